@@ -1,0 +1,5 @@
+//! The library behind the `trug` binary: a pure middle and a thin edge.
+//!
+//! `DEVELOPERS.md` has the map; `tests/layers.rs` holds the arrows between the modules.
+
+pub mod measure;

@@ -1,0 +1,219 @@
+//! Lengths as a grower writes them: inches, fractions of an inch, millimetres, centimetres.
+
+use std::fmt;
+use std::str::FromStr;
+
+use super::exact::Exact;
+
+/// An exact length. One inch is 25.4 mm.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub struct Length {
+    millimetres: Exact,
+}
+
+/// A unit that a length may be written in.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum LengthUnit {
+    /// Millimetres, `mm`.
+    Millimetre,
+    /// Centimetres, `cm`.
+    Centimetre,
+    /// Metres, `m`.
+    Metre,
+    /// Inches, `in` or `"`.
+    Inch,
+    /// Feet, `ft`.
+    Foot,
+}
+
+/// The units in which the grower wants lengths shown.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, serde::Serialize, serde::Deserialize)]
+#[serde(rename_all = "lowercase")]
+pub enum SizeUnits {
+    /// Inches.
+    In,
+    /// Millimetres.
+    #[default]
+    Mm,
+}
+
+/// Why a text is not a length.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct ParseLengthError {
+    found: String,
+}
+
+impl LengthUnit {
+    const ALL: [(LengthUnit, &'static str); 8] = [
+        (LengthUnit::Millimetre, "mm"),
+        (LengthUnit::Centimetre, "cm"),
+        (LengthUnit::Inch, "inches"),
+        (LengthUnit::Inch, "inch"),
+        (LengthUnit::Inch, "in"),
+        (LengthUnit::Inch, "\""),
+        (LengthUnit::Foot, "ft"),
+        (LengthUnit::Metre, "m"),
+    ];
+
+    /// How many millimetres one of this unit is.
+    pub fn in_millimetres(self) -> Exact {
+        match self {
+            LengthUnit::Millimetre => Exact::whole(1),
+            LengthUnit::Centimetre => Exact::whole(10),
+            LengthUnit::Metre => Exact::whole(1000),
+            LengthUnit::Inch => Exact::ratio(254, 10),
+            LengthUnit::Foot => Exact::ratio(3048, 10),
+        }
+    }
+}
+
+impl Length {
+    /// From a number of `unit`.
+    pub fn new(number: Exact, unit: LengthUnit) -> Self {
+        Length {
+            millimetres: number * unit.in_millimetres(),
+        }
+    }
+
+    /// From a number of millimetres.
+    pub fn from_mm(millimetres: Exact) -> Self {
+        Length { millimetres }
+    }
+
+    /// The number of millimetres, exact.
+    pub fn mm(self) -> Exact {
+        self.millimetres
+    }
+
+    /// The number of inches, exact.
+    pub fn inches(self) -> Exact {
+        self.millimetres / LengthUnit::Inch.in_millimetres()
+    }
+
+    /// In the grower's units, rounded for reading: `89 mm`, `3.5 in`.
+    pub fn shown(self, units: SizeUnits) -> String {
+        match units {
+            SizeUnits::Mm => format!("{} mm", self.millimetres.to_decimal(1)),
+            SizeUnits::In => format!("{} in", self.inches().to_decimal(2)),
+        }
+    }
+}
+
+/// Exact: millimetres where a decimal is enough, else inches; reads back as the same length.
+impl fmt::Display for Length {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        let millimetres = self.millimetres.to_string();
+        if millimetres.contains('/') && !self.inches().to_string().contains('/') {
+            write!(f, "{}in", self.inches())
+        } else {
+            write!(f, "{millimetres}mm")
+        }
+    }
+}
+
+impl fmt::Display for ParseLengthError {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        write!(
+            f,
+            "found {:?}, expected a length such as 98mm, 9.8cm, 3.5in or 3 1/2 in",
+            self.found
+        )
+    }
+}
+
+impl std::error::Error for ParseLengthError {}
+
+/// Reads `98mm`, `9.8 cm`, `3.5in`, `3 1/2 in`, `3-1/2"`; a unit is required.
+impl FromStr for Length {
+    type Err = ParseLengthError;
+
+    fn from_str(text: &str) -> Result<Self, ParseLengthError> {
+        let lower = text.trim().to_lowercase();
+        let read = || {
+            let (unit, number) = LengthUnit::ALL
+                .iter()
+                .find_map(|(unit, suffix)| Some((unit, lower.strip_suffix(suffix)?)))?;
+            let number = mixed_by_hyphen(number.trim_end());
+            Some(Length::new(number.parse().ok()?, *unit))
+        };
+        read().ok_or_else(|| ParseLengthError {
+            found: text.to_string(),
+        })
+    }
+}
+
+/// `3-1/2` is a common way to write three and a half inches.
+fn mixed_by_hyphen(number: &str) -> String {
+    match number.split_once('-') {
+        Some((whole, part)) if !whole.is_empty() && part.contains('/') => format!("{whole} {part}"),
+        _ => number.to_string(),
+    }
+}
+
+impl TryFrom<String> for Length {
+    type Error = ParseLengthError;
+    fn try_from(text: String) -> Result<Self, ParseLengthError> {
+        text.parse()
+    }
+}
+
+impl From<Length> for String {
+    fn from(length: Length) -> String {
+        length.to_string()
+    }
+}
+
+impl serde::Serialize for Length {
+    fn serialize<S: serde::Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        serializer.collect_str(self)
+    }
+}
+
+impl<'de> serde::Deserialize<'de> for Length {
+    fn deserialize<D: serde::Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
+        let text = std::borrow::Cow::<'de, str>::deserialize(deserializer)?;
+        text.parse().map_err(serde::de::Error::custom)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use proptest::prelude::*;
+
+    fn length(text: &str) -> Length {
+        text.parse().expect(text)
+    }
+
+    #[test]
+    fn inches_are_exact() {
+        // International yard and pound agreement, 1959: one inch is 25.4 mm.
+        assert_eq!(length("3.5in"), length("88.9mm"));
+        assert_eq!(length("3 1/2 in"), length("88.9mm"));
+        assert_eq!(length("3-1/2\""), length("8.89cm"));
+        assert_eq!(length("2 inches"), length("50.8 mm"));
+        assert_eq!(length("1/64in").mm(), Exact::ratio(396_875, 1_000_000));
+        assert!(length("88.899999mm") < length("3.5in"));
+    }
+
+    #[test]
+    fn a_bare_number_or_a_strange_unit_is_refused_with_what_was_expected() {
+        for text in ["98", "98 m m", "mm", "3 ells", "1/0in", ""] {
+            let error = text.parse::<Length>().expect_err(text).to_string();
+            assert!(
+                error.contains(&format!("{text:?}")) && error.contains("98mm"),
+                "{error}"
+            );
+        }
+    }
+
+    proptest! {
+        #[test]
+        fn what_is_printed_reads_back(sixty_fourths in 1_i64..2_000, mm in 1_i64..500_000) {
+            let inches = Length::new(Exact::ratio(sixty_fourths, 64), LengthUnit::Inch);
+            prop_assert_eq!(inches.to_string().parse(), Ok(inches));
+            let thousandths = Length::from_mm(Exact::ratio(mm, 1000));
+            prop_assert_eq!(thousandths.to_string().parse(), Ok(thousandths));
+        }
+    }
+}
