@@ -1,0 +1,251 @@
+//! A rule set, compiled: every form as disjoint blocks of the space of observations.
+
+use super::condition::{Condition, Parted};
+use super::source;
+use super::space::{Block, MOST_ATOMS, Scale, Span, merged};
+use super::traits::{Kind, Trait, Traits};
+use crate::measure::Exact;
+use crate::problem::Problem;
+
+/// The rule sets that ship in the binary, by file name.
+const EMBEDDED: [(&str, &str); 2] = [
+    (
+        "trade-inch.ron",
+        include_str!("../../assets/rules/trade-inch.ron"),
+    ),
+    (
+        "register-mm.ron",
+        include_str!("../../assets/rules/register-mm.ron"),
+    ),
+];
+
+/// A society's or the trade's definitions of form, ready to key with.
+#[derive(Debug, Clone)]
+pub struct RuleSet {
+    /// The id used in files, commands and JSON.
+    pub id: String,
+    /// The name in plain words.
+    pub name: String,
+    /// Whose definitions they are.
+    pub source: String,
+    /// The traits that the rules speak of.
+    pub traits: Traits,
+    /// Named limits as written, in the order of their names.
+    pub limits: Vec<(String, String)>,
+    /// Shapes in the order of the file.
+    pub shapes: Vec<Shape>,
+    /// Forms: each shape, split by size where the set splits it.
+    pub forms: Vec<Form>,
+    /// Words for sizes, each with its diameters in millimetres.
+    pub size_words: Vec<(String, Span)>,
+    /// How many times likelier a typical state is than another that the rule allows.
+    pub typical_odds: f64,
+    pub(super) scales: Vec<Scale>,
+    pub(super) valid: Vec<Block>,
+}
+
+/// A shape: what a rule defines, before size splits it.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Shape {
+    /// The id used in files.
+    pub id: String,
+    /// The name in plain words.
+    pub name: String,
+    /// What a bloom of this shape looks like, in one phrase.
+    pub means: String,
+    /// The shape's own demand, before precedence.
+    pub requires: Condition,
+    /// Indices of the shapes that come before it.
+    pub unless: Vec<usize>,
+    /// Whether the shape takes what no other shape takes.
+    pub catch_all: bool,
+    /// What most blooms of the shape show; decides nothing.
+    pub typical: Vec<Condition>,
+    /// The rule as it is written.
+    pub text: String,
+}
+
+/// A form: what a bloom is keyed to.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Form {
+    /// The id used in files, commands and JSON.
+    pub id: String,
+    /// The name in plain words.
+    pub name: String,
+    /// Index of its shape.
+    pub shape: usize,
+    /// The diameters of this form in millimetres.
+    pub diameter: Span,
+    /// Everything that makes a bloom this form, precedence and size included.
+    pub condition: Condition,
+    /// The observations of this form, as disjoint blocks.
+    pub blocks: Vec<Block>,
+}
+
+impl RuleSet {
+    /// The rule sets that ship in the binary; the first is the one used where none is named.
+    ///
+    /// # Panics
+    /// Never: a test reads the embedded sets.
+    pub fn embedded() -> Vec<RuleSet> {
+        let traits = Traits::embedded();
+        EMBEDDED
+            .iter()
+            .map(|(file, text)| RuleSet::read(file, text, &traits))
+            .map(|set| set.expect("the embedded rule sets are read by a test"))
+            .collect()
+    }
+
+    /// The embedded rule sets as files: name and text.
+    pub fn embedded_files() -> [(&'static str, &'static str); 2] {
+        EMBEDDED
+    }
+
+    /// Reads a rule set from RON, or says everything that is wrong with it.
+    pub fn read(file: &str, text: &str, traits: &Traits) -> Result<RuleSet, Vec<Problem>> {
+        let draft = source::read(file, text, traits)?;
+        RuleSet::compiled(draft).map_err(|message| vec![Problem::at(file, text, 0, message)])
+    }
+
+    /// Cuts the space at the set's numbers and turns every form's condition into blocks.
+    fn compiled(mut draft: RuleSet) -> Result<RuleSet, String> {
+        draft.scales = scales(&[&draft])?;
+        draft.valid = valid(&draft.traits, &draft.scales);
+        let blocks = draft.blocks_on(&draft.scales, &draft.valid)?;
+        for (form, blocks) in draft.forms.iter_mut().zip(blocks) {
+            form.blocks = blocks;
+        }
+        Ok(draft)
+    }
+
+    /// Every form's blocks within the valid observations of a space cut by `scales`.
+    pub(super) fn blocks_on(
+        &self,
+        scales: &[Scale],
+        valid: &[Block],
+    ) -> Result<Vec<Vec<Block>>, String> {
+        let blocks = |form: &Form| match form.condition.part(scales, valid.to_vec()) {
+            Some(Parted { inside, .. }) => Ok(merged(inside)),
+            None => Err(format!(
+                "found a rule for {:?} that is too tangled to prove, expected fewer clauses that overlap",
+                form.id
+            )),
+        };
+        self.forms.iter().map(blocks).collect()
+    }
+
+    /// The index of the form with this id.
+    pub fn find(&self, id: &str) -> Option<usize> {
+        self.forms.iter().position(|form| form.id == id)
+    }
+
+    /// The shape of the form with this index.
+    pub fn shape_of(&self, form: usize) -> &Shape {
+        &self.shapes[self.forms[form].shape]
+    }
+
+    /// How the traits are cut: one scale a trait.
+    pub fn scales(&self) -> &[Scale] {
+        &self.scales
+    }
+
+    /// The complete observations that can be, as disjoint blocks.
+    pub fn valid(&self) -> &[Block] {
+        &self.valid
+    }
+
+    /// The word for the size of blooms that all lie in `diameters` (mm); `None` where two words or
+    /// none apply.
+    pub fn size_word(&self, diameters: Span) -> Option<&str> {
+        let mut touched = self
+            .size_words
+            .iter()
+            .filter(|(_, span)| span.meet(diameters).is_some());
+        let (word, _) = touched.next()?;
+        touched.next().is_none().then_some(word.as_str())
+    }
+
+    fn cuts(&self) -> Vec<(usize, Exact)> {
+        let mut cuts = Vec::new();
+        for form in &self.forms {
+            form.condition.cuts(&mut cuts);
+        }
+        for typical in self.shapes.iter().flat_map(|shape| &shape.typical) {
+            typical.cuts(&mut cuts);
+        }
+        cuts
+    }
+}
+
+/// One scale a trait, cut at every number that any of the sets names. The sets share their traits.
+pub(super) fn scales(sets: &[&RuleSet]) -> Result<Vec<Scale>, String> {
+    let cuts: Vec<_> = sets.iter().flat_map(|set| set.cuts()).collect();
+    let traits = &sets[0].traits;
+    let scale = |(index, one): (usize, &Trait)| {
+        let gated = one.only_where.is_some();
+        let scale = match one.domain() {
+            None => Scale::of_states(one.states().len(), gated),
+            Some(domain) => {
+                let own: Vec<_> = cuts
+                    .iter()
+                    .filter(|(at, _)| *at == index)
+                    .map(|c| c.1)
+                    .collect();
+                Scale::of_numbers(domain, &own, matches!(one.kind, Kind::Count(..)), gated)
+            }
+        };
+        if scale.atoms().len() > MOST_ATOMS {
+            return Err(format!(
+                "found so many limits for {} that it has {} parts, expected at most {MOST_ATOMS}",
+                one.id,
+                scale.atoms().len()
+            ));
+        }
+        Ok(scale)
+    };
+    traits.list().iter().enumerate().map(scale).collect()
+}
+
+/// The observations that can be: a trait is absent exactly where it does not apply, and a number
+/// is 0 exactly where the table says.
+pub(super) fn valid(traits: &Traits, scales: &[Scale]) -> Vec<Block> {
+    let mut valid = vec![Block::whole(scales)];
+    let zero = Span::point(Exact::zero());
+    for (index, one) in traits.list().iter().enumerate() {
+        let (absent, nought) = (scales[index].absent(), scales[index].touched(zero));
+        let gates = [
+            (&one.only_where, !absent, absent),
+            (&one.zero_where, nought | absent, !nought),
+        ];
+        for (gate, where_it_holds, elsewhere) in gates {
+            let Some(gate) = gate else { continue };
+            // OK because the table's own conditions are a few tests: they part into a few blocks.
+            let Some(parted) = gate.part(scales, valid.clone()) else {
+                continue;
+            };
+            let narrow = |blocks: Vec<Block>, mask| {
+                blocks
+                    .into_iter()
+                    .filter_map(move |b| b.narrowed(index, mask))
+            };
+            valid = narrow(parted.inside, where_it_holds)
+                .chain(narrow(parted.outside, elsewhere))
+                .collect();
+        }
+    }
+    merged(valid)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_embedded_sets_have_their_forms() {
+        let [trade, register] = &RuleSet::embedded()[..] else {
+            panic!("two sets")
+        };
+        assert_eq!((trade.shapes.len(), trade.forms.len()), (17, 35));
+        assert_eq!((register.shapes.len(), register.forms.len()), (15, 15));
+    }
+}

@@ -1,0 +1,259 @@
+//! A rule set as it is written in RON, checked and turned into a draft of a [`RuleSet`].
+
+use std::collections::BTreeMap;
+
+use serde::Deserialize;
+
+use super::condition::{Condition, Reader};
+use super::rules::{Form, RuleSet, Shape};
+use super::space::Span;
+use super::traits::Traits;
+use crate::problem::{Problem, read_ron};
+
+/// What a form's id and name put in place of their shape's.
+const OF_SHAPE: &str = "{shape}";
+/// The trait that splits shapes by size.
+const SIZE_TRAIT: &str = "diameter";
+
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+struct SetSource<'a> {
+    id: &'a str,
+    name: String,
+    source: String,
+    #[serde(borrow)]
+    limits: BTreeMap<&'a str, &'a str>,
+    #[serde(borrow)]
+    words: BTreeMap<&'a str, &'a str>,
+    typical_odds: f64,
+    #[serde(borrow)]
+    shapes: Vec<ShapeSource<'a>>,
+    #[serde(borrow)]
+    sizes: Vec<SplitSource<'a>>,
+    #[serde(borrow)]
+    size_words: Vec<SizeWordSource<'a>>,
+}
+
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+struct ShapeSource<'a> {
+    id: &'a str,
+    name: String,
+    means: String,
+    requires: &'a str,
+    #[serde(borrow, default)]
+    unless: Unless<'a>,
+    #[serde(default)]
+    catch_all: bool,
+    #[serde(borrow, default)]
+    typical: &'a str,
+}
+
+#[derive(Deserialize)]
+enum Unless<'a> {
+    Above,
+    These(#[serde(borrow)] Vec<&'a str>),
+}
+
+impl Default for Unless<'_> {
+    fn default() -> Self {
+        Unless::These(Vec::new())
+    }
+}
+
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+struct SplitSource<'a> {
+    #[serde(borrow)]
+    of: Vec<&'a str>,
+    #[serde(borrow)]
+    into: Vec<FormSource<'a>>,
+}
+
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+struct FormSource<'a> {
+    id: &'a str,
+    name: &'a str,
+    diameter: &'a str,
+}
+
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+struct SizeWordSource<'a> {
+    word: String,
+    diameter: &'a str,
+}
+
+/// Reads a rule set without its blocks, or says everything that is wrong with it.
+pub(super) fn read(file: &str, text: &str, traits: &Traits) -> Result<RuleSet, Vec<Problem>> {
+    let source: SetSource<'_> = read_ron(file, text).map_err(|problem| vec![problem])?;
+    let mut reader = Reader::new(file, text, traits);
+    if !(source.typical_odds >= 1.0 && source.typical_odds.is_finite()) {
+        let expected = format!("typical_odds of 1 or more, not {}", source.typical_odds);
+        reader.note(source.id, &expected);
+    }
+    reader.limits = source.limits.clone();
+    for (name, words) in &source.words {
+        if let Some(condition) = reader.read(words) {
+            reader.words.insert(name, condition);
+        }
+    }
+    let shapes = shapes(&mut reader, &source.shapes);
+    let (forms, size_words) = match traits.find(SIZE_TRAIT) {
+        Some(size) => (
+            forms(&mut reader, size, &source, &shapes),
+            size_words(&mut reader, size, &source.size_words),
+        ),
+        None => {
+            reader.note(source.id, "a trait `diameter` in the table of traits");
+            (Vec::new(), Vec::new())
+        }
+    };
+    if !reader.problems.is_empty() {
+        return Err(reader.problems);
+    }
+    Ok(RuleSet {
+        id: source.id.to_string(),
+        name: source.name,
+        source: source.source,
+        traits: traits.clone(),
+        limits: source
+            .limits
+            .iter()
+            .map(|(n, v)| (n.to_string(), v.to_string()))
+            .collect(),
+        shapes,
+        forms,
+        size_words,
+        typical_odds: source.typical_odds,
+        scales: Vec::new(),
+        valid: Vec::new(),
+    })
+}
+
+fn shapes<'a>(reader: &mut Reader<'a>, sources: &[ShapeSource<'a>]) -> Vec<Shape> {
+    let mut shapes: Vec<Shape> = Vec::new();
+    for source in sources {
+        if shapes.iter().any(|shape| shape.id == source.id) {
+            reader.note(source.id, "each shape once");
+        }
+        let requires = reader.read(source.requires);
+        let unless = match &source.unless {
+            Unless::Above => (0..shapes.len()).collect(),
+            Unless::These(ids) => {
+                let mut known = Vec::new();
+                for id in ids {
+                    match shapes.iter().position(|shape| shape.id == *id) {
+                        Some(index) => known.push(index),
+                        None => reader.note(id, "the id of a shape written above this one"),
+                    }
+                }
+                known
+            }
+        };
+        let typical = reader.read(source.typical);
+        shapes.push(Shape {
+            id: source.id.to_string(),
+            name: source.name.clone(),
+            means: source.means.clone(),
+            requires: requires.unwrap_or(Condition::All(Vec::new())),
+            unless,
+            catch_all: source.catch_all,
+            typical: match typical {
+                Some(Condition::All(list)) => list,
+                Some(one) => vec![one],
+                None => Vec::new(),
+            },
+            text: source.requires.to_string(),
+        });
+    }
+    shapes
+}
+
+fn forms<'a>(
+    reader: &mut Reader<'a>,
+    size: usize,
+    source: &SetSource<'a>,
+    shapes: &[Shape],
+) -> Vec<Form> {
+    let mut forms: Vec<Form> = Vec::new();
+    for split in &source.sizes {
+        for of in &split.of {
+            if !shapes.iter().any(|shape| shape.id == *of) {
+                reader.note(of, "the id of a shape");
+            }
+        }
+    }
+    for (index, shape) in shapes.iter().enumerate() {
+        let own = |split: &&SplitSource<'_>| split.of.contains(&shape.id.as_str());
+        let split = source.sizes.iter().find(own);
+        let split = split.or_else(|| source.sizes.iter().find(|split| split.of.is_empty()));
+        let Some(split) = split else {
+            reader.note(
+                source.shapes[index].id,
+                "a line of `sizes` for this shape, or one with `of: []`",
+            );
+            continue;
+        };
+        for form in &split.into {
+            let Some(diameter) = reader.read_span(size, form.diameter) else {
+                continue;
+            };
+            let id = form.id.replace(OF_SHAPE, &shape.id);
+            if forms.iter().any(|other| other.id == id) {
+                reader.note(
+                    form.id,
+                    &format!("each form once, and {id:?} is there already"),
+                );
+            }
+            forms.push(Form {
+                id,
+                name: form.name.replace(OF_SHAPE, &shape.name),
+                shape: index,
+                diameter,
+                condition: sized(effective(shapes, index), size, diameter, form.diameter),
+                blocks: Vec::new(),
+            });
+        }
+    }
+    forms
+}
+
+/// A shape's demand with precedence: what it requires, and none of the shapes before it.
+fn effective(shapes: &[Shape], index: usize) -> Condition {
+    let shape = &shapes[index];
+    let before: Vec<Condition> = shape
+        .unless
+        .iter()
+        .map(|before| effective(shapes, *before))
+        .collect();
+    if before.is_empty() {
+        return shape.requires.clone();
+    }
+    Condition::All(vec![
+        shape.requires.clone(),
+        Condition::Not(Box::new(Condition::Any(before))),
+    ])
+}
+
+fn sized(shape: Condition, size: usize, diameter: Span, written: &str) -> Condition {
+    if written.is_empty() {
+        return shape;
+    }
+    Condition::All(vec![Condition::Number(size, diameter), shape])
+}
+
+fn size_words<'a>(
+    reader: &mut Reader<'a>,
+    size: usize,
+    sources: &[SizeWordSource<'a>],
+) -> Vec<(String, Span)> {
+    let mut words = Vec::new();
+    for source in sources {
+        if let Some(span) = reader.read_span(size, source.diameter) {
+            words.push((source.word.clone(), span));
+        }
+    }
+    words
+}

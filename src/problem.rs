@@ -1,0 +1,82 @@
+//! One thing wrong with a text that a person edits: where, what was found, what was expected.
+
+use std::fmt;
+
+use ron::extensions::Extensions;
+use serde::Deserialize;
+
+/// A problem in a text file, with its place. Lines and columns count from 1, columns in characters.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Problem {
+    /// The file as the grower knows it.
+    pub file: String,
+    /// Line of the problem.
+    pub line: usize,
+    /// Column of the problem.
+    pub column: usize,
+    /// What was found and what was expected, in words.
+    pub message: String,
+}
+
+impl Problem {
+    /// A problem at byte `offset` of `text`.
+    pub fn at(file: &str, text: &str, offset: usize, message: impl Into<String>) -> Problem {
+        let before = &text.as_bytes()[..offset.min(text.len())];
+        let line_start = before
+            .iter()
+            .rposition(|b| *b == b'\n')
+            .map_or(0, |at| at + 1);
+        Problem {
+            file: file.to_string(),
+            line: 1 + before.iter().filter(|b| **b == b'\n').count(),
+            column: 1 + String::from_utf8_lossy(&before[line_start..])
+                .chars()
+                .count(),
+            message: message.into(),
+        }
+    }
+}
+
+/// Reads RON as the project writes it: `Some` is left out. An error has its place in `file`.
+pub fn read_ron<'a, T: Deserialize<'a>>(file: &str, text: &'a str) -> Result<T, Problem> {
+    let options = ron::Options::default().with_default_extension(Extensions::IMPLICIT_SOME);
+    options.from_str(text).map_err(|error| Problem {
+        file: file.to_string(),
+        line: error.span.start.line,
+        column: error.span.start.col,
+        message: error.code.to_string(),
+    })
+}
+
+impl fmt::Display for Problem {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        let Problem {
+            file,
+            line,
+            column,
+            message,
+        } = self;
+        write!(f, "{file}, line {line}, column {column}: {message}")
+    }
+}
+
+impl std::error::Error for Problem {}
+
+/// Where `part`, a slice borrowed from `text`, begins in it; 0 where it is no slice of it.
+pub fn offset_in(text: &str, part: &str) -> usize {
+    let offset = (part.as_ptr() as usize).wrapping_sub(text.as_ptr() as usize);
+    if offset <= text.len() { offset } else { 0 }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn places_count_from_one_and_in_characters() {
+        let text = "a\nré = b\n";
+        let at = offset_in(text, &text[7..8]);
+        let problem = Problem::at("f.ron", text, at, "found b");
+        assert_eq!(problem.to_string(), "f.ron, line 2, column 6: found b");
+    }
+}
