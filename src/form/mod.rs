@@ -5,9 +5,11 @@
 pub mod answer;
 pub mod belief;
 pub mod condition;
+pub mod field_key;
 pub mod proof;
 pub mod question;
 mod rules;
+mod simulate;
 mod source;
 pub mod space;
 pub mod traits;
