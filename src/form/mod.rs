@@ -4,10 +4,14 @@
 
 pub mod answer;
 pub mod belief;
+pub mod compare;
 pub mod condition;
 pub mod field_key;
+pub mod limits;
+pub mod near;
 pub mod proof;
 pub mod question;
+pub mod reading;
 mod rules;
 mod simulate;
 mod source;
@@ -20,6 +24,7 @@ pub mod words;
 pub use answer::{Answer, AnswerError, Answers};
 pub use belief::{Belief, Keyer, Suspect};
 pub use question::Question;
+pub use reading::{Likely, Reading};
 pub use rules::{Form, RuleSet, Shape};
 pub use traits::{Effort, Kind, State, Trait, Traits};
 pub use verdict::{Conflict, Status, Verdict};
