@@ -6,6 +6,7 @@
 
 mod css;
 mod difference;
+mod family;
 mod iscc;
 mod lab;
 pub mod palette;
@@ -16,12 +17,13 @@ mod target;
 mod vocabulary;
 
 pub use difference::{ciede2000, lower_bound};
+pub use family::{Family, Group};
 pub use iscc::{IsccName, iscc_names, name_of};
 pub use lab::Lab;
 pub use spec::{ParseSpecError, Spec};
 pub use srgb::{ParseHexError, Srgb};
 pub use target::{Part, Pattern, Target, distance_to_target, lower_bound_to_target};
-pub use vocabulary::{Family, Group, UnknownColour, Vocabulary, VocabularyError, Word};
+pub use vocabulary::{UnknownColour, Vocabulary, VocabularyError, Word};
 
 /// The rows of a data file that ships in the binary: comments (`# `, where a hex has no
 /// space) and the heading are left out.

@@ -7,6 +7,7 @@ use serde::{Deserialize, Deserializer, de};
 
 use super::css;
 use super::difference::{ciede2000, lower_bound};
+use super::family::{Family, Group};
 use super::lab::Lab;
 use super::spec::{ParseSpecError, Spec};
 use super::spelling::{key, near};
@@ -37,34 +38,6 @@ pub struct Word {
     pub family: Family,
     /// What else it can be asked by.
     pub groups: Vec<Group>,
-}
-
-/// The facets of colour.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Deserialize)]
-#[serde(rename_all = "lowercase")]
-#[allow(missing_docs)] // The words say it.
-pub enum Family {
-    Whites,
-    Yellows,
-    Peaches,
-    Oranges,
-    Bronzes,
-    Pinks,
-    Reds,
-    Purples,
-    Darks,
-    Greens,
-}
-
-/// What cuts across the families. A word may be in several, or in none.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Deserialize)]
-#[serde(rename_all = "lowercase")]
-#[allow(missing_docs)] // The words say it.
-pub enum Group {
-    Warm,
-    Cool,
-    Pale,
-    Dark,
 }
 
 /// Where a vocabulary does not read, and why.
@@ -227,53 +200,6 @@ impl Word {
         std::iter::once(&self.word)
             .chain(&self.also)
             .map(String::as_str)
-    }
-}
-
-impl Family {
-    /// Every family, in the order in which facets list them.
-    pub const ALL: [Family; 10] = [
-        Family::Whites,
-        Family::Yellows,
-        Family::Peaches,
-        Family::Oranges,
-        Family::Bronzes,
-        Family::Pinks,
-        Family::Reds,
-        Family::Purples,
-        Family::Darks,
-        Family::Greens,
-    ];
-
-    /// The word in data files and on screen.
-    pub fn word(self) -> &'static str {
-        match self {
-            Family::Whites => "whites",
-            Family::Yellows => "yellows",
-            Family::Peaches => "peaches",
-            Family::Oranges => "oranges",
-            Family::Bronzes => "bronzes",
-            Family::Pinks => "pinks",
-            Family::Reds => "reds",
-            Family::Purples => "purples",
-            Family::Darks => "darks",
-            Family::Greens => "greens",
-        }
-    }
-}
-
-impl Group {
-    /// Every group.
-    pub const ALL: [Group; 4] = [Group::Warm, Group::Cool, Group::Pale, Group::Dark];
-
-    /// The word in data files and on screen.
-    pub fn word(self) -> &'static str {
-        match self {
-            Group::Warm => "warm",
-            Group::Cool => "cool",
-            Group::Pale => "pale",
-            Group::Dark => "dark",
-        }
     }
 }
 
