@@ -1,0 +1,34 @@
+//! A flower's colour: CIELAB, distance, words and names, targets and palettes.
+//!
+//! Everywhere inside, a colour is [`Lab`]: CIELAB under D65. A person writes a [`Spec`]; a
+//! [`Vocabulary`] makes it a [`Target`]; distance counts from the target's region. Knows nothing of
+//! dahlias but the trade's colour words.
+
+mod css;
+mod difference;
+mod family;
+mod iscc;
+mod lab;
+pub mod palette;
+mod spec;
+mod spelling;
+mod srgb;
+mod target;
+mod vocabulary;
+
+pub use difference::{ciede2000, lower_bound};
+pub use family::{Family, Group};
+pub use iscc::{IsccName, iscc_names, name_of};
+pub use lab::Lab;
+pub use spec::{ParseSpecError, Spec};
+pub use srgb::{ParseHexError, Srgb};
+pub use target::{Part, Pattern, Target, distance_to_target, lower_bound_to_target};
+pub use vocabulary::{UnknownColour, Vocabulary, VocabularyError, Word};
+
+/// The rows of a data file that ships in the binary: comments (`# `, where a hex has no
+/// space) and the heading are left out.
+fn data_rows(text: &str) -> impl Iterator<Item = &str> {
+    text.lines()
+        .filter(|line| !line.starts_with("# ") && !line.is_empty())
+        .skip(1)
+}
