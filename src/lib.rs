@@ -3,6 +3,8 @@
 //! `DEVELOPERS.md` has the map; `tests/layers.rs` holds the arrows between the modules.
 
 pub mod colour;
+pub mod command;
+pub mod folder;
 pub mod form;
 pub mod measure;
 pub mod problem;

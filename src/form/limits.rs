@@ -17,6 +17,9 @@ const NEAR_LENGTH: (i64, i64) = (1, 10);
 /// A share within this many hundredths of a limit is called close. Assumed.
 const NEAR_SHARE: i64 = 5;
 
+/// Below this many rows a miscount is not to be expected. Assumed.
+const LEAST_COUNT: i64 = 4;
+
 /// A limit that the answers come near.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Close {
@@ -147,7 +150,9 @@ fn is_near(one: &Trait, answer: &Answer, span: Span, limit: Exact) -> bool {
     match one.kind {
         Kind::Length(_) => apart <= limit * Exact::ratio(NEAR_LENGTH.0, NEAR_LENGTH.1),
         Kind::Share => apart <= Exact::whole(NEAR_SHARE),
-        Kind::Count(..) => apart <= Exact::whole(1) && span.low == span.high,
+        Kind::Count(..) => {
+            apart <= Exact::whole(1) && span.low == span.high && limit >= Exact::whole(LEAST_COUNT)
+        }
         Kind::OneOf(_) => false,
     }
 }

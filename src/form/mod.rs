@@ -13,6 +13,7 @@ pub mod proof;
 pub mod question;
 pub mod reading;
 mod rules;
+pub mod sentences;
 mod simulate;
 mod source;
 pub mod space;

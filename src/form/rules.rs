@@ -1,10 +1,11 @@
 //! A rule set, compiled: every form as disjoint blocks of the space of observations.
 
+use super::answer::{Answer, Answers};
 use super::condition::{Condition, Parted};
 use super::source;
-use super::space::{Block, MOST_ATOMS, Scale, Span, merged};
+use super::space::{Atom, Block, MOST_ATOMS, Scale, Span, bits, merged};
 use super::traits::{Kind, Trait, Traits};
-use crate::measure::Exact;
+use crate::measure::{Exact, SizeUnits};
 use crate::problem::Problem;
 
 /// The rule sets that ship in the binary, by file name.
@@ -28,6 +29,8 @@ pub struct RuleSet {
     pub name: String,
     /// Whose definitions they are.
     pub source: String,
+    /// The units that its limits are usually told in.
+    pub units: SizeUnits,
     /// The traits that the rules speak of.
     pub traits: Traits,
     /// Named limits as written, in the order of their names.
@@ -63,6 +66,8 @@ pub struct Shape {
     pub typical: Vec<Condition>,
     /// The rule as it is written.
     pub text: String,
+    /// What is typical as it is written.
+    pub typical_text: String,
 }
 
 /// A form: what a bloom is keyed to.
@@ -152,6 +157,20 @@ impl RuleSet {
     /// The complete observations that can be, as disjoint blocks.
     pub fn valid(&self) -> &[Block] {
         &self.valid
+    }
+
+    /// One complete observation of a block as answers: a state, or a number in the middle of what
+    /// no rule tells apart; nothing for a trait that does not apply.
+    pub fn bloom_in(&self, block: &Block) -> Answers {
+        let mut answers = Answers::default();
+        for (index, scale) in self.scales.iter().enumerate() {
+            match bits(block.0[index]).next().map(|at| scale.atoms()[at]) {
+                Some(Atom::State(state)) => answers.set(index, Answer::States(1 << state)),
+                Some(Atom::Span(span)) => answers.set(index, Answer::Values(vec![span.sample()])),
+                Some(Atom::Absent) | None => {}
+            }
+        }
+        answers
     }
 
     /// The word for the size of blooms that all lie in `diameters` (mm); `None` where two words or

@@ -8,6 +8,7 @@ use super::condition::{Condition, Reader};
 use super::rules::{Form, RuleSet, Shape};
 use super::space::Span;
 use super::traits::Traits;
+use crate::measure::SizeUnits;
 use crate::problem::{Problem, read_ron};
 
 /// What a form's id and name put in place of their shape's.
@@ -21,6 +22,8 @@ struct SetSource<'a> {
     id: &'a str,
     name: String,
     source: String,
+    #[serde(default)]
+    units: SizeUnits,
     #[serde(borrow)]
     limits: BTreeMap<&'a str, &'a str>,
     #[serde(borrow)]
@@ -117,6 +120,7 @@ pub(super) fn read(file: &str, text: &str, traits: &Traits) -> Result<RuleSet, V
         id: source.id.to_string(),
         name: source.name,
         source: source.source,
+        units: source.units,
         traits: traits.clone(),
         limits: source
             .limits
@@ -166,6 +170,7 @@ fn shapes<'a>(reader: &mut Reader<'a>, sources: &[ShapeSource<'a>]) -> Vec<Shape
                 None => Vec::new(),
             },
             text: source.requires.to_string(),
+            typical_text: source.typical.to_string(),
         });
     }
     shapes

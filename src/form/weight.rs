@@ -80,6 +80,8 @@ pub(super) fn reference(one: &Trait, atom: &Atom) -> f64 {
     let (low, high) = (span.low.to_f64(), span.high.to_f64());
     match one.kind {
         Kind::OneOf(_) => 1.0,
+        // Whether the number is 0 hangs on another trait, which has its own weight.
+        _ if one.zero_where.is_some() && span.high == Exact::zero() => 1.0,
         Kind::Count(..) => ((high + 0.5) / (low - 0.5)).ln(),
         Kind::Share if is_whole(*span) => WHOLE_SHARE,
         Kind::Share => (high - low) / 100.0 + point(*span),

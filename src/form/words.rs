@@ -11,8 +11,15 @@ pub fn block_words(traits: &Traits, scales: &[Scale], block: &Block, units: Size
     for (index, (one, scale)) in traits.list().iter().zip(scales).enumerate() {
         let present = scale.full() & !scale.absent();
         let mask = block.0[index];
-        // What follows from the centre alone need not be said.
-        if mask & present == present || mask == scale.absent() {
+        // What follows from another trait alone need not be said: that a trait does not apply, or
+        // that a number is 0 or is not.
+        let zero = if one.zero_where.is_some() {
+            scale.touched(Span::point(Exact::zero()))
+        } else {
+            0
+        };
+        let implied = mask == scale.absent() || mask == zero || mask == present & !zero;
+        if implied || mask & present == present {
             continue;
         }
         said.push(format!(

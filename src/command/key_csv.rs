@@ -1,0 +1,117 @@
+//! `trug key --from FILE.csv`: many blooms, one a line.
+
+use std::io::Write;
+use std::path::Path;
+
+use anyhow::{Context as _, Result, anyhow};
+
+use super::{BadInput, Context};
+use crate::folder::file;
+use crate::form::{Answer, Answers, RuleSet, Status};
+
+/// The columns that keying adds.
+const ADDED: [&str; 2] = ["form", "status"];
+
+/// Keys every line. A line that cannot be read is reported with its number and kept with the
+/// status `unread`; the answer is then `false`.
+pub(super) fn run(
+    path: &Path,
+    context: &Context,
+    out: &mut dyn Write,
+    errors: &mut dyn Write,
+) -> Result<bool> {
+    if context.json {
+        return Err(anyhow!(BadInput(
+            "found --json with --from, expected one of them: --from writes CSV".into()
+        )));
+    }
+    let shown = path.display();
+    let text = file::read(path).map_err(|told| anyhow!(told))?;
+    let mut reader = csv::ReaderBuilder::new()
+        .flexible(true)
+        .from_reader(text.as_bytes());
+    let header = reader
+        .headers()
+        .with_context(|| format!("cannot read {shown}"))?
+        .clone();
+    let columns = columns(&header, context.set(), path)?;
+    let mut writer = csv::Writer::from_writer(out);
+    writer.write_record(header.iter().chain(ADDED))?;
+    let mut whole = true;
+    for record in reader.records() {
+        let record = record.with_context(|| format!("cannot read {shown}"))?;
+        let line = record.position().map_or(0, csv::Position::line);
+        let (form, status) = match key(&record, header.len(), &columns, context.set()) {
+            Ok(keyed) => keyed,
+            Err(told) => {
+                writeln!(errors, "trug: {shown}, line {line}: {told}")?;
+                whole = false;
+                ("", "unread")
+            }
+        };
+        let mut cells: Vec<&str> = record.iter().collect();
+        cells.resize(header.len().max(cells.len()), "");
+        writer.write_record(cells.into_iter().chain([form, status]))?;
+    }
+    writer.flush()?;
+    Ok(whole)
+}
+
+/// The trait of each column; `None` for a column of the grower's own.
+fn columns(header: &csv::StringRecord, set: &RuleSet, path: &Path) -> Result<Vec<Option<usize>>> {
+    let shown = path.display();
+    let columns: Vec<Option<usize>> = header
+        .iter()
+        .map(|name| set.traits.find(name.trim()))
+        .collect();
+    let bad = |told: String| Err(anyhow!(BadInput(format!("{shown}, line 1: {told}"))));
+    if columns.iter().all(Option::is_none) {
+        return bad(format!(
+            "found no trait among the headings, expected some of {}",
+            set.traits.ids()
+        ));
+    }
+    for (at, column) in columns.iter().enumerate() {
+        if column.is_some() && columns[..at].contains(column) {
+            return bad(format!(
+                "found the heading {:?} twice, expected each trait once",
+                &header[at]
+            ));
+        }
+    }
+    if let Some(taken) = header.iter().find(|name| ADDED.contains(&name.trim())) {
+        return bad(format!(
+            "found the heading {taken:?}, which keying adds, expected another name"
+        ));
+    }
+    Ok(columns)
+}
+
+/// One line's form and status; an empty cell is an unknown.
+fn key<'a>(
+    record: &csv::StringRecord,
+    expected: usize,
+    columns: &[Option<usize>],
+    set: &'a RuleSet,
+) -> Result<(&'a str, &'static str), String> {
+    if record.len() != expected {
+        return Err(format!(
+            "found {} cells, expected {expected} as in the heading",
+            record.len()
+        ));
+    }
+    let mut answers = Answers::default();
+    for (cell, column) in record.iter().zip(columns) {
+        let Some(index) = column else { continue };
+        if !cell.trim().is_empty() {
+            let answer =
+                Answer::read(cell, set.traits.get(*index)).map_err(|error| error.to_string())?;
+            answers.set(*index, answer);
+        }
+    }
+    Ok(match set.verdict(&answers).status {
+        Status::Settled(form) => (set.forms[form].id.as_str(), "settled"),
+        Status::Open => ("", "open"),
+        Status::None => ("", "none"),
+    })
+}

@@ -1,0 +1,164 @@
+//! The plain-text side of everything the screen does: one file a subcommand.
+
+mod key;
+mod key_csv;
+mod rules;
+
+use std::io::Write;
+use std::path::PathBuf;
+
+use anyhow::{Result, anyhow};
+use clap::{Parser, Subcommand};
+
+use crate::folder::rule_sets;
+use crate::form::{Keyer, RuleSet};
+use crate::measure::SizeUnits;
+
+/// What was typed.
+#[derive(Debug, Parser)]
+#[command(name = "trug", version, about, max_term_width = 100)]
+pub struct Arguments {
+    /// What every command takes.
+    #[command(flatten)]
+    pub common: Common,
+    /// What to do; the screen opens if left out.
+    #[command(subcommand)]
+    pub command: Option<Command>,
+}
+
+/// What every command takes.
+#[derive(Debug, clap::Args)]
+pub struct Common {
+    /// The grower's folder.
+    #[arg(long, global = true, value_name = "DIR")]
+    pub at: Option<PathBuf>,
+    /// The rule set to key by.
+    #[arg(long, global = true, value_name = "ID")]
+    pub rules: Option<String>,
+    /// The units to show lengths in: in or mm; the rule set's own if left out.
+    #[arg(long, global = true, value_name = "UNITS")]
+    pub units: Option<Units>,
+    /// Answer with one JSON object.
+    #[arg(long, global = true)]
+    pub json: bool,
+    /// No colour, and ASCII marks only.
+    #[arg(long, global = true)]
+    pub plain: bool,
+}
+
+/// Units as typed.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, clap::ValueEnum)]
+pub enum Units {
+    /// Inches.
+    In,
+    /// Millimetres.
+    Mm,
+}
+
+/// The subcommands.
+#[derive(Debug, Subcommand)]
+pub enum Command {
+    /// Keys a bloom from its answers, or many from a CSV file.
+    Key(key::KeyArguments),
+    /// Lists, shows, proves and compares rule sets, and prints the field key.
+    Rules(rules::RulesArguments),
+}
+
+/// Input that cannot be used: reported in one sentence, exit status 2.
+#[derive(Debug)]
+pub struct BadInput(pub String);
+
+impl std::fmt::Display for BadInput {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        f.write_str(&self.0)
+    }
+}
+
+impl std::error::Error for BadInput {}
+
+/// What a command works with: as meant, no longer as typed.
+#[derive(Debug)]
+pub struct Context {
+    /// Every rule set.
+    pub sets: Vec<RuleSet>,
+    /// Which of them is used.
+    pub used: usize,
+    /// Units for lengths.
+    pub units: SizeUnits,
+    /// Whether to answer in JSON.
+    pub json: bool,
+}
+
+impl Context {
+    /// From what was typed; what is wrong with the folder's rule sets is written to `errors`.
+    ///
+    /// # Errors
+    /// [`BadInput`] where a rule set is named that is not there.
+    pub fn new(common: &Common, errors: &mut dyn Write) -> Result<Context> {
+        let loaded = rule_sets::load(common.at.as_deref());
+        for problem in &loaded.problems {
+            writeln!(errors, "trug: {problem}")?;
+        }
+        let used = match &common.rules {
+            None => 0,
+            Some(id) => find_set(&loaded.sets, id)?,
+        };
+        let units = match common.units {
+            Some(Units::In) => SizeUnits::In,
+            Some(Units::Mm) => SizeUnits::Mm,
+            None => loaded.sets[used].units,
+        };
+        Ok(Context {
+            sets: loaded.sets,
+            used,
+            units,
+            json: common.json,
+        })
+    }
+
+    /// The rule set that is used.
+    pub fn set(&self) -> &RuleSet {
+        &self.sets[self.used]
+    }
+
+    /// A keyer for the rule set that is used.
+    pub fn keyer(&self) -> Keyer {
+        Keyer::even(self.set().clone())
+    }
+}
+
+/// The index of a rule set.
+///
+/// # Errors
+/// [`BadInput`] that names the sets there are.
+pub(crate) fn find_set(sets: &[RuleSet], id: &str) -> Result<usize> {
+    let known = || {
+        sets.iter()
+            .map(|set| set.id.as_str())
+            .collect::<Vec<_>>()
+            .join(", ")
+    };
+    let found = sets.iter().position(|set| set.id == id);
+    found.ok_or_else(|| {
+        anyhow!(BadInput(format!(
+            "found the rule set {id:?}, expected one of {}",
+            known()
+        )))
+    })
+}
+
+/// Does what was asked; answers `false` where a part of it could not be done and was reported.
+///
+/// # Errors
+/// [`BadInput`], or what kept the command from doing its work.
+pub fn run(
+    command: &Command,
+    context: &Context,
+    out: &mut dyn Write,
+    errors: &mut dyn Write,
+) -> Result<bool> {
+    match command {
+        Command::Key(arguments) => key::run(arguments, context, out, errors),
+        Command::Rules(arguments) => rules::run(arguments, context, out),
+    }
+}

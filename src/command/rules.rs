@@ -1,0 +1,329 @@
+//! `trug rules`: the rule sets, what they define, and the proof that they do.
+
+use std::io::Write;
+
+use anyhow::{Result, anyhow};
+use clap::Subcommand;
+use serde_json::{Map, Value, json};
+
+use super::{BadInput, Context, find_set};
+use crate::form::compare::Pair;
+use crate::form::proof::Proof;
+use crate::form::sentences::percent;
+use crate::form::space::{Block, Scale};
+use crate::form::traits::list_and;
+use crate::form::words::{block_words, span_words};
+use crate::form::{RuleSet, Traits};
+
+/// What `trug rules` takes.
+#[derive(Debug, clap::Args)]
+pub struct RulesArguments {
+    #[command(subcommand)]
+    command: Option<RulesCommand>,
+}
+
+#[derive(Debug, Subcommand)]
+enum RulesCommand {
+    /// Shows a form: its rule, its sizes and what most of its blooms show.
+    Show {
+        /// The id of a form or shape.
+        form: String,
+    },
+    /// Proves that every bloom has one form and no bloom two.
+    Prove,
+    /// Shows which blooms change form between two rule sets.
+    Compare {
+        /// A rule set.
+        first: String,
+        /// Another.
+        second: String,
+    },
+}
+
+/// The most regions of one change that plain text lists.
+const MOST_REGIONS: usize = 3;
+
+pub(super) fn run(
+    arguments: &RulesArguments,
+    context: &Context,
+    out: &mut dyn Write,
+) -> Result<bool> {
+    match &arguments.command {
+        None => list(context, out),
+        Some(RulesCommand::Show { form }) => show(form, context, out),
+        Some(RulesCommand::Prove) => prove(context, out),
+        Some(RulesCommand::Compare { first, second }) => compare(first, second, context, out),
+    }
+}
+
+fn list(context: &Context, out: &mut dyn Write) -> Result<bool> {
+    if context.json {
+        let sets = context.sets.iter().map(|set| {
+            let forms: Vec<&str> = set.forms.iter().map(|form| form.id.as_str()).collect();
+            json!({ "id": set.id, "name": set.name, "source": set.source, "forms": forms })
+        });
+        writeln!(
+            out,
+            "{:#}",
+            json!({ "rules": sets.collect::<Vec<_>>(), "used": context.set().id })
+        )?;
+        return Ok(true);
+    }
+    for (index, set) in context.sets.iter().enumerate() {
+        let used = if index == context.used {
+            "  (used)"
+        } else {
+            ""
+        };
+        writeln!(out, "{}: {}{used}", set.id, set.name)?;
+        writeln!(out, "  {}", set.source)?;
+        writeln!(
+            out,
+            "  {} shapes, {} forms",
+            set.shapes.len(),
+            set.forms.len()
+        )?;
+        for shape in &set.shapes {
+            writeln!(out, "    {:<22} {}", shape.name, shape.means)?;
+        }
+        writeln!(out)?;
+    }
+    Ok(true)
+}
+
+fn show(id: &str, context: &Context, out: &mut dyn Write) -> Result<bool> {
+    let set = context.set();
+    let shape = set.find(id).map(|form| set.forms[form].shape);
+    let shape = shape.or_else(|| set.shapes.iter().position(|shape| shape.id == id));
+    let Some(index) = shape else {
+        let ids: Vec<&str> = set.forms.iter().map(|form| form.id.as_str()).collect();
+        let told = format!(
+            "found the form {id:?}, expected one of {}: {}",
+            set.id,
+            ids.join(", ")
+        );
+        return Err(anyhow!(BadInput(told)));
+    };
+    let shape = &set.shapes[index];
+    let before: Vec<&str> = shape
+        .unless
+        .iter()
+        .map(|at| set.shapes[*at].name.as_str())
+        .collect();
+    let forms: Vec<_> = set
+        .forms
+        .iter()
+        .filter(|form| form.shape == index)
+        .collect();
+    let one = set.traits.find("diameter").map(|at| set.traits.get(at));
+    let size = |span| one.map_or(String::new(), |one| span_words(one, span, context.units));
+    if context.json {
+        let forms = forms.iter().map(
+            |form| json!({ "id": form.id, "name": form.name, "diameter": size(form.diameter) }),
+        );
+        let object = json!({
+            "rules": set.id, "shape": shape.id, "name": shape.name, "means": shape.means,
+            "requires": shape.text, "unless": shape.unless.iter().map(|at| &set.shapes[*at].id).collect::<Vec<_>>(),
+            "typical": shape.typical_text, "forms": forms.collect::<Vec<_>>(),
+        });
+        writeln!(out, "{object:#}")?;
+        return Ok(true);
+    }
+    writeln!(out, "{}: {}", shape.name, shape.means)?;
+    writeln!(out, "\nIts rule in {}:", set.id)?;
+    let requires = if shape.text.is_empty() {
+        "anything"
+    } else {
+        &shape.text
+    };
+    writeln!(out, "  {requires}")?;
+    if !before.is_empty() {
+        writeln!(out, "  and none of {}", list_and(&before))?;
+    }
+    let named = set
+        .limits
+        .iter()
+        .filter(|(name, _)| shape.text.contains(name.as_str()));
+    for (name, value) in named {
+        writeln!(out, "  {name} is {value}")?;
+    }
+    if !shape.typical_text.is_empty() {
+        writeln!(out, "\nTypical, not required:\n  {}", shape.typical_text)?;
+    }
+    writeln!(out, "\nForms by size:")?;
+    for form in forms {
+        writeln!(out, "  {:<26} {}", form.name, size(form.diameter))?;
+    }
+    Ok(true)
+}
+
+fn prove(context: &Context, out: &mut dyn Write) -> Result<bool> {
+    let set = context.set();
+    let proof = set.prove();
+    if context.json {
+        writeln!(out, "{:#}", proof_object(set, &proof))?;
+        return Ok(proof.total && proof.disjoint);
+    }
+    writeln!(
+        out,
+        "{}: {} forms in {} blocks over {} kinds of bloom.",
+        set.id,
+        set.forms.len(),
+        proof.blocks,
+        proof.cells
+    )?;
+    match &proof.gap {
+        None => writeln!(out, "Proved: every bloom has a form.")?,
+        Some(bloom) => writeln!(
+            out,
+            "Not so: a bloom with no form.\n  {}",
+            bloom_words(set, bloom, context)
+        )?,
+    }
+    match &proof.overlap {
+        None => writeln!(out, "Proved: no bloom has two forms.")?,
+        Some((bloom, first, second)) => {
+            let (first, second) = (&set.forms[*first].name, &set.forms[*second].name);
+            writeln!(
+                out,
+                "Not so: a bloom that is both {first} and {second}.\n  {}",
+                bloom_words(set, bloom, context)
+            )?;
+        }
+    }
+    for form in &proof.never {
+        writeln!(out, "No bloom can be {}.", set.forms[*form].name)?;
+    }
+    Ok(proof.total && proof.disjoint)
+}
+
+fn proof_object(set: &RuleSet, proof: &Proof) -> Value {
+    let forms = |proof: &Proof| match proof.overlap {
+        Some((_, first, second)) => {
+            vec![set.forms[first].id.as_str(), set.forms[second].id.as_str()]
+        }
+        None => Vec::new(),
+    };
+    let witness = proof.overlap.map(|(bloom, ..)| bloom).or(proof.gap);
+    json!({
+        "rules": set.id,
+        "total": proof.total,
+        "disjoint": proof.disjoint,
+        "cells": u64::try_from(proof.cells).map_or_else(|_| json!(proof.cells.to_string()), |cells| json!(cells)),
+        "witness": witness.map(|bloom| witness_object(set, &bloom)),
+        "witness_forms": forms(proof),
+        "never": proof.never.iter().map(|form| &set.forms[*form].id).collect::<Vec<_>>(),
+    })
+}
+
+fn witness_object(set: &RuleSet, bloom: &Block) -> Map<String, Value> {
+    let answers = set.bloom_in(bloom);
+    let pair = |(index, answer): (usize, &crate::form::Answer)| {
+        let one = set.traits.get(index);
+        (one.id.clone(), Value::String(answer.print(one)))
+    };
+    answers.iter().map(pair).collect()
+}
+
+fn bloom_words(set: &RuleSet, bloom: &Block, context: &Context) -> String {
+    format!(
+        "{}\n  for example: {}",
+        block_words(&set.traits, set.scales(), bloom, context.units),
+        set.bloom_in(bloom).print(&set.traits)
+    )
+}
+
+fn compare(first: &str, second: &str, context: &Context, out: &mut dyn Write) -> Result<bool> {
+    let first = &context.sets[find_set(&context.sets, first)?];
+    let second = &context.sets[find_set(&context.sets, second)?];
+    let comparison = first
+        .compare(second)
+        .map_err(|told| anyhow!(BadInput(told)))?;
+    let words = |block: &Block| region_words(&first.traits, &comparison.scales, block, context);
+    let same_id = |pair: &Pair| first.forms[pair.from].id == second.forms[pair.to].id;
+    if context.json {
+        let pairs = comparison
+            .pairs
+            .iter()
+            .filter(|pair| !same_id(pair))
+            .map(|pair| {
+                json!({
+                    "from": first.forms[pair.from].id, "to": second.forms[pair.to].id,
+                    "share": pair.share, "same_blooms": pair.same_blooms,
+                    "regions": pair.regions.iter().map(words).collect::<Vec<_>>(),
+                })
+            });
+        writeln!(
+            out,
+            "{:#}",
+            json!({ "first": first.id, "second": second.id, "changes": pairs.collect::<Vec<_>>() })
+        )?;
+        return Ok(true);
+    }
+    writeln!(out, "From {} to {}.", first.id, second.id)?;
+    writeln!(
+        out,
+        "Shares are of a form's blooms as they are weighed before any answer: assumed."
+    )?;
+    for group in comparison.pairs.chunk_by(|a, b| a.from == b.from) {
+        let from = &first.forms[group[0].from].name;
+        match group {
+            [pair] if same_id(pair) => writeln!(out, "\n{from}: as before")?,
+            [pair] => {
+                let only = if pair.same_blooms {
+                    "the same blooms under another name"
+                } else {
+                    "every bloom"
+                };
+                writeln!(
+                    out,
+                    "\n{from}: all become {} ({only})",
+                    second.forms[pair.to].name
+                )?;
+            }
+            pairs => {
+                writeln!(out, "\n{from}:")?;
+                for pair in pairs {
+                    let kept = if same_id(pair) { " (as before)" } else { "" };
+                    writeln!(
+                        out,
+                        "  {:>9}  {}{kept}",
+                        percent(pair.share),
+                        second.forms[pair.to].name
+                    )?;
+                    if !same_id(pair) {
+                        write_regions(pair, &words, out)?;
+                    }
+                }
+            }
+        }
+    }
+    Ok(true)
+}
+
+fn write_regions(
+    pair: &Pair,
+    words: &impl Fn(&Block) -> String,
+    out: &mut dyn Write,
+) -> Result<()> {
+    for region in pair.regions.iter().take(MOST_REGIONS) {
+        writeln!(out, "             {}", words(region))?;
+    }
+    if pair.regions.len() > MOST_REGIONS {
+        writeln!(
+            out,
+            "             and {} smaller regions",
+            pair.regions.len() - MOST_REGIONS
+        )?;
+    }
+    Ok(())
+}
+
+fn region_words(traits: &Traits, scales: &[Scale], block: &Block, context: &Context) -> String {
+    let words = block_words(traits, scales, block, context.units);
+    if words.is_empty() {
+        "every bloom".to_string()
+    } else {
+        words
+    }
+}

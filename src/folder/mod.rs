@@ -1,0 +1,4 @@
+//! The only module that touches files.
+
+pub mod file;
+pub mod rule_sets;

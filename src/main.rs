@@ -1,0 +1,48 @@
+//! The edge: arguments, terminal, and the one place that prints an error.
+
+use std::io::{self, Write};
+use std::process::ExitCode;
+
+use anyhow::Result;
+use clap::Parser;
+
+use trug::command::{self, Arguments, BadInput, Context};
+
+/// Bad input.
+const BAD_INPUT: u8 = 2;
+/// What was asked could not be done.
+const COULD_NOT: u8 = 1;
+
+fn main() -> ExitCode {
+    match run(&Arguments::parse()) {
+        Ok(true) => ExitCode::SUCCESS,
+        Ok(false) => ExitCode::from(COULD_NOT),
+        Err(error) if is_closed_pipe(&error) => ExitCode::SUCCESS,
+        Err(error) => {
+            // OK to ignore: where standard error is closed there is nobody to tell.
+            let _ = writeln!(io::stderr(), "trug: {error:#}");
+            let bad = error.downcast_ref::<BadInput>().is_some();
+            ExitCode::from(if bad { BAD_INPUT } else { COULD_NOT })
+        }
+    }
+}
+
+fn run(arguments: &Arguments) -> Result<bool> {
+    let context = Context::new(&arguments.common, &mut io::stderr())?;
+    match &arguments.command {
+        Some(command) => {
+            let mut out = io::BufWriter::new(io::stdout().lock());
+            let done = command::run(command, &context, &mut out, &mut io::stderr())?;
+            out.flush()?;
+            Ok(done)
+        }
+        None => Err(anyhow::anyhow!("the screen is not there yet")),
+    }
+}
+
+/// `trug ... | head` ends quietly.
+fn is_closed_pipe(error: &anyhow::Error) -> bool {
+    error
+        .downcast_ref::<io::Error>()
+        .is_some_and(|error| error.kind() == io::ErrorKind::BrokenPipe)
+}
