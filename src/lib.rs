@@ -3,6 +3,7 @@
 //! `DEVELOPERS.md` has the map; `tests/layers.rs` holds the arrows between the modules.
 
 pub mod colour;
+pub mod folder;
 pub mod form;
 pub mod measure;
 pub mod problem;
