@@ -1,5 +1,7 @@
 //! One thing wrong with a text that a person edits: where, what was found, what was expected.
 
+mod plain;
+
 use std::fmt;
 
 use ron::extensions::Extensions;
@@ -40,12 +42,9 @@ impl Problem {
 /// Reads RON as the project writes it: `Some` is left out. An error has its place in `file`.
 pub fn read_ron<'a, T: Deserialize<'a>>(file: &str, text: &'a str) -> Result<T, Problem> {
     let options = ron::Options::default().with_default_extension(Extensions::IMPLICIT_SOME);
-    options.from_str(text).map_err(|error| Problem {
-        file: file.to_string(),
-        line: error.span.start.line,
-        column: error.span.start.col,
-        message: error.code.to_string(),
-    })
+    options
+        .from_str(text)
+        .map_err(|error| plain::problem(file, text, &error))
 }
 
 impl fmt::Display for Problem {
@@ -75,7 +74,7 @@ mod tests {
     #[test]
     fn places_count_from_one_and_in_characters() {
         let text = "a\nré = b\n";
-        let at = offset_in(text, &text[7..8]);
+        let at = offset_in(text, &text[8..9]);
         let problem = Problem::at("f.ron", text, at, "found b");
         assert_eq!(problem.to_string(), "f.ron, line 2, column 6: found b");
     }

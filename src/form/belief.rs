@@ -330,7 +330,13 @@ mod tests {
     fn when_the_answers_contradict_the_ranking_leads_and_names_the_suspect() {
         let keyer = keyer();
         let told = "centre=closed collar=none rows=12 tip=pointed roll=back rolled=80 line=straight diameter=7in";
-        assert!(keyer.set.verdict(&answers(&keyer, told)).possible.is_empty());
+        assert!(
+            keyer
+                .set
+                .verdict(&answers(&keyer, told))
+                .possible
+                .is_empty()
+        );
         assert_eq!(leader(&keyer, told).0, "straight-cactus");
         let told = "centre=open collar=none rows=12 tip=pointed roll=back rolled=80 line=incurved heart=round outline=deep diameter=7in";
         let suspect = keyer.suspect(&answers(&keyer, told)).expect("a suspect");
