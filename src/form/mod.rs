@@ -8,6 +8,7 @@ pub mod condition;
 pub mod proof;
 pub mod question;
 mod rules;
+mod smt;
 mod source;
 pub mod space;
 pub mod traits;
