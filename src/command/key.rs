@@ -151,6 +151,7 @@ fn plain(keyer: &Keyer, reading: &Reading, context: &Context) -> String {
             reading
                 .near
                 .iter()
+                .take(MOST_NEAR)
                 .map(|near| keyer.near_sentence(near, units)),
         );
     }

@@ -10,7 +10,7 @@ use std::path::PathBuf;
 use anyhow::{Result, anyhow};
 use clap::{Parser, Subcommand};
 
-use crate::folder::rule_sets;
+use crate::folder::{FolderError, place, rule_sets};
 use crate::form::{Keyer, RuleSet};
 use crate::measure::SizeUnits;
 
@@ -95,7 +95,11 @@ impl Context {
     /// # Errors
     /// [`BadInput`] where a rule set is named that is not there.
     pub fn new(common: &Common, errors: &mut dyn Write) -> Result<Context> {
-        let loaded = rule_sets::load(common.at.as_deref());
+        let folder = place::find(common.at.as_deref()).map_err(|error| match error {
+            FolderError::NoFolder(_) => anyhow!(BadInput(error.to_string())),
+            error => anyhow!(error),
+        })?;
+        let loaded = rule_sets::load(folder.as_deref());
         for problem in &loaded.problems {
             writeln!(errors, "trug: {problem}")?;
         }

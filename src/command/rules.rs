@@ -1,12 +1,14 @@
 //! `trug rules`: the rule sets, what they define, and the proof that they do.
 
 use std::io::Write;
+use std::path::PathBuf;
 
 use anyhow::{Result, anyhow};
 use clap::Subcommand;
 use serde_json::{Map, Value, json};
 
 use super::{BadInput, Context, find_set};
+use crate::folder::store;
 use crate::form::compare::Pair;
 use crate::form::proof::Proof;
 use crate::form::sentences::percent;
@@ -30,7 +32,11 @@ enum RulesCommand {
         form: String,
     },
     /// Proves that every bloom has one form and no bloom two.
-    Prove,
+    Prove {
+        /// Writes the claims as SMT-LIB 2, so that any solver can check them.
+        #[arg(long, value_name = "FILE")]
+        smt: Option<PathBuf>,
+    },
     /// Shows which blooms change form between two rule sets.
     Compare {
         /// A rule set.
@@ -51,7 +57,12 @@ pub(super) fn run(
     match &arguments.command {
         None => list(context, out),
         Some(RulesCommand::Show { form }) => show(form, context, out),
-        Some(RulesCommand::Prove) => prove(context, out),
+        Some(RulesCommand::Prove { smt }) => {
+            if let Some(path) = smt {
+                store::export(path, context.set().to_smt().as_bytes())?;
+            }
+            prove(context, out)
+        }
         Some(RulesCommand::Compare { first, second }) => compare(first, second, context, out),
     }
 }

@@ -1,4 +1,4 @@
-//! Single files that a command names: reading and writing, each failure one sentence.
+//! Files that a command names to be read; `store::export` writes them.
 
 use std::path::Path;
 
@@ -16,12 +16,4 @@ pub fn read(path: &Path) -> Result<String, String> {
         )
     })?;
     Ok(text.strip_prefix('\u{feff}').unwrap_or(&text).to_string())
-}
-
-/// Writes a text file that a command was asked to make, over what was there.
-///
-/// # Errors
-/// One sentence that names the file.
-pub fn write(path: &Path, text: &str) -> Result<(), String> {
-    std::fs::write(path, text).map_err(|error| format!("cannot write {}: {error}", path.display()))
 }

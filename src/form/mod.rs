@@ -15,6 +15,7 @@ pub mod reading;
 mod rules;
 pub mod sentences;
 mod simulate;
+mod smt;
 mod source;
 pub mod space;
 pub mod traits;

@@ -1,0 +1,241 @@
+//! The command line as a grower uses it: words in; text, errors and an exit status out.
+
+use std::fs;
+use std::process::{Command, Output};
+
+use serde_json::Value;
+
+fn trug(words: &str) -> Output {
+    let program = env!("CARGO_BIN_EXE_trug");
+    let home = tempfile::tempdir().expect("a place for a home");
+    Command::new(program)
+        .args(words.split_whitespace())
+        .env("HOME", home.path())
+        .env_remove("XDG_DATA_HOME")
+        .output()
+        .expect("the program starts")
+}
+
+fn out(words: &str) -> String {
+    let output = trug(words);
+    assert!(
+        output.status.success(),
+        "{words}: {}",
+        String::from_utf8_lossy(&output.stderr)
+    );
+    String::from_utf8(output.stdout).expect("text")
+}
+
+fn json(words: &str) -> Value {
+    serde_json::from_str(&out(&format!("{words} --json"))).expect("one JSON object")
+}
+
+/// Bad input: exit status 2, nothing on standard output, one sentence on standard error.
+fn refused(words: &str, told: &str) {
+    let output = trug(words);
+    let error = String::from_utf8_lossy(&output.stderr);
+    assert_eq!(output.status.code(), Some(2), "{words}: {error}");
+    assert!(
+        output.stdout.is_empty() && error.contains(told),
+        "{words}: {error}"
+    );
+}
+
+#[test]
+fn key_answers_one_documented_object() {
+    let settled = json("key centre=open rows=6 diameter=4in");
+    assert_eq!(settled["rules"], "trade-inch");
+    assert_eq!(settled["status"], "settled");
+    assert_eq!(settled["form"], "novelty-open");
+    assert_eq!(settled["size"], "miniature");
+    assert_eq!(settled["possible"], serde_json::json!(["novelty-open"]));
+    assert_eq!(settled["ask"], Value::Null);
+    let likely = settled["likely"].as_array().expect("a list");
+    let shares: Vec<f64> = likely
+        .iter()
+        .filter_map(|one| one["share"].as_f64())
+        .collect();
+    assert!(shares.is_sorted_by(|a, b| a >= b) && (shares.iter().sum::<f64>() - 1.0).abs() < 1e-9);
+    let ball = settled["ruled_out"]
+        .as_array()
+        .expect("a list")
+        .iter()
+        .find(|one| one["form"] == "ball");
+    assert_eq!(
+        ball.expect("ball is ruled out")["by"],
+        serde_json::json!(["centre"])
+    );
+
+    let open =
+        json("key --rules register-mm centre=closed tip=pointed roll=back rolled=55 line=straight");
+    assert_eq!(
+        (open["status"].as_str(), &open["form"]),
+        (Some("open"), &Value::Null)
+    );
+    assert_eq!(open["ask"]["trait"], "heart");
+    assert!(open["ask"]["bits"].as_f64().expect("bits") > 0.0);
+
+    let none = json("key roll=flat rolled=30");
+    assert_eq!(none["status"], "none");
+    assert_eq!(
+        none["conflict"]["traits"],
+        serde_json::json!(["roll", "rolled"])
+    );
+
+    let close = json(
+        "key centre=closed outline=globe tip=rounded set=regular roll=forward rolled=90 diameter=87mm,91mm,89mm,92mm",
+    );
+    let call = &close["close"][0];
+    assert_eq!(call["forms"], serde_json::json!(["miniature-ball", "ball"]));
+    assert!((0.5..1.0).contains(&call["chance"].as_f64().expect("four blooms")));
+}
+
+#[test]
+fn bad_input_gets_one_sentence_and_status_two() {
+    refused(
+        "key centre=shut",
+        "centre: found \"shut\", expected closed, open or pincushion",
+    );
+    refused("key petals=5", "petals: found \"petals\", expected a trait");
+    refused("key rows=1 rows=2", "expected each trait once");
+    refused(
+        "key diameter=98",
+        "expected a length over 0 and up to 500mm",
+    );
+    refused(
+        "--rules gardeners key",
+        "found the rule set \"gardeners\", expected one of trade-inch, register-mm",
+    );
+    refused(
+        "rules show tulip",
+        "found the form \"tulip\", expected one of trade-inch: anemone",
+    );
+    refused("--at /no/such/folder key", "/no/such/folder");
+    refused("key --frm x", "--frm");
+}
+
+#[test]
+fn many_blooms_are_keyed_and_a_bad_line_does_not_stop_the_others() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let path = folder.path().join("blooms.csv");
+    fs::write(
+        &path,
+        "\u{feff}label,centre,rows,collar,diameter\n\"a, b\",open,3,none,4in\nc,shut,3,none,4in\nd,closed,,,\ne,pincushion,,,75mm,extra\nf,pincushion,,,75mm\n",
+    )
+    .expect("written");
+    let output = trug(&format!("key --from {}", path.display()));
+    assert_eq!(output.status.code(), Some(1));
+    assert_eq!(
+        String::from_utf8_lossy(&output.stdout),
+        "label,centre,rows,collar,diameter,form,status\n\"a, b\",open,3,none,4in,peony,settled\nc,shut,3,none,4in,,unread\nd,closed,,,,,open\ne,pincushion,,,75mm,extra,,unread\nf,pincushion,,,75mm,anemone,settled\n"
+    );
+    let errors = String::from_utf8_lossy(&output.stderr);
+    assert!(
+        errors.contains("line 3: centre: found \"shut\""),
+        "{errors}"
+    );
+    assert!(
+        errors.contains("line 5: found 6 cells, expected 5"),
+        "{errors}"
+    );
+}
+
+#[test]
+fn rules_are_listed_shown_proved_and_compared() {
+    assert!(out("rules").contains("trade-inch: the trade's forms, limits in inches  (used)"));
+    let pompon = out("rules show pompon");
+    assert!(
+        pompon.contains("pompon                     at most 2 in"),
+        "{pompon}"
+    );
+    let proof = json("rules prove");
+    assert_eq!(
+        (&proof["total"], &proof["disjoint"], &proof["witness"]),
+        (&Value::Bool(true), &Value::Bool(true), &Value::Null)
+    );
+    assert!(proof["cells"].as_u64().expect("a count") > 3_000_000);
+    assert!(out("rules compare trade-inch trade-inch").contains("ball: as before"));
+    assert!(
+        out("rules compare trade-inch register-mm").contains("laciniated: all become fimbriated")
+    );
+}
+
+#[test]
+fn an_edited_rule_set_in_the_folder_takes_effect_and_a_wrong_one_is_passed_over() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let rules = folder.path().join("rules");
+    fs::create_dir(&rules).expect("made");
+    let text = include_str!("../assets/rules/trade-inch.ron");
+    let at = format!("--at {}", folder.path().display());
+    let cactus = "key centre=closed tip=pointed roll=back rolled=55 line=straight set=regular diameter=140mm";
+
+    fs::write(
+        rules.join("trade-inch.ron"),
+        text.replace("\"cactus-roll\": \"50 %\"", "\"cactus-roll\": \"60 %\""),
+    )
+    .expect("written");
+    assert_eq!(json(&format!("{at} {cactus}"))["form"], "semi-cactus");
+
+    fs::write(
+        rules.join("trade-inch.ron"),
+        text.replace("centre=pincushion", "centre=pin")
+            .replace("rows=1,", "rows=0,"),
+    )
+    .expect("written");
+    let output = trug(&format!("{at} {cactus} --json"));
+    let errors = String::from_utf8_lossy(&output.stderr);
+    assert!(output.status.success());
+    assert!(
+        errors.contains("rules/trade-inch.ron, line 39") && errors.contains("found \"pin\""),
+        "{errors}"
+    );
+    assert!(
+        errors.lines().count() >= 5,
+        "every problem is told: {errors}"
+    );
+    assert!(errors.contains("this file is passed over"), "{errors}");
+    assert!(String::from_utf8_lossy(&output.stdout).contains("\"form\": \"straight-cactus\""));
+}
+
+#[test]
+fn a_rule_set_with_a_gap_is_refuted_with_a_bloom() {
+    let folder = tempfile::tempdir().expect("a folder");
+    fs::create_dir(folder.path().join("rules")).expect("made");
+    let broken = include_str!("../assets/rules/trade-inch.ron")
+        .replace("rolled over cactus-roll", "rolled over 55");
+    fs::write(
+        folder.path().join("rules/gap.ron"),
+        broken.replace("id: \"trade-inch\"", "id: \"edited\""),
+    )
+    .expect("written");
+    let output = trug(&format!(
+        "--at {} --rules edited rules prove",
+        folder.path().display()
+    ));
+    let text = String::from_utf8_lossy(&output.stdout);
+    assert!(
+        output.status.success(),
+        "the catch-all takes what cactus leaves: {text}"
+    );
+    let broken = include_str!("../assets/rules/trade-inch.ron")
+        .replace("rows=2..open-rows", "rows=1..open-rows");
+    fs::write(
+        folder.path().join("rules/gap.ron"),
+        broken.replace("id: \"trade-inch\"", "id: \"edited\""),
+    )
+    .expect("written");
+    let output = trug(&format!(
+        "--at {} --rules edited rules prove",
+        folder.path().display()
+    ));
+    let text = String::from_utf8_lossy(&output.stdout);
+    assert_eq!(output.status.code(), Some(1), "{text}");
+    assert!(
+        text.contains("a bloom that is both single and peony"),
+        "{text}"
+    );
+    assert!(
+        text.contains("for example: centre=open rows=1 collar=none"),
+        "{text}"
+    );
+}

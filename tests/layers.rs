@@ -1,0 +1,125 @@
+//! The arrows between the modules, and who alone may touch files, the terminal and the clock.
+
+use std::fs;
+use std::path::{Path, PathBuf};
+
+/// What each module of the crate may use beside itself.
+const MAY_USE: [(&str, &[&str]); 9] = [
+    ("measure", &[]),
+    ("problem", &[]),
+    ("colour", &["measure", "problem"]),
+    ("form", &["measure", "problem"]),
+    ("variety", &["form", "colour", "measure", "problem"]),
+    (
+        "folder",
+        &["variety", "form", "colour", "measure", "problem"],
+    ),
+    (
+        "screen",
+        &["variety", "form", "colour", "measure", "problem"],
+    ),
+    (
+        "command",
+        &[
+            "folder", "screen", "variety", "form", "colour", "measure", "problem",
+        ],
+    ),
+    ("main", &["command", "screen", "folder"]),
+];
+
+/// Words that only some modules may say.
+const RESERVED: [(&str, &[&str]); 6] = [
+    ("std::fs", &["folder"]),
+    ("File::open", &["folder"]),
+    ("ratatui", &["screen"]),
+    ("crossterm", &["screen"]),
+    ("println!", &[]),
+    ("SystemTime", &["main", "command"]),
+];
+
+fn sources() -> Vec<(String, PathBuf, String)> {
+    let root = Path::new(env!("CARGO_MANIFEST_DIR")).join("src");
+    let mut folders = vec![root.clone()];
+    let mut found = Vec::new();
+    while let Some(folder) = folders.pop() {
+        for entry in fs::read_dir(&folder).expect("src is readable") {
+            let path = entry.expect("src is readable").path();
+            if path.is_dir() {
+                folders.push(path);
+            } else if path.extension().is_some_and(|extension| extension == "rs") {
+                let below = path.strip_prefix(&root).expect("below src").to_path_buf();
+                let first = below
+                    .iter()
+                    .next()
+                    .expect("a name")
+                    .to_string_lossy()
+                    .to_string();
+                let module = first.trim_end_matches(".rs").to_string();
+                let text = fs::read_to_string(&path).expect("source is readable");
+                found.push((module, below, text));
+            }
+        }
+    }
+    assert!(found.len() > 30, "the sources were not found");
+    found
+}
+
+/// The lines of code: no comments, and nothing from the file's tests on.
+fn code(text: &str) -> String {
+    let program = text.split("#[cfg(test)]").next().unwrap_or_default();
+    let lines = program
+        .lines()
+        .map(|line| line.split("//").next().unwrap_or_default());
+    lines.collect::<Vec<_>>().join("\n")
+}
+
+#[test]
+fn modules_use_only_what_lies_below_them() {
+    let modules: Vec<&str> = MAY_USE.iter().map(|(module, _)| *module).collect();
+    for (module, path, text) in sources() {
+        if module == "lib" {
+            continue;
+        }
+        let allowed = MAY_USE.iter().find(|(own, _)| *own == module);
+        let (_, allowed) = allowed.unwrap_or_else(|| panic!("{module} has no row in the table"));
+        let code = code(&text);
+        for other in modules
+            .iter()
+            .filter(|other| **other != module && !allowed.contains(other))
+        {
+            for way in [format!("crate::{other}"), format!("trug::{other}")] {
+                let used = code.match_indices(&way).any(|(at, _)| {
+                    !code[at + way.len()..].starts_with(|c: char| c.is_alphanumeric() || c == '_')
+                });
+                assert!(
+                    !used,
+                    "{} uses {other}, which {module} may not",
+                    path.display()
+                );
+            }
+        }
+    }
+}
+
+#[test]
+fn files_terminal_and_clock_are_touched_at_the_edge_alone() {
+    for (module, path, text) in sources() {
+        let code = code(&text);
+        for (word, allowed) in RESERVED {
+            let said = code.contains(word) && !allowed.contains(&module.as_str());
+            assert!(
+                !said,
+                "{} says {word}, which {module} may not",
+                path.display()
+            );
+        }
+    }
+}
+
+#[test]
+fn the_check_itself_sees_a_wrong_arrow() {
+    assert_eq!(
+        code("use crate::a; // crate::b\n#[cfg(test)]\nuse crate::c;"),
+        "use crate::a; "
+    );
+}
