@@ -35,7 +35,7 @@ pub(super) fn run(
         .with_context(|| format!("cannot read {shown}"))?
         .clone();
     let columns = columns(&header, context.set(), path)?;
-    let mut writer = csv::Writer::from_writer(out);
+    let mut writer = csv::WriterBuilder::new().flexible(true).from_writer(out);
     writer.write_record(header.iter().chain(ADDED))?;
     let mut whole = true;
     for record in reader.records() {
