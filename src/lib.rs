@@ -6,3 +6,4 @@ pub mod colour;
 pub mod form;
 pub mod measure;
 pub mod problem;
+pub mod variety;

@@ -1,0 +1,3 @@
+//! What tests and benches share.
+
+pub(crate) mod varieties;
