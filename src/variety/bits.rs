@@ -1,0 +1,82 @@
+//! A set of rows of the list, one bit a row.
+
+/// Rows of a list of a fixed length.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Rows {
+    words: Vec<u64>,
+    length: usize,
+}
+
+impl Rows {
+    /// Every row of a list of this length.
+    pub fn all(length: usize) -> Rows {
+        Rows::of(length, |_| true)
+    }
+
+    /// The rows for which `holds`.
+    pub fn of(length: usize, holds: impl Fn(usize) -> bool) -> Rows {
+        let word = |at: usize| {
+            let rows = at * 64..length.min(at * 64 + 64);
+            rows.fold(0_u64, |word, row| {
+                word | u64::from(holds(row)) << (row % 64)
+            })
+        };
+        Rows {
+            words: (0..length.div_ceil(64)).map(word).collect(),
+            length,
+        }
+    }
+
+    /// Keeps the rows that are in `other` too. Both are of the same list.
+    pub fn keep(&mut self, other: &Rows) {
+        for (word, other) in self.words.iter_mut().zip(&other.words) {
+            *word &= other;
+        }
+    }
+
+    /// Whether the row is in the set.
+    pub fn has(&self, row: usize) -> bool {
+        self.words
+            .get(row / 64)
+            .is_some_and(|word| word >> (row % 64) & 1 == 1)
+    }
+
+    /// How many rows there are.
+    pub fn count(&self) -> usize {
+        self.words
+            .iter()
+            .map(|word| word.count_ones() as usize)
+            .sum()
+    }
+
+    /// The rows, rising.
+    pub fn iter(&self) -> impl Iterator<Item = usize> + '_ {
+        self.words.iter().enumerate().flat_map(|(at, word)| {
+            let mut word = *word;
+            std::iter::from_fn(move || {
+                let bit = word.trailing_zeros() as usize;
+                word &= word.wrapping_sub(1);
+                (bit < 64).then_some(at * 64 + bit)
+            })
+        })
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn rows_are_what_was_put_in() {
+        for length in [0, 1, 63, 64, 65, 200] {
+            let thirds = Rows::of(length, |row| row % 3 == 0);
+            let expected: Vec<usize> = (0..length).filter(|row| row % 3 == 0).collect();
+            assert_eq!(thirds.iter().collect::<Vec<_>>(), expected);
+            assert_eq!(thirds.count(), expected.len());
+            let mut both = Rows::all(length);
+            both.keep(&thirds);
+            assert_eq!(both, thirds);
+            assert!(!both.has(length));
+        }
+    }
+}

@@ -1,0 +1,120 @@
+//! A few varieties side by side.
+
+use super::fitness::Known;
+use super::index::{Grounds, price_a_stem};
+use super::record::Variety;
+use crate::measure::{Exact, Length, SizeUnits};
+
+/// One line of a comparison.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Line {
+    /// What is compared.
+    pub field: String,
+    /// Each variety's value in words; `None` where it is unknown.
+    pub values: Vec<Option<String>>,
+    /// Whether the values are not all the same.
+    pub differs: bool,
+}
+
+/// Compares varieties field by field; a field that is unknown for all of them is left out.
+pub fn compare(varieties: &[&Variety], grounds: Grounds<'_>, units: SizeUnits) -> Vec<Line> {
+    let Grounds {
+        rules,
+        uses,
+        stems_a_plant,
+        ..
+    } = grounds;
+    let length = |one: super::record::Extent| one.length().shown(units);
+    let money = |hundredths: f64| format!("{:.2}", hundredths / 100.0);
+    let mut lines = Vec::new();
+    let mut line = |field: &str, value: &dyn Fn(&Variety) -> Option<String>| {
+        let values: Vec<Option<String>> = varieties.iter().map(|one| value(one)).collect();
+        if values.iter().any(Option::is_some) {
+            let differs = values.iter().any(|value| *value != values[0]);
+            lines.push(Line {
+                field: field.to_string(),
+                values,
+                differs,
+            });
+        }
+    };
+    line("raiser", &|one| one.raiser.as_deref().map(str::to_string));
+    line("form", &|one| {
+        let form = &rules.forms[one.form_under(rules)?];
+        let known = one.form.as_ref().map_or("keyed", |form| form.known.word());
+        Some(format!("{} ({known})", form.name))
+    });
+    line("size", &|one| one.size_under(rules).map(str::to_string));
+    line("diameter", &|one| {
+        let exact: Vec<Exact> = one.diameters.iter().map(|one| one.length().mm()).collect();
+        let mean = Length::from_mm(Exact::mean(&exact)?).shown(units);
+        Some(match exact.len() {
+            1 => format!("{mean}, one bloom"),
+            many => format!("{mean}, mean of {many}"),
+        })
+    });
+    line("colours", &|one| {
+        let colour = |note: &super::record::ColourNote| {
+            format!(
+                "{} {} ({})",
+                note.part.word(),
+                note.colour,
+                note.pattern.word()
+            )
+        };
+        let all: Vec<String> = one.colours.iter().map(colour).collect();
+        (!all.is_empty()).then(|| all.join(", "))
+    });
+    line("height", &|one| one.height.map(length));
+    line("stem", &|one| one.stem.map(length));
+    line("foliage", &|one| {
+        one.foliage.map(|leaf| leaf.word().to_string())
+    });
+    line("vase life", &|one| {
+        let vase = one.vase?;
+        let ground = match vase.stems.map(|stems| stems.get()) {
+            None => "stated".to_string(),
+            Some(1) => "one stem".to_string(),
+            Some(stems) => format!("{stems} stems"),
+        };
+        Some(format!("{} days ({ground})", vase.days.get()))
+    });
+    line("weather", &|one| {
+        let count = |one: &super::evidence::Weather| {
+            format!(
+                "{} of {} damaged by {}",
+                one.damaged,
+                one.open,
+                one.kind.word()
+            )
+        };
+        let all: Vec<String> = one.weather.iter().map(count).collect();
+        (!all.is_empty()).then(|| all.join(", "))
+    });
+    line("price a tuber", &|one| one.price_a_tuber().map(money));
+    line("price a stem", &|one| {
+        price_a_stem(one, stems_a_plant).map(money)
+    });
+    line("on hand", &|one| {
+        one.on_hand.map(|tubers| tubers.to_string())
+    });
+    line("protected", &|one| {
+        let protected = if one.protected? { "yes" } else { "no" };
+        Some(match &one.licence {
+            Some(licence) => format!("{protected}, licence {licence}"),
+            None => protected.to_string(),
+        })
+    });
+    for one_use in uses.list() {
+        line(&one_use.name, &|one| {
+            let fitness = Known::of(one, rules, uses).fitness(one_use)?;
+            Some(format!("{fitness:.2}"))
+        });
+    }
+    line("notes", &|one| one.notes.as_deref().map(str::to_string));
+    line("shortlist", &|one| {
+        let mark = one.shortlist.as_ref()?;
+        Some(mark.note.as_deref().unwrap_or("yes").to_string())
+    });
+    lines
+}

@@ -1,0 +1,325 @@
+//! Facets: the ways in which a list is split, and which values each variety has.
+
+use std::collections::HashMap;
+
+use super::bits::Rows;
+use super::fitness::{FITS, Known};
+use super::record::{Foliage, Variety};
+use super::uses::Uses;
+use crate::colour::Family;
+use crate::form::RuleSet;
+
+/// A way to split the list.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub enum Facet {
+    /// Uses that it fits.
+    Use,
+    /// Form, by id.
+    Form,
+    /// Size word.
+    Size,
+    /// Families of its main and second colours.
+    Colour,
+    /// Height of the plant, in bands.
+    Height,
+    /// Colour of the leaves.
+    Foliage,
+    /// Days in the vase, observed or stated, in bands.
+    Vase,
+    /// Least price of a tuber, in bands.
+    Price,
+    /// Whether tubers are on hand.
+    OnHand,
+    /// Who sells it.
+    Supplier,
+    /// Who raised it.
+    Raiser,
+    /// Whether it is on the shortlist.
+    Shortlist,
+}
+
+/// The value of a variety for which a facet is unknown.
+pub const UNKNOWN: &str = "unknown";
+
+/// Bands: each value with the number that it stays under, the last without one.
+type Bands = [(&'static str, f64)];
+
+/// Centimetres.
+const HEIGHTS: &Bands = &[
+    ("low", 60.0),
+    ("middle", 100.0),
+    ("tall", 140.0),
+    ("very-tall", f64::INFINITY),
+];
+/// Days: 4 to 5 are typical of the flower (Lopez & Brown, GrowerTalks 2025), 7 to 10 of the good.
+const VASE_LIVES: &Bands = &[
+    ("short", 4.0),
+    ("typical", 6.0),
+    ("good", 7.0),
+    ("long", f64::INFINITY),
+];
+/// Hundredths for a tuber. Our own bands.
+const PRICES: &Bands = &[
+    ("under-3", 300.0),
+    ("3-to-5", 500.0),
+    ("5-to-8", 800.0),
+    ("8-and-over", f64::INFINITY),
+];
+
+/// A facet of a whole list: the values that there are, and those of each row.
+#[derive(Debug, Clone)]
+pub(super) struct Column {
+    values: Vec<String>,
+    /// Where each row's values begin in `of`.
+    starts: Vec<u32>,
+    of: Vec<u32>,
+}
+
+impl Facet {
+    /// Every facet, in the order shown.
+    pub const ALL: [Facet; 12] = [
+        Facet::Use,
+        Facet::Form,
+        Facet::Size,
+        Facet::Colour,
+        Facet::Height,
+        Facet::Foliage,
+        Facet::Vase,
+        Facet::Price,
+        Facet::OnHand,
+        Facet::Supplier,
+        Facet::Raiser,
+        Facet::Shortlist,
+    ];
+
+    /// The id in commands and JSON.
+    pub fn id(self) -> &'static str {
+        match self {
+            Facet::Use => "use",
+            Facet::Form => "form",
+            Facet::Size => "size",
+            Facet::Colour => "colour",
+            Facet::Height => "height",
+            Facet::Foliage => "foliage",
+            Facet::Vase => "vase",
+            Facet::Price => "price",
+            Facet::OnHand => "on-hand",
+            Facet::Supplier => "supplier",
+            Facet::Raiser => "raiser",
+            Facet::Shortlist => "shortlist",
+        }
+    }
+
+    /// The facet with this id.
+    pub fn find(id: &str) -> Option<Facet> {
+        Facet::ALL.into_iter().find(|facet| facet.id() == id)
+    }
+
+    /// What a value means, where its word alone does not say.
+    pub fn means(self, value: &str) -> Option<String> {
+        let (bands, unit) = match self {
+            Facet::Height => (HEIGHTS, "cm"),
+            Facet::Vase => (VASE_LIVES, "days"),
+            Facet::Price => (PRICES, "a tuber"),
+            _ => return None,
+        };
+        let at = bands.iter().position(|(word, _)| *word == value)?;
+        let shown = |limit: f64| {
+            if self == Facet::Price {
+                limit / 100.0
+            } else {
+                limit
+            }
+        };
+        let (low, high) = (at.checked_sub(1).map(|before| bands[before].1), bands[at].1);
+        Some(match low {
+            None => format!("under {} {unit}", shown(high)),
+            Some(low) if high.is_infinite() => format!("{} {unit} and over", shown(low)),
+            Some(low) => format!("{} to under {} {unit}", shown(low), shown(high)),
+        })
+    }
+
+    /// The values that are listed even where no variety has them, in the order shown.
+    fn fixed_values(self, rules: &RuleSet, uses: &Uses) -> Vec<String> {
+        let words = |words: &[&str]| words.iter().map(|word| (*word).to_string()).collect();
+        let bands = |bands: &Bands| bands.iter().map(|(word, _)| (*word).to_string()).collect();
+        match self {
+            Facet::Use => uses.list().iter().map(|one| one.id.clone()).collect(),
+            Facet::Form => rules.forms.iter().map(|form| form.id.clone()).collect(),
+            Facet::Size => rules
+                .size_words
+                .iter()
+                .map(|(word, _)| word.clone())
+                .collect(),
+            Facet::Colour => words(&Family::ALL.map(Family::word)),
+            Facet::Height => bands(HEIGHTS),
+            Facet::Foliage => words(&Foliage::ALL.map(Foliage::word)),
+            Facet::Vase => bands(VASE_LIVES),
+            Facet::Price => bands(PRICES),
+            Facet::OnHand | Facet::Shortlist => words(&["yes", "no"]),
+            Facet::Supplier | Facet::Raiser => Vec::new(),
+        }
+    }
+}
+
+/// What the facets need of one row, worked out once.
+pub(super) struct Row<'a> {
+    pub(super) variety: &'a Variety,
+    pub(super) known: &'a Known<'a>,
+    pub(super) fitness: &'a [Option<f64>],
+    pub(super) families: &'a [Family],
+    pub(super) price: Option<f64>,
+    pub(super) rules: &'a RuleSet,
+    pub(super) uses: &'a Uses,
+}
+
+impl Row<'_> {
+    /// Gives the row's values of a facet to `take`; none where it is unknown.
+    fn values(&self, facet: Facet, mut take: impl FnMut(&str)) {
+        let variety = self.variety;
+        let mut banded = |value: Option<f64>, bands: &Bands| {
+            let band = value.and_then(|value| bands.iter().find(|(_, limit)| value < *limit));
+            band.iter().for_each(|(word, _)| take(word));
+        };
+        match facet {
+            Facet::Height => banded(variety.height.map(|height| height.mm() / 10.0), HEIGHTS),
+            Facet::Vase => banded(variety.vase.map(|vase| vase.days.get()), VASE_LIVES),
+            Facet::Price => banded(self.price, PRICES),
+            Facet::Use => {
+                let fits = self.uses.list().iter().zip(self.fitness);
+                fits.filter(|(_, fitness)| fitness.is_some_and(|fitness| fitness >= FITS))
+                    .for_each(|(one, _)| take(&one.id));
+            }
+            Facet::Form => self.known.form().iter().for_each(|form| take(form)),
+            Facet::Size => variety
+                .size_under(self.rules)
+                .iter()
+                .for_each(|size| take(size)),
+            Facet::Colour => self.families.iter().for_each(|family| take(family.word())),
+            Facet::Foliage => variety.foliage.iter().for_each(|leaf| take(leaf.word())),
+            Facet::OnHand => variety
+                .on_hand
+                .iter()
+                .for_each(|tubers| take(yes(*tubers > 0))),
+            Facet::Supplier => variety
+                .offers
+                .iter()
+                .for_each(|offer| take(&offer.supplier)),
+            Facet::Raiser => variety.raiser.iter().for_each(|raiser| take(raiser)),
+            Facet::Shortlist => take(yes(variety.shortlist.is_some())),
+        }
+    }
+}
+
+fn yes(yes: bool) -> &'static str {
+    if yes { "yes" } else { "no" }
+}
+
+/// Builds one facet's column row by row.
+pub(super) struct ColumnBuilder {
+    facet: Facet,
+    column: Column,
+    by_value: HashMap<String, u32>,
+}
+
+impl ColumnBuilder {
+    pub(super) fn new(facet: Facet, rules: &RuleSet, uses: &Uses) -> ColumnBuilder {
+        let mut values = facet.fixed_values(rules, uses);
+        // A variety that fits no use is not unknown, and a mark is there or not.
+        if !matches!(facet, Facet::Use | Facet::Shortlist) {
+            values.push(UNKNOWN.to_string());
+        }
+        let by_value = values.iter().cloned().zip(0..).collect();
+        let column = Column {
+            values,
+            starts: vec![0],
+            of: Vec::new(),
+        };
+        ColumnBuilder {
+            facet,
+            column,
+            by_value,
+        }
+    }
+
+    pub(super) fn push(&mut self, row: &Row<'_>) {
+        let (column, by_value) = (&mut self.column, &mut self.by_value);
+        let start = column.of.len();
+        row.values(self.facet, |value| {
+            let id = match by_value.get(value) {
+                Some(id) => *id,
+                None => {
+                    let id = column.values.len() as u32;
+                    column.values.push(value.to_string());
+                    by_value.insert(value.to_string(), id);
+                    id
+                }
+            };
+            if !column.of[start..].contains(&id) {
+                column.of.push(id);
+            }
+        });
+        if column.of.len() == start {
+            column.of.extend(by_value.get(UNKNOWN));
+        }
+        column.starts.push(column.of.len() as u32);
+    }
+
+    /// The column; values that are not fixed are put in the order of the alphabet.
+    pub(super) fn finish(self, rules: &RuleSet, uses: &Uses) -> Column {
+        let mut column = self.column;
+        let fixed = self.facet.fixed_values(rules, uses).len();
+        let mut order: Vec<usize> = (fixed..column.values.len()).collect();
+        order.sort_by_key(|at| (column.values[*at] == UNKNOWN, column.values[*at].clone()));
+        let mut moved: Vec<u32> = (0..column.values.len() as u32).collect();
+        for (to, from) in order.iter().enumerate() {
+            moved[*from] = (fixed + to) as u32;
+        }
+        let sorted = order
+            .iter()
+            .map(|at| column.values[*at].clone())
+            .collect::<Vec<_>>();
+        column.values.truncate(fixed);
+        column.values.extend(sorted);
+        column
+            .of
+            .iter_mut()
+            .for_each(|id| *id = moved[*id as usize]);
+        column
+    }
+}
+
+impl Column {
+    fn of(&self, row: usize) -> &[u32] {
+        &self.of[self.starts[row] as usize..self.starts[row + 1] as usize]
+    }
+
+    /// The rows that have any of the values.
+    pub(super) fn rows(&self, values: &[String]) -> Rows {
+        let picked: Vec<bool> = self
+            .values
+            .iter()
+            .map(|value| values.contains(value))
+            .collect();
+        let length = self.starts.len() - 1;
+        Rows::of(length, |row| {
+            self.of(row).iter().any(|id| picked[*id as usize])
+        })
+    }
+
+    /// How many of `rows` have each value.
+    pub(super) fn counts(&self, rows: &Rows) -> Vec<(&str, usize)> {
+        let mut counts = vec![0_usize; self.values.len()];
+        for row in rows.iter() {
+            for id in self.of(row) {
+                counts[*id as usize] += 1;
+            }
+        }
+        self.values.iter().map(String::as_str).zip(counts).collect()
+    }
+
+    /// The values that can be picked, in the order shown.
+    pub(super) fn values(&self) -> &[String] {
+        &self.values
+    }
+}

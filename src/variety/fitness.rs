@@ -1,0 +1,434 @@
+//! How well a variety fits a use, and why.
+//!
+//! Each number is estimated as `(k * expected + n * observed) / (k + n)`: the mean of what the form
+//! leads one to expect, worth `k` observations, and of `n` observations of the variety's own. So the
+//! expectation speaks where nothing was observed and gives way as evidence grows.
+//! Fitness is the weighted geometric mean of the shares of the wants that are known; a want that is
+//! unknown neither helps nor rules out.
+
+use super::record::Variety;
+use super::uses::{Expected, Quantity, Use, Uses, Want, Wanted};
+use crate::form::{Answer, RuleSet};
+
+/// From this share on a variety is said to fit a use.
+pub const FITS: f64 = 0.7;
+/// Under this share a want speaks against.
+const AGAINST: f64 = 0.4;
+
+/// What is known of a variety that uses ask about.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Known<'a> {
+    form: Option<&'a str>,
+    form_name: &'a str,
+    centre: Option<(&'a str, bool)>,
+    numbers: [Option<Estimate>; 5],
+}
+
+/// A number, and on what it rests.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Estimate {
+    /// What is reckoned with.
+    pub value: f64,
+    /// What the form leads one to expect.
+    pub expected: Option<f64>,
+    /// The mean observed.
+    pub observed: Option<f64>,
+    /// How many observations that is worth.
+    pub count: f64,
+    /// Whether the observation is a figure that somebody states, without a count.
+    pub stated: bool,
+}
+
+/// Which way a want speaks.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Side {
+    /// For the use.
+    For,
+    /// Between.
+    Middling,
+    /// Against it.
+    Against,
+    /// Nothing is known: it neither helps nor rules out.
+    Unknown,
+}
+
+/// One want of a use, and how the variety meets it.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Reason {
+    /// Which way it speaks.
+    pub side: Side,
+    /// 0 to 1; `None` where nothing is known.
+    pub share: Option<f64>,
+    /// The want's part of the whole weight, 0 to 1.
+    pub weight: f64,
+    /// In plain words, and whether it is expectation or was observed.
+    pub text: String,
+}
+
+impl<'a> Known<'a> {
+    /// What is known of `variety` under `rules`.
+    pub fn of(variety: &'a Variety, rules: &'a RuleSet, uses: &'a Uses) -> Known<'a> {
+        let form = variety.form_under(rules).map(|at| &rules.forms[at]);
+        let expected = form.and_then(|form| uses.expected(&form.id));
+        let seen = observed_centre(variety, rules).map(|centre| (centre, true));
+        let from_form = expected.and_then(|expected| Some((expected.centre.as_deref()?, false)));
+        Known {
+            form: form.map(|form| form.id.as_str()),
+            form_name: form.map_or("its form", |form| form.name.as_str()),
+            centre: seen.or(from_form),
+            numbers: Quantity::ALL.map(|quantity| {
+                let prior = expectation(quantity, expected, variety, rules);
+                estimate(
+                    prior,
+                    observation(quantity, variety),
+                    uses.weighs(quantity),
+                    uses.stated(),
+                )
+            }),
+        }
+    }
+
+    /// The id of its form; `None` where it is unknown.
+    pub fn form(&self) -> Option<&'a str> {
+        self.form
+    }
+
+    /// The estimate of a number; `None` where nothing is known of it.
+    pub fn number(&self, quantity: Quantity) -> Option<Estimate> {
+        self.numbers[quantity as usize]
+    }
+
+    /// Fitness for a use, 0 to 1; `None` where no want of it is known.
+    pub fn fitness(&self, one: &Use) -> Option<f64> {
+        let (mut sum, mut weight) = (0.0, 0.0);
+        for want in &one.wants {
+            if let Some(share) = self.share(want) {
+                sum += want.weight * share.ln();
+                weight += want.weight;
+            }
+        }
+        (weight > 0.0).then(|| (sum / weight).exp())
+    }
+
+    /// Why: the wants of a use, those that speak for it first, the unknown last; the weightier
+    /// before the lighter.
+    pub fn reasons(&self, one: &Use) -> Vec<Reason> {
+        let whole: f64 = one.wants.iter().map(|want| want.weight).sum();
+        let reason = |want: &Want| {
+            let share = self.share(want);
+            let side = match share {
+                None => Side::Unknown,
+                Some(share) if share >= FITS => Side::For,
+                Some(share) if share >= AGAINST => Side::Middling,
+                Some(_) => Side::Against,
+            };
+            let text = format!("{}: {}", side.word(), self.words(want));
+            Reason {
+                side,
+                share,
+                weight: want.weight / whole,
+                text,
+            }
+        };
+        let mut reasons: Vec<Reason> = one.wants.iter().map(reason).collect();
+        reasons.sort_by(|a, b| a.side.cmp(&b.side).then(b.weight.total_cmp(&a.weight)));
+        reasons
+    }
+
+    fn share(&self, want: &Want) -> Option<f64> {
+        match &want.of {
+            Wanted::Form(likes) => self.form.map(|form| likes.of(form)),
+            Wanted::Centre(likes) => self.centre.map(|(centre, _)| likes.of(centre)),
+            Wanted::Number(quantity, curve) => {
+                self.numbers[*quantity as usize].map(|estimate| curve.at(estimate.value))
+            }
+        }
+    }
+
+    fn words(&self, want: &Want) -> String {
+        match (&want.of, self.centre) {
+            (Wanted::Form(_), _) if self.form.is_none() => "its form".to_string(),
+            (Wanted::Form(_), _) => format!("its form is {}", self.form_name),
+            (Wanted::Centre(_), None) => "its centre".to_string(),
+            (Wanted::Centre(_), Some((centre, true))) => {
+                format!("its centre is {centre} (observed)")
+            }
+            (Wanted::Centre(_), Some((centre, false))) => {
+                format!("its centre is {centre} (expected of {})", self.form_name)
+            }
+            (Wanted::Number(quantity, _), _) => match self.numbers[*quantity as usize] {
+                None => quantity.subject().to_string(),
+                Some(estimate) => format!(
+                    "{} {} ({})",
+                    quantity.subject(),
+                    quantity.shown(estimate.value),
+                    self.ground(*quantity, estimate)
+                ),
+            },
+        }
+    }
+
+    fn ground(&self, quantity: Quantity, estimate: Estimate) -> String {
+        let expected = |value| format!("{} expected of {}", quantity.shown(value), self.form_name);
+        let Some(observed) = estimate.observed else {
+            return format!("expected of {}", self.form_name);
+        };
+        let seen = if estimate.stated {
+            format!("{} stated", quantity.shown(observed))
+        } else {
+            let (one, many) = quantity.counted();
+            let noun = if estimate.count == 1.0 { one } else { many };
+            format!(
+                "{} observed of {} {noun}",
+                quantity.shown(observed),
+                estimate.count
+            )
+        };
+        match estimate.expected {
+            Some(value) => format!("{seen}, {}", expected(value)),
+            None => seen,
+        }
+    }
+}
+
+impl Side {
+    /// The word before the reason.
+    pub fn word(self) -> &'static str {
+        match self {
+            Side::For => "for",
+            Side::Middling => "middling",
+            Side::Against => "against",
+            Side::Unknown => "unknown",
+        }
+    }
+}
+
+impl Quantity {
+    fn subject(self) -> &'static str {
+        match self {
+            Quantity::Diameter => "bloom across",
+            Quantity::Stem => "cut stem",
+            Quantity::Vase => "in the vase",
+            Quantity::Stands => "through wind and rain",
+            Quantity::Height => "plant height",
+        }
+    }
+
+    fn shown(self, value: f64) -> String {
+        match self {
+            Quantity::Diameter => format!("{value:.0} mm"),
+            Quantity::Stem | Quantity::Height => format!("{value:.0} cm"),
+            Quantity::Vase => format!("{value:.1} days"),
+            Quantity::Stands => format!("{:.0} % of blooms", value * 100.0),
+        }
+    }
+
+    fn counted(self) -> (&'static str, &'static str) {
+        match self {
+            Quantity::Diameter | Quantity::Stands => ("bloom", "blooms"),
+            Quantity::Stem | Quantity::Vase => ("stem", "stems"),
+            Quantity::Height => ("plant", "plants"),
+        }
+    }
+}
+
+/// The state of the centre, where the grower answered it for certain.
+fn observed_centre<'a>(variety: &Variety, rules: &'a RuleSet) -> Option<&'a str> {
+    variety.bloom.as_ref()?;
+    let index = rules.traits.find("centre")?;
+    let states = rules.traits.get(index).states();
+    match variety.answers(&rules.traits).ok()?.get(index)? {
+        Answer::States(mask) if mask.count_ones() == 1 => {
+            Some(states.get(mask.trailing_zeros() as usize)?.id.as_str())
+        }
+        _ => None,
+    }
+}
+
+/// What to expect of a number: the form's figure; for the diameter brought within the size that
+/// the variety is sold under.
+fn expectation(
+    quantity: Quantity,
+    expected: Option<&Expected>,
+    variety: &Variety,
+    rules: &RuleSet,
+) -> Option<f64> {
+    let figure = expected.and_then(|expected| expected.numbers[quantity as usize]);
+    if quantity != Quantity::Diameter {
+        return figure;
+    }
+    let sold = variety.size.as_deref();
+    let span = rules
+        .size_words
+        .iter()
+        .find(|(word, _)| Some(word.as_str()) == sold);
+    match (figure, span) {
+        (Some(figure), Some((_, span))) => {
+            Some(figure.clamp(span.low.to_f64(), span.high.to_f64()))
+        }
+        (figure, _) => figure,
+    }
+}
+
+/// The mean observed and how many were; a count of `None` is a stated figure.
+fn observation(quantity: Quantity, variety: &Variety) -> Option<(f64, Option<f64>)> {
+    let cm = |mm: f64| mm / 10.0;
+    match quantity {
+        Quantity::Diameter => {
+            let sample = variety.diameter()?;
+            Some((sample.mean, Some(sample.count as f64)))
+        }
+        Quantity::Stem => Some((cm(variety.stem?.mm()), None)),
+        Quantity::Height => Some((cm(variety.height?.mm()), None)),
+        Quantity::Vase => {
+            let vase = variety.vase?;
+            Some((
+                vase.days.get(),
+                vase.stems.map(|stems| f64::from(stems.get())),
+            ))
+        }
+        Quantity::Stands => {
+            let sum = |of: fn(&super::evidence::Weather) -> u32| -> f64 {
+                variety.weather.iter().map(|one| f64::from(of(one))).sum()
+            };
+            let open = sum(|one| one.open);
+            (open > 0.0).then(|| (1.0 - sum(|one| one.damaged) / open, Some(open)))
+        }
+    }
+}
+
+fn estimate(
+    expected: Option<f64>,
+    observed: Option<(f64, Option<f64>)>,
+    k: f64,
+    stated: f64,
+) -> Option<Estimate> {
+    let (mean, count) = match observed {
+        None => (None, 0.0),
+        Some((mean, count)) => (Some(mean), count.unwrap_or(stated)),
+    };
+    let value = match (expected, mean) {
+        (Some(expected), Some(mean)) => (k * expected + count * mean) / (k + count),
+        (Some(one), None) | (None, Some(one)) => one,
+        (None, None) => return None,
+    };
+    let stated = matches!(observed, Some((_, None)));
+    Some(Estimate {
+        value,
+        expected,
+        observed: mean,
+        count,
+        stated,
+    })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::variety::list::Varieties;
+
+    fn known_of(record: &str, check: impl Fn(&Known<'_>, &Uses)) {
+        let (rules, uses) = (&RuleSet::embedded()[0], &Uses::embedded());
+        let list = Varieties::read("v", &format!("[(name: \"A\", {record})]")).expect(record);
+        check(&Known::of(&list.list()[0], rules, uses), uses);
+    }
+
+    fn fitness(record: &str, id: &str) -> f64 {
+        let found = std::cell::Cell::new(0.0);
+        known_of(record, |known, uses| {
+            let one = &uses.list()[uses.find(id).expect(id)];
+            found.set(known.fitness(one).expect(record));
+        });
+        found.get()
+    }
+
+    #[test]
+    fn evidence_outweighs_expectation_as_it_grows() {
+        let vase = |record: &str| {
+            let found = std::cell::Cell::new(0.0);
+            known_of(record, |known, _| {
+                found.set(known.number(Quantity::Vase).expect("a ball").value);
+            });
+            found.get()
+        };
+        let ball = |rest: &str| vase(&format!("form: (id: \"ball\", known: stated), {rest}"));
+        assert_eq!(ball(""), 8.0);
+        // (6 * 8 + 6 * 5) / 12 and (6 * 8 + 54 * 5) / 60; a stated figure is worth 3 stems.
+        assert_eq!(ball("vase: (days: 5, stems: 6)"), 6.5);
+        assert_eq!(ball("vase: (days: 5, stems: 54)"), 5.3);
+        assert_eq!(ball("vase: (days: 5)"), 7.0);
+    }
+
+    /// Statements of common practice, no source: each use's own forms lead, and the misfits trail.
+    #[test]
+    fn trade_practice_holds() {
+        let of = |form: &str| format!("form: (id: \"{form}\", known: stated)");
+        for (better, worse, id) in [
+            ("miniature-ball", "single", "market-bunch"),
+            ("ball", "informal-decorative", "market-bunch"),
+            ("pompon", "ball", "worn"),
+            ("waterlily", "ball", "floating"),
+            ("anemone", "pompon", "low-bowl"),
+            ("laciniated", "ball", "accent"),
+            ("collarette", "pompon", "pollinators"),
+            ("semi-cactus", "incurved-cactus", "exposed"),
+            ("collarette", "incurved-cactus", "border"),
+            ("informal-decorative", "pompon", "event-focal"),
+            ("pompon", "laciniated", "tuck-in"),
+        ] {
+            let (more, less) = (fitness(&of(better), id), fitness(&of(worse), id));
+            assert!(
+                more > less && more >= FITS,
+                "{id}: {better} {more}, {worse} {less}"
+            );
+        }
+        let giant = format!("{}, size: \"giant\"", of("informal-decorative"));
+        assert!(fitness(&giant, "market-bunch") < AGAINST);
+        assert_eq!(fitness(&giant, "worn"), 0.0);
+    }
+
+    #[test]
+    fn the_unknown_neither_helps_nor_rules_out_and_is_listed() {
+        known_of("vase: (days: 8, stems: 10)", |known, uses| {
+            let bunch = &uses.list()[1];
+            assert_eq!(known.fitness(bunch), Some(1.0));
+            let told: Vec<String> = known.reasons(bunch).into_iter().map(|r| r.text).collect();
+            assert_eq!(
+                told,
+                [
+                    "for: in the vase 8.0 days (8.0 days observed of 10 stems)",
+                    "unknown: bloom across",
+                    "unknown: its form",
+                    "unknown: cut stem",
+                ]
+            );
+            assert_eq!(
+                known.fitness(&uses.list()[uses.find("pollinators").expect("a use")]),
+                None
+            );
+        });
+    }
+
+    #[test]
+    fn reasons_say_what_was_observed_and_what_is_expected() {
+        known_of(
+            "form: (id: \"ball\", known: keyed), diameters: [\"96mm\", \"98mm\"], stem: \"30cm\"",
+            |known, uses| {
+                let told: Vec<String> = known
+                    .reasons(&uses.list()[1])
+                    .into_iter()
+                    .map(|r| r.text)
+                    .collect();
+                assert_eq!(
+                    told,
+                    [
+                        "for: in the vase 8.0 days (expected of ball)",
+                        "for: bloom across 100 mm (97 mm observed of 2 blooms, 102 mm expected of ball)",
+                        "for: its form is ball",
+                        "against: cut stem 30 cm (30 cm stated)",
+                    ]
+                );
+            },
+        );
+    }
+}

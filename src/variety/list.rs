@@ -1,0 +1,246 @@
+//! The grower's own list: varieties in the grower's order, no name twice.
+
+use std::collections::HashMap;
+use std::fmt;
+
+use ron::ser::PrettyConfig;
+
+use super::record::Variety;
+use super::text::folded;
+use crate::colour::Vocabulary;
+use crate::form::RuleSet;
+use crate::problem::{Problem, read_ron};
+
+/// A list of varieties; names are unique, case and accents apart.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Varieties {
+    list: Vec<Variety>,
+    by_name: HashMap<String, usize>,
+}
+
+/// A name that the list has already.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct NameTaken {
+    /// The name as the list has it.
+    pub name: String,
+}
+
+impl Varieties {
+    /// Reads a list from RON, or says everything that is wrong with it.
+    pub fn read(file: &str, text: &str) -> Result<Varieties, Vec<Problem>> {
+        let list: Vec<Variety> = read_ron(file, text).map_err(|problem| vec![problem])?;
+        let mut varieties = Varieties::default();
+        let mut problems = Vec::new();
+        for variety in list {
+            let name = variety.name.to_string();
+            if let Err(taken) = varieties.insert(varieties.len(), variety) {
+                // The place is looked for only now: names are seldom taken.
+                let offset = text.rfind(&format!("{name:?}")).unwrap_or(0);
+                problems.push(Problem::at(file, text, offset, taken.to_string()));
+            }
+        }
+        if problems.is_empty() {
+            Ok(varieties)
+        } else {
+            Err(problems)
+        }
+    }
+
+    /// Writes the list as RON, one record a line, so that one change is one line of a difference.
+    pub fn write(&self) -> Result<String, ron::Error> {
+        let options = ron::Options::default()
+            .with_default_extension(ron::extensions::Extensions::IMPLICIT_SOME);
+        let pretty = PrettyConfig::new().depth_limit(0);
+        let mut text = String::from("[\n");
+        for variety in &self.list {
+            text.push_str("  ");
+            text.push_str(&options.to_string_pretty(variety, pretty.clone())?);
+            text.push_str(",\n");
+        }
+        text.push_str("]\n");
+        Ok(text)
+    }
+
+    /// Every variety, in the grower's order.
+    pub fn list(&self) -> &[Variety] {
+        &self.list
+    }
+
+    /// How many there are.
+    pub fn len(&self) -> usize {
+        self.list.len()
+    }
+
+    /// Whether there are none.
+    pub fn is_empty(&self) -> bool {
+        self.list.is_empty()
+    }
+
+    /// The place of the variety with this name, case and accents apart.
+    pub fn find(&self, name: &str) -> Option<usize> {
+        self.by_name.get(&folded(name)).copied()
+    }
+
+    /// Puts a variety at `index` (the end where it is past it).
+    pub fn insert(&mut self, index: usize, variety: Variety) -> Result<(), NameTaken> {
+        self.free(&variety, None)?;
+        let index = index.min(self.list.len());
+        if index == self.list.len() {
+            self.by_name.insert(folded(&variety.name), index);
+            self.list.push(variety);
+        } else {
+            self.list.insert(index, variety);
+            self.number();
+        }
+        Ok(())
+    }
+
+    /// Puts another record in the place of the one at `index` and gives that one back; `None`
+    /// where there is no such place.
+    pub fn replace(
+        &mut self,
+        index: usize,
+        variety: Variety,
+    ) -> Result<Option<Variety>, NameTaken> {
+        self.free(&variety, Some(index))?;
+        let Some(slot) = self.list.get_mut(index) else {
+            return Ok(None);
+        };
+        self.by_name.remove(&folded(&slot.name));
+        self.by_name.insert(folded(&variety.name), index);
+        Ok(Some(std::mem::replace(slot, variety)))
+    }
+
+    /// Takes the variety at `index` out; `None` where there is none.
+    pub fn remove(&mut self, index: usize) -> Option<Variety> {
+        let removed = (index < self.list.len()).then(|| self.list.remove(index))?;
+        self.number();
+        Some(removed)
+    }
+
+    /// What in the list means nothing under these rules and words, one sentence each. The list is
+    /// used all the same: what cannot be read counts as unknown.
+    pub fn doubts(&self, rules: &RuleSet, words: &Vocabulary) -> Vec<String> {
+        let mut doubts = Vec::new();
+        for variety in &self.list {
+            let mut doubt = |message: String| doubts.push(format!("{}: {message}", variety.name));
+            if let Some(form) = variety
+                .form
+                .as_ref()
+                .filter(|form| rules.find(&form.id).is_none())
+            {
+                doubt(format!(
+                    "found the form {:?}, expected a form of {}",
+                    form.id.as_str(),
+                    rules.id
+                ));
+            }
+            if let Err(error) = variety.answers(&rules.traits) {
+                doubt(error.to_string());
+            }
+            let sizes: Vec<&str> = rules
+                .size_words
+                .iter()
+                .map(|(word, _)| word.as_str())
+                .collect();
+            if let Some(size) = variety.size.as_deref().filter(|size| !sizes.contains(size)) {
+                doubt(format!(
+                    "found the size {size:?}, expected {}",
+                    sizes.join(", ")
+                ));
+            }
+            for note in &variety.colours {
+                if let Err(error) = words.target(&note.colour) {
+                    doubt(error.to_string());
+                }
+            }
+        }
+        doubts
+    }
+
+    fn free(&self, variety: &Variety, but: Option<usize>) -> Result<(), NameTaken> {
+        match self.find(&variety.name) {
+            Some(index) if Some(index) != but => Err(NameTaken {
+                name: self.list[index].name.to_string(),
+            }),
+            _ => Ok(()),
+        }
+    }
+
+    fn number(&mut self) {
+        let named = self.list.iter().enumerate();
+        self.by_name = named.map(|(at, one)| (folded(&one.name), at)).collect();
+    }
+}
+
+impl fmt::Display for NameTaken {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        write!(
+            f,
+            "found the name {:?} a second time, expected each name once, case and accents apart",
+            self.name
+        )
+    }
+}
+
+impl std::error::Error for NameTaken {}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    const TWO: &str = r#"[
+  (name: "Haaf Test", form: (id: "ball", known: keyed), diameters: ["98mm", "3 7/8 in"], vase: (days: 7.5, stems: 6), weather: ["wind:3/12"], shortlist: ()),
+  (name: "Voe Test", offers: [(supplier: "Geo Bulbs", price: "4.50", pack: 3, closes: "2027-02-28")], protected: false),
+]
+"#;
+
+    #[test]
+    fn a_list_reads_back_as_it_was_written() {
+        let list = Varieties::read("varieties.ron", TWO).expect("a list");
+        let written = list.write().expect("writes");
+        assert_eq!(written.lines().count(), 4, "{written}");
+        assert_eq!(Varieties::read("varieties.ron", &written), Ok(list));
+    }
+
+    #[test]
+    fn a_name_is_there_once_case_and_accents_apart() {
+        let text = TWO.replace("Voe Test", "HÁAF test");
+        let problems = Varieties::read("varieties.ron", &text).expect_err("a name twice");
+        assert_eq!(
+            problems[0].to_string(),
+            "varieties.ron, line 3, column 10: found the name \"Haaf Test\" a second time, expected each name once, case and accents apart"
+        );
+    }
+
+    #[test]
+    fn a_wrong_field_is_told_with_its_place_and_what_was_expected() {
+        for (bad, told) in [
+            (TWO.replace("stems: 6", "stem: 6"), "line 2"),
+            (TWO.replace("4.50", "four"), "expected an amount"),
+            (TWO.replace("pack: 3", "pack: 0"), "line 3"),
+            (TWO.replace("keyed", "known"), "keyed"),
+            (TWO.replace("98mm", "0mm"), "over 0"),
+            (TWO.replace("7.5", "-1"), "over 0"),
+            (TWO.replace("Voe", "\\u{1b}Voe"), "control character"),
+        ] {
+            let problems = Varieties::read("varieties.ron", &bad).expect_err(told);
+            assert!(problems[0].to_string().contains(told), "{}", problems[0]);
+        }
+    }
+
+    #[test]
+    fn edits_keep_names_findable() {
+        let mut list = Varieties::read("varieties.ron", TWO).expect("a list");
+        let taken = list.list()[0].clone();
+        assert!(list.replace(1, taken.clone()).is_err());
+        assert_eq!(list.replace(0, taken.clone()), Ok(Some(taken.clone())));
+        assert_eq!(list.remove(0), Some(taken.clone()));
+        assert_eq!(
+            (list.find("voe test"), list.find("haaf test")),
+            (Some(0), None)
+        );
+        assert_eq!(list.insert(0, taken), Ok(()));
+        assert_eq!((list.find("VOE TEST"), list.remove(2)), (Some(1), None));
+    }
+}

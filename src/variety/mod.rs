@@ -1,0 +1,36 @@
+//! The grower's own list: records, uses, narrowing and ranking.
+//!
+//! Pure: text and values in, values out. [`Varieties`] is the list, [`Index`] its columns worked out
+//! once, and [`Index::ask`] one look at it.
+
+mod ask;
+mod bits;
+mod compare;
+mod evidence;
+mod facet;
+mod fitness;
+mod index;
+mod list;
+mod money;
+mod narrow;
+mod rank;
+mod record;
+mod text;
+mod uses;
+mod words;
+
+pub use ask::{Ask, Reply};
+pub use bits::Rows;
+pub use compare::{Line, compare};
+pub use evidence::{Days, ParseWeatherError, VaseLife, Weather, WeatherKind};
+pub use facet::{Facet, UNKNOWN};
+pub use fitness::{Estimate, FITS, Known, Reason, Side};
+pub use index::{Grounds, Index, price_a_stem};
+pub use list::{NameTaken, Varieties};
+pub use money::{Money, ParseMoneyError};
+pub use narrow::{Left, Mend, Narrowing};
+pub use rank::{By, Ranked, Ranking};
+pub use record::{ColourNote, Extent, Foliage, FormKnown, FormNote, Offer, Shortlisted, Variety};
+pub use text::{Text, TextError, folded};
+pub use uses::{Quantity, Use, Uses};
+pub use words::Query;

@@ -1,0 +1,298 @@
+//! One variety as the grower keeps it: what is known, how it is known, and nothing else.
+
+use std::num::NonZeroU32;
+
+use jiff::civil::Date;
+use serde::{Deserialize, Serialize};
+
+use super::evidence::{VaseLife, Weather};
+use super::money::Money;
+use super::text::Text;
+use crate::colour::{Part, Pattern};
+use crate::form::{Answer, AnswerError, Answers, RuleSet, Status, Traits};
+use crate::measure::Length;
+use crate::measure::sample::Sample;
+
+/// A variety. What is unknown is `None` or empty, never a default that poses as known.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Variety {
+    /// Its name, without quotation marks. Unique in a list, case and accents apart.
+    pub name: Text,
+    /// Who raised it.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub raiser: Option<Text>,
+    /// Its form and how that is known.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub form: Option<FormNote>,
+    /// What was answered of its bloom, as `TRAIT=VALUE` words, diameter apart.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub bloom: Option<Text>,
+    /// The size word that it is sold under.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub size: Option<Text>,
+    /// Measured diameters, one a bloom.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub diameters: Vec<Extent>,
+    /// One to three colours by part, main first.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub colours: Vec<ColourNote>,
+    /// Height of the plant.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub height: Option<Extent>,
+    /// Length of a cut stem.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub stem: Option<Extent>,
+    /// Colour of the leaves.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub foliage: Option<Foliage>,
+    /// How long a cut stem lasts.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub vase: Option<VaseLife>,
+    /// Blooms counted after weather.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub weather: Vec<Weather>,
+    /// Saleable stems cut from one plant in a season.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub stems_a_plant: Option<NonZeroU32>,
+    /// Tubers on hand.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub on_hand: Option<u32>,
+    /// Where it can be bought.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub offers: Vec<Offer>,
+    /// Whether a breeder's right protects it.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub protected: Option<bool>,
+    /// The licence to multiply or sell it.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub licence: Option<Text>,
+    /// The grower's notes.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub notes: Option<Text>,
+    /// A place on the shortlist.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub shortlist: Option<Shortlisted>,
+}
+
+/// A form and how it is known.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct FormNote {
+    /// The form's id in the rule set that the list is kept under.
+    pub id: Text,
+    /// How it is known.
+    pub known: FormKnown,
+    /// By whom: a supplier, a society's list, a person.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub by: Option<Text>,
+}
+
+/// How a form is known.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "lowercase")]
+pub enum FormKnown {
+    /// A supplier or a list says so.
+    Stated,
+    /// The grower keyed a bloom.
+    Keyed,
+    /// Guessed, from a picture or by eye.
+    Guessed,
+}
+
+/// One colour of a bloom.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct ColourNote {
+    /// A colour word, `#rrggbb` or `lab(L a b)`, as it was written.
+    pub colour: Text,
+    /// Which part of the bloom shows it.
+    pub part: Part,
+    /// How it lies on that part.
+    pub pattern: Pattern,
+}
+
+/// The colour of the leaves.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
+#[serde(rename_all = "lowercase")]
+pub enum Foliage {
+    /// Green.
+    Green,
+    /// Bronze, or green flushed with it.
+    Bronze,
+    /// Dark, near black.
+    Dark,
+}
+
+/// What a supplier offers.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Offer {
+    /// The supplier's name.
+    pub supplier: Text,
+    /// Price of one pack.
+    pub price: Money,
+    /// Tubers in a pack.
+    pub pack: NonZeroU32,
+    /// Packs that can still be had; 0 is sold out.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub available: Option<u32>,
+    /// The last day on which an order is taken.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub closes: Option<Date>,
+}
+
+/// A place on the shortlist.
+#[derive(Debug, Clone, PartialEq, Eq, Default, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Shortlisted {
+    /// Why it is there.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub note: Option<Text>,
+}
+
+/// A length of a flower or plant: over 0, at most 5 m.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(try_from = "Length", into = "Length")]
+pub struct Extent(Length);
+
+impl Variety {
+    /// A variety of which only the name is known.
+    pub fn named(name: Text) -> Variety {
+        Variety {
+            name,
+            raiser: None,
+            form: None,
+            bloom: None,
+            size: None,
+            diameters: Vec::new(),
+            colours: Vec::new(),
+            height: None,
+            stem: None,
+            foliage: None,
+            vase: None,
+            weather: Vec::new(),
+            stems_a_plant: None,
+            on_hand: None,
+            offers: Vec::new(),
+            protected: None,
+            licence: None,
+            notes: None,
+            shortlist: None,
+        }
+    }
+
+    /// The measured diameters' moments in millimetres; `None` where none was measured.
+    pub fn diameter(&self) -> Option<Sample> {
+        let values: Vec<f64> = self.diameters.iter().map(|one| one.mm()).collect();
+        Sample::of(&values)
+    }
+
+    /// What was answered of its bloom, the measured diameters with it. The text is checked here
+    /// because the table of traits may be the grower's own.
+    pub fn answers(&self, traits: &Traits) -> Result<Answers, AnswerError> {
+        let text = self.bloom.as_deref().unwrap_or_default();
+        let pairs: Vec<&str> = text.split_whitespace().collect();
+        let mut answers = Answers::read(&pairs, traits)?;
+        if let (Some(index), false) = (traits.find("diameter"), self.diameters.is_empty()) {
+            let values = self.diameters.iter().map(|one| one.0.mm()).collect();
+            answers.set(index, Answer::Values(values));
+        }
+        Ok(answers)
+    }
+
+    /// The index of its form under `rules`: as noted where the set has such a form, else as its
+    /// bloom keys. `None` where neither says.
+    pub fn form_under(&self, rules: &RuleSet) -> Option<usize> {
+        let noted = self.form.as_ref().and_then(|form| rules.find(&form.id));
+        noted.or_else(|| self.keyed_under(rules))
+    }
+
+    /// The index of the form that its bloom keys to under `rules`, whatever is noted; `None` where
+    /// the answers leave several forms or none.
+    pub fn keyed_under(&self, rules: &RuleSet) -> Option<usize> {
+        self.bloom.as_ref()?;
+        match rules.verdict(&self.answers(&rules.traits).ok()?).status {
+            Status::Settled(form) => Some(form),
+            Status::Open | Status::None => None,
+        }
+    }
+
+    /// Its size word under `rules`: by the mean of the measured blooms, else as it is sold.
+    pub fn size_under<'a>(&'a self, rules: &'a RuleSet) -> Option<&'a str> {
+        let diameters: Vec<_> = self.diameters.iter().map(|one| one.0.mm()).collect();
+        let mean = crate::measure::Exact::mean(&diameters);
+        let measured = mean.and_then(|mean| rules.size_word(crate::form::space::Span::point(mean)));
+        measured.or(self.size.as_deref())
+    }
+
+    /// The least price of one tuber over the offers that are not sold out, in hundredths.
+    pub fn price_a_tuber(&self) -> Option<f64> {
+        let open = self.offers.iter().filter(|one| one.available != Some(0));
+        open.map(Offer::price_a_tuber).min_by(f64::total_cmp)
+    }
+}
+
+impl Offer {
+    /// The price of one tuber, in hundredths.
+    pub fn price_a_tuber(&self) -> f64 {
+        self.price.in_hundredths() as f64 / f64::from(self.pack.get())
+    }
+}
+
+impl Extent {
+    /// The length.
+    pub fn length(self) -> Length {
+        self.0
+    }
+
+    /// The length in millimetres.
+    pub fn mm(self) -> f64 {
+        self.0.mm().to_f64()
+    }
+}
+
+impl TryFrom<Length> for Extent {
+    type Error = String;
+    fn try_from(length: Length) -> Result<Extent, String> {
+        let mm = length.mm().to_f64();
+        if mm > 0.0 && mm <= 5000.0 {
+            Ok(Extent(length))
+        } else {
+            Err(format!(
+                "found {length}, expected a length over 0 and up to 5m"
+            ))
+        }
+    }
+}
+
+impl From<Extent> for Length {
+    fn from(extent: Extent) -> Length {
+        extent.0
+    }
+}
+
+impl Foliage {
+    /// Every foliage, in the order shown.
+    pub const ALL: [Foliage; 3] = [Foliage::Green, Foliage::Bronze, Foliage::Dark];
+
+    /// The word in files, commands and on screen.
+    pub fn word(self) -> &'static str {
+        match self {
+            Foliage::Green => "green",
+            Foliage::Bronze => "bronze",
+            Foliage::Dark => "dark",
+        }
+    }
+}
+
+impl FormKnown {
+    /// The word in files and on screen.
+    pub fn word(self) -> &'static str {
+        match self {
+            FormKnown::Stated => "stated",
+            FormKnown::Keyed => "keyed",
+            FormKnown::Guessed => "guessed",
+        }
+    }
+}

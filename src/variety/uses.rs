@@ -1,0 +1,451 @@
+//! Uses as data: what each wants of a variety, and what a form leads one to expect.
+
+use std::collections::BTreeMap;
+
+use serde::Deserialize;
+
+use crate::problem::{Problem, offset_in, read_ron};
+
+/// The table as it ships.
+const EMBEDDED: &str = include_str!("../../assets/uses.ron");
+
+/// A number of a variety that a use may want. The order is that of the arrays indexed by it.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize)]
+#[serde(rename_all = "lowercase")]
+pub enum Quantity {
+    /// Across the face of the bloom, mm.
+    Diameter,
+    /// Length of a cut stem, cm.
+    Stem,
+    /// Days in the vase.
+    Vase,
+    /// Share (0 to 1) of open blooms that come through wind and rain.
+    Stands,
+    /// Height of the plant, cm.
+    Height,
+}
+
+/// Every use, and what a form leads one to expect.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Uses {
+    list: Vec<Use>,
+    expected: BTreeMap<String, Expected>,
+    weighs: [f64; 5],
+    stated: f64,
+}
+
+/// One use.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Use {
+    /// The id used in files, commands and JSON.
+    pub id: String,
+    /// The name in plain words.
+    pub name: String,
+    /// What it is, in one phrase.
+    pub means: String,
+    pub(super) wants: Vec<Want>,
+}
+
+/// One want of a use.
+#[derive(Debug, Clone, PartialEq)]
+pub(super) struct Want {
+    /// Over 0.
+    pub(super) weight: f64,
+    pub(super) of: Wanted,
+}
+
+/// What is wanted, each as a share from 0 to 1.
+#[derive(Debug, Clone, PartialEq)]
+pub(super) enum Wanted {
+    /// By the form's id.
+    Form(Likes),
+    /// By the state of the centre.
+    Centre(Likes),
+    /// By a number.
+    Number(Quantity, Curve),
+}
+
+/// A share for each word, and one for every other.
+#[derive(Debug, Clone, PartialEq)]
+pub(super) struct Likes {
+    pub(super) named: BTreeMap<String, f64>,
+    pub(super) others: f64,
+}
+
+/// Straight lines between points, level outside them. At least one point, x rising.
+#[derive(Debug, Clone, PartialEq)]
+pub(super) struct Curve(Vec<(f64, f64)>);
+
+/// What a form leads one to expect.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub(super) struct Expected {
+    pub(super) centre: Option<String>,
+    pub(super) numbers: [Option<f64>; 5],
+}
+
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+struct Source<'a> {
+    weighs: WeighsSource,
+    #[serde(borrow)]
+    forms: Vec<FormSource<'a>>,
+    #[serde(borrow)]
+    uses: Vec<UseSource<'a>>,
+}
+
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+struct WeighsSource {
+    diameter: f64,
+    stem: f64,
+    vase: f64,
+    stands: f64,
+    height: f64,
+    stated: f64,
+}
+
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+struct FormSource<'a> {
+    #[serde(borrow)]
+    of: Vec<&'a str>,
+    #[serde(default)]
+    centre: Option<String>,
+    #[serde(default)]
+    diameter: Option<f64>,
+    #[serde(default)]
+    stem: Option<f64>,
+    #[serde(default)]
+    vase: Option<f64>,
+    #[serde(default)]
+    stands: Option<f64>,
+    #[serde(default)]
+    height: Option<f64>,
+}
+
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+struct UseSource<'a> {
+    #[serde(borrow)]
+    id: &'a str,
+    name: String,
+    means: String,
+    wants: Vec<WantSource>,
+}
+
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+struct WantSource {
+    of: OfSource,
+    weight: f64,
+    #[serde(default)]
+    likes: BTreeMap<String, f64>,
+    #[serde(default)]
+    others: Option<f64>,
+    #[serde(default)]
+    curve: Vec<(f64, f64)>,
+}
+
+#[derive(Deserialize, Clone, Copy, PartialEq)]
+#[serde(rename_all = "lowercase")]
+enum OfSource {
+    Form,
+    Centre,
+    Diameter,
+    Stem,
+    Vase,
+    Stands,
+    Height,
+}
+
+impl Uses {
+    /// The table that ships in the binary.
+    ///
+    /// # Panics
+    /// Never: a test reads the embedded table.
+    pub fn embedded() -> Uses {
+        Uses::read("uses.ron", EMBEDDED).expect("the embedded uses are read by a test")
+    }
+
+    /// Reads the table from RON, or says everything that is wrong with it.
+    pub fn read(file: &str, text: &str) -> Result<Uses, Vec<Problem>> {
+        let source: Source<'_> = read_ron(file, text).map_err(|problem| vec![problem])?;
+        let mut problems = Vec::new();
+        let mut wrong = |part: &str, message: String| {
+            let offset = offset_in(text, part);
+            problems.push(Problem::at(file, text, offset, message));
+        };
+        let weighs = &source.weighs;
+        let weights = [
+            weighs.diameter,
+            weighs.stem,
+            weighs.vase,
+            weighs.stands,
+            weighs.height,
+        ];
+        if !weights
+            .iter()
+            .chain([&weighs.stated])
+            .all(|k| *k > 0.0 && k.is_finite())
+        {
+            wrong(
+                text,
+                "found a weight in `weighs` that is not over 0, expected every one over 0".into(),
+            );
+        }
+        let mut expected = BTreeMap::new();
+        for form in source.forms {
+            for id in &form.of {
+                if expected
+                    .insert((*id).to_string(), form.expected())
+                    .is_some()
+                {
+                    wrong(
+                        id,
+                        format!("found the form {id:?} a second time, expected each form once"),
+                    );
+                }
+            }
+            let numbers = form.expected().numbers;
+            if !numbers
+                .into_iter()
+                .flatten()
+                .all(|n| n > 0.0 && n.is_finite())
+                || form.stands.is_some_and(|share| share > 1.0)
+            {
+                let id = form.of.first().copied().unwrap_or(text);
+                wrong(id, "found an expected figure out of range, expected all over 0 and stands at most 1".into());
+            }
+        }
+        let mut list: Vec<Use> = Vec::new();
+        for one in source.uses {
+            if list.iter().any(|before| before.id == one.id) {
+                wrong(
+                    one.id,
+                    format!(
+                        "found the use {:?} a second time, expected each id once",
+                        one.id
+                    ),
+                );
+            }
+            if one.wants.is_empty() {
+                wrong(
+                    one.id,
+                    format!("found no wants for {:?}, expected at least one", one.id),
+                );
+            }
+            let wants = one.wants.into_iter().filter_map(|want| match want.want() {
+                Ok(want) => Some(want),
+                Err(message) => {
+                    wrong(one.id, format!("{}: {message}", one.id));
+                    None
+                }
+            });
+            list.push(Use {
+                wants: wants.collect(),
+                id: one.id.to_string(),
+                name: one.name,
+                means: one.means,
+            });
+        }
+        if list.len() > 64 {
+            wrong(
+                text,
+                format!("found {} uses, expected at most 64", list.len()),
+            );
+        }
+        if !problems.is_empty() {
+            return Err(problems);
+        }
+        Ok(Uses {
+            list,
+            expected,
+            weighs: weights,
+            stated: weighs.stated,
+        })
+    }
+
+    /// Every use, in the order of the table.
+    pub fn list(&self) -> &[Use] {
+        &self.list
+    }
+
+    /// The index of the use with this id.
+    pub fn find(&self, id: &str) -> Option<usize> {
+        self.list.iter().position(|one| one.id == id)
+    }
+
+    /// What the form leads one to expect; `None` where the table does not know it.
+    pub(super) fn expected(&self, form: &str) -> Option<&Expected> {
+        self.expected.get(form)
+    }
+
+    /// How many observations an expectation of this quantity is worth.
+    pub(super) fn weighs(&self, quantity: Quantity) -> f64 {
+        self.weighs[quantity as usize]
+    }
+
+    /// How many observations a figure without a count is worth.
+    pub(super) fn stated(&self) -> f64 {
+        self.stated
+    }
+}
+
+impl Quantity {
+    /// Every quantity, in order.
+    pub(super) const ALL: [Quantity; 5] = [
+        Quantity::Diameter,
+        Quantity::Stem,
+        Quantity::Vase,
+        Quantity::Stands,
+        Quantity::Height,
+    ];
+}
+
+impl Likes {
+    /// The share of `word`.
+    pub(super) fn of(&self, word: &str) -> f64 {
+        self.named.get(word).copied().unwrap_or(self.others)
+    }
+}
+
+impl Curve {
+    /// The share at `x`.
+    pub(super) fn at(&self, x: f64) -> f64 {
+        let after = self.0.partition_point(|point| point.0 < x);
+        match (after.checked_sub(1).map(|at| self.0[at]), self.0.get(after)) {
+            (Some((x0, y0)), Some((x1, y1))) => y0 + (y1 - y0) * (x - x0) / (x1 - x0),
+            (Some((_, y)), None) | (None, Some(&(_, y))) => y,
+            // OK because a curve has a point.
+            (None, None) => 0.0,
+        }
+    }
+}
+
+impl FormSource<'_> {
+    fn expected(&self) -> Expected {
+        Expected {
+            centre: self.centre.clone(),
+            numbers: [
+                self.diameter,
+                self.stem,
+                self.vase,
+                self.stands,
+                self.height,
+            ],
+        }
+    }
+}
+
+impl WantSource {
+    fn want(self) -> Result<Want, String> {
+        if !(self.weight > 0.0 && self.weight.is_finite()) {
+            return Err(format!("found weight {}, expected one over 0", self.weight));
+        }
+        let shares = self
+            .likes
+            .values()
+            .chain(&self.others)
+            .chain(self.curve.iter().map(|(_, y)| y));
+        if let Some(share) = shares
+            .into_iter()
+            .find(|share| !(0.0..=1.0).contains(*share))
+        {
+            return Err(format!("found {share}, expected a share from 0 to 1"));
+        }
+        let quantity = match self.of {
+            OfSource::Form | OfSource::Centre => {
+                let Some(others) = self.others.filter(|_| self.curve.is_empty()) else {
+                    return Err(
+                        "expected `likes` and `others` for form and centre, and no `curve`".into(),
+                    );
+                };
+                let likes = Likes {
+                    named: self.likes,
+                    others,
+                };
+                let of = match self.of {
+                    OfSource::Form => Wanted::Form(likes),
+                    _ => Wanted::Centre(likes),
+                };
+                return Ok(Want {
+                    weight: self.weight,
+                    of,
+                });
+            }
+            OfSource::Diameter => Quantity::Diameter,
+            OfSource::Stem => Quantity::Stem,
+            OfSource::Vase => Quantity::Vase,
+            OfSource::Stands => Quantity::Stands,
+            OfSource::Height => Quantity::Height,
+        };
+        let rising = self.curve.windows(2).all(|pair| pair[0].0 < pair[1].0);
+        let finite = self.curve.iter().all(|point| point.0.is_finite());
+        let alone = self.likes.is_empty() && self.others.is_none();
+        if self.curve.is_empty() || !rising || !finite || !alone {
+            return Err("expected a `curve` of points with rising numbers, and no `likes`".into());
+        }
+        Ok(Want {
+            weight: self.weight,
+            of: Wanted::Number(quantity, Curve(self.curve)),
+        })
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_embedded_table_has_every_use_and_every_form() {
+        let uses = Uses::embedded();
+        let ids: Vec<&str> = uses.list().iter().map(|one| one.id.as_str()).collect();
+        assert_eq!(
+            ids.join(" "),
+            "event-focal market-bunch worn low-bowl floating tuck-in accent pollinators border exposed"
+        );
+        for set in crate::form::RuleSet::embedded() {
+            let catch_all = "miscellaneous";
+            for form in set.forms.iter().filter(|form| form.id != catch_all) {
+                assert!(
+                    uses.expected(&form.id).is_some(),
+                    "{} of {}",
+                    form.id,
+                    set.id
+                );
+            }
+        }
+    }
+
+    #[test]
+    fn a_curve_is_straight_between_points_and_level_outside() {
+        let curve = Curve(vec![(10.0, 0.0), (20.0, 1.0), (40.0, 0.5)]);
+        let at = [5.0, 10.0, 15.0, 20.0, 30.0, 40.0, 99.0].map(|x| curve.at(x));
+        assert_eq!(at, [0.0, 0.0, 0.5, 1.0, 0.75, 0.5, 0.5]);
+    }
+
+    #[test]
+    fn every_problem_is_told_with_its_place() {
+        let text = r#"(
+  weighs: (diameter: 2, stem: 2, vase: 6, stands: 20, height: 2, stated: 3),
+  forms: [(of: ["ball"]), (of: ["ball"])],
+  uses: [
+    (id: "a", name: "", means: "", wants: []),
+    (id: "a", name: "", means: "", wants: [(of: vase, weight: 1, curve: [(2, 0), (1, 1)])]),
+    (id: "b", name: "", means: "", wants: [(of: form, weight: 1, others: 2)]),
+  ],
+)"#;
+        let problems = Uses::read("uses.ron", text).expect_err("five problems");
+        let told: Vec<String> = problems.iter().map(Problem::to_string).collect();
+        assert_eq!(
+            told,
+            [
+                "uses.ron, line 3, column 34: found the form \"ball\" a second time, expected each form once",
+                "uses.ron, line 5, column 11: found no wants for \"a\", expected at least one",
+                "uses.ron, line 6, column 11: found the use \"a\" a second time, expected each id once",
+                "uses.ron, line 6, column 11: a: expected a `curve` of points with rising numbers, and no `likes`",
+                "uses.ron, line 7, column 11: b: found 2, expected a share from 0 to 1",
+            ]
+        );
+    }
+}
