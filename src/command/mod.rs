@@ -1,8 +1,11 @@
 //! The plain-text side of everything the screen does: one file a subcommand.
 
+mod choose;
+mod colour;
 mod key;
 mod key_csv;
 mod rules;
+mod start;
 
 use std::io::Write;
 use std::path::PathBuf;
@@ -10,9 +13,11 @@ use std::path::PathBuf;
 use anyhow::{Result, anyhow};
 use clap::{Parser, Subcommand};
 
-use crate::folder::{FolderError, place, rule_sets};
+use crate::folder::contents::{self, Contents};
+use crate::folder::{FolderError, place};
 use crate::form::{Keyer, RuleSet};
 use crate::measure::SizeUnits;
+use crate::variety::Varieties;
 
 /// What was typed.
 #[derive(Debug, Parser)]
@@ -60,6 +65,12 @@ pub enum Units {
 pub enum Command {
     /// Keys a bloom from its answers, or many from a CSV file.
     Key(key::KeyArguments),
+    /// Narrows the list and ranks it by use, colour, price or name.
+    Choose(choose::ChooseArguments),
+    /// Names and measures a colour, and finds the nearest varieties.
+    Colour(colour::ColourArguments),
+    /// Lays out a folder of your own.
+    Start(start::StartArguments),
     /// Lists, shows, proves and compares rule sets, and prints the field key.
     Rules(rules::RulesArguments),
 }
@@ -79,8 +90,10 @@ impl std::error::Error for BadInput {}
 /// What a command works with: as meant, no longer as typed.
 #[derive(Debug)]
 pub struct Context {
-    /// Every rule set.
-    pub sets: Vec<RuleSet>,
+    /// Where the grower's folder is; `None` for the demo.
+    pub folder: Option<PathBuf>,
+    /// What the folder holds, the list apart.
+    pub contents: Contents,
     /// Which of them is used.
     pub used: usize,
     /// Units for lengths.
@@ -99,21 +112,22 @@ impl Context {
             FolderError::NoFolder(_) => anyhow!(BadInput(error.to_string())),
             error => anyhow!(error),
         })?;
-        let loaded = rule_sets::load(folder.as_deref());
-        for problem in &loaded.problems {
+        let contents = Contents::load(folder.as_deref())?;
+        for problem in &contents.problems {
             writeln!(errors, "trug: {problem}")?;
         }
-        let used = match &common.rules {
+        let used = match common.rules.as_ref().or(contents.settings.rules.as_ref()) {
             None => 0,
-            Some(id) => find_set(&loaded.sets, id)?,
+            Some(id) => find_set(&contents.sets, id)?,
         };
         let units = match common.units {
             Some(Units::In) => SizeUnits::In,
             Some(Units::Mm) => SizeUnits::Mm,
-            None => loaded.sets[used].units,
+            None => contents.settings.units.unwrap_or(contents.sets[used].units),
         };
         Ok(Context {
-            sets: loaded.sets,
+            folder,
+            contents,
             used,
             units,
             json: common.json,
@@ -122,7 +136,15 @@ impl Context {
 
     /// The rule set that is used.
     pub fn set(&self) -> &RuleSet {
-        &self.sets[self.used]
+        &self.contents.sets[self.used]
+    }
+
+    /// The grower's list, or the demo's.
+    ///
+    /// # Errors
+    /// Where the list cannot be read, with the place of what is wrong.
+    pub fn varieties(&self) -> Result<Varieties> {
+        Ok(contents::varieties(self.folder.as_deref())?)
     }
 
     /// A keyer for the rule set that is used.
@@ -163,6 +185,9 @@ pub fn run(
 ) -> Result<bool> {
     match command {
         Command::Key(arguments) => key::run(arguments, context, out, errors),
+        Command::Choose(arguments) => choose::run(arguments, context, out),
+        Command::Colour(arguments) => colour::run(arguments, context, out),
+        Command::Start(arguments) => start::run(arguments, context.json, out),
         Command::Rules(arguments) => rules::run(arguments, context, out),
     }
 }

@@ -69,7 +69,7 @@ pub(super) fn run(
 
 fn list(context: &Context, out: &mut dyn Write) -> Result<bool> {
     if context.json {
-        let sets = context.sets.iter().map(|set| {
+        let sets = context.contents.sets.iter().map(|set| {
             let forms: Vec<&str> = set.forms.iter().map(|form| form.id.as_str()).collect();
             json!({ "id": set.id, "name": set.name, "source": set.source, "forms": forms })
         });
@@ -80,7 +80,7 @@ fn list(context: &Context, out: &mut dyn Write) -> Result<bool> {
         )?;
         return Ok(true);
     }
-    for (index, set) in context.sets.iter().enumerate() {
+    for (index, set) in context.contents.sets.iter().enumerate() {
         let used = if index == context.used {
             "  (used)"
         } else {
@@ -245,8 +245,8 @@ fn bloom_words(set: &RuleSet, bloom: &Block, context: &Context) -> String {
 }
 
 fn compare(first: &str, second: &str, context: &Context, out: &mut dyn Write) -> Result<bool> {
-    let first = &context.sets[find_set(&context.sets, first)?];
-    let second = &context.sets[find_set(&context.sets, second)?];
+    let first = &context.contents.sets[find_set(&context.contents.sets, first)?];
+    let second = &context.contents.sets[find_set(&context.contents.sets, second)?];
     let comparison = first
         .compare(second)
         .map_err(|told| anyhow!(BadInput(told)))?;

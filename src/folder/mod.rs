@@ -11,12 +11,14 @@
 //!
 //! The folder has no clock: a time to show is handed in.
 
+pub mod contents;
 pub mod error;
 pub mod file;
 pub mod journal;
 pub mod lock;
 pub mod place;
 pub mod rule_sets;
+pub mod settings;
 pub mod store;
 pub mod text;
 

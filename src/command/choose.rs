@@ -1,0 +1,420 @@
+//! `trug choose`: the list narrowed and ranked.
+
+use std::io::Write;
+
+use anyhow::{Result, anyhow};
+use serde_json::{Map, Value, json};
+
+use super::{BadInput, Context};
+use crate::colour::palette::{Candidate, cover};
+use crate::colour::{Spec, Target};
+use crate::form::sentences::percent;
+use crate::form::traits::list_and;
+use crate::variety::{
+    Ask, By, Facet, Grounds, Index, Known, Narrowing, Query, Ranked, Ranking, Varieties, Variety,
+    compare,
+};
+
+/// What `trug choose` takes.
+#[derive(Debug, clap::Args)]
+pub struct ChooseArguments {
+    /// Words in the name or of the raiser; one slip in a word is forgiven.
+    #[arg(value_name = "WORDS")]
+    words: Vec<String>,
+    /// A colour: a word, a family or group such as warm, #rrggbb or lab(L a b). Several: the nearest counts.
+    #[arg(long, value_name = "C")]
+    colour: Vec<String>,
+    /// Only varieties within this distance (CIEDE2000) of the colour.
+    #[arg(long, value_name = "DE", requires = "colour")]
+    within: Option<f64>,
+    /// The use to rank for.
+    #[arg(long = "use", value_name = "U")]
+    use_id: Option<String>,
+    /// A form; several: any of them.
+    #[arg(long, value_name = "F")]
+    form: Vec<String>,
+    /// Any other facet, such as size=small or vase=good; the same facet twice: either value.
+    #[arg(long = "where", value_name = "FACET=VALUE")]
+    facets: Vec<String>,
+    /// What to sort by; fitness and colour together where both were asked.
+    #[arg(long, value_enum)]
+    sort: Option<Sort>,
+    /// How many to show.
+    #[arg(long, value_name = "N", default_value_t = 12)]
+    top: usize,
+    /// Shows two to four varieties side by side instead.
+    #[arg(long, value_name = "NAME", num_args = 2..=4, conflicts_with_all = ["palette", "sort"])]
+    compare: Vec<String>,
+    /// The best set of varieties, each of another form, that covers these colours between them.
+    #[arg(long, value_name = "C,C...", value_delimiter = ',', num_args = 1.., conflicts_with = "colour")]
+    palette: Vec<String>,
+    /// How many varieties the palette may take; one for each colour if left out.
+    #[arg(long, value_name = "K", requires = "palette")]
+    pick: Option<usize>,
+}
+
+#[derive(Debug, Clone, Copy, PartialEq, Eq, clap::ValueEnum)]
+enum Sort {
+    Fitness,
+    Colour,
+    Both,
+    Price,
+    Name,
+}
+
+/// The nearest varieties of each colour that a palette is picked from.
+const PALETTE_CANDIDATES: usize = 200;
+
+pub(super) fn run(
+    arguments: &ChooseArguments,
+    context: &Context,
+    out: &mut dyn Write,
+) -> Result<bool> {
+    let list = context.varieties()?;
+    let grounds = context.contents.grounds(context.set());
+    if !arguments.compare.is_empty() {
+        return side_by_side(arguments, &list, grounds, context, out);
+    }
+    let index = Index::new(&list, grounds);
+    let ask = meant(arguments, context, &index)?;
+    if !arguments.palette.is_empty() {
+        return palette(arguments, &list, &index, &ask, context, out);
+    }
+    let reply = index.ask(&ask);
+    let why = |one: &Ranked| -> Vec<String> {
+        let Some(use_at) = ask.ranking.use_at else {
+            return Vec::new();
+        };
+        let known = Known::of(&list.list()[one.row], context.set(), &context.contents.uses);
+        let reasons = known.reasons(&context.contents.uses.list()[use_at]);
+        reasons.into_iter().map(|reason| reason.text).collect()
+    };
+    if context.json {
+        let varieties = reply.ranked.iter().map(|one| {
+            let variety = &list.list()[one.row];
+            json!({
+                "name": variety.name.as_str(),
+                "form": variety.form_under(context.set()).map(|form| &context.set().forms[form].id),
+                "size": variety.size_under(context.set()),
+                "distance": one.distance,
+                "fitness": one.fitness,
+                "why": why(one),
+            })
+        });
+        let mut left = Map::new();
+        for facet in &reply.left {
+            let values = facet
+                .values
+                .iter()
+                .map(|(value, count)| (value.to_string(), json!(count)));
+            left.insert(
+                facet.facet.id().to_string(),
+                Value::Object(values.collect()),
+            );
+        }
+        let mend = reply.mend.map(|mend| json!({ "drop": narrowing_words(&ask.narrowings[mend.drop]), "brings": mend.brings }));
+        let object = json!({ "found": reply.found, "varieties": varieties.collect::<Vec<_>>(), "left": left, "mend": mend });
+        writeln!(out, "{object:#}")?;
+        return Ok(true);
+    }
+    writeln!(out, "{} of {} varieties.", reply.found, list.len())?;
+    if let Some(mend) = reply.mend {
+        let dropped = narrowing_words(&ask.narrowings[mend.drop]);
+        writeln!(out, "Drop {dropped} and {} are left.", mend.brings)?;
+    } else if reply.found == 0 {
+        writeln!(out, "No single narrowing is to blame: drop two of them.")?;
+    }
+    for one in &reply.ranked {
+        writeln!(out, "\n{}", line(&list.list()[one.row], one, context))?;
+        for reason in why(one) {
+            writeln!(out, "    {reason}")?;
+        }
+    }
+    if reply.found > 0 {
+        writeln!(out, "\nWhat each value would leave:")?;
+        for facet in &reply.left {
+            let values = facet.values.iter().filter(|(_, count)| *count > 0);
+            let values: Vec<String> = values
+                .map(|(value, count)| format!("{value} {count}"))
+                .collect();
+            writeln!(out, "  {}: {}", facet.facet.id(), values.join(", "))?;
+        }
+    }
+    Ok(true)
+}
+
+/// Arguments as typed, as one question to the list.
+fn meant(arguments: &ChooseArguments, context: &Context, index: &Index) -> Result<Ask> {
+    let bad = |told: String| anyhow!(BadInput(told));
+    let words = arguments.words.join(" ");
+    let mut narrowings = Vec::new();
+    if !words.trim().is_empty() {
+        narrowings.push(Narrowing::Words(words.clone()));
+    }
+    let mut targets = Vec::new();
+    for colour in &arguments.colour {
+        targets.extend(targets_of(colour, context)?);
+    }
+    if let Some(within) = arguments.within {
+        if !(within.is_finite() && within >= 0.0) {
+            return Err(bad(format!(
+                "--within: found {within}, expected a distance of 0 or more"
+            )));
+        }
+        narrowings.push(Narrowing::Colour {
+            asked: arguments.colour.join(" or "),
+            targets: targets.clone(),
+            within,
+        });
+    }
+    let uses = &context.contents.uses;
+    let use_at = match &arguments.use_id {
+        None => None,
+        Some(id) => Some(uses.find(id).ok_or_else(|| {
+            let known: Vec<&str> = uses.list().iter().map(|one| one.id.as_str()).collect();
+            bad(format!(
+                "--use: found {id:?}, expected one of {}",
+                known.join(", ")
+            ))
+        })?),
+    };
+    let forms = arguments.form.iter().map(|form| format!("form={form}"));
+    for pair in forms.chain(arguments.facets.iter().cloned()) {
+        add_facet(&mut narrowings, &pair, index).map_err(bad)?;
+    }
+    let by = match arguments.sort {
+        Some(Sort::Fitness) => By::Fitness,
+        Some(Sort::Colour) => By::Colour,
+        Some(Sort::Both) => By::Both,
+        Some(Sort::Price) => By::Price,
+        Some(Sort::Name) => By::Name,
+        None if use_at.is_some() && !targets.is_empty() => By::Both,
+        None if use_at.is_some() => By::Fitness,
+        None if !targets.is_empty() => By::Colour,
+        None => By::Name,
+    };
+    let words = (!words.trim().is_empty()).then(|| Query::new(&words));
+    Ok(Ask {
+        narrowings,
+        ranking: Ranking {
+            by,
+            use_at,
+            targets,
+            words,
+        },
+        top: arguments.top,
+    })
+}
+
+fn add_facet(narrowings: &mut Vec<Narrowing>, pair: &str, index: &Index) -> Result<(), String> {
+    let (id, value) = pair.split_once('=').ok_or_else(|| {
+        format!("--where: found {pair:?}, expected FACET=VALUE, such as size=small")
+    })?;
+    let facet = Facet::find(id).ok_or_else(|| {
+        let known = Facet::ALL.map(Facet::id);
+        format!(
+            "--where: found the facet {id:?}, expected one of {}",
+            known.join(", ")
+        )
+    })?;
+    let known = index.values(facet);
+    if !known.iter().any(|one| one == value) {
+        return Err(format!(
+            "{id}: found {value:?}, expected one of {}",
+            known.join(", ")
+        ));
+    }
+    for narrowing in narrowings.iter_mut() {
+        if let Narrowing::Facet { facet: own, values } = narrowing
+            && *own == facet
+        {
+            values.push(value.to_string());
+            return Ok(());
+        }
+    }
+    narrowings.push(Narrowing::facet(facet, value));
+    Ok(())
+}
+
+/// The targets of a colour word, of each word of a family or group, or of a measured colour.
+fn targets_of(text: &str, context: &Context) -> Result<Vec<Target>> {
+    let words = &context.contents.words;
+    if words.find(text).is_none()
+        && let Some(members) = words.members(text)
+    {
+        return Ok(members);
+    }
+    let spec: Spec = text
+        .parse()
+        .map_err(|error| anyhow!(BadInput(format!("{error}"))))?;
+    let target = words
+        .resolve(&spec)
+        .map_err(|error| anyhow!(BadInput(error.to_string())))?;
+    Ok(vec![target])
+}
+
+fn narrowing_words(narrowing: &Narrowing) -> String {
+    narrowing.to_string()
+}
+
+/// One variety in a line: `Noust Ember: ball, small; coral; fitness 82 %; 3.1 from the colour`.
+fn line(variety: &Variety, one: &Ranked, context: &Context) -> String {
+    let set = context.set();
+    let form = variety
+        .form_under(set)
+        .map_or("form unknown", |form| set.forms[form].name.as_str());
+    let mut said = vec![match variety.size_under(set) {
+        Some(size) => format!("{form}, {size}"),
+        None => format!("{form}, size unknown"),
+    }];
+    said.push(match colours(variety) {
+        words if words.is_empty() => "colour unknown".to_string(),
+        words => words,
+    });
+    said.extend(
+        one.fitness
+            .map(|fitness| format!("fitness {}", percent(fitness))),
+    );
+    said.extend(
+        one.distance
+            .map(|distance| format!("{distance:.1} from the colour")),
+    );
+    format!("{}: {}", variety.name.as_str(), said.join("; "))
+}
+
+fn colours(variety: &Variety) -> String {
+    let mut words: Vec<&str> = variety
+        .colours
+        .iter()
+        .map(|note| note.colour.as_str())
+        .collect();
+    words.dedup();
+    list_and(&words)
+}
+
+fn side_by_side(
+    arguments: &ChooseArguments,
+    list: &Varieties,
+    grounds: Grounds<'_>,
+    context: &Context,
+    out: &mut dyn Write,
+) -> Result<bool> {
+    let mut chosen = Vec::new();
+    for name in &arguments.compare {
+        let index = list.find(name).ok_or_else(|| {
+            anyhow!(BadInput(format!(
+                "--compare: found {name:?}, expected the name of a variety of the list"
+            )))
+        })?;
+        chosen.push(&list.list()[index]);
+    }
+    let lines = compare(&chosen, grounds, context.units);
+    let names: Vec<&str> = chosen.iter().map(|one| one.name.as_str()).collect();
+    if context.json {
+        let lines = lines.iter().map(
+            |line| json!({ "field": line.field, "values": line.values, "differs": line.differs }),
+        );
+        writeln!(
+            out,
+            "{:#}",
+            json!({ "varieties": names, "lines": lines.collect::<Vec<_>>() })
+        )?;
+        return Ok(true);
+    }
+    writeln!(out, "Lines that differ are marked with *.")?;
+    writeln!(out, "\n  {}", names.join(" / "))?;
+    for line in lines {
+        let mark = if line.differs { "*" } else { " " };
+        writeln!(out, "{mark} {}", line.field)?;
+        for (name, value) in names.iter().zip(&line.values) {
+            writeln!(out, "    {name}: {}", value.as_deref().unwrap_or("unknown"))?;
+        }
+    }
+    Ok(true)
+}
+
+fn palette(
+    arguments: &ChooseArguments,
+    list: &Varieties,
+    index: &Index,
+    ask: &Ask,
+    context: &Context,
+    out: &mut dyn Write,
+) -> Result<bool> {
+    let mut asked = Vec::new();
+    for colour in &arguments.palette {
+        asked.push((colour.as_str(), targets_of(colour, context)?));
+    }
+    // The nearest of each colour: a variety far from all of them serves none.
+    let mut rows = Vec::new();
+    for (_, targets) in &asked {
+        let ranking = Ranking {
+            by: By::Colour,
+            targets: targets.clone(),
+            ..Ranking::default()
+        };
+        let near = index.ask(&Ask {
+            narrowings: ask.narrowings.clone(),
+            ranking,
+            top: PALETTE_CANDIDATES,
+        });
+        rows.extend(near.ranked.iter().map(|one| one.row));
+    }
+    rows.sort_unstable();
+    rows.dedup();
+    rows.retain(|row| list.list()[*row].form_under(context.set()).is_some());
+    let candidate = |row: &usize| Candidate {
+        form: list.list()[*row].form_under(context.set()),
+        distances: asked
+            .iter()
+            .map(|(_, targets)| index.distance(*row, targets).unwrap_or(f64::INFINITY))
+            .collect(),
+    };
+    let candidates: Vec<Candidate<_>> = rows.iter().map(candidate).collect();
+    let Some(found) = cover(&candidates, arguments.pick.unwrap_or(asked.len())) else {
+        return Err(anyhow!(
+            "no variety that is left has a form and a colour that are known"
+        ));
+    };
+    let served: Vec<(&str, &Variety, f64)> = asked
+        .iter()
+        .zip(&found.serves)
+        .enumerate()
+        .map(|(at, ((colour, _), chosen))| {
+            (
+                *colour,
+                &list.list()[rows[*chosen]],
+                candidates[*chosen].distances[at],
+            )
+        })
+        .collect();
+    if context.json {
+        let served = served.iter().map(|(colour, variety, distance)| json!({ "colour": colour, "variety": variety.name.as_str(), "distance": distance }));
+        let chosen: Vec<&str> = found
+            .chosen
+            .iter()
+            .map(|at| list.list()[rows[*at]].name.as_str())
+            .collect();
+        writeln!(
+            out,
+            "{:#}",
+            json!({ "varieties": chosen, "serves": served.collect::<Vec<_>>(), "total": found.total, "best": found.exact })
+        )?;
+        return Ok(true);
+    }
+    let claim = if found.exact {
+        "No other choice of different forms is nearer"
+    } else {
+        "The best that was found"
+    };
+    writeln!(out, "{claim}: {:.1} in all (CIEDE2000).", found.total)?;
+    for (colour, variety, distance) in served {
+        let one = Ranked {
+            row: 0,
+            fitness: None,
+            distance: Some(distance),
+        };
+        writeln!(out, "  {colour:<12} {}", line(variety, &one, context))?;
+    }
+    Ok(true)
+}

@@ -1,0 +1,64 @@
+//! `trug start DIR`: a folder to call one's own.
+
+use std::io::Write;
+use std::path::PathBuf;
+
+use anyhow::{Result, anyhow};
+
+use super::BadInput;
+use crate::folder::contents::{VARIETIES, varieties};
+use crate::folder::settings::{SETTINGS, Settings};
+use crate::folder::{FolderError, place, text};
+use crate::variety::Varieties;
+
+/// What `trug start` takes.
+#[derive(Debug, clap::Args)]
+pub struct StartArguments {
+    /// The folder to lay out; made if it is not there.
+    #[arg(value_name = "DIR")]
+    folder: PathBuf,
+    /// Begin with the demo's list instead of an empty one.
+    #[arg(long)]
+    demo: bool,
+}
+
+pub(super) fn run(arguments: &StartArguments, json: bool, out: &mut dyn Write) -> Result<bool> {
+    let list = if arguments.demo {
+        varieties(None)?
+    } else {
+        Varieties::default()
+    };
+    let files = [
+        (VARIETIES, list.write()?),
+        (SETTINGS, text::write_value(&Settings::default())?),
+    ];
+    let files = files.each_ref().map(|(name, text)| (*name, text.as_str()));
+    let since = jiff::ZonedDateTime::now()
+        .strftime("%H:%M on %-d %B")
+        .to_string();
+    place::start(&arguments.folder, &files, &since).map_err(|error| match error {
+        FolderError::Exists(_) => anyhow!(BadInput(error.to_string())),
+        error => anyhow!(error),
+    })?;
+    let shown = arguments.folder.display();
+    let names = files.map(|(name, _)| name);
+    if json {
+        writeln!(
+            out,
+            "{:#}",
+            serde_json::json!({ "folder": shown.to_string(), "files": names, "varieties": list.len() })
+        )?;
+    } else {
+        writeln!(
+            out,
+            "{shown} is ready, with {}: {} varieties.",
+            names.join(" and "),
+            list.len()
+        )?;
+        writeln!(
+            out,
+            "Use it with --at {shown}; edited rule sets go into {shown}/rules."
+        )?;
+    }
+    Ok(true)
+}

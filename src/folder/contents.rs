@@ -1,0 +1,145 @@
+//! Everything that the grower's folder holds, or the demo where there is no folder.
+
+use std::path::Path;
+
+use super::rule_sets::{self, RuleSets};
+use super::settings::{SETTINGS, Settings};
+use super::text::read_records;
+use super::{FileGuard, Folder, FolderError, file};
+use crate::colour::Vocabulary;
+use crate::form::RuleSet;
+use crate::problem::{Problem, read_ron};
+use crate::variety::{Grounds, Uses, Varieties};
+
+/// The grower's list.
+pub const VARIETIES: &str = "varieties.ron";
+/// The grower's own uses, in place of those in the program.
+const USES: &str = "uses.ron";
+/// The grower's own colour words, in place of those in the program.
+const COLOURS: &str = "colours.ron";
+/// The demo's list.
+const DEMO: &str = include_str!("../../catalogue/varieties.ron");
+
+/// What a folder holds.
+#[derive(Debug)]
+pub struct Contents {
+    /// Whether this is the demo: there is no folder.
+    pub demo: bool,
+    /// Rule sets, the program's and the folder's.
+    pub sets: Vec<RuleSet>,
+    /// The settings.
+    pub settings: Settings,
+    /// The uses.
+    pub uses: Uses,
+    /// The colour words.
+    pub words: Vocabulary,
+    /// Sentences on files that were passed over.
+    pub problems: Vec<String>,
+}
+
+impl Contents {
+    /// Reads all but the list. A file of data that is wrong is passed over with a sentence, and
+    /// what is in the program is used.
+    ///
+    /// # Errors
+    /// [`FolderError`] where the settings cannot be read: nothing stands in for them.
+    pub fn load(folder: Option<&Path>) -> Result<Contents, FolderError> {
+        let RuleSets { sets, mut problems } = rule_sets::load(folder);
+        let settings = match folder {
+            None => None,
+            Some(dir) => {
+                Folder::open_to_read(dir)?
+                    .read(SETTINGS, |file, text| read_ron::<Settings>(file, text))?
+                    .0
+            }
+        };
+        let first =
+            |problems: Vec<Problem>| problems.first().map_or(String::new(), Problem::to_string);
+        let uses = own(folder, USES, &mut problems, |text| {
+            Uses::read(USES, text).map_err(first)
+        });
+        let words = own(folder, COLOURS, &mut problems, |text| {
+            Vocabulary::from_ron(text).map_err(|error| format!("{COLOURS}, {error}"))
+        });
+        Ok(Contents {
+            demo: folder.is_none(),
+            sets,
+            settings: settings.unwrap_or_default(),
+            uses: uses.unwrap_or_else(Uses::embedded),
+            words: words.unwrap_or_else(Vocabulary::embedded),
+            problems,
+        })
+    }
+
+    /// What a list is worked out under.
+    pub fn grounds<'a>(&'a self, rules: &'a RuleSet) -> Grounds<'a> {
+        Grounds {
+            rules,
+            uses: &self.uses,
+            words: &self.words,
+            stems_a_plant: self.settings.stems_a_plant,
+        }
+    }
+}
+
+/// The grower's list, or the demo's where there is no folder. An empty list where the folder has
+/// none yet.
+///
+/// # Errors
+/// [`FolderError`] with the place of what is wrong.
+pub fn varieties(folder: Option<&Path>) -> Result<Varieties, FolderError> {
+    match folder {
+        Some(dir) => Ok(open_varieties(&Folder::open_to_read(dir)?)?.0),
+        // OK because a test reads the demo.
+        None => Ok(read_varieties(VARIETIES, DEMO).unwrap_or_default()),
+    }
+}
+
+/// The list of an opened folder, and the right to save it.
+///
+/// # Errors
+/// [`FolderError`] with the place of what is wrong; nothing can then be saved over it.
+pub fn open_varieties(folder: &Folder) -> Result<(Varieties, FileGuard), FolderError> {
+    let (list, guard) = folder.read(VARIETIES, read_varieties)?;
+    Ok((list.unwrap_or_default(), guard))
+}
+
+fn read_varieties(file: &str, text: &str) -> Result<Varieties, Problem> {
+    let mut list = Varieties::default();
+    for variety in read_records(file, text)? {
+        let index = list.len();
+        list.insert(index, variety).map_err(|taken| {
+            let at = text.rfind(&format!("{:?}", taken.name)).unwrap_or(0);
+            Problem::at(file, text, at, taken.to_string())
+        })?;
+    }
+    Ok(list)
+}
+
+/// A file of the folder in place of what is in the program; `None` where it has none that is right.
+fn own<T>(
+    folder: Option<&Path>,
+    name: &str,
+    problems: &mut Vec<String>,
+    read: impl Fn(&str) -> Result<T, String>,
+) -> Option<T> {
+    let path = folder?.join(name);
+    if !path.exists() {
+        return None;
+    }
+    let read = file::read(&path).and_then(|text| read(&text));
+    read.map_err(|told| problems.push(format!("{told} (this file is passed over)")))
+        .ok()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_demo_is_read() {
+        let list = read_varieties(VARIETIES, DEMO).expect("the demo's list");
+        assert!(list.len() >= 230, "{}", list.len());
+        assert_eq!(varieties(None).expect("the demo"), list);
+    }
+}
