@@ -53,7 +53,7 @@ fn main() {
         },
         top: 200,
     };
-    let mut all = Vec::new();
+    let (mut all, mut quiet) = (Vec::new(), Vec::new());
     for query in [
         "skerry am",
         "norlane",
@@ -65,18 +65,21 @@ fn main() {
         for more in [&[][..], &[&near], &[&form], &[&near, &form]] {
             for end in 0..=query.len() {
                 let ask = ask(&query[..end], more);
-                for _ in 0..5 {
-                    let (took, reply) = timed(|| index.ask(&ask));
-                    black_box(reply);
-                    all.push(took);
-                }
+                let mut took: Vec<Duration> = (0..5)
+                    .map(|_| timed(|| drop(black_box(index.ask(&ask)))).0)
+                    .collect();
+                took.sort();
+                quiet.push(took[0]);
+                all.append(&mut took);
             }
         }
     }
-    all.sort();
-    show("keystroke, median", all[all.len() / 2]);
-    show("keystroke, 99th", all[all.len() * 99 / 100]);
-    show("keystroke, worst", all[all.len() - 1]);
+    // The best of five is what the work takes where other programs share the machine.
+    for (name, mut took) in [("keystroke", all), ("keystroke, best of 5", quiet)] {
+        took.sort();
+        show(&format!("{name}, median"), took[took.len() / 2]);
+        show(&format!("{name}, 99th"), took[took.len() * 99 / 100]);
+    }
 
     let everything = index.narrowed(&[]);
     let parts: [(&str, &dyn Fn()); 5] = [
@@ -103,6 +106,11 @@ fn main() {
     }
 }
 
+#[allow(clippy::print_stderr)] // A bench's answer is what it prints.
+fn show_line(line: &str) {
+    eprintln!("{line}");
+}
+
 fn timed<T>(work: impl FnOnce() -> T) -> (Duration, T) {
     let start = Instant::now();
     let done = work();
@@ -110,5 +118,5 @@ fn timed<T>(work: impl FnOnce() -> T) -> (Duration, T) {
 }
 
 fn show(name: &str, took: Duration) {
-    eprintln!("{name:30} {:8.2} ms", took.as_secs_f64() * 1e3);
+    show_line(&format!("{name:32} {:8.2} ms", took.as_secs_f64() * 1e3));
 }

@@ -6,7 +6,7 @@ mod varieties;
 use std::sync::LazyLock;
 
 use proptest::prelude::*;
-use trug::colour::Vocabulary;
+use trug::colour::{Vocabulary, distance_to_target};
 use trug::form::RuleSet;
 use trug::variety::{By, Facet, Grounds, Index, Narrowing, Query, Ranking, Uses, Varieties};
 
@@ -108,7 +108,7 @@ proptest! {
         }
     }
 
-    /// The first few are the beginning of the whole order, whatever the bound spares.
+    /// The first few are the beginning of the whole order, however few they are.
     #[test]
     fn the_first_few_are_the_beginning_of_the_whole_order(some in narrowings(), ranking in ranking(), top in 0..60_usize) {
         let rows = INDEX.narrowed(&some);
@@ -135,6 +135,10 @@ proptest! {
         let ranked = INDEX.ranked(&INDEX.narrowed(&[]), &ranking, 200);
         let distances: Vec<f64> = ranked.iter().filter_map(|one| one.distance).collect();
         prop_assert!(distances.len() == 200 && distances.is_sorted());
+        for one in ranked {
+            let colours: Vec<_> = INDEX.colours(one.row).collect();
+            prop_assert_eq!(one.distance, Some(distance_to_target(&colours, &ranking.targets[0])));
+        }
     }
 }
 

@@ -22,7 +22,7 @@ pub use iscc::{IsccName, iscc_names, name_of};
 pub use lab::Lab;
 pub use spec::{ParseSpecError, Spec};
 pub use srgb::{ParseHexError, Srgb};
-pub use target::{Part, Pattern, Target, distance_to_target, lower_bound_to_target};
+pub use target::{Part, Pattern, Target, distance_to_target, lower_bound_to_target, weigh};
 pub use vocabulary::{UnknownColour, Vocabulary, VocabularyError, Word};
 
 /// The rows of a data file that ships in the binary: comments (`# `, where a hex has no

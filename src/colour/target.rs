@@ -131,8 +131,9 @@ pub fn lower_bound_to_target(parts: &[(Lab, Part)], target: &Target) -> f64 {
     weigh(parts, |colour| target.lower_bound(colour))
 }
 
-/// The formula is monotone in every distance, so bounds in give a bound out.
-fn weigh(parts: &[(Lab, Part)], distance: impl Fn(Lab) -> f64) -> f64 {
+/// The formula of [`distance_to_target`] over colours of any kind, each with its distance: for those
+/// who have the distances at hand. It is monotone in every distance, so bounds in give a bound out.
+pub fn weigh<C: Copy>(parts: &[(C, Part)], distance: impl Fn(C) -> f64) -> f64 {
     let Some(&(first, _)) = parts.first() else {
         return f64::INFINITY;
     };

@@ -46,6 +46,11 @@ impl Exact {
 
     /// The nearest floating-point value, for statistics and drawing only.
     pub fn to_f64(self) -> f64 {
+        let (numerator, denominator) = self.parts();
+        // Both are exact as f64, and one division rounds once: the nearest, without long division.
+        if numerator.abs().max(denominator) <= 1 << f64::MANTISSA_DIGITS {
+            return numerator as f64 / denominator as f64;
+        }
         // OK because a ratio of two i128 always has a nearest f64.
         self.0.to_f64().unwrap_or(f64::NAN)
     }

@@ -27,6 +27,20 @@ impl Rows {
         }
     }
 
+    /// Keeps the rows for which `holds`, and asks of no others.
+    pub fn retain(&mut self, holds: impl Fn(usize) -> bool) {
+        for (at, word) in self.words.iter_mut().enumerate() {
+            let mut left = *word;
+            while left != 0 {
+                let bit = left.trailing_zeros() as usize;
+                left &= left - 1;
+                if !holds(at * 64 + bit) {
+                    *word &= !(1 << bit);
+                }
+            }
+        }
+    }
+
     /// Keeps the rows that are in `other` too. Both are of the same list.
     pub fn keep(&mut self, other: &Rows) {
         for (word, other) in self.words.iter_mut().zip(&other.words) {
@@ -76,6 +90,8 @@ mod tests {
             let mut both = Rows::all(length);
             both.keep(&thirds);
             assert_eq!(both, thirds);
+            both.retain(|row| row % 2 == 0);
+            assert_eq!(both, Rows::of(length, |row| row % 6 == 0));
             assert!(!both.has(length));
         }
     }

@@ -294,17 +294,14 @@ impl Column {
         &self.of[self.starts[row] as usize..self.starts[row + 1] as usize]
     }
 
-    /// The rows that have any of the values.
-    pub(super) fn rows(&self, values: &[String]) -> Rows {
+    /// Keeps the rows that have any of the values.
+    pub(super) fn keep(&self, rows: &mut Rows, values: &[String]) {
         let picked: Vec<bool> = self
             .values
             .iter()
             .map(|value| values.contains(value))
             .collect();
-        let length = self.starts.len() - 1;
-        Rows::of(length, |row| {
-            self.of(row).iter().any(|id| picked[*id as usize])
-        })
+        rows.retain(|row| self.of(row).iter().any(|id| picked[*id as usize]));
     }
 
     /// How many of `rows` have each value.

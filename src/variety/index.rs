@@ -1,5 +1,8 @@
 //! The list as columns, worked out once, so that a keystroke need only look things up.
 
+use std::cell::Cell;
+use std::collections::HashMap;
+
 use super::facet::{Column, ColumnBuilder, Facet, Row};
 use super::fitness::Known;
 use super::list::Varieties;
@@ -7,7 +10,7 @@ use super::record::Variety;
 use super::text::folded;
 use super::uses::Uses;
 use super::words::Names;
-use crate::colour::{Family, Lab, Part, Vocabulary};
+use crate::colour::{Family, Lab, Part, Target, Vocabulary, weigh};
 use crate::form::RuleSet;
 
 /// Columns over a list. It speaks of rows by their place in the list that it was made from, and is
@@ -20,7 +23,10 @@ pub struct Index {
     pub(super) columns: Vec<Column>,
     /// By use, then row; `NaN` where no want is known.
     pub(super) fitness: Vec<Vec<f64>>,
-    colours: Vec<(Lab, Part)>,
+    /// Every colour of the list once: lists name few colours many times over.
+    palette: Vec<Lab>,
+    /// Every row's colours, by their place in the palette.
+    colours: Vec<(u32, Part)>,
     /// Where each row's colours begin.
     colour_starts: Vec<u32>,
     /// Price a stem in hundredths; `NaN` where unknown.
@@ -43,7 +49,7 @@ pub struct Grounds<'a> {
 
 impl Index {
     /// Works out the columns. What cannot be read counts as unknown; [`Varieties::doubts`] lists it.
-    pub fn new(list: &Varieties, grounds: Grounds<'_>) -> Index {
+    pub fn new<'a>(list: &'a Varieties, grounds: Grounds<'a>) -> Index {
         let Grounds {
             rules, uses, words, ..
         } = grounds;
@@ -52,6 +58,7 @@ impl Index {
             by_name: name_order(list),
             columns: Vec::new(),
             fitness: vec![Vec::with_capacity(list.len()); uses.list().len()],
+            palette: Vec::new(),
             colours: Vec::new(),
             colour_starts: vec![0],
             price: Vec::with_capacity(list.len()),
@@ -64,10 +71,10 @@ impl Index {
                 .push(&[&variety.name, variety.raiser.as_deref().unwrap_or_default()]);
             let mut families = Vec::new();
             for note in &variety.colours {
-                let Some((lab, family)) = reader.read(&note.colour) else {
+                let Some((colour, family)) = reader.read(&note.colour) else {
                     continue;
                 };
-                index.colours.push((lab, note.part));
+                index.colours.push((colour, note.part));
                 if matches!(note.part, Part::Main | Part::Second) {
                     families.push(family);
                 }
@@ -93,6 +100,7 @@ impl Index {
             };
             builders.iter_mut().for_each(|builder| builder.push(&row));
         }
+        index.palette = reader.palette;
         index.columns = builders
             .into_iter()
             .map(|builder| builder.finish(rules, uses))
@@ -116,7 +124,24 @@ impl Index {
     }
 
     /// The row's colours that could be read, with their parts.
-    pub fn colours(&self, row: usize) -> &[(Lab, Part)] {
+    pub fn colours(&self, row: usize) -> impl Iterator<Item = (Lab, Part)> + '_ {
+        let colours = self.placed(row).iter();
+        colours.map(|(colour, part)| (self.palette[*colour as usize], *part))
+    }
+
+    /// Distances of all rows from some colours.
+    pub(super) fn distances(&self, targets: &[Target]) -> Distances<'_> {
+        let unmeasured = vec![Cell::new(f64::NAN); self.palette.len()];
+        Distances {
+            index: self,
+            tables: targets
+                .iter()
+                .map(|target| (target.clone(), unmeasured.clone()))
+                .collect(),
+        }
+    }
+
+    fn placed(&self, row: usize) -> &[(u32, Part)] {
         &self.colours[self.colour_starts[row] as usize..self.colour_starts[row + 1] as usize]
     }
 
@@ -128,6 +153,32 @@ impl Index {
     /// Price a stem of a row in hundredths; see [`price_a_stem`].
     pub fn price(&self, row: usize) -> Option<f64> {
         Some(self.price[row]).filter(|price| !price.is_nan())
+    }
+}
+
+/// How far rows are from the nearest of some colours. Each colour of the list is measured when a row
+/// first needs it, and only looked up from then on.
+pub(super) struct Distances<'a> {
+    index: &'a Index,
+    /// By target, then place in the palette; `NaN` where not measured yet.
+    tables: Vec<(Target, Vec<Cell<f64>>)>,
+}
+
+impl Distances<'_> {
+    /// The row's distance (CIEDE2000, weighted by part) from the nearest target; infinite where it
+    /// has no colour or there is no target.
+    pub(super) fn of(&self, row: usize) -> f64 {
+        let colours = self.index.placed(row);
+        let distances = self.tables.iter().map(|(target, table)| {
+            weigh(colours, |colour: u32| {
+                let measured = &table[colour as usize];
+                if measured.get().is_nan() {
+                    measured.set(target.distance(self.index.palette[colour as usize]));
+                }
+                measured.get()
+            })
+        });
+        distances.fold(f64::INFINITY, f64::min)
     }
 }
 
@@ -152,33 +203,35 @@ fn name_order(list: &Varieties) -> Vec<u32> {
     places
 }
 
-/// Reads colours; a text that was read before is not read again.
+/// Reads colours into a palette; a text that was read before is not read again.
 struct ColourReader<'a> {
     words: &'a Vocabulary,
-    read: std::collections::HashMap<String, Option<(Lab, Family)>>,
+    palette: Vec<Lab>,
+    read: HashMap<&'a str, Option<(u32, Family)>>,
 }
 
 impl<'a> ColourReader<'a> {
     fn new(words: &'a Vocabulary) -> Self {
         ColourReader {
             words,
-            read: Default::default(),
+            palette: Vec::new(),
+            read: HashMap::new(),
         }
     }
 
-    fn read(&mut self, text: &str) -> Option<(Lab, Family)> {
+    /// The colour's place in the palette and its family; `None` where the text is no colour.
+    fn read(&mut self, text: &'a str) -> Option<(u32, Family)> {
         if let Some(read) = self.read.get(text) {
             return *read;
         }
         let read = self.words.target(text).ok().map(|target| {
+            self.palette.push(target.centre);
             // A word of the trade has its own family, wherever its centre lies.
             let word = self.words.find(text).map(|word| word.family);
-            (
-                target.centre,
-                word.unwrap_or_else(|| self.words.family_of(target.centre)),
-            )
+            let family = word.unwrap_or_else(|| self.words.family_of(target.centre));
+            (self.palette.len() as u32 - 1, family)
         });
-        self.read.insert(text.to_string(), read);
+        self.read.insert(text, read);
         read
     }
 }

@@ -5,9 +5,8 @@ use std::fmt;
 use super::bits::Rows;
 use super::facet::Facet;
 use super::index::Index;
-use super::rank::nearest;
 use super::words::Query;
-use crate::colour::{Target, distance_to_target, lower_bound_to_target};
+use crate::colour::Target;
 
 /// One condition on the list.
 #[derive(Debug, Clone, PartialEq)]
@@ -58,14 +57,26 @@ impl Narrowing {
             values: vec![value.to_string()],
         }
     }
+
+    /// What looking at a row costs, least first.
+    fn cost(&self) -> u8 {
+        match self {
+            Narrowing::Facet { .. } => 0,
+            Narrowing::Words(_) => 1,
+            Narrowing::Colour { .. } => 2,
+        }
+    }
 }
 
 impl Index {
     /// The rows for which every narrowing holds.
     pub fn narrowed(&self, narrowings: &[Narrowing]) -> Rows {
         let mut rows = Rows::all(self.len());
-        for narrowing in narrowings {
-            rows.keep(&self.holding(narrowing));
+        // The costly come last, when few rows are left to look at.
+        let mut order: Vec<&Narrowing> = narrowings.iter().collect();
+        order.sort_by_key(|one| one.cost());
+        for narrowing in order {
+            self.keep(&mut rows, narrowing);
         }
         rows
     }
@@ -82,7 +93,8 @@ impl Index {
     /// Which one narrowing to drop so that most come back, the last of equals; `None` where no one
     /// of them is enough, or where something is left as it is.
     pub fn mend(&self, narrowings: &[Narrowing]) -> Option<Mend> {
-        let holding: Vec<Rows> = narrowings.iter().map(|one| self.holding(one)).collect();
+        let holding = |one: &Narrowing| self.narrowed(std::slice::from_ref(one));
+        let holding: Vec<Rows> = narrowings.iter().map(holding).collect();
         let without = |drop: Option<usize>| {
             let mut rows = Rows::all(self.len());
             let kept = holding
@@ -104,17 +116,21 @@ impl Index {
             .max_by_key(|mend| mend.brings)
     }
 
-    fn holding(&self, narrowing: &Narrowing) -> Rows {
+    fn keep(&self, rows: &mut Rows, narrowing: &Narrowing) {
         match narrowing {
-            Narrowing::Words(text) => self.names.matching(&Query::new(text)),
-            Narrowing::Facet { facet, values } => self.columns[*facet as usize].rows(values),
+            Narrowing::Facet { facet, values } => {
+                self.columns[*facet as usize].keep(rows, values);
+            }
+            Narrowing::Words(text) => {
+                let query = Query::new(text);
+                rows.retain(|row| self.names.matches(row, &query));
+            }
             Narrowing::Colour {
                 targets, within, ..
-            } => Rows::of(self.len(), |row| {
-                let colours = self.colours(row);
-                nearest(targets, |target| lower_bound_to_target(colours, target)) <= *within
-                    && nearest(targets, |target| distance_to_target(colours, target)) <= *within
-            }),
+            } => {
+                let distances = self.distances(targets);
+                rows.retain(|row| distances.of(row) <= *within);
+            }
         }
     }
 }

@@ -6,7 +6,7 @@ use std::collections::BinaryHeap;
 use super::bits::Rows;
 use super::index::Index;
 use super::words::Query;
-use crate::colour::{Target, distance_to_target, lower_bound_to_target};
+use crate::colour::Target;
 
 /// Fitness counts half as much for each of these steps (CIEDE2000) away from the colour, in the
 /// ranking by both. Our own choice: about where a colour stops passing for the one asked for.
@@ -63,63 +63,45 @@ struct Place {
 impl Index {
     /// The first `top` of `rows` under the ranking.
     pub fn ranked(&self, rows: &Rows, ranking: &Ranking, top: usize) -> Vec<Ranked> {
+        let distances = self.distances(&ranking.targets);
         let mut best: BinaryHeap<Place> = BinaryHeap::with_capacity(top.min(self.len()) + 1);
         for row in rows.iter() {
-            let place = |cost| Place {
-                cost,
+            let place = |away: &dyn Fn() -> f64| Place {
+                cost: self.cost(row, ranking, away),
                 name: self.by_name[row],
                 row,
             };
-            if best.len() == top {
-                // A bound that is cheap to work out spares most rows the exact distance.
-                let bound = place(self.cost(row, ranking, lower_bound_to_target));
-                if best.peek().is_none_or(|worst| bound >= *worst) {
-                    continue;
-                }
+            if best.len() < top {
+                best.push(place(&|| distances.of(row)));
+                continue;
             }
-            best.push(place(self.cost(row, ranking, distance_to_target)));
-            if best.len() > top {
-                best.pop();
+            // No row is better than one of the very colour: that spares most rows the measuring.
+            let Some(mut worst) = best.peek_mut().filter(|worst| place(&|| 0.0) < **worst) else {
+                continue;
+            };
+            let place = place(&|| distances.of(row));
+            if place < *worst {
+                *worst = place;
             }
         }
-        let ranked = best.into_sorted_vec();
-        ranked
-            .into_iter()
-            .map(|place| self.told(place.row, ranking))
-            .collect()
+        let told = |place: Place| Ranked {
+            row: place.row,
+            fitness: ranking
+                .use_at
+                .and_then(|use_at| self.fitness(place.row, use_at)),
+            distance: Some(distances.of(place.row)).filter(|distance| distance.is_finite()),
+        };
+        best.into_sorted_vec().into_iter().map(told).collect()
     }
 
-    /// How far a row is from the nearest of the targets; `None` where it has no colour.
-    pub fn distance(&self, row: usize, targets: &[Target]) -> Option<f64> {
-        let colours = self.colours(row);
-        let distance = nearest(targets, |target| distance_to_target(colours, target));
-        distance.is_finite().then_some(distance)
-    }
-
-    fn told(&self, row: usize, ranking: &Ranking) -> Ranked {
-        Ranked {
-            row,
-            fitness: ranking.use_at.and_then(|use_at| self.fitness(row, use_at)),
-            distance: self.distance(row, &ranking.targets),
-        }
-    }
-
-    fn cost(
-        &self,
-        row: usize,
-        ranking: &Ranking,
-        distance: impl Fn(&[(crate::colour::Lab, crate::colour::Part)], &Target) -> f64,
-    ) -> f64 {
+    fn cost(&self, row: usize, ranking: &Ranking, away: &dyn Fn() -> f64) -> f64 {
         let unfit = || match ranking.use_at {
             None => 0.0,
             Some(use_at) => -self.fitness(row, use_at).unwrap_or(f64::NEG_INFINITY),
         };
-        let away = || {
-            if ranking.targets.is_empty() {
-                return 0.0;
-            }
-            let colours = self.colours(row);
-            nearest(&ranking.targets, |target| distance(colours, target))
+        let distance = || match ranking.targets[..] {
+            [] => 0.0,
+            _ => away(),
         };
         match ranking.by {
             By::Name => match &ranking.words {
@@ -127,19 +109,14 @@ impl Index {
                 _ => 0.0,
             },
             By::Fitness => unfit(),
-            By::Colour => away(),
+            By::Colour => distance(),
             By::Both => match unfit() {
-                unfit if ranking.use_at.is_none() || unfit.is_infinite() => unfit + away(),
-                unfit => unfit * (-away() / HALVES_EVERY).exp2(),
+                unfit if ranking.use_at.is_none() || unfit.is_infinite() => unfit + distance(),
+                unfit => unfit * (-distance() / HALVES_EVERY).exp2(),
             },
             By::Price => self.price(row).unwrap_or(f64::INFINITY),
         }
     }
-}
-
-/// The least distance over the targets; infinite where there are none.
-pub(super) fn nearest(targets: &[Target], distance: impl Fn(&Target) -> f64) -> f64 {
-    targets.iter().map(distance).fold(f64::INFINITY, f64::min)
 }
 
 impl Eq for Place {}

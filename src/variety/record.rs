@@ -1,17 +1,18 @@
 //! One variety as the grower keeps it: what is known, how it is known, and nothing else.
 
+use std::borrow::Cow;
 use std::num::NonZeroU32;
 
 use jiff::civil::Date;
-use serde::{Deserialize, Serialize};
+use serde::{Deserialize, Deserializer, Serialize, de};
 
 use super::evidence::{VaseLife, Weather};
 use super::money::Money;
 use super::text::Text;
 use crate::colour::{Part, Pattern};
 use crate::form::{Answer, AnswerError, Answers, RuleSet, Status, Traits};
-use crate::measure::Length;
 use crate::measure::sample::Sample;
+use crate::measure::{Exact, Length};
 
 /// A variety. What is unknown is `None` or empty, never a default that poses as known.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
@@ -152,8 +153,8 @@ pub struct Shortlisted {
 }
 
 /// A length of a flower or plant: over 0, at most 5 m.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(try_from = "Length", into = "Length")]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+#[serde(into = "Length")]
 pub struct Extent(Length);
 
 impl Variety {
@@ -221,7 +222,7 @@ impl Variety {
     /// Its size word under `rules`: by the mean of the measured blooms, else as it is sold.
     pub fn size_under<'a>(&'a self, rules: &'a RuleSet) -> Option<&'a str> {
         let diameters: Vec<_> = self.diameters.iter().map(|one| one.0.mm()).collect();
-        let mean = crate::measure::Exact::mean(&diameters);
+        let mean = Exact::mean(&diameters);
         let measured = mean.and_then(|mean| rules.size_word(crate::form::space::Span::point(mean)));
         measured.or(self.size.as_deref())
     }
@@ -263,6 +264,22 @@ impl TryFrom<Length> for Extent {
                 "found {length}, expected a length over 0 and up to 5m"
             ))
         }
+    }
+}
+
+impl<'de> Deserialize<'de> for Extent {
+    fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Extent, D::Error> {
+        let text = Cow::<str>::deserialize(deserializer)?;
+        // Most lengths are written so, and a long list has hundreds of thousands of them.
+        let whole = text
+            .strip_suffix("mm")
+            .filter(|number| number.bytes().all(|byte| byte.is_ascii_digit()))
+            .and_then(|number| number.parse::<u32>().ok());
+        let length = match whole {
+            Some(millimetres) => Ok(Length::from_mm(Exact::whole(millimetres.into()))),
+            None => text.parse().map_err(de::Error::custom),
+        };
+        Extent::try_from(length?).map_err(de::Error::custom)
     }
 }
 

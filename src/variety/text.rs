@@ -25,6 +25,9 @@ impl Text {
     /// Takes `text` as it is, or says why not.
     pub fn new(text: impl Into<String>) -> Result<Text, TextError> {
         let text = text.into();
+        if is_plain(text.as_bytes()) {
+            return Ok(Text(text));
+        }
         let refuse = |found: String| Err(TextError { found });
         if let Some(bad) = text.chars().find(|c| is_hazard(*c)) {
             return refuse(format!("the control character U+{:04X}", u32::from(bad)));
@@ -58,6 +61,14 @@ impl Text {
     pub fn as_str(&self) -> &str {
         &self.0
     }
+}
+
+/// Whether the text needs no closer look: printable ASCII, a length that is kept, no space at an end.
+fn is_plain(text: &[u8]) -> bool {
+    let ends = [text.first(), text.last()];
+    text.len() <= MOST_CHARACTERS
+        && text.iter().all(|byte| (b' '..=b'~').contains(byte))
+        && ends.iter().all(|end| end.is_some_and(|end| *end != b' '))
 }
 
 /// Control characters, line separators, and the marks that turn or hide the reading direction.

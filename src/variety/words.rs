@@ -4,7 +4,6 @@
 //! four letters on, where it is the beginning of one but for one slip: a letter mistaken, missing,
 //! doubled or otherwise too many, or two neighbours swapped. Another word never finds more.
 
-use super::bits::Rows;
 use super::text::folded;
 
 /// Slips are forgiven from this many letters on: any two short words are alike but for one slip.
@@ -44,14 +43,11 @@ impl Names {
         &self.text[start..self.ends[row]]
     }
 
-    /// The rows in which every word of the query is found.
-    pub(super) fn matching(&self, query: &Query) -> Rows {
-        Rows::of(self.ends.len(), |row| {
-            // One slip brings in at most one letter that the name does not have.
-            let known =
-                |(_, wanted): &(String, u64)| (wanted & !self.letters[row]).count_ones() <= 1;
-            query.words.iter().all(known) && query.found_in(self.get(row))
-        })
+    /// Whether every word of the query is found in the row.
+    pub(super) fn matches(&self, row: usize, query: &Query) -> bool {
+        // One slip brings in at most one letter that the name does not have.
+        let known = |(_, wanted): &(String, u64)| (wanted & !self.letters[row]).count_ones() <= 1;
+        query.words.iter().all(known) && query.found_in(self.get(row))
     }
 }
 
@@ -135,7 +131,7 @@ mod tests {
     fn found(query: &str, name: &str) -> bool {
         let mut names = Names::default();
         names.push(&[name]);
-        names.matching(&Query::new(query)).count() == 1
+        names.matches(0, &Query::new(query))
     }
 
     #[test]
