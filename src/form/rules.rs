@@ -198,8 +198,16 @@ impl RuleSet {
 
 /// One scale a trait, cut at every number that any of the sets names. The sets share their traits.
 pub(super) fn scales(sets: &[&RuleSet]) -> Result<Vec<Scale>, String> {
-    let cuts: Vec<_> = sets.iter().flat_map(|set| set.cuts()).collect();
     let traits = &sets[0].traits;
+    let mut cuts: Vec<_> = sets.iter().flat_map(|set| set.cuts()).collect();
+    for (index, one) in traits.list().iter().enumerate() {
+        for gate in [&one.only_where, &one.zero_where].into_iter().flatten() {
+            gate.cuts(&mut cuts);
+        }
+        if one.zero_where.is_some() {
+            cuts.push((index, Exact::zero()));
+        }
+    }
     let scale = |(index, one): (usize, &Trait)| {
         let gated = one.only_where.is_some();
         let scale = match one.domain() {
