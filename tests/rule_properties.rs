@@ -97,14 +97,13 @@ fn condition(tape: &mut Tape<'_>, traits: &Traits, depth: usize) -> String {
         return test(tape, traits);
     }
     let mut inner = || condition(tape, traits, depth - 1);
-    match (inner(), inner()) {
-        (first, second) => match tape.pick(5) {
-            0 => first,
-            1 => format!("({first}, {second})"),
-            2 => format!("({first} or {second})"),
-            3 => format!("not ({first} and {second})"),
-            _ => format!("({first} or not {second})"),
-        },
+    let (first, second) = (inner(), inner());
+    match tape.pick(5) {
+        0 => first,
+        1 => format!("({first}, {second})"),
+        2 => format!("({first} or {second})"),
+        3 => format!("not ({first} and {second})"),
+        _ => format!("({first} or not {second})"),
     }
 }
 
