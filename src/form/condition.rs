@@ -17,6 +17,11 @@ use crate::problem::{Problem, offset_in};
 /// The most blocks that one condition may need; a rule past it is too tangled to be proved.
 pub const MOST_BLOCKS: usize = 20_000;
 
+/// The most parts that one condition may be made of, words spelt out.
+pub const MOST_PARTS: usize = 10_000;
+/// The most brackets and `not`s around one test.
+const MOST_DEPTH: usize = 64;
+
 /// What a bloom must show.
 #[derive(Debug, Clone, PartialEq)]
 pub enum Condition {
@@ -85,6 +90,17 @@ impl Condition {
         (parted.inside.len() + parted.outside.len() <= MOST_BLOCKS).then_some(parted)
     }
 
+    /// How many tests and joints the condition is made of.
+    pub fn parts(&self) -> usize {
+        match self {
+            Condition::All(list) | Condition::Any(list) => {
+                1 + list.iter().map(Condition::parts).sum::<usize>()
+            }
+            Condition::Not(condition) => 1 + condition.parts(),
+            Condition::States(..) | Condition::Number(..) => 1,
+        }
+    }
+
     /// Every number that the condition names, with the index of its trait.
     pub fn cuts(&self, into: &mut Vec<(usize, Exact)>) {
         match self {
@@ -124,7 +140,7 @@ fn part_by(index: usize, mask: u64, blocks: &[Block]) -> Parted {
 pub struct Reader<'a> {
     file: &'a str,
     text: &'a str,
-    traits: &'a Traits,
+    pub(super) traits: &'a Traits,
     /// Named numbers, as written: `tube-roll` is `67 %`.
     pub limits: BTreeMap<&'a str, &'a str>,
     /// Named conditions.
@@ -158,6 +174,8 @@ impl<'a> Reader<'a> {
             reader: self,
             tokens: &tokens,
             end: &source[source.len()..],
+            depth: 0,
+            parts: 0,
         };
         let read = parser
             .any()
@@ -178,6 +196,8 @@ impl<'a> Reader<'a> {
             reader: self,
             tokens: &tokens,
             end: &source[source.len()..],
+            depth: 0,
+            parts: 0,
         };
         let mut whole = domain;
         while !parser.tokens.is_empty() {
@@ -214,6 +234,14 @@ impl<'a> Reader<'a> {
         self.problems
             .push(Problem::at(self.file, self.text, offset, message));
     }
+
+    /// Notes that a field of the file's outermost record is not what was expected.
+    pub fn note_field(&mut self, field: &str, found: &str, expected: &str) {
+        let offset = self.text.rfind(&format!("{field}:")).unwrap_or(0);
+        let message = format!("found {found} for `{field}`, expected {expected}");
+        self.problems
+            .push(Problem::at(self.file, self.text, offset, message));
+    }
 }
 
 /// Words, numbers with their units, and the marks `= | , ( ) ..`.
@@ -242,6 +270,10 @@ struct Parser<'p, 'a> {
     reader: &'p Reader<'a>,
     tokens: &'p [Token<'a>],
     end: Token<'a>,
+    /// Brackets and `not`s around the test being read.
+    depth: usize,
+    /// Parts read so far.
+    parts: usize,
 }
 
 /// What was found, and what was expected.
@@ -265,6 +297,19 @@ impl<'a> Parser<'_, 'a> {
     }
 
     fn unit(&mut self) -> Result<Condition, Fault<'a>> {
+        if self.depth > MOST_DEPTH {
+            return Err((
+                self.before(),
+                format!("at most {MOST_DEPTH} brackets and `not`s in one another"),
+            ));
+        }
+        self.depth += 1;
+        let unit = self.bare_unit()?;
+        self.depth -= 1;
+        Ok(unit)
+    }
+
+    fn bare_unit(&mut self) -> Result<Condition, Fault<'a>> {
         if self.take("not") {
             return Ok(Condition::Not(Box::new(self.unit()?)));
         }
@@ -277,7 +322,15 @@ impl<'a> Parser<'_, 'a> {
             };
         }
         let name = self.next();
-        if let Some(word) = self.reader.words.get(name) {
+        let word = self.reader.words.get(name);
+        self.parts += word.map_or(1, Condition::parts);
+        if self.parts > MOST_PARTS {
+            return Err((
+                name,
+                format!("at most {MOST_PARTS} tests in one condition, with its words spelt out"),
+            ));
+        }
+        if let Some(word) = word {
             return Ok(word.clone());
         }
         match self.reader.traits.find(name) {
@@ -388,10 +441,12 @@ impl<'a> Parser<'_, 'a> {
         number
             .filter(|n| one.domain().is_some_and(|d| d.low <= *n && *n <= d.high))
             .ok_or_else(|| {
-                (
-                    token,
-                    format!("{}, or the name of a limit that is one", one.expected()),
-                )
+                let mut expected =
+                    format!("{}, or the name of a limit that is one", one.expected());
+                if written != token {
+                    expected += &format!("; {token:?} is {written:?}");
+                }
+                (token, expected)
             })
     }
 

@@ -1,7 +1,7 @@
 //! A rule set, compiled: every form as disjoint blocks of the space of observations.
 
 use super::answer::{Answer, Answers};
-use super::condition::{Condition, Parted};
+use super::condition::{Condition, MOST_BLOCKS, Parted};
 use super::source;
 use super::space::{Atom, Block, MOST_ATOMS, Scale, Span, bits, merged};
 use super::traits::{Kind, Trait, Traits};
@@ -115,7 +115,7 @@ impl RuleSet {
     /// Cuts the space at the set's numbers and turns every form's condition into blocks.
     fn compiled(mut draft: RuleSet) -> Result<RuleSet, String> {
         draft.scales = scales(&[&draft])?;
-        draft.valid = valid(&draft.traits, &draft.scales);
+        draft.valid = valid(&draft.traits, &draft.scales)?;
         let blocks = draft.blocks_on(&draft.scales, &draft.valid)?;
         for (form, blocks) in draft.forms.iter_mut().zip(blocks) {
             form.blocks = blocks;
@@ -136,7 +136,14 @@ impl RuleSet {
                 form.id
             )),
         };
-        self.forms.iter().map(blocks).collect()
+        let blocks: Vec<Vec<Block>> = self.forms.iter().map(blocks).collect::<Result<_, _>>()?;
+        let count: usize = blocks.iter().map(Vec::len).sum();
+        if count > MOST_BLOCKS {
+            return Err(format!(
+                "found rules that together are too tangled to prove ({count} blocks), expected fewer clauses that overlap"
+            ));
+        }
+        Ok(blocks)
     }
 
     /// The index of the form with this id.
@@ -198,8 +205,16 @@ impl RuleSet {
 
 /// One scale a trait, cut at every number that any of the sets names. The sets share their traits.
 pub(super) fn scales(sets: &[&RuleSet]) -> Result<Vec<Scale>, String> {
-    let cuts: Vec<_> = sets.iter().flat_map(|set| set.cuts()).collect();
     let traits = &sets[0].traits;
+    let mut cuts: Vec<_> = sets.iter().flat_map(|set| set.cuts()).collect();
+    for (index, one) in traits.list().iter().enumerate() {
+        for gate in [&one.only_where, &one.zero_where].into_iter().flatten() {
+            gate.cuts(&mut cuts);
+        }
+        if one.zero_where.is_some() {
+            cuts.push((index, Exact::zero()));
+        }
+    }
     let scale = |(index, one): (usize, &Trait)| {
         let gated = one.only_where.is_some();
         let scale = match one.domain() {
@@ -227,7 +242,7 @@ pub(super) fn scales(sets: &[&RuleSet]) -> Result<Vec<Scale>, String> {
 
 /// The observations that can be: a trait is absent exactly where it does not apply, and a number
 /// is 0 exactly where the table says.
-pub(super) fn valid(traits: &Traits, scales: &[Scale]) -> Vec<Block> {
+pub(super) fn valid(traits: &Traits, scales: &[Scale]) -> Result<Vec<Block>, String> {
     let mut valid = vec![Block::whole(scales)];
     let zero = Span::point(Exact::zero());
     for (index, one) in traits.list().iter().enumerate() {
@@ -238,10 +253,12 @@ pub(super) fn valid(traits: &Traits, scales: &[Scale]) -> Vec<Block> {
         ];
         for (gate, where_it_holds, elsewhere) in gates {
             let Some(gate) = gate else { continue };
-            // OK because the table's own conditions are a few tests: they part into a few blocks.
-            let Some(parted) = gate.part(scales, valid.clone()) else {
-                continue;
-            };
+            let parted = gate.part(scales, valid).ok_or_else(|| {
+                format!(
+                    "found a table of traits that is too tangled to prove at {:?}, expected fewer traits that hang on others",
+                    one.id
+                )
+            })?;
             let narrow = |blocks: Vec<Block>, mask| {
                 blocks
                     .into_iter()
@@ -252,7 +269,7 @@ pub(super) fn valid(traits: &Traits, scales: &[Scale]) -> Vec<Block> {
                 .collect();
         }
     }
-    merged(valid)
+    Ok(merged(valid))
 }
 
 #[cfg(test)]

@@ -4,10 +4,10 @@ use std::collections::BTreeMap;
 
 use serde::Deserialize;
 
-use super::condition::{Condition, Reader};
+use super::condition::{Condition, MOST_PARTS, Reader};
 use super::rules::{Form, RuleSet, Shape};
 use super::space::Span;
-use super::traits::Traits;
+use super::traits::{Kind, Traits};
 use crate::measure::SizeUnits;
 use crate::problem::{Problem, read_ron};
 
@@ -93,8 +93,14 @@ pub(super) fn read(file: &str, text: &str, traits: &Traits) -> Result<RuleSet, V
     let source: SetSource<'_> = read_ron(file, text).map_err(|problem| vec![problem])?;
     let mut reader = Reader::new(file, text, traits);
     if !(source.typical_odds >= 1.0 && source.typical_odds.is_finite()) {
-        let expected = format!("typical_odds of 1 or more, not {}", source.typical_odds);
-        reader.note(source.id, &expected);
+        reader.note_field(
+            "typical_odds",
+            &source.typical_odds.to_string(),
+            "1 or more",
+        );
+    }
+    if source.shapes.is_empty() {
+        reader.note_field("shapes", "no shape", "at least one");
     }
     reader.limits = source.limits.clone();
     for (name, words) in &source.words {
@@ -103,13 +109,17 @@ pub(super) fn read(file: &str, text: &str, traits: &Traits) -> Result<RuleSet, V
         }
     }
     let shapes = shapes(&mut reader, &source.shapes);
-    let (forms, size_words) = match traits.find(SIZE_TRAIT) {
+    let is_length = |at: &usize| matches!(traits.get(*at).kind, Kind::Length(_));
+    let (forms, size_words) = match traits.find(SIZE_TRAIT).filter(is_length) {
         Some(size) => (
             forms(&mut reader, size, &source, &shapes),
             size_words(&mut reader, size, &source.size_words),
         ),
         None => {
-            reader.note(source.id, "a trait `diameter` in the table of traits");
+            reader.note(
+                source.id,
+                "a trait `diameter`, a length, in the table of traits",
+            );
             (Vec::new(), Vec::new())
         }
     };
@@ -183,6 +193,8 @@ fn forms<'a>(
     shapes: &[Shape],
 ) -> Vec<Form> {
     let mut forms: Vec<Form> = Vec::new();
+    let domain = reader.traits.get(size).domain();
+    let parts = parts_with_precedence(shapes);
     for split in &source.sizes {
         for of in &split.of {
             if !shapes.iter().any(|shape| shape.id == *of) {
@@ -201,6 +213,19 @@ fn forms<'a>(
             );
             continue;
         };
+        if split.into.is_empty() {
+            reader.note(
+                source.shapes[index].id,
+                "a form for this shape in `into`, which is empty",
+            );
+        }
+        if parts[index] > MOST_PARTS {
+            reader.note(
+                source.shapes[index].id,
+                "a shape that gives way to fewer others, or `unless: Above`: its rule is too tangled to prove",
+            );
+            continue;
+        }
         for form in &split.into {
             let Some(diameter) = reader.read_span(size, form.diameter) else {
                 continue;
@@ -217,7 +242,7 @@ fn forms<'a>(
                 name: form.name.replace(OF_SHAPE, &shape.name),
                 shape: index,
                 diameter,
-                condition: sized(effective(shapes, index), size, diameter, form.diameter),
+                condition: sized(effective(shapes, index), size, diameter, domain),
                 blocks: Vec::new(),
             });
         }
@@ -231,7 +256,13 @@ fn effective(shapes: &[Shape], index: usize) -> Condition {
     let before: Vec<Condition> = shape
         .unless
         .iter()
-        .map(|before| effective(shapes, *before))
+        .map(|at| {
+            if gives_way_within(shapes, *at, index) {
+                shapes[*at].requires.clone()
+            } else {
+                effective(shapes, *at)
+            }
+        })
         .collect();
     if before.is_empty() {
         return shape.requires.clone();
@@ -242,8 +273,33 @@ fn effective(shapes: &[Shape], index: usize) -> Condition {
     ])
 }
 
-fn sized(shape: Condition, size: usize, diameter: Span, written: &str) -> Condition {
-    if written.is_empty() {
+/// Whether all that the shape `at` gives way to is taken by shapes before `index` too. Then a bloom
+/// that fulfils `at`'s own demand is certainly taken before `index`, and the demand alone says so.
+fn gives_way_within(shapes: &[Shape], at: usize, index: usize) -> bool {
+    let mut own = shapes[at].unless.iter();
+    own.all(|before| shapes[index].unless.contains(before))
+}
+
+/// How many parts [`effective`] would have for each shape: precedence may double it every time.
+fn parts_with_precedence(shapes: &[Shape]) -> Vec<usize> {
+    let mut parts: Vec<usize> = Vec::new();
+    for (index, shape) in shapes.iter().enumerate() {
+        let before = shape.unless.iter().map(|at| {
+            if gives_way_within(shapes, *at, index) {
+                shapes[*at].requires.parts()
+            } else {
+                parts[*at]
+            }
+        });
+        let all = before.fold(shape.requires.parts(), usize::saturating_add);
+        parts.push(all.saturating_add(2));
+    }
+    parts
+}
+
+fn sized(shape: Condition, size: usize, diameter: Span, domain: Option<Span>) -> Condition {
+    // A form that takes every diameter has no test of it.
+    if domain == Some(diameter) {
         return shape;
     }
     Condition::All(vec![Condition::Number(size, diameter), shape])

@@ -244,37 +244,32 @@ impl Block {
     pub fn first(&self) -> Block {
         Block(self.0.map(|mask| mask & mask.wrapping_neg()))
     }
-
-    /// The two as one block, where they differ in one trait only.
-    fn joined(&self, other: &Block) -> Option<Block> {
-        let mut differing = (0..MOST_TRAITS).filter(|i| self.0[*i] != other.0[*i]);
-        let index = differing.next()?;
-        if differing.next().is_some() {
-            return None;
-        }
-        let mut joined = *self;
-        joined.0[index] |= other.0[index];
-        Some(joined)
-    }
 }
 
-/// Fewer blocks for the same disjoint set: pairs that differ in one trait only become one.
+/// Fewer blocks for the same disjoint set: blocks that differ in one trait only become one.
 pub fn merged(mut blocks: Vec<Block>) -> Vec<Block> {
-    let mut at = 0;
-    while at < blocks.len() {
-        let found = (at + 1..blocks.len())
-            .find_map(|other| Some((other, blocks[at].joined(&blocks[other])?)));
-        match found {
-            Some((other, joined)) => {
-                blocks.swap_remove(other);
-                blocks[at] = joined;
-                at = 0;
-            }
-            None => at += 1,
+    loop {
+        let before = blocks.len();
+        for index in 0..MOST_TRAITS {
+            let rest = |block: &Block| {
+                let mut masks = block.0;
+                masks[index] = 0;
+                masks
+            };
+            blocks.sort_unstable_by_key(rest);
+            blocks.dedup_by(|later, kept| {
+                let alike = rest(later) == rest(kept);
+                if alike {
+                    kept.0[index] |= later.0[index];
+                }
+                alike
+            });
+        }
+        if blocks.len() == before {
+            blocks.sort_unstable();
+            return blocks;
         }
     }
-    blocks.sort();
-    blocks
 }
 
 #[cfg(test)]

@@ -178,6 +178,16 @@ impl TraitSource<'_> {
                 "found {} states for {id:?}, expected 2 to 60",
                 states.len()
             )),
+            KindSource::OneOf(states) if repeated(states).is_some() => {
+                repeated(states).map(|state| {
+                    format!(
+                        "found the state {state:?} of {id:?} a second time, expected each id once"
+                    )
+                })
+            }
+            KindSource::OneOf(_) if self.zero_where.is_some() => Some(format!(
+                "found zero_where for {id:?}, expected it only where the answer is a number"
+            )),
             KindSource::Count(least, most) if least >= most => Some(format!(
                 "found Count({least}, {most}) for {id:?}, expected the least before the most"
             )),
@@ -202,6 +212,13 @@ impl TraitSource<'_> {
             zero_where: None,
         }
     }
+}
+
+/// The id of a state that is there twice.
+fn repeated(states: &[State]) -> Option<&str> {
+    let again = |at: usize| states[..at].iter().any(|state| state.id == states[at].id);
+    let at = (0..states.len()).find(|at| again(*at))?;
+    Some(&states[at].id)
 }
 
 impl Trait {

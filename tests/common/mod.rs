@@ -113,6 +113,11 @@ pub fn every_bloom(set: &RuleSet, extra: &[(usize, Exact)]) -> Vec<Bloom> {
     for shape in &set.shapes {
         shape.requires.cuts(&mut named);
     }
+    for one in set.traits.list() {
+        for gate in [&one.only_where, &one.zero_where].into_iter().flatten() {
+            gate.cuts(&mut named);
+        }
+    }
     let size = set.traits.find("diameter").expect("a diameter");
     for form in &set.forms {
         named.extend([(size, form.diameter.low), (size, form.diameter.high)]);
