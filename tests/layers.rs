@@ -28,13 +28,14 @@ const MAY_USE: [(&str, &[&str]); 9] = [
 ];
 
 /// Words that only some modules may say.
-const RESERVED: [(&str, &[&str]); 6] = [
+const RESERVED: [(&str, &[&str]); 7] = [
     ("std::fs", &["folder"]),
     ("File::open", &["folder"]),
     ("ratatui", &["screen"]),
     ("crossterm", &["screen"]),
     ("println!", &[]),
-    ("SystemTime", &["main", "command"]),
+    ("SystemTime::now", &["main", "command"]),
+    ("DateTime::now", &["main", "command"]),
 ];
 
 fn sources() -> Vec<(String, PathBuf, String)> {

@@ -11,8 +11,8 @@ use crate::colour::{Spec, Target};
 use crate::form::sentences::percent;
 use crate::form::traits::list_and;
 use crate::variety::{
-    Ask, By, Facet, Grounds, Index, Known, Narrowing, Query, Ranked, Ranking, Varieties, Variety,
-    compare,
+    Ask, By, Distances, Facet, Grounds, Index, Known, Narrowing, Query, Ranked, Ranking, Varieties,
+    Variety, compare,
 };
 
 /// What `trug choose` takes.
@@ -363,11 +363,15 @@ fn palette(
     rows.sort_unstable();
     rows.dedup();
     rows.retain(|row| list.list()[*row].form_under(context.set()).is_some());
+    let measured: Vec<Distances<'_>> = asked
+        .iter()
+        .map(|(_, targets)| index.distances(targets))
+        .collect();
     let candidate = |row: &usize| Candidate {
         form: list.list()[*row].form_under(context.set()),
-        distances: asked
+        distances: measured
             .iter()
-            .map(|(_, targets)| index.distance(*row, targets).unwrap_or(f64::INFINITY))
+            .map(|distances| distances.of(*row))
             .collect(),
     };
     let candidates: Vec<Candidate<_>> = rows.iter().map(candidate).collect();

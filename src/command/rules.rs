@@ -16,6 +16,7 @@ use crate::form::space::{Block, Scale};
 use crate::form::traits::list_and;
 use crate::form::words::{block_words, span_words};
 use crate::form::{RuleSet, Traits};
+use crate::variety::{Rekeyed, Varieties, rekeyed};
 
 /// What `trug rules` takes.
 #[derive(Debug, clap::Args)]
@@ -251,6 +252,8 @@ fn compare(first: &str, second: &str, context: &Context, out: &mut dyn Write) ->
         .compare(second)
         .map_err(|told| anyhow!(BadInput(told)))?;
     let words = |block: &Block| region_words(&first.traits, &comparison.scales, block, context);
+    let list = context.varieties()?;
+    let moved = rekeyed(&list, first, second, &comparison);
     let same_id = |pair: &Pair| first.forms[pair.from].id == second.forms[pair.to].id;
     if context.json {
         let pairs = comparison
@@ -264,11 +267,15 @@ fn compare(first: &str, second: &str, context: &Context, out: &mut dyn Write) ->
                     "regions": pair.regions.iter().map(words).collect::<Vec<_>>(),
                 })
             });
-        writeln!(
-            out,
-            "{:#}",
-            json!({ "first": first.id, "second": second.id, "changes": pairs.collect::<Vec<_>>() })
-        )?;
+        let moved = moved.iter().map(|one| {
+            let to: Vec<&str> = one.to.iter().map(|to| second.forms[*to].id.as_str()).collect();
+            json!({ "name": list.list()[one.row].name.as_str(), "from": first.forms[one.from].id, "to": to, "by_bloom": one.by_bloom })
+        });
+        let object = json!({
+            "first": first.id, "second": second.id,
+            "changes": pairs.collect::<Vec<_>>(), "varieties": moved.collect::<Vec<_>>(),
+        });
+        writeln!(out, "{object:#}")?;
         return Ok(true);
     }
     writeln!(out, "From {} to {}.", first.id, second.id)?;
@@ -309,6 +316,42 @@ fn compare(first: &str, second: &str, context: &Context, out: &mut dyn Write) ->
             }
         }
     }
+    write_moved(&moved, &list, first, second, out)
+}
+
+/// The varieties that change, those that are sure first; those that may only as a count.
+fn write_moved(
+    moved: &[Rekeyed],
+    list: &Varieties,
+    first: &RuleSet,
+    second: &RuleSet,
+    out: &mut dyn Write,
+) -> Result<bool> {
+    let (sure, perhaps): (Vec<_>, Vec<_>) = moved.iter().partition(|one| one.to.len() == 1);
+    writeln!(
+        out,
+        "\nOf {} varieties {} change the name of their form:",
+        list.len(),
+        sure.len()
+    )?;
+    for one in sure {
+        let (from, to) = (&first.forms[one.from].name, &second.forms[one.to[0]].name);
+        let how = if one.by_bloom {
+            "by its recorded bloom"
+        } else {
+            "all of its form do"
+        };
+        writeln!(
+            out,
+            "  {}: {from} becomes {to} ({how})",
+            list.list()[one.row].name.as_str()
+        )?;
+    }
+    writeln!(
+        out,
+        "{} more may: record their blooms to tell.",
+        perhaps.len()
+    )?;
     Ok(true)
 }
 

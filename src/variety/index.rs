@@ -130,7 +130,7 @@ impl Index {
     }
 
     /// Distances of all rows from some colours.
-    pub(super) fn distances(&self, targets: &[Target]) -> Distances<'_> {
+    pub fn distances(&self, targets: &[Target]) -> Distances<'_> {
         let unmeasured = vec![Cell::new(f64::NAN); self.palette.len()];
         Distances {
             index: self,
@@ -158,7 +158,7 @@ impl Index {
 
 /// How far rows are from the nearest of some colours. Each colour of the list is measured when a row
 /// first needs it, and only looked up from then on.
-pub(super) struct Distances<'a> {
+pub struct Distances<'a> {
     index: &'a Index,
     /// By target, then place in the palette; `NaN` where not measured yet.
     tables: Vec<(Target, Vec<Cell<f64>>)>,
@@ -167,7 +167,7 @@ pub(super) struct Distances<'a> {
 impl Distances<'_> {
     /// The row's distance (CIEDE2000, weighted by part) from the nearest target; infinite where it
     /// has no colour or there is no target.
-    pub(super) fn of(&self, row: usize) -> f64 {
+    pub fn of(&self, row: usize) -> f64 {
         let colours = self.index.placed(row);
         let distances = self.tables.iter().map(|(target, table)| {
             weigh(colours, |colour: u32| {
