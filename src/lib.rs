@@ -8,3 +8,4 @@ pub mod folder;
 pub mod form;
 pub mod measure;
 pub mod problem;
+pub mod screen;
