@@ -8,4 +8,5 @@ pub mod folder;
 pub mod form;
 pub mod measure;
 pub mod problem;
+pub mod screen;
 pub mod variety;

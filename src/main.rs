@@ -7,6 +7,9 @@ use anyhow::Result;
 use clap::Parser;
 
 use trug::command::{self, Arguments, BadInput, Context};
+use trug::form::Keyer;
+use trug::screen::theme::Theme;
+use trug::screen::{App, terminal};
 
 /// Bad input.
 const BAD_INPUT: u8 = 2;
@@ -36,7 +39,21 @@ fn run(arguments: &Arguments) -> Result<bool> {
             out.flush()?;
             Ok(done)
         }
-        None => Err(anyhow::anyhow!("the screen is not there yet")),
+        None => {
+            let keyers = context.contents.sets.iter().cloned().map(Keyer::even);
+            let mut keyers: Vec<Keyer> = keyers.collect();
+            keyers.rotate_left(context.used);
+            let first = keyers.remove(0);
+            let theme = if arguments.common.plain
+                || std::env::var_os("NO_COLOR").is_some_and(|set| !set.is_empty())
+            {
+                Theme::Plain
+            } else {
+                Theme::Colours
+            };
+            terminal::run(App::new(first, keyers, context.units, theme))?;
+            Ok(true)
+        }
     }
 }
 

@@ -1,0 +1,74 @@
+//! The column of answers: what was given, where the cursor is, and what comes next.
+
+use super::words::answer_words;
+use super::{At, KeyPage};
+use crate::screen::text::{Row, fit};
+use crate::screen::theme::Role;
+
+/// The width of a trait's id in the column.
+const NAME: usize = 8;
+
+/// The answers in the order given, then the next question; `height` rows around the cursor.
+pub(super) fn rows(page: &KeyPage, columns: usize, height: usize) -> Vec<Row> {
+    let mut list = Vec::new();
+    let mut cursor = 0;
+    for (index, answer) in page.answers.iter() {
+        let here = matches!(page.at, At::Chosen { index: chosen, .. } if chosen == index);
+        if here {
+            cursor = list.len();
+        }
+        let one = page.trait_at(index);
+        let doubtful = page.suspect().is_some_and(|suspect| suspect.index == index);
+        let mark = match (here, doubtful) {
+            (true, _) => "> ",
+            (false, true) => "? ",
+            (false, false) => "  ",
+        };
+        let twice = if page.answers.looks(index).count() > 1 {
+            " (again)"
+        } else {
+            ""
+        };
+        let words = format!("{}{twice}", answer_words(one, answer, page.units));
+        let row = Row::of(mark, if doubtful { Role::Doubt } else { Role::Key })
+            .with(format!("{} ", fit(&one.id, NAME)), Role::Quiet)
+            .with(fit(&words, columns.saturating_sub(NAME + 3)), Role::Plain);
+        list.push(if here { row.all(Role::Chosen) } else { row });
+    }
+    let not_given = page
+        .asked()
+        .filter(|index| page.answers.get(*index).is_none());
+    if page.at == At::Next || not_given.is_some() {
+        cursor = list.len();
+        let row = match not_given {
+            Some(index) => Row::of("> ", Role::Key)
+                .with(page.trait_at(index).id.clone(), Role::Strong)
+                .with(" ?", Role::Strong),
+            None => Row::of("> ", Role::Key).with("nothing left to ask", Role::Quiet),
+        };
+        list.push(row);
+    } else {
+        list.push(Row::of("  go on: Down", Role::Quiet));
+    }
+    window(list, cursor, height)
+}
+
+/// The rows around the cursor, with marks where there are more.
+pub(super) fn window(list: Vec<Row>, cursor: usize, height: usize) -> Vec<Row> {
+    let count = list.len();
+    if count <= height || height == 0 {
+        return list;
+    }
+    let top = cursor
+        .saturating_sub(height.saturating_sub(2))
+        .min(count - height);
+    let mut seen: Vec<Row> = list.into_iter().skip(top).take(height).collect();
+    if top > 0 && cursor > top {
+        seen[0] = Row::of(format!("  \u{2026} {} above", top + 1), Role::Doubt);
+    }
+    let after = count - top - height;
+    if after > 0 && cursor < top + height - 1 {
+        seen[height - 1] = Row::of(format!("  \u{2026} {} below", after + 1), Role::Doubt);
+    }
+    seen
+}

@@ -1,0 +1,292 @@
+//! The middle: the question with its answers, a search for a trait, or the verdict when settled.
+
+use super::given::window;
+use super::words::{answer_words, examples, with_article};
+use super::{Entry, KeyPage, find, typed};
+use crate::form::sentences::percent;
+use crate::form::{Answer, Status, Trait};
+use crate::measure::SizeUnits;
+use crate::screen::text::{Row, paragraph, wrap};
+use crate::screen::theme::Role;
+
+/// What stands in the middle, in `columns`, best in `height` rows.
+pub(super) fn rows(page: &KeyPage, columns: usize, height: usize) -> Vec<Row> {
+    if let Entry::Find { text, at } = &page.entry {
+        return search(page, text, *at, columns, height);
+    }
+    match (page.asked(), page.reading.verdict.status) {
+        (Some(index), _) => question(page, index, columns, height),
+        (None, Status::Settled(form)) => settled(page, form, columns),
+        (None, _) => stuck(page, columns),
+    }
+}
+
+/// The question; where it does not fit, first the blank rows and then the hints on looking go.
+fn question(page: &KeyPage, index: usize, columns: usize, height: usize) -> Vec<Row> {
+    let full = asked(page, index, columns, true);
+    if full.len() <= height {
+        return full;
+    }
+    let mut tight = full;
+    tight.retain(|row| row.width() > 0);
+    if tight.len() <= height {
+        return tight;
+    }
+    let mut bare = asked(page, index, columns, false);
+    bare.retain(|row| row.width() > 0);
+    bare
+}
+
+fn asked(page: &KeyPage, index: usize, columns: usize, with_look: bool) -> Vec<Row> {
+    let one = page.trait_at(index);
+    let mut rows: Vec<Row> = wrap(&one.ask, columns)
+        .iter()
+        .map(|row| Row::of(row, Role::Strong))
+        .collect();
+    if page.is_again() {
+        rows.push(Row::of("A second look: both will count.", Role::Doubt));
+    }
+    if with_look {
+        rows.extend(
+            wrap(&one.look, columns)
+                .iter()
+                .map(|row| Row::of(row, Role::Plain)),
+        );
+    }
+    rows.push(Row::default());
+    let given = page.answers.get(index);
+    if one.states().is_empty() {
+        rows.extend(line(page, index, columns));
+    } else {
+        let marked = match (&page.entry, given) {
+            (Entry::Marks(mask), _) => *mask,
+            (_, Some(Answer::States(mask))) => *mask,
+            _ => 0,
+        };
+        for (at, state) in one.states().iter().enumerate() {
+            let lead = format!(
+                "{}{} ",
+                if marked >> at & 1 == 1 { '*' } else { ' ' },
+                at + 1
+            );
+            let told = format!("{}: {}", state.id, state.means);
+            rows.extend(paragraph((&lead, Role::Key), &told, Role::Plain, columns));
+        }
+    }
+    let passed = if given == Some(&Answer::CannotTell) {
+        '*'
+    } else {
+        ' '
+    };
+    let (keys, told) = match (&page.entry, one.states().is_empty()) {
+        (Entry::Marks(_), _) => ("Enter ", "one of those marked *"),
+        (_, _) if page.is_again() => ("Space ", "leave it as it was"),
+        (Entry::Line { .. }, _) => ("Enter ", "give it, Esc drop it"),
+        (_, true) => ("Space ", "I can't tell"),
+        (_, false) => ("0 ", "I can't tell (or Space)"),
+    };
+    rows.extend(paragraph(
+        (&format!("{passed}{keys}"), Role::Key),
+        told,
+        Role::Plain,
+        columns,
+    ));
+    rows
+}
+
+/// The line for a number, how it is understood so far, and why it was refused.
+fn line(page: &KeyPage, index: usize, columns: usize) -> Vec<Row> {
+    let one = page.trait_at(index);
+    let Entry::Line { text, problem } = &page.entry else {
+        let mut rows = vec![
+            Row::of(" [", Role::Key)
+                .with("_", Role::Strong)
+                .with("] type a number", Role::Plain),
+        ];
+        if let Some(answer) = page.answers.get(index) {
+            let told = answer_words(one, answer, page.units);
+            rows.extend(paragraph(
+                (" now ", Role::Quiet),
+                &told,
+                Role::Strong,
+                columns,
+            ));
+        }
+        rows.extend(example_rows(one, page.units));
+        return rows;
+    };
+    // The end of a long line is what is being written.
+    let room = columns.saturating_sub(4).max(1);
+    let mut shown = text.as_str();
+    while crate::screen::text::width(shown) + 1 > room {
+        let Some(c) = shown.chars().next() else { break };
+        shown = &shown[c.len_utf8()..];
+    }
+    let lead = if shown.len() < text.len() {
+        " \u{2026}["
+    } else {
+        " ["
+    };
+    let mut rows = vec![
+        Row::of(lead, Role::Key)
+            .with(format!("{shown}_"), Role::Strong)
+            .with("]", Role::Key),
+    ];
+    match (problem, typed::read(text, one, page.units)) {
+        (Some(problem), _) => rows.extend(paragraph(
+            (" ! ", Role::Wrong),
+            problem,
+            Role::Wrong,
+            columns,
+        )),
+        (None, Ok(answer)) => {
+            let told = answer_words(one, &answer, page.units);
+            rows.extend(paragraph((" = ", Role::Fits), &told, Role::Plain, columns));
+        }
+        (None, Err(_)) => rows.push(Row::default()),
+    }
+    if problem.is_none() {
+        rows.extend(example_rows(one, page.units));
+    }
+    rows
+}
+
+fn example_rows(one: &Trait, units: SizeUnits) -> impl Iterator<Item = Row> {
+    let row = |(typed, means): &(&str, &str)| {
+        Row::of(format!(" {typed:<11} "), Role::Strong).with(means, Role::Quiet)
+    };
+    examples(one, units).iter().map(row)
+}
+
+fn search(page: &KeyPage, text: &str, at: usize, columns: usize, height: usize) -> Vec<Row> {
+    let traits = &page.keyer().set.traits;
+    let found = find::matches(traits, text);
+    let mut rows =
+        vec![Row::of("Find a trait: ", Role::Strong).with(format!("{text}_"), Role::Key)];
+    if found.is_empty() {
+        rows.extend(paragraph(
+            ("! ", Role::Wrong),
+            "No trait is like that.",
+            Role::Wrong,
+            columns,
+        ));
+        return rows;
+    }
+    let list = found.iter().enumerate().map(|(place, index)| {
+        let one = traits.get(*index);
+        let given = page
+            .answers
+            .get(*index)
+            .map(|answer| answer_words(one, answer, page.units));
+        let told = given.unwrap_or_else(|| one.ask.clone());
+        let mark = if place == at { "> " } else { "  " };
+        let row = Row::of(mark, Role::Key)
+            .with(format!("{:<9}", one.id), Role::Strong)
+            .with(told, Role::Plain);
+        if place == at {
+            row.all(Role::Chosen)
+        } else {
+            row
+        }
+    });
+    rows.extend(window(list.collect(), at, height.saturating_sub(1)));
+    rows
+}
+
+/// The form, large and plain, how sure it is, and what to do next.
+fn settled(page: &KeyPage, form: usize, columns: usize) -> Vec<Row> {
+    let set = &page.keyer().set;
+    let name = &set.forms[form].name;
+    let rule = || Row::of("=".repeat(columns), Role::Fits);
+    let article = with_article(name);
+    let article = article.split(' ').next().unwrap_or_default();
+    let mut rows = vec![
+        Row::of(format!("This bloom is {article}"), Role::Plain),
+        rule(),
+    ];
+    let large = name.to_uppercase();
+    rows.extend(
+        wrap(&large, columns.saturating_sub(2))
+            .iter()
+            .map(|row| Row::of(format!("  {row}"), Role::Fits)),
+    );
+    if let Some(size) = &page.reading.size {
+        rows.push(Row::of(format!("  size: {size}"), Role::Strong));
+    }
+    rows.push(rule());
+    let share = page
+        .reading
+        .likely
+        .iter()
+        .find(|likely| likely.form == form)
+        .map_or(0.0, |likely| likely.share);
+    let told = format!("{} likely, with mistakes allowed for.", percent(share));
+    rows.extend(paragraph(("", Role::Plain), &told, Role::Plain, columns));
+    if page.reading.size.is_none() {
+        rows.extend(paragraph(
+            ("d ", Role::Key),
+            "measure it, for its size",
+            Role::Plain,
+            columns,
+        ));
+    }
+    if let Some(check) = page.reading.check {
+        let one = page.trait_at(check.index);
+        let told = match page.answers.get(check.index) {
+            Some(_) => format!("look again at {}", one.id),
+            None => format!("to be surer, answer {}", one.id),
+        };
+        rows.extend(paragraph(("a ", Role::Key), &told, Role::Plain, columns));
+    }
+    rows.extend(paragraph(
+        ("n ", Role::Key),
+        "the next bloom",
+        Role::Plain,
+        columns,
+    ));
+    rows
+}
+
+/// Several forms are left and no question would part them.
+fn stuck(page: &KeyPage, columns: usize) -> Vec<Row> {
+    let passed = page
+        .answers
+        .iter()
+        .filter(|(_, answer)| **answer == Answer::CannotTell);
+    let passed: Vec<&str> = passed
+        .map(|(index, _)| page.trait_at(index).id.as_str())
+        .collect();
+    let mut rows: Vec<Row> = wrap("No question that is left would tell more.", columns)
+        .iter()
+        .map(|row| Row::of(row, Role::Strong))
+        .collect();
+    rows.push(Row::default());
+    if let Some(first) = page.reading.likely.first() {
+        let name = &page.keyer().set.forms[first.form].name;
+        let told = format!("Likeliest: {name} ({}).", percent(first.share));
+        rows.extend(paragraph(("", Role::Plain), &told, Role::Plain, columns));
+    }
+    if !passed.is_empty() {
+        let told = format!(
+            "You passed {}: go back with Up to answer.",
+            passed.join(", ")
+        );
+        rows.extend(paragraph(("", Role::Plain), &told, Role::Plain, columns));
+    }
+    rows.push(Row::default());
+    if page.reading.check.is_some() {
+        rows.extend(paragraph(
+            ("a ", Role::Key),
+            "look again at what would tell most",
+            Role::Plain,
+            columns,
+        ));
+    }
+    rows.extend(paragraph(
+        ("n ", Role::Key),
+        "the next bloom",
+        Role::Plain,
+        columns,
+    ));
+    rows
+}

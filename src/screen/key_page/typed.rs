@@ -1,0 +1,145 @@
+//! What a grower types for a number, and what is meant by it.
+
+use unicode_segmentation::UnicodeSegmentation;
+
+use crate::form::{Answer, AnswerError, Kind, Trait};
+use crate::measure::SizeUnits;
+
+/// Reads a typed line as the answer to `one`. Forgiving where the meaning is plain: `4-7` and
+/// `4 to 7` are ranges, and a length without a unit takes the unit that follows it, else the
+/// grower's own, so that `98 104 101` is three blooms.
+pub(super) fn read(text: &str, one: &Trait, units: SizeUnits) -> Result<Answer, AnswerError> {
+    Answer::read(&meant(text, one, units), one)
+}
+
+fn meant(text: &str, one: &Trait, units: SizeUnits) -> String {
+    let text = text.trim().replace(" to ", "..");
+    match one.kind {
+        Kind::OneOf(_) => text,
+        Kind::Count(..) | Kind::Share => text.replacen('-', "..", 1).replace('%', ""),
+        Kind::Length(_) => match text.split_once("..") {
+            Some((low, high)) => {
+                let ends = with_units(&[low.trim(), high.trim()].map(str::to_string), units);
+                ends.join("..")
+            }
+            None => with_units(&lengths(&text), units).join(","),
+        },
+    }
+}
+
+/// Splits at commas, semicolons and spaces, but keeps `3 1/2` and `98 mm` whole.
+fn lengths(text: &str) -> Vec<String> {
+    let mut found: Vec<String> = Vec::new();
+    for piece in text.split([',', ';']) {
+        let mut fresh = true;
+        for word in piece.split_whitespace() {
+            let is_unit = word.starts_with(|c: char| c.is_alphabetic() || c == '"');
+            let after_whole = found
+                .last()
+                .is_some_and(|last| last.chars().all(|c| c.is_ascii_digit()));
+            match found.last_mut() {
+                Some(last) if !fresh && (is_unit || word.contains('/') && after_whole) => {
+                    last.push(' ');
+                    last.push_str(word);
+                }
+                _ => found.push(word.to_string()),
+            }
+            fresh = false;
+        }
+        // A comma with nothing before it is a slip that the reader should name.
+        if fresh && text.contains([',', ';']) {
+            found.push(String::new());
+        }
+    }
+    found
+}
+
+fn with_units(numbers: &[String], units: SizeUnits) -> Vec<String> {
+    let mut unit = match units {
+        SizeUnits::In => "in".to_string(),
+        SizeUnits::Mm => "mm".to_string(),
+    };
+    let mut whole = Vec::new();
+    for number in numbers.iter().rev() {
+        let own = number
+            .find(|c: char| c.is_alphabetic() || c == '"')
+            .map(|at| number[at..].to_string());
+        match own {
+            Some(own) => {
+                unit = own;
+                whole.push(number.clone());
+            }
+            None if number.is_empty() => whole.push(number.clone()),
+            None => whole.push(format!("{number}{unit}")),
+        }
+    }
+    whole.reverse();
+    whole
+}
+
+/// Erases the last character as a reader sees characters.
+pub(super) fn erase_last(text: &mut String) {
+    let kept = text
+        .grapheme_indices(true)
+        .next_back()
+        .map_or(0, |(at, _)| at);
+    text.truncate(kept);
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::form::Traits;
+
+    fn told(id: &str, text: &str, units: SizeUnits) -> String {
+        let traits = Traits::embedded();
+        let one = traits.get(traits.find(id).expect(id));
+        match read(text, one, units) {
+            Ok(answer) => answer.print(one),
+            Err(error) => error.to_string(),
+        }
+    }
+
+    #[test]
+    fn quick_entries_mean_what_a_grower_means() {
+        for (id, text, meant) in [
+            ("diameter", "98 104 101", "98mm,104mm,101mm"),
+            ("diameter", "98, 104,101", "98mm,104mm,101mm"),
+            ("diameter", "98 mm 104 mm", "98mm,104mm"),
+            ("diameter", "3 1/2 in", "88.9mm"),
+            ("diameter", "3 1/2 4 in", "88.9mm,101.6mm"),
+            ("diameter", "3-1/2\"", "88.9mm"),
+            ("diameter", "9.8cm", "98mm"),
+            ("diameter", "80..90", "80mm..90mm"),
+            ("diameter", "3 to 4 in", "76.2mm..101.6mm"),
+            ("rows", "4-7", "4..7"),
+            ("rows", "4 to 7", "4..7"),
+            ("rolled", "60 %", "60"),
+            ("rolled", "50-60%", "50..60"),
+            ("rolled", "0", "0"),
+        ] {
+            assert_eq!(told(id, text, SizeUnits::Mm), meant, "{text}");
+        }
+        assert_eq!(told("diameter", "3 1/2", SizeUnits::In), "88.9mm");
+        assert_eq!(told("diameter", "3.5 4", SizeUnits::In), "88.9mm,101.6mm");
+        assert_eq!(told("diameter", "98 104 mm", SizeUnits::In), "98mm,104mm");
+    }
+
+    #[test]
+    fn what_cannot_be_meant_is_refused_with_a_sentence() {
+        for (id, text) in [
+            ("rows", "many"),
+            ("rows", "0"),
+            ("rolled", "120"),
+            ("diameter", "98,,104"),
+            ("diameter", "98 x"),
+            ("diameter", "-3"),
+        ] {
+            let told = told(id, text, SizeUnits::Mm);
+            assert!(
+                told.contains("found") && told.contains("expected"),
+                "{text}: {told}"
+            );
+        }
+    }
+}

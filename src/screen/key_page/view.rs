@@ -1,0 +1,215 @@
+//! The layout of the Key page, and its drawing.
+
+use ratatui::buffer::Buffer;
+use ratatui::layout::Rect;
+
+use super::words::{DOUBTFUL, below, in_full};
+use super::{KeyPage, forms, given, middle};
+use crate::form::{Status, Suspect};
+use crate::screen::text::{Row, paint};
+use crate::screen::theme::{Role, Theme};
+
+/// From this size on the forms have a column of the full height, with reasons.
+const WIDE: (u16, u16) = (110, 28);
+/// How the hidden rest is seen.
+const MORE: &str = "(w)";
+
+/// Where each part of the page is.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+struct Parts {
+    given: Rect,
+    middle: Rect,
+    forms: Rect,
+    below: Rect,
+    wide: bool,
+}
+
+/// A pure function of the area: three columns, and the verdict below.
+fn parts(area: Rect) -> Parts {
+    let wide = area.width >= WIDE.0 && area.height >= WIDE.1;
+    let forms_width = match area.width {
+        _ if wide => area.width / 2,
+        72.. => 26,
+        _ => 20,
+    };
+    let given_width = match area.width {
+        100.. => 24,
+        72.. => 20,
+        _ => 16,
+    };
+    let left = area.width.saturating_sub(forms_width + 2);
+    // A rule above and between, a head over each column.
+    let below_height = (area.height.saturating_sub(2) / 3).clamp(3, 14);
+    let top = Rect {
+        y: area.y + 1,
+        height: area.height.saturating_sub(below_height + 2),
+        ..area
+    };
+    let forms_x = area.x + left + 2;
+    let forms_height = if wide {
+        area.height.saturating_sub(1)
+    } else {
+        top.height
+    };
+    let below_width = if wide {
+        left.saturating_sub(1)
+    } else {
+        area.width
+    };
+    Parts {
+        given: Rect {
+            width: given_width,
+            ..top
+        },
+        middle: Rect {
+            x: top.x + given_width + 2,
+            width: left.saturating_sub(given_width + 3),
+            ..top
+        },
+        forms: Rect {
+            x: forms_x,
+            width: forms_width,
+            height: forms_height,
+            ..top
+        },
+        below: Rect {
+            y: top.y + top.height + 1,
+            width: below_width,
+            height: below_height,
+            ..area
+        },
+        wide,
+    }
+}
+
+impl KeyPage {
+    /// Draws the page.
+    pub fn draw(&self, area: Rect, buffer: &mut Buffer, theme: Theme) {
+        let parts = parts(area);
+        self.draw_rules(area, parts, buffer, theme);
+        let body = |part: Rect| Rect {
+            y: part.y + 1,
+            height: part.height.saturating_sub(1),
+            ..part
+        };
+        let head = |part: Rect| Rect { height: 1, ..part };
+        let size = |part: Rect| (usize::from(part.width), usize::from(body(part).height));
+
+        let (columns, height) = size(parts.given);
+        paint(
+            &[Row::of("Answers", Role::Heading)],
+            head(parts.given),
+            buffer,
+            theme,
+            "",
+        );
+        paint(
+            &given::rows(self, columns, height),
+            body(parts.given),
+            buffer,
+            theme,
+            MORE,
+        );
+
+        let (columns, height) = size(parts.middle);
+        paint(&[self.middle_head()], head(parts.middle), buffer, theme, "");
+        paint(
+            &middle::rows(self, columns, height),
+            body(parts.middle),
+            buffer,
+            theme,
+            MORE,
+        );
+
+        let (columns, height) = size(parts.forms);
+        paint(&[self.forms_head()], head(parts.forms), buffer, theme, "");
+        let list = if parts.wide {
+            forms::wide(self, columns)
+        } else {
+            forms::narrow(self, columns)
+        };
+        let list_area = Rect {
+            height: body(parts.forms).height.saturating_sub(1),
+            ..body(parts.forms)
+        };
+        paint(&list, list_area, buffer, theme, MORE);
+        let last = Rect {
+            y: list_area.y + list_area.height.min(list.len() as u16),
+            height: height.min(1) as u16,
+            ..list_area
+        };
+        paint(&[forms::legend()], last, buffer, theme, "");
+
+        let columns = usize::from(parts.below.width);
+        paint(&below(self, columns), parts.below, buffer, theme, MORE);
+    }
+
+    /// Everything that can be said of the bloom, for the sheet.
+    pub fn why(&self, columns: usize) -> Vec<Row> {
+        in_full(self, columns)
+    }
+
+    /// The answer that most likely misleads, where that is worth saying.
+    pub(super) fn suspect(&self) -> Option<Suspect> {
+        let told = self.reading.conflict.is_some()
+            || matches!(self.reading.verdict.status, Status::Settled(_));
+        self.reading
+            .suspect
+            .filter(|suspect| suspect.chance >= DOUBTFUL || told)
+    }
+
+    fn middle_head(&self) -> Row {
+        let title = match (&self.entry, self.asked(), self.reading.verdict.status) {
+            (super::Entry::Find { .. }, _, _) => "Find".to_string(),
+            (_, Some(index), _) => format!("Question: {}", self.trait_at(index).id),
+            (_, None, Status::Settled(_)) => "Settled".to_string(),
+            _ => "Nothing left to ask".to_string(),
+        };
+        Row::of(title, Role::Heading)
+    }
+
+    fn forms_head(&self) -> Row {
+        let told = match self.reading.verdict.possible.len() {
+            0 => "Forms: none fits".to_string(),
+            1 => "Forms: 1 fits".to_string(),
+            count => format!("Forms: {count} fit"),
+        };
+        Row::of(told, Role::Heading)
+    }
+
+    fn draw_rules(&self, area: Rect, parts: Parts, buffer: &mut Buffer, theme: Theme) {
+        let across = |y: u16, width: u16| {
+            (
+                Rect {
+                    y,
+                    width,
+                    height: 1,
+                    ..area
+                },
+                "\u{2500}".repeat(width.into()),
+            )
+        };
+        let below_width = if parts.wide {
+            parts.forms.x - area.x - 2
+        } else {
+            area.width
+        };
+        for (line, text) in [
+            across(area.y, area.width),
+            across(parts.below.y - 1, below_width),
+        ] {
+            paint(&[Row::of(text, Role::Quiet)], line, buffer, theme, "");
+        }
+        for part in [parts.middle, parts.forms] {
+            let rows: Vec<Row> = (0..part.height)
+                .map(|_| Row::of("\u{2502}", Role::Quiet))
+                .collect();
+            let line = Rect {
+                x: part.x - 2,
+                width: 1,
+                ..part
+            };
+            paint(&rows, line, buffer, theme, "");
+        }
+    }
+}

@@ -1,0 +1,50 @@
+//! The terminal edge: the only place that reads keys, draws and restores the terminal.
+
+use std::io::{self, IsTerminal};
+
+use ratatui::DefaultTerminal;
+use ratatui::crossterm::event::{self, Event, KeyEventKind};
+use ratatui::crossterm::style::force_color_output;
+
+use super::{App, Effect, Message};
+
+/// Runs the screen until the grower quits, and gives the last state back. The terminal is restored
+/// however this ends, a panic included.
+///
+/// # Errors
+/// Where standard input or output is no terminal (kind `Unsupported`, one sentence), or the
+/// terminal fails.
+pub fn run(mut app: App) -> io::Result<App> {
+    if !(io::stdin().is_terminal() && io::stdout().is_terminal()) {
+        return Err(io::Error::new(
+            io::ErrorKind::Unsupported,
+            "the screen needs a terminal, and standard input or output is none: try `trug key` or `trug --help`",
+        ));
+    }
+    // With NO_COLOR the terminal library writes resets that cancel reverse video too. The theme
+    // alone decides about colour.
+    force_color_output(true);
+    let mut terminal = ratatui::try_init()?;
+    let ended = until_quit(&mut app, &mut terminal);
+    ratatui::try_restore()?;
+    ended.map(|()| app)
+}
+
+/// Draws once, then waits for what happens: nothing moves by itself.
+fn until_quit(app: &mut App, terminal: &mut DefaultTerminal) -> io::Result<()> {
+    let size = terminal.size()?;
+    app.update(Message::Resize(size.width, size.height));
+    loop {
+        terminal.draw(|frame| app.view(frame))?;
+        let message = match event::read()? {
+            Event::Key(key) if key.kind != KeyEventKind::Release => app.message(key),
+            Event::Resize(width, height) => Some(Message::Resize(width, height)),
+            _ => None,
+        };
+        if let Some(message) = message
+            && let Some(Effect::Quit) = app.update(message)
+        {
+            return Ok(());
+        }
+    }
+}
