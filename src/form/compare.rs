@@ -76,7 +76,7 @@ impl RuleSet {
     /// The same rules in a space cut by `scales`, which are at least as fine.
     fn recut(&self, scales: &[Scale]) -> Result<RuleSet, String> {
         let mut recut = self.clone();
-        recut.valid = valid(&self.traits, scales);
+        recut.valid = valid(&self.traits, scales)?;
         let blocks = self.blocks_on(scales, &recut.valid)?;
         for (form, blocks) in recut.forms.iter_mut().zip(blocks) {
             form.blocks = blocks;
