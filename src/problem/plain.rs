@@ -29,7 +29,9 @@ pub(super) fn problem(file: &str, text: &str, error: &SpannedError) -> Problem {
             format!("found {}, expected {expected}", found.replace('`', ""))
         }
         (Error::ExpectedDifferentLength { expected, found }, _) => {
-            format!("found {found} values, expected {expected}")
+            // The parser names our own types; how many values there should be is all that helps.
+            let count: String = expected.chars().filter(char::is_ascii_digit).collect();
+            format!("found {found} values, expected {count}")
         }
         (Error::MissingStructField { field, .. }, _) => {
             format!("found no field {field}, expected it before the closing )")
