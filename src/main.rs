@@ -7,7 +7,6 @@ use anyhow::Result;
 use clap::Parser;
 
 use trug::command::{self, Arguments, BadInput, Context};
-use trug::form::Keyer;
 use trug::screen::theme::Theme;
 use trug::screen::{App, terminal};
 
@@ -40,9 +39,7 @@ fn run(arguments: &Arguments) -> Result<bool> {
             Ok(done)
         }
         None => {
-            let keyers = context.contents.sets.iter().cloned().map(Keyer::even);
-            let mut keyers: Vec<Keyer> = keyers.collect();
-            keyers.rotate_left(context.used);
+            let mut keyers = context.keyers_by_list()?;
             let first = keyers.remove(0);
             let theme = if arguments.common.plain
                 || std::env::var_os("NO_COLOR").is_some_and(|set| !set.is_empty())

@@ -19,6 +19,9 @@ pub struct KeyArguments {
     /// Keys the blooms of a CSV file, whose header names traits, and writes it with their forms.
     #[arg(long, value_name = "FILE.csv", conflicts_with = "answers")]
     from: Option<PathBuf>,
+    /// Takes forms to be as common as in your list, not all alike, before the first answer.
+    #[arg(long, conflicts_with = "from")]
+    by_list: bool,
 }
 
 /// Forms with less than this share are not listed in plain text.
@@ -40,7 +43,11 @@ pub(super) fn run(
     let set = context.set();
     let answers = Answers::read(&arguments.answers, &set.traits)
         .map_err(|error| anyhow!(BadInput(error.to_string())))?;
-    let keyer = context.keyer();
+    let keyer = if arguments.by_list {
+        context.keyers_by_list()?.remove(0)
+    } else {
+        context.keyer()
+    };
     let reading = keyer.read(&answers);
     if context.json {
         writeln!(out, "{:#}", object(&keyer, &reading))?;

@@ -147,9 +147,22 @@ impl Context {
         Ok(contents::varieties(self.folder.as_deref())?)
     }
 
-    /// A keyer for the rule set that is used.
+    /// A keyer for the rule set that is used, all forms alike before the first answer.
     pub fn keyer(&self) -> Keyer {
         Keyer::even(self.set().clone())
+    }
+
+    /// Keyers for every rule set, the one that is used first, their forms as common as in the
+    /// grower's list: the forms that are grown are the ones that will be met.
+    ///
+    /// # Errors
+    /// Where the list cannot be read.
+    pub fn keyers_by_list(&self) -> Result<Vec<Keyer>> {
+        let list = self.varieties()?;
+        let keyer = |set: &RuleSet| Keyer::from_counts(set.clone(), &list.form_counts(set));
+        let mut keyers: Vec<Keyer> = self.contents.sets.iter().map(keyer).collect();
+        keyers.rotate_left(self.used);
+        Ok(keyers)
     }
 }
 

@@ -81,6 +81,19 @@ impl Varieties {
         self.by_name.get(&folded(name)).copied()
     }
 
+    /// How many varieties have each form of a rule set, by the form's index.
+    pub fn form_counts(&self, rules: &RuleSet) -> Vec<usize> {
+        let mut counts = vec![0; rules.forms.len()];
+        for form in self
+            .list
+            .iter()
+            .filter_map(|variety| variety.form_under(rules))
+        {
+            counts[form] += 1;
+        }
+        counts
+    }
+
     /// Puts a variety at `index` (the end where it is past it).
     pub fn insert(&mut self, index: usize, variety: Variety) -> Result<(), NameTaken> {
         self.free(&variety, None)?;
