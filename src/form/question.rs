@@ -6,8 +6,11 @@ use super::condition::Condition;
 use super::space::{Block, bits};
 use super::verdict::Status;
 
-/// Questions that differ by less than this many bits are taken as equally telling.
-const TIE: f64 = 1e-6;
+/// A question that tells less than this many bits tells nothing.
+const LEAST_BITS: f64 = 1e-6;
+/// A question that tells this share of what the best one does is as good: effort decides. Our own
+/// choice; `benches/questions.rs` shows what it costs in questions.
+const NEARLY: f64 = 0.8;
 
 /// A question worth asking.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -55,21 +58,26 @@ impl Keyer {
         self.best(questions.map(|index| (index, self.information(&evidence, index))))
     }
 
-    /// Whether a question makes sense: the trait may apply, and what it hangs on was asked.
+    /// Whether a question makes sense: the trait may apply, and what it hangs on was asked. How
+    /// much is rolled is not asked before whether anything rolls.
     fn applies(&self, answers: &Answers, block: &Block, index: usize) -> bool {
-        let Some(gate) = &self.set.traits.get(index).only_where else {
-            return true;
-        };
+        let one = self.set.traits.get(index);
         let mut hangs_on = Vec::new();
-        gate.names(&mut hangs_on);
+        for gate in one.only_where.iter().chain(&one.zero_where) {
+            gate.names(&mut hangs_on);
+        }
+        if hangs_on.iter().any(|other| answers.get(*other).is_none()) {
+            return false;
+        }
         let absent = self.set.scales()[index].absent();
-        let may_apply = self.set.valid().iter().filter_map(|own| own.meet(block));
-        let contradicted = !self.set.valid().iter().any(|own| own.meets(block));
-        hangs_on.iter().all(|other| answers.get(*other).is_some())
-            && (contradicted
-                || may_apply
-                    .into_iter()
-                    .any(|left| left.0[index] & !absent != 0))
+        let met: Vec<Block> = self
+            .set
+            .valid()
+            .iter()
+            .filter_map(|own| own.meet(block))
+            .collect();
+        // Where the answers contradict each other, nothing says that the trait does not apply.
+        absent == 0 || met.is_empty() || met.iter().any(|left| left.0[index] & !absent != 0)
     }
 
     /// Whether some answer would rule out a form that is possible in `block`.
@@ -86,21 +94,21 @@ impl Keyer {
         possible.any(|mask| mask != first)
     }
 
+    /// The most telling question; of those nearly as telling, the one that takes least effort.
     fn best(&self, questions: impl Iterator<Item = (usize, f64)>) -> Option<Question> {
-        let effort = |index: usize| self.set.traits.get(index).effort;
-        let better = |best: Question, next: Question| {
-            let tied = (best.bits - next.bits).abs() < TIE;
-            let next_wins = if tied {
-                effort(next.index) < effort(best.index)
-            } else {
-                next.bits > best.bits
-            };
-            if next_wins { next } else { best }
-        };
-        let telling = questions.filter(|(_, bits)| *bits > TIE);
-        telling
+        let questions: Vec<Question> = questions
+            .filter(|(_, bits)| *bits > LEAST_BITS)
             .map(|(index, bits)| Question { index, bits })
-            .reduce(better)
+            .collect();
+        let most = questions
+            .iter()
+            .map(|question| question.bits)
+            .fold(0.0, f64::max);
+        let nearly = questions
+            .into_iter()
+            .filter(|question| question.bits >= most * NEARLY);
+        let effort = |question: &Question| self.set.traits.get(question.index).effort;
+        nearly.min_by(|a, b| effort(a).cmp(&effort(b)).then(b.bits.total_cmp(&a.bits)))
     }
 
     /// Expected information about the form in bits, of an answer that is right.
