@@ -9,6 +9,7 @@ pub mod condition;
 pub mod field_key;
 pub mod limits;
 pub mod near;
+mod piece;
 pub mod proof;
 pub mod question;
 pub mod reading;

@@ -188,7 +188,10 @@ fn ones(count: usize) -> u64 {
 
 /// The indices of a mask's bits, rising.
 pub fn bits(mask: u64) -> impl Iterator<Item = usize> {
-    (0..MOST_ATOMS).filter(move |index| mask >> index & 1 == 1)
+    let some = |mask: u64| (mask != 0).then_some(mask);
+    // Each step clears the lowest bit.
+    let masks = std::iter::successors(some(mask), move |mask| some(mask & (mask - 1)));
+    masks.map(|mask| mask.trailing_zeros() as usize)
 }
 
 /// A product of one set of atoms a trait. Traits that the table lacks have the mask 1.
