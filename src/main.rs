@@ -7,7 +7,6 @@ use anyhow::Result;
 use clap::Parser;
 
 use trug::command::{self, Arguments, BadInput, Context};
-use trug::form::Keyer;
 use trug::screen::theme::Theme;
 use trug::screen::{App, terminal};
 
@@ -40,10 +39,6 @@ fn run(arguments: &Arguments) -> Result<bool> {
             Ok(done)
         }
         None => {
-            let keyers = context.contents.sets.iter().cloned().map(Keyer::even);
-            let mut keyers: Vec<Keyer> = keyers.collect();
-            keyers.rotate_left(context.used);
-            let first = keyers.remove(0);
             let theme = if arguments.common.plain
                 || std::env::var_os("NO_COLOR").is_some_and(|set| !set.is_empty())
             {
@@ -51,7 +46,8 @@ fn run(arguments: &Arguments) -> Result<bool> {
             } else {
                 Theme::Colours
             };
-            terminal::run(App::new(first, keyers, context.units, theme))?;
+            let sets = &context.contents.sets;
+            terminal::run(App::under(sets, context.used, context.units, theme))?;
             Ok(true)
         }
     }
