@@ -13,7 +13,7 @@ use ratatui::buffer::Buffer;
 use ratatui::crossterm::event::KeyEvent;
 use ratatui::layout::Rect;
 
-use crate::form::Keyer;
+use crate::form::{Keyer, RuleSet};
 use crate::measure::SizeUnits;
 use key_page::{KeyMessage, KeyPage};
 use keys::Place;
@@ -114,6 +114,14 @@ impl App {
         }
     }
 
+    /// Opens under one of some rule sets, every form as likely before the first answer; the others
+    /// are a key away. They share one table of traits, and `used` is one of them.
+    pub fn under(sets: &[RuleSet], used: usize, units: SizeUnits, theme: Theme) -> App {
+        let others = sets.iter().enumerate().filter(|(at, _)| *at != used);
+        let others = others.map(|(_, set)| Keyer::even(set.clone())).collect();
+        App::new(Keyer::even(sets[used].clone()), others, units, theme)
+    }
+
     /// The message of a key press as things stand.
     pub fn message(&self, event: KeyEvent) -> Option<Message> {
         keys::dispatch(event, &self.places())
@@ -179,6 +187,10 @@ impl App {
             Some(sheet) => {
                 let rows = self.sheet_rows(sheet.kind, area.width);
                 let top = sheet.top.min(rows.len());
+                if top > 0 {
+                    let above = Row::of(format!(" \u{2026} {top} more above: Up"), Role::Doubt);
+                    paint(&[above], line(1), buffer, self.theme, "");
+                }
                 paint(
                     &rows[top..],
                     sheet_area(area),
@@ -217,9 +229,7 @@ impl App {
         if self.sheet.is_some() {
             return vec![Place::Sheet, Place::Anywhere];
         }
-        let place = match self.page {
-            Page::Key => self.key.place(),
-        };
+        let place = self.page_place();
         let mut places = vec![place];
         if place == Place::Asking {
             places.push(Place::Page);
@@ -229,6 +239,12 @@ impl App {
         }
         places.push(Place::Anywhere);
         places
+    }
+
+    fn page_place(&self) -> Place {
+        match self.page {
+            Page::Key => self.key.place(),
+        }
     }
 
     fn open(&mut self, kind: SheetKind) {
@@ -250,7 +266,7 @@ impl App {
     fn sheet_rows(&self, kind: SheetKind, width: u16) -> Vec<Row> {
         let columns = usize::from(width).saturating_sub(2).max(1);
         match kind {
-            SheetKind::Help => keys::help(columns),
+            SheetKind::Help => keys::help(self.page_place(), columns),
             SheetKind::Why => self.key.why(columns),
         }
     }
