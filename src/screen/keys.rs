@@ -158,14 +158,6 @@ pub const BINDINGS: &[Binding] = &[
     ),
     row(
         Asking,
-        &[Plain(Backspace), Plain(Delete)],
-        "Backspace",
-        "take back",
-        "Take back the answer under the cursor, else the last one given",
-        key(K::TakeBack),
-    ),
-    row(
-        Asking,
         &[Plain(Esc)],
         "Esc",
         "",
@@ -190,19 +182,19 @@ pub const BINDINGS: &[Binding] = &[
     ),
     row(
         Asking,
-        &[Plain(Char('a'))],
-        "a",
-        "look again",
-        "Look again at the answer that would tell most; both looks count",
-        key(K::LookAgain),
-    ),
-    row(
-        Asking,
         &[Plain(Char('n'))],
         "n",
         "new",
         "Start a new bloom",
         key(K::New),
+    ),
+    row(
+        Asking,
+        &[Plain(Char('a'))],
+        "a",
+        "look again",
+        "Look again at the answer that would tell most; both looks count",
+        key(K::LookAgain),
     ),
     row(
         Asking,
@@ -227,6 +219,14 @@ pub const BINDINGS: &[Binding] = &[
         "rules",
         "Read the same answers under the next rule set",
         key(K::Rules),
+    ),
+    row(
+        Asking,
+        &[Plain(Backspace), Plain(Delete)],
+        "Backspace",
+        "take back",
+        "Take back the answer under the cursor, else the last one given",
+        key(K::TakeBack),
     ),
     row(
         Typing,
@@ -487,15 +487,16 @@ fn first_key(row: &Binding) -> &'static str {
     row.keys.split(" or ").next().unwrap_or(row.keys)
 }
 
-/// The help: every row of the table, by place.
-pub fn help(columns: usize) -> Vec<Row> {
-    let parts: [(&str, &[Place]); 5] = [
+/// The help: every row of the table, by place, where the grower is first.
+pub fn help(here: Place, columns: usize) -> Vec<Row> {
+    let mut parts: [(&str, &[Place]); 5] = [
         ("At a question", &[Asking]),
         ("While a number is typed", &[Typing]),
         ("While a trait is looked for", &[Finding]),
         ("On any page", &[Page, Pages, Anywhere]),
         ("On a sheet such as this", &[Sheet]),
     ];
+    parts.sort_by_key(|(_, places)| !places.contains(&here));
     let mut rows = Vec::new();
     for (title, places) in parts {
         if !rows.is_empty() {

@@ -179,6 +179,10 @@ impl App {
             Some(sheet) => {
                 let rows = self.sheet_rows(sheet.kind, area.width);
                 let top = sheet.top.min(rows.len());
+                if top > 0 {
+                    let above = Row::of(format!(" \u{2026} {top} more above: Up"), Role::Doubt);
+                    paint(&[above], line(1), buffer, self.theme, "");
+                }
                 paint(
                     &rows[top..],
                     sheet_area(area),
@@ -217,9 +221,7 @@ impl App {
         if self.sheet.is_some() {
             return vec![Place::Sheet, Place::Anywhere];
         }
-        let place = match self.page {
-            Page::Key => self.key.place(),
-        };
+        let place = self.page_place();
         let mut places = vec![place];
         if place == Place::Asking {
             places.push(Place::Page);
@@ -229,6 +231,12 @@ impl App {
         }
         places.push(Place::Anywhere);
         places
+    }
+
+    fn page_place(&self) -> Place {
+        match self.page {
+            Page::Key => self.key.place(),
+        }
     }
 
     fn open(&mut self, kind: SheetKind) {
@@ -250,7 +258,7 @@ impl App {
     fn sheet_rows(&self, kind: SheetKind, width: u16) -> Vec<Row> {
         let columns = usize::from(width).saturating_sub(2).max(1);
         match kind {
-            SheetKind::Help => keys::help(columns),
+            SheetKind::Help => keys::help(self.page_place(), columns),
             SheetKind::Why => self.key.why(columns),
         }
     }

@@ -18,7 +18,7 @@ pub fn run(mut app: App) -> io::Result<App> {
     if !(io::stdin().is_terminal() && io::stdout().is_terminal()) {
         return Err(io::Error::new(
             io::ErrorKind::Unsupported,
-            "the screen needs a terminal, and standard input or output is none: try `trug key` or `trug --help`",
+            "the screen needs a terminal, and standard input or output is not one: try `trug key` or `trug --help`",
         ));
     }
     // With NO_COLOR the terminal library writes resets that cancel reverse video too. The theme

@@ -87,29 +87,344 @@ fn check(keys: &str, size: (u16, u16), seen: &[&str]) {
     }
 }
 
+const USUAL: (u16, u16) = (80, 24);
+/// A single and a straight cactus.
+const SINGLE: &str = "21<enter>190<enter>0<enter>";
+const CACTUS: &str = "1140<enter>3255<enter>2";
+/// A ball, keyed from the first question to the verdict.
+const BALL: &str = "198<enter>21190<enter>1";
+
 #[test]
-fn the_first_question_is_open() {
-    check("", (80, 24), &["> centre ?", "1 closed", "Forms: 35 fit"]);
+fn the_page_at_its_usual_size() {
+    let shown = screen(&app(), USUAL);
+    let expected = "
+ trug  [Key]                            by the trade's forms, limits in inches
+────────────────────────────────────────────────────────────────────────────────
+Answers             │ Question: centre              │ Forms: 35 fit
+> centre ?          │ What is at the centre of the  │ + anemone               3%
+                    │ bloom?                        │ + micro anemone         3%
+                    │ At full bloom, before it goes │ + single                3%
+                    │ over, look straight at the    │ + mignon single         3%
+                    │ face.                         │ + collarette            3%
+                    │                               │ + micro collarette      3%
+                    │  1 closed: only ray florets,  │ + orchid                3%
+                    │    right to the middle        │ + micro orchid          3%
+                    │  2 open: a flat disc of small │ + orchette              3%
+                    │    yellow florets             │ + micro orchette        3%
+                    │  3 pincushion: a dome of long │ + peony                 3%
+                    │    tubular disc florets       │ … 24 more (w)
+                    │  0 I can't tell (or Space)    │ + fits - by a mistake
+────────────────────────────────────────────────────────────────────────────────
+Answer what you can see. Any answer can be changed or taken back, and none has
+to be given.
+
+
+
+
+ + several  / find  n new  a look again  u undo  r rules  w why  ? keys  q quit";
+    assert_eq!(shown, expected.trim_start_matches('\n'), "\n{shown}");
 }
 
 #[test]
-#[ignore = "prints"]
-fn print() {
-    for (keys, size) in [
-        ("", (80, 24)),
-        ("1", (80, 24)),
-        ("1111", (80, 24)),
-        ("1  ", (80, 24)),
-        ("", (140, 45)),
-        ("11", (140, 45)),
-        ("11", (60, 16)),
-        ("?", (80, 24)),
-        ("1w", (80, 24)),
-        ("/dia", (80, 24)),
+fn blooms_are_keyed() {
+    for (keys, size, seen) in [
+        (
+            BALL,
+            USUAL,
+            &[
+                "This bloom is a",
+                "  BALL",
+                "size: miniature",
+                "a look again",
+                "n the next bloom",
+            ][..],
+        ),
+        (
+            BALL,
+            (140, 45),
+            &["not with tip rounded", "- micro semi-cactus"],
+        ),
+        (BALL, (60, 16), &["  BALL", "= Settled: ball."]),
+        (SINGLE, USUAL, &["  SINGLE", "+ single"]),
+        (
+            CACTUS,
+            USUAL,
+            &[
+                "  STRAIGHT CACTUS",
+                "= Settled: straight cactus. Size: small.",
+            ],
+        ),
+        // Under the other rules the same answers are read anew, and the next question is theirs.
+        (
+            "198<enter>21190<enter>1r",
+            USUAL,
+            &["by the international register's groups", "The same answers"],
+        ),
+        // A contradiction names the answers and what would mend it.
+        (
+            "/roll<enter>1/rolled<enter>30<enter>",
+            USUAL,
+            &[
+                "Forms: none fits",
+                "roll and rolled cannot all be",
+                "- semi-cactus",
+            ],
+        ),
+        // Near a limit: how many more to measure.
+        (
+            "198 90 85<enter>2",
+            USUAL,
+            &["Close: the mean is above 88.9 mm", "91 mm, 3 blooms"],
+        ),
+    ] {
+        check(keys, size, seen);
+    }
+}
+
+#[test]
+fn answers_are_entered_changed_and_taken_back() {
+    for (keys, seen) in [
+        ("198 104<enter>", &["101 mm,", "> roll ?"][..]),
+        ("198 10", &["[98 10_]", "= 54 mm, 2 blooms"]),
+        (
+            "198x<enter>",
+            &["[98x_]", "! diameter: found \"98x\"", "Esc drop it"],
+        ),
+        ("198x<enter><back><enter>", &["diameter 98 mm"]),
+        (
+            "198<enter>+12",
+            &["*1 flat", "*2 forward", "Enter one of those"],
+        ),
+        ("198<enter>m12<enter>", &["flat or forward"]),
+        ("+<enter>", &["Nothing is marked"]),
+        ("+12<esc>", &[" 1 closed", "> centre ?"]),
+        (
+            "198<enter><up>",
+            &["> diameter 98 mm", "now 98 mm", "go on: Down"],
+        ),
+        ("198<enter><up>104<enter>", &["diameter 104 mm"]),
+        ("198<enter><up><enter>", &["[98mm_]"]),
+        ("198<enter><up><up>2", &["centre open"]),
+        ("1<up><enter>2<enter>", &["closed or open"]),
+        ("198<enter><back>", &["Took back: diameter", "> diameter ?"]),
+        (
+            "198<enter><up><up><back>",
+            &["Took back: centre", "  diameter 98 mm"],
+        ),
+        ("198<enter>uu", &["> centre ?", "Undone."]),
+        ("198<enter>uu<c-r><c-r>", &["diameter 98 mm"]),
+        ("1n", &["A new bloom.", "> centre ?"]),
+        ("1nu", &["centre closed"]),
+        ("0", &["centre passed"]),
+        (" ", &["centre passed"]),
+        ("7", &["There is no 7 here: 1 to 3"]),
+        ("d3 1/2 in<enter>", &["diameter 88.9 mm"]),
+        ("/diamter<enter>98<enter>", &["diameter 98 mm"]),
+        ("/zzzz<enter>", &["No trait is like that"]),
+        ("/tip<esc>", &["> centre ?"]),
+        ("             1", &["Nothing is asked now"]),
+        ("n", &["This is a new bloom already"]),
+        ("<back>", &["There is no answer here"]),
+        ("u<c-r>", &["There is nothing to redo"]),
+        ("a", &["There is no answer yet"]),
+        ("1<up>a1", &["closed (again)"]),
+        ("1<up>a ", &["centre closed", "> diameter ?"]),
+        ("w", &["Every form: how likely", "Your answers"]),
+        ("w<end>", &["more above: Up"]),
+        ("w<esc>", &["> centre ?"]),
+        ("?", &["At a question", "more below: Down"]),
+        ("19<f1>", &["While a number is typed"]),
+    ] {
+        check(keys, USUAL, seen);
+    }
+}
+
+/// The fewest presses from a new bloom to its form, where the grower sees everything.
+#[test]
+fn a_bloom_takes_few_keys() {
+    for (keys, form, count) in [
+        (BALL, "ball", 11),
+        (SINGLE, "single", 9),
+        (CACTUS, "straight-cactus", 11),
+        ("375<enter>", "anemone", 4),
     ] {
         let mut app = app();
-        app.update(Message::Resize(size.0, size.1));
         play(&mut app, keys);
-        eprintln!("=== {keys} {size:?}\n{}", screen(&app, size));
+        let Status::Settled(settled) = app.key.reading().verdict.status else {
+            panic!("{keys} does not settle\n{}", screen(&app, USUAL));
+        };
+        assert_eq!(
+            (
+                KEYERS[0].set.forms[settled].id.as_str(),
+                presses(keys).len()
+            ),
+            (form, count)
+        );
+    }
+}
+
+#[test]
+fn a_bare_number_is_in_the_growers_units() {
+    let mut app = App::new(KEYERS[0].clone(), Vec::new(), SizeUnits::In, Theme::Plain);
+    play(&mut app, "d3 1/2 4<enter>");
+    let answers = Answers::read(&["diameter=88.9mm,101.6mm"], &KEYERS[0].set.traits).expect("two");
+    assert_eq!(app.key.answers(), &answers);
+    assert!(screen(&app, USUAL).contains("3.75 in,"));
+}
+
+#[test]
+fn quitting_is_an_effect_and_only_where_q_is_not_typed() {
+    assert_eq!(play(&mut app(), "q"), Some(Effect::Quit));
+    assert_eq!(play(&mut app(), "19<c-c>"), Some(Effect::Quit));
+    assert_eq!(play(&mut app(), "?<c-c>"), Some(Effect::Quit));
+    assert_eq!(
+        play(&mut app(), "?q/q1"),
+        None,
+        "q closes a sheet, and is looked for"
+    );
+}
+
+/// Every question with all its states and the way to pass it, whole at the usual size; at the
+/// least size every state still has its row.
+#[test]
+fn every_question_fits() {
+    for one in KEYERS[0].set.traits.list() {
+        for size in [USUAL, LEAST] {
+            let mut app = app();
+            app.update(Message::Resize(size.0, size.1));
+            play(&mut app, &format!("/{}<enter>", one.id));
+            let shown = screen(&app, size);
+            let middles = shown
+                .lines()
+                .filter_map(|line| line.split('\u{2502}').nth(1));
+            let middle: Vec<&str> = middles.collect();
+            assert!(
+                !middle.iter().any(|row| row.contains("more (w)")),
+                "{} at {size:?}\n{shown}",
+                one.id
+            );
+            for state in 1..=one.states().len() {
+                assert!(
+                    middle.iter().any(|row| row.contains(&format!(" {state} "))),
+                    "{} at {size:?}\n{shown}",
+                    one.id
+                );
+            }
+        }
+    }
+}
+
+#[test]
+fn a_small_window_says_so() {
+    check("", (59, 24), &["needs at least 60 by 16"]);
+    check("", (80, 15), &["This window is 80 by 15"]);
+}
+
+#[test]
+fn data_cannot_steer_the_terminal() {
+    let mut set = KEYERS[0].set.clone();
+    set.name = "a\u{1b}[2Jb\u{202e}".to_string();
+    set.forms[0].name = "ane\u{7}mone\u{9b}5n".to_string();
+    let app = App::new(Keyer::even(set), Vec::new(), SizeUnits::Mm, Theme::Colours);
+    let shown = screen(&app, USUAL);
+    assert!(
+        shown.contains("by a·[2Jb·") && shown.contains("ane·mone·5n"),
+        "{shown}"
+    );
+    assert!(!shown.chars().any(|c| c.is_control() && c != '\n'));
+}
+
+#[test]
+fn colour_adds_nothing_that_words_do_not_say() {
+    let mut colours = App::new(
+        KEYERS[0].clone(),
+        KEYERS[1..].to_vec(),
+        SizeUnits::Mm,
+        Theme::Colours,
+    );
+    let mut plain = app();
+    for keys in ["1", "98<enter>", "2", "+1", "<esc><up>", "w"] {
+        play(&mut colours, keys);
+        play(&mut plain, keys);
+        assert_eq!(screen(&colours, USUAL), screen(&plain, USUAL));
+    }
+}
+
+fn example(press: keys::Press) -> KeyEvent {
+    use keys::Press;
+    match press {
+        Press::Plain(code) => KeyEvent::from(code),
+        Press::Control(letter) => KeyEvent::new(KeyCode::Char(letter), KeyModifiers::CONTROL),
+        Press::Digit => KeyEvent::from(KeyCode::Char('7')),
+        Press::Printable => KeyEvent::from(KeyCode::Char('x')),
+    }
+}
+
+#[test]
+fn every_binding_is_dispatched_and_told() {
+    let help: String = keys::help(Place::Asking, 400)
+        .iter()
+        .map(|row| format!("{row:?}\n"))
+        .collect();
+    for row in keys::BINDINGS {
+        for press in row.presses {
+            let sent = keys::dispatch(example(*press), &[row.place, Place::Anywhere]);
+            let meant = match row.meaning {
+                keys::Meaning::Is(message) => message,
+                keys::Meaning::Of(make) => match example(*press).code {
+                    KeyCode::Char(c) => make(c),
+                    other => panic!("{other:?} is no character"),
+                },
+            };
+            assert_eq!(sent, Some(meant), "{} in {:?}", row.keys, row.place);
+        }
+        let told = help.contains(row.keys) && help.contains(row.long);
+        assert_eq!(
+            told,
+            row.place != Place::Pages || Page::ALL.len() > 1,
+            "{}",
+            row.keys
+        );
+    }
+}
+
+fn any_key() -> impl Strategy<Value = KeyEvent> {
+    let codes = prop_oneof![
+        6 => "[0-9]".prop_map(|text| KeyCode::Char(text.chars().next().unwrap_or('0'))),
+        4 => prop::sample::select("+m/dawnurq? .-,in\"%".chars().collect::<Vec<_>>()).prop_map(KeyCode::Char),
+        1 => any::<char>().prop_map(KeyCode::Char),
+        4 => prop::sample::select(vec![
+            KeyCode::Enter, KeyCode::Esc, KeyCode::Up, KeyCode::Down, KeyCode::Left, KeyCode::Right, KeyCode::Backspace,
+            KeyCode::Delete, KeyCode::Tab, KeyCode::BackTab, KeyCode::Home, KeyCode::End, KeyCode::PageUp, KeyCode::PageDown, KeyCode::F(1),
+        ]),
+    ];
+    (codes, prop::bool::weighted(0.05)).prop_map(|(code, control)| {
+        KeyEvent::new(
+            code,
+            if control {
+                KeyModifiers::CONTROL
+            } else {
+                KeyModifiers::NONE
+            },
+        )
+    })
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig::with_cases(96))]
+
+    #[test]
+    fn any_keys_at_any_size_never_panic(
+        steps in prop::collection::vec((any_key(), 1_u16..200, 1_u16..60), 1..40),
+    ) {
+        let mut app = app();
+        for (key, width, height) in steps {
+            app.update(Message::Resize(width, height));
+            if let Some(message) = app.message(key) {
+                app.update(message);
+            }
+            let shown = screen(&app, (width, height));
+            prop_assert!(!shown.chars().any(|c| c.is_control() && c != '\n'));
+        }
     }
 }

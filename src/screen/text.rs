@@ -58,9 +58,9 @@ pub fn clean(text: &str) -> String {
         .collect()
 }
 
-/// The width of a text in columns.
+/// The width of a text in columns, grapheme by grapheme as it is drawn.
 pub fn width(text: &str) -> usize {
-    text.width()
+    text.graphemes(true).map(UnicodeWidthStr::width).sum()
 }
 
 /// The text in at most `columns`, with a mark where it was cut.

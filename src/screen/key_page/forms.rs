@@ -35,8 +35,8 @@ pub(super) fn ranked(page: &KeyPage) -> Vec<Likely> {
 /// What the marks mean.
 pub(super) fn legend() -> Row {
     Row::of("+", Role::Fits)
-        .with(" fits  ", Role::Quiet)
-        .with("- by mistake only", Role::Quiet)
+        .with(" fits ", Role::Quiet)
+        .with("- by a mistake", Role::Quiet)
 }
 
 /// The forms in narrow columns: mark, name, share.

@@ -2,11 +2,11 @@
 
 use super::words::answer_words;
 use super::{At, KeyPage};
-use crate::screen::text::{Row, fit};
+use crate::screen::text::{Row, fit, paragraph, width};
 use crate::screen::theme::Role;
 
-/// The width of a trait's id in the column.
-const NAME: usize = 8;
+/// From this many columns on the answers stand under each other.
+const ALIGNED: usize = 24;
 
 /// The answers in the order given, then the next question; `height` rows around the cursor.
 pub(super) fn rows(page: &KeyPage, columns: usize, height: usize) -> Vec<Row> {
@@ -30,10 +30,30 @@ pub(super) fn rows(page: &KeyPage, columns: usize, height: usize) -> Vec<Row> {
             ""
         };
         let words = format!("{}{twice}", answer_words(one, answer, page.units));
-        let row = Row::of(mark, if doubtful { Role::Doubt } else { Role::Key })
-            .with(format!("{} ", fit(&one.id, NAME)), Role::Quiet)
-            .with(fit(&words, columns.saturating_sub(NAME + 3)), Role::Plain);
-        list.push(if here { row.all(Role::Chosen) } else { row });
+        let name = match columns {
+            ALIGNED.. => format!("{:<8} ", one.id),
+            _ => format!("{} ", one.id),
+        };
+        let lead =
+            Row::of(mark, if doubtful { Role::Doubt } else { Role::Key }).with(&name, Role::Quiet);
+        let room = columns.saturating_sub(lead.width());
+        // An answer that has no room beside its name goes below it.
+        let rows = if width(&words) <= room {
+            vec![lead.with(fit(&words, room), Role::Strong)]
+        } else {
+            let mut rows = vec![lead.with(" ".repeat(room), Role::Plain)];
+            rows.extend(paragraph(
+                ("    ", Role::Plain),
+                &words,
+                Role::Strong,
+                columns,
+            ));
+            rows
+        };
+        list.extend(
+            rows.into_iter()
+                .map(|row| if here { row.all(Role::Chosen) } else { row }),
+        );
     }
     let not_given = page
         .asked()
@@ -44,7 +64,7 @@ pub(super) fn rows(page: &KeyPage, columns: usize, height: usize) -> Vec<Row> {
             Some(index) => Row::of("> ", Role::Key)
                 .with(page.trait_at(index).id.clone(), Role::Strong)
                 .with(" ?", Role::Strong),
-            None => Row::of("> ", Role::Key).with("nothing left to ask", Role::Quiet),
+            None => Row::of("> ", Role::Key).with("all asked", Role::Quiet),
         };
         list.push(row);
     } else {

@@ -6,7 +6,7 @@ use super::{Entry, KeyPage, find, typed};
 use crate::form::sentences::percent;
 use crate::form::{Answer, Status, Trait};
 use crate::measure::SizeUnits;
-use crate::screen::text::{Row, paragraph, wrap};
+use crate::screen::text::{Row, cut, paragraph, width, wrap};
 use crate::screen::theme::Role;
 
 /// What stands in the middle, in `columns`, best in `height` rows.
@@ -16,47 +16,53 @@ pub(super) fn rows(page: &KeyPage, columns: usize, height: usize) -> Vec<Row> {
     }
     match (page.asked(), page.reading.verdict.status) {
         (Some(index), _) => question(page, index, columns, height),
-        (None, Status::Settled(form)) => settled(page, form, columns),
+        (None, Status::Settled(form)) => settled(page, form, columns, height),
         (None, _) => stuck(page, columns),
     }
 }
 
-/// The question; where it does not fit, first the blank rows and then the hints on looking go.
-fn question(page: &KeyPage, index: usize, columns: usize, height: usize) -> Vec<Row> {
-    let full = asked(page, index, columns, true);
-    if full.len() <= height {
-        return full;
-    }
-    let mut tight = full;
-    tight.retain(|row| row.width() > 0);
-    if tight.len() <= height {
-        return tight;
-    }
-    let mut bare = asked(page, index, columns, false);
-    bare.retain(|row| row.width() > 0);
-    bare
+/// How much of a question is shown, the most first.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd)]
+enum Room {
+    /// Everything.
+    Full,
+    /// No blank rows.
+    Tight,
+    /// No hints on looking either.
+    Bare,
+    /// Each state in one row, cut with a mark; no examples.
+    Rows,
 }
 
-fn asked(page: &KeyPage, index: usize, columns: usize, with_look: bool) -> Vec<Row> {
+/// The question, as much of it as has room: what must go, goes in the order of `Room`.
+fn question(page: &KeyPage, index: usize, columns: usize, height: usize) -> Vec<Row> {
+    let fits = |room: &Room| asked(page, index, columns, *room).len() <= height;
+    let room = [Room::Full, Room::Tight, Room::Bare].into_iter().find(fits);
+    asked(page, index, columns, room.unwrap_or(Room::Rows))
+}
+
+fn asked(page: &KeyPage, index: usize, columns: usize, room: Room) -> Vec<Row> {
     let one = page.trait_at(index);
     let mut rows: Vec<Row> = wrap(&one.ask, columns)
         .iter()
         .map(|row| Row::of(row, Role::Strong))
         .collect();
     if page.is_again() {
-        rows.push(Row::of("A second look: both will count.", Role::Doubt));
+        rows.push(Row::of("A second look: both count.", Role::Doubt));
     }
-    if with_look {
+    if room < Room::Bare {
         rows.extend(
             wrap(&one.look, columns)
                 .iter()
                 .map(|row| Row::of(row, Role::Plain)),
         );
     }
-    rows.push(Row::default());
+    if room == Room::Full {
+        rows.push(Row::default());
+    }
     let given = page.answers.get(index);
     if one.states().is_empty() {
-        rows.extend(line(page, index, columns));
+        rows.extend(line(page, index, columns, room));
     } else {
         let marked = match (&page.entry, given) {
             (Entry::Marks(mask), _) => *mask,
@@ -70,6 +76,10 @@ fn asked(page: &KeyPage, index: usize, columns: usize, with_look: bool) -> Vec<R
                 at + 1
             );
             let told = format!("{}: {}", state.id, state.means);
+            let told = match room {
+                Room::Rows => cut(&told, columns.saturating_sub(lead.len())),
+                _ => told,
+            };
             rows.extend(paragraph((&lead, Role::Key), &told, Role::Plain, columns));
         }
     }
@@ -81,8 +91,10 @@ fn asked(page: &KeyPage, index: usize, columns: usize, with_look: bool) -> Vec<R
     let (keys, told) = match (&page.entry, one.states().is_empty()) {
         (Entry::Marks(_), _) => ("Enter ", "one of those marked *"),
         (_, _) if page.is_again() => ("Space ", "leave it as it was"),
+        (Entry::Line { .. }, _) if room == Room::Rows => ("Enter ", "give it"),
         (Entry::Line { .. }, _) => ("Enter ", "give it, Esc drop it"),
         (_, true) => ("Space ", "I can't tell"),
+        (_, false) if room == Room::Rows => ("0 ", "I can't tell"),
         (_, false) => ("0 ", "I can't tell (or Space)"),
     };
     rows.extend(paragraph(
@@ -95,7 +107,8 @@ fn asked(page: &KeyPage, index: usize, columns: usize, with_look: bool) -> Vec<R
 }
 
 /// The line for a number, how it is understood so far, and why it was refused.
-fn line(page: &KeyPage, index: usize, columns: usize) -> Vec<Row> {
+fn line(page: &KeyPage, index: usize, columns: usize, room: Room) -> Vec<Row> {
+    let with_examples = room < Room::Rows;
     let one = page.trait_at(index);
     let Entry::Line { text, problem } = &page.entry else {
         let mut rows = vec![
@@ -112,13 +125,15 @@ fn line(page: &KeyPage, index: usize, columns: usize) -> Vec<Row> {
                 columns,
             ));
         }
-        rows.extend(example_rows(one, page.units));
+        if with_examples {
+            rows.extend(example_rows(one, page.units));
+        }
         return rows;
     };
     // The end of a long line is what is being written.
-    let room = columns.saturating_sub(4).max(1);
+    let seen = columns.saturating_sub(4).max(1);
     let mut shown = text.as_str();
-    while crate::screen::text::width(shown) + 1 > room {
+    while width(shown) + 1 > seen {
         let Some(c) = shown.chars().next() else { break };
         shown = &shown[c.len_utf8()..];
     }
@@ -143,9 +158,9 @@ fn line(page: &KeyPage, index: usize, columns: usize) -> Vec<Row> {
             let told = answer_words(one, &answer, page.units);
             rows.extend(paragraph((" = ", Role::Fits), &told, Role::Plain, columns));
         }
-        (None, Err(_)) => rows.push(Row::default()),
+        (None, Err(_)) => rows.push(Row::of(" ? not an answer yet", Role::Quiet)),
     }
-    if problem.is_none() {
+    if problem.is_none() && with_examples {
         rows.extend(example_rows(one, page.units));
     }
     rows
@@ -194,7 +209,7 @@ fn search(page: &KeyPage, text: &str, at: usize, columns: usize, height: usize) 
 }
 
 /// The form, large and plain, how sure it is, and what to do next.
-fn settled(page: &KeyPage, form: usize, columns: usize) -> Vec<Row> {
+fn settled(page: &KeyPage, form: usize, columns: usize, height: usize) -> Vec<Row> {
     let set = &page.keyer().set;
     let name = &set.forms[form].name;
     let rule = || Row::of("=".repeat(columns), Role::Fits);
@@ -244,6 +259,12 @@ fn settled(page: &KeyPage, form: usize, columns: usize) -> Vec<Row> {
         Role::Plain,
         columns,
     ));
+    let means = format!("{}: {}.", name, set.shape_of(form).means);
+    let means = paragraph(("", Role::Plain), &means, Role::Quiet, columns);
+    if rows.len() + 1 + means.len() <= height {
+        rows.push(Row::default());
+        rows.extend(means);
+    }
     rows
 }
 

@@ -30,12 +30,12 @@ fn parts(area: Rect) -> Parts {
     let forms_width = match area.width {
         _ if wide => area.width / 2,
         72.. => 26,
-        _ => 20,
+        _ => 19,
     };
     let given_width = match area.width {
         100.. => 24,
         72.. => 20,
-        _ => 16,
+        _ => 17,
     };
     let left = area.width.saturating_sub(forms_width + 2);
     // A rule above and between, a head over each column.

@@ -17,7 +17,7 @@ const MOST_NEAR: usize = 3;
 /// An answer in the words of the table and the grower's units.
 pub(super) fn answer_words(one: &Trait, answer: &Answer, units: SizeUnits) -> String {
     match answer {
-        Answer::CannotTell => "can't tell".to_string(),
+        Answer::CannotTell => "passed".to_string(),
         Answer::States(mask) => {
             let states = one.states().iter().enumerate();
             let chosen = states
@@ -28,7 +28,7 @@ pub(super) fn answer_words(one: &Trait, answer: &Answer, units: SizeUnits) -> St
         Answer::Values(values) => match (&values[..], Exact::mean(values)) {
             ([_, _, ..], Some(mean)) => {
                 format!(
-                    "{}, mean of {}",
+                    "{}, {} blooms",
                     number_words(one, mean, units),
                     values.len()
                 )
@@ -111,6 +111,12 @@ pub(super) fn below(page: &KeyPage, columns: usize) -> Vec<Row> {
             say("- ", &keyer.near_sentence(near, page.units), Role::Plain);
         }
     }
+    if reading.verdict.status == Status::Open && !page.answers.is_empty() && rows.len() <= 2 {
+        let tip =
+            "Up goes back to an answer, Backspace takes the last one back, / asks another trait.";
+        rows.push(Row::default());
+        rows.extend(paragraph(("", Role::Quiet), tip, Role::Quiet, columns));
+    }
     rows
 }
 
@@ -130,11 +136,17 @@ pub(super) fn in_full(page: &KeyPage, columns: usize) -> Vec<Row> {
     let keyer = page.keyer();
     let mut rows = vec![Row::of("What the rules say", Role::Heading)];
     rows.extend(below(page, columns));
-    let settled = matches!(page.reading.verdict.status, Status::Settled(_));
-    if settled && !page.reading.near.is_empty() {
+    let catch_all = match page.reading.verdict.status {
+        Status::Settled(form) => keyer.set.shape_of(form).catch_all,
+        _ => false,
+    };
+    if catch_all && page.reading.near.len() > MOST_NEAR {
         rows.push(Row::default());
-        rows.push(Row::of("Named forms an answer or two away", Role::Heading));
-        for near in &page.reading.near {
+        rows.push(Row::of(
+            "More named forms an answer or two away",
+            Role::Heading,
+        ));
+        for near in page.reading.near.iter().skip(MOST_NEAR) {
             let told = keyer.near_sentence(near, page.units);
             rows.extend(paragraph(("- ", Role::Quiet), &told, Role::Plain, columns));
         }
@@ -213,11 +225,11 @@ fn look_words(one: &Trait, answer: &Answer, units: SizeUnits) -> String {
 /// What a line may hold for this trait: what to type, and what it means.
 pub(super) fn examples(one: &Trait, units: SizeUnits) -> &'static [(&'static str, &'static str)] {
     match (&one.kind, units) {
-        (Kind::Count(..), _) => &[("5", "counted"), ("4-7", "somewhere between")],
+        (Kind::Count(..), _) => &[("5", "counted"), ("4-7", "between")],
         (Kind::Share, _) => &[
-            ("60", "per cent of its length"),
-            ("50-70", "somewhere between"),
-            ("0", "not rolled at all"),
+            ("60", "per cent"),
+            ("50-70", "between"),
+            ("0", "not rolled"),
         ],
         (Kind::Length(_), SizeUnits::Mm) => &[
             ("98", "in mm"),

@@ -1,0 +1,177 @@
+//! The real binary in a real pseudo-terminal: it opens, keys a bloom, quits and restores.
+
+use std::io::{Read, Write};
+use std::process::{Command, Stdio};
+use std::sync::mpsc::{Receiver, channel};
+use std::time::{Duration, Instant};
+
+use portable_pty::{Child, CommandBuilder, MasterPty, PtySize, native_pty_system};
+
+/// How long a condition may take before the test fails.
+const DEADLINE: Duration = Duration::from_secs(20);
+
+struct Session {
+    child: Box<dyn Child + Send + Sync>,
+    master: Box<dyn MasterPty + Send>,
+    writer: Box<dyn Write + Send>,
+    output: Receiver<Vec<u8>>,
+    screen: vt100::Parser,
+    // The folder in which no grower's folder is found; removed when the session ends.
+    _home: tempfile::TempDir,
+}
+
+fn size(columns: u16, rows: u16) -> PtySize {
+    PtySize {
+        rows,
+        cols: columns,
+        pixel_width: 0,
+        pixel_height: 0,
+    }
+}
+
+impl Session {
+    fn start(arguments: &[&str], no_color: bool) -> Session {
+        let home = tempfile::tempdir().expect("a folder");
+        let pair = native_pty_system()
+            .openpty(size(80, 24))
+            .expect("a pseudo-terminal");
+        let mut command = CommandBuilder::new(env!("CARGO_BIN_EXE_trug"));
+        command.args(arguments);
+        command.cwd(home.path());
+        command.env("HOME", home.path());
+        command.env("TERM", "xterm-256color");
+        command.env_remove("XDG_DATA_HOME");
+        command.env_remove("XDG_CONFIG_HOME");
+        command.env_remove("NO_COLOR");
+        if no_color {
+            command.env("NO_COLOR", "1");
+        }
+        let child = pair.slave.spawn_command(command).expect("trug starts");
+        let mut reader = pair.master.try_clone_reader().expect("a reader");
+        let writer = pair.master.take_writer().expect("a writer");
+        let (sender, output) = channel();
+        std::thread::spawn(move || {
+            let mut bytes = [0; 4096];
+            while let Ok(count @ 1..) = reader.read(&mut bytes) {
+                if sender.send(bytes[..count].to_vec()).is_err() {
+                    break;
+                }
+            }
+        });
+        let screen = vt100::Parser::new(24, 80, 0);
+        Session {
+            child,
+            master: pair.master,
+            writer,
+            output,
+            screen,
+            _home: home,
+        }
+    }
+
+    fn press(&mut self, keys: &str) {
+        self.writer.write_all(keys.as_bytes()).expect("trug reads");
+        self.writer.flush().expect("trug reads");
+    }
+
+    fn wait_for(&mut self, what: &str, seen: impl Fn(&vt100::Screen) -> bool) {
+        let until = Instant::now() + DEADLINE;
+        while !seen(self.screen.screen()) {
+            let left = until.saturating_duration_since(Instant::now());
+            match self.output.recv_timeout(left) {
+                Ok(bytes) => self.screen.process(&bytes),
+                Err(error) => panic!(
+                    "waited for {what}: {error}\n{}",
+                    self.screen.screen().contents()
+                ),
+            }
+        }
+    }
+
+    fn wait_for_text(&mut self, text: &str) {
+        self.wait_for(text, |screen| screen.contents().contains(text));
+    }
+
+    fn quit(&mut self, keys: &str) {
+        self.press(keys);
+        self.wait_for("the terminal as it was", |screen| {
+            !screen.alternate_screen() && !screen.hide_cursor()
+        });
+        let status = self.child.wait().expect("trug ends");
+        assert!(status.success(), "{status:?}");
+    }
+
+    fn cells(&self) -> impl Iterator<Item = &vt100::Cell> {
+        let screen = self.screen.screen();
+        let (rows, columns) = screen.size();
+        (0..rows)
+            .flat_map(move |row| (0..columns).filter_map(move |column| screen.cell(row, column)))
+    }
+}
+
+#[test]
+fn a_bloom_is_keyed_in_colour_and_the_terminal_is_restored() {
+    let mut session = Session::start(&["--units", "mm"], false);
+    session.wait_for_text("> centre ?");
+    assert!(session.screen.screen().alternate_screen());
+    session.press("198\r21190\r1");
+    session.wait_for_text("= Settled: ball. Size: miniature.");
+    assert!(
+        session
+            .cells()
+            .any(|cell| cell.fgcolor() != vt100::Color::Default)
+    );
+    session.quit("q");
+}
+
+#[test]
+fn without_colour_the_marks_and_reverse_video_stay() {
+    for (arguments, no_color) in [
+        (&["--units", "mm"][..], true),
+        (&["--units", "mm", "--plain"], false),
+    ] {
+        let mut session = Session::start(arguments, no_color);
+        session.wait_for_text("> centre ?");
+        session.press("198\r\x1b[A");
+        session.wait_for_text("> diameter 98 mm");
+        let coloured = |cell: &vt100::Cell| {
+            cell.fgcolor() != vt100::Color::Default || cell.bgcolor() != vt100::Color::Default
+        };
+        assert!(!session.cells().any(coloured));
+        assert!(
+            session.cells().any(|cell| cell.inverse()) && session.cells().any(|cell| cell.bold())
+        );
+        session.quit("\x03");
+    }
+}
+
+#[test]
+fn the_window_may_change_its_size() {
+    let mut session = Session::start(&[], false);
+    session.wait_for_text("> centre ?");
+    session.screen.screen_mut().set_size(45, 140);
+    session.master.resize(size(140, 45)).expect("a new size");
+    session.wait_for_text("+ micro novelty fully double");
+    session.screen.screen_mut().set_size(10, 40);
+    session.master.resize(size(40, 10)).expect("a new size");
+    session.wait_for_text("needs at");
+    session.quit("q");
+}
+
+#[test]
+fn without_a_terminal_one_sentence_says_so() {
+    let home = tempfile::tempdir().expect("a folder");
+    let output = Command::new(env!("CARGO_BIN_EXE_trug"))
+        .current_dir(home.path())
+        .env("HOME", home.path())
+        .stdin(Stdio::null())
+        .output()
+        .expect("trug runs");
+    assert_eq!(output.status.code(), Some(1));
+    assert!(output.stdout.is_empty());
+    let told = String::from_utf8_lossy(&output.stderr);
+    assert!(
+        told.contains("needs a terminal") && told.lines().count() == 1,
+        "{told}"
+    );
+}
