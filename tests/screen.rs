@@ -1,6 +1,7 @@
 //! The real binary in a real pseudo-terminal: it opens, keys a bloom, quits and restores.
 
 use std::io::{Read, Write};
+use std::num::NonZeroU16;
 use std::process::{Command, Stdio};
 use std::sync::mpsc::{Receiver, channel};
 use std::time::{Duration, Instant};
@@ -18,6 +19,10 @@ struct Session {
     screen: vt100::Parser,
     // The folder in which no grower's folder is found; removed when the session ends.
     _home: tempfile::TempDir,
+}
+
+fn some(number: u16) -> NonZeroU16 {
+    NonZeroU16::new(number).expect("over 0")
 }
 
 fn size(columns: u16, rows: u16) -> PtySize {
@@ -58,7 +63,7 @@ impl Session {
                 }
             }
         });
-        let screen = vt100::Parser::new(24, 80, 0);
+        let screen = vt100::Parser::new(some(24), some(80), 0);
         Session {
             child,
             master: pair.master,
@@ -104,6 +109,7 @@ impl Session {
     fn cells(&self) -> impl Iterator<Item = &vt100::Cell> {
         let screen = self.screen.screen();
         let (rows, columns) = screen.size();
+        let (rows, columns) = (rows.get(), columns.get());
         (0..rows)
             .flat_map(move |row| (0..columns).filter_map(move |column| screen.cell(row, column)))
     }
@@ -149,10 +155,10 @@ fn without_colour_the_marks_and_reverse_video_stay() {
 fn the_window_may_change_its_size() {
     let mut session = Session::start(&[], false);
     session.wait_for_text("> centre ?");
-    session.screen.screen_mut().set_size(45, 140);
+    session.screen.screen_mut().set_size(some(45), some(140));
     session.master.resize(size(140, 45)).expect("a new size");
     session.wait_for_text("+ micro novelty fully double");
-    session.screen.screen_mut().set_size(10, 40);
+    session.screen.screen_mut().set_size(some(10), some(40));
     session.master.resize(size(40, 10)).expect("a new size");
     session.wait_for_text("needs at");
     session.quit("q");
