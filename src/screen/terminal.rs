@@ -1,6 +1,7 @@
 //! The terminal edge: the only place that reads keys, draws and restores the terminal.
 
 use std::io::{self, IsTerminal};
+use std::time::Duration;
 
 use ratatui::DefaultTerminal;
 use ratatui::crossterm::event::{self, Event, KeyEventKind};
@@ -32,6 +33,9 @@ pub fn run(mut app: App) -> io::Result<App> {
 
 /// Draws once, then waits for what happens: nothing moves by itself.
 fn until_quit(app: &mut App, terminal: &mut DefaultTerminal) -> io::Result<()> {
+    // Asking once makes the library listen for a new size: one that comes between the first
+    // drawing and the first wait would be lost otherwise.
+    event::poll(Duration::ZERO)?;
     let size = terminal.size()?;
     app.update(Message::Resize(size.width, size.height));
     loop {
