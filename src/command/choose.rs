@@ -113,11 +113,22 @@ pub(super) fn run(
             );
         }
         let mend = reply.mend.map(|mend| json!({ "drop": narrowing_words(&ask.narrowings[mend.drop]), "brings": mend.brings }));
-        let object = json!({ "found": reply.found, "varieties": varieties.collect::<Vec<_>>(), "left": left, "mend": mend });
+        let caution = ask
+            .ranking
+            .use_at
+            .and_then(|at| context.contents.uses.list()[at].caution.clone());
+        let object = json!({ "found": reply.found, "caution": caution, "varieties": varieties.collect::<Vec<_>>(), "left": left, "mend": mend });
         writeln!(out, "{object:#}")?;
         return Ok(true);
     }
     writeln!(out, "{} of {} varieties.", reply.found, list.len())?;
+    let asked_use = ask
+        .ranking
+        .use_at
+        .map(|at| &context.contents.uses.list()[at]);
+    if let Some(caution) = asked_use.and_then(|one| one.caution.as_ref()) {
+        writeln!(out, "Caution: {caution}")?;
+    }
     if let Some(mend) = reply.mend {
         let dropped = narrowing_words(&ask.narrowings[mend.drop]);
         writeln!(out, "Drop {dropped} and {} are left.", mend.brings)?;

@@ -141,6 +141,20 @@ fn show(id: &str, context: &Context, out: &mut dyn Write) -> Result<bool> {
         writeln!(out, "{object:#}")?;
         return Ok(true);
     }
+    // Asked for by a size's own name, say so before the shape that it is a size of.
+    if let Some(form) = set
+        .find(id)
+        .map(|form| &set.forms[form])
+        .filter(|form| form.name != shape.name)
+    {
+        writeln!(
+            out,
+            "{}: {}, {} across.\n",
+            form.name,
+            shape.name,
+            size(form.diameter)
+        )?;
+    }
     writeln!(out, "{}: {}", shape.name, shape.means)?;
     writeln!(out, "\nIts rule in {}:", set.id)?;
     let requires = if shape.text.is_empty() {

@@ -65,13 +65,17 @@ impl Keyer {
                 )
             }
             (None, Some(distance)) => {
-                let distance = number_words(one, distance, units);
-                let more = match one.id.as_str() {
-                    "diameter" => "; one bloom says little, measure more",
+                let value = match one.kind {
+                    // A difference of shares is told in points: 3 % of 50 % would be 1.5 %.
+                    Kind::Share => format!("{} points", distance.to_decimal(1)),
+                    _ => number_words(one, distance, units),
+                };
+                let more = match one.kind {
+                    Kind::Length(_) => "; one bloom says little, measure more",
                     _ => "",
                 };
                 format!(
-                    "Close: {distance} from the limit of {limit} for {}: {sides}{more}.",
+                    "Close: {value} from the limit of {limit} for {}: {sides}{more}.",
                     one.id
                 )
             }

@@ -43,6 +43,8 @@ pub struct Use {
     pub name: String,
     /// What it is, in one phrase.
     pub means: String,
+    /// The usual caution for work of this kind; `None` where there is none.
+    pub caution: Option<String>,
     pub(super) wants: Vec<Want>,
 }
 
@@ -130,6 +132,8 @@ struct UseSource<'a> {
     id: &'a str,
     name: String,
     means: String,
+    #[serde(default)]
+    caution: Option<String>,
     wants: Vec<WantSource>,
 }
 
@@ -246,6 +250,7 @@ impl Uses {
                 id: one.id.to_string(),
                 name: one.name,
                 means: one.means,
+                caution: one.caution,
             });
         }
         if list.len() > 64 {
