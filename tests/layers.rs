@@ -10,7 +10,10 @@ const MAY_USE: [(&str, &[&str]); 10] = [
     ("table", &[]),
     ("colour", &["measure", "problem"]),
     ("form", &["measure", "problem"]),
-    ("variety", &["form", "colour", "measure", "problem", "table"]),
+    (
+        "variety",
+        &["form", "colour", "measure", "problem", "table"],
+    ),
     (
         "folder",
         &["variety", "form", "colour", "measure", "problem", "table"],

@@ -189,11 +189,21 @@ mod tests {
     #[test]
     fn rfc_4180_section_2() {
         let comma = |rows| (rows, Delimiter::Comma);
-        assert_eq!(read("a,b\r\nc,d\r\n"), comma(vec![row(1, &["a", "b"]), row(2, &["c", "d"])]));
-        assert_eq!(read("a,b\r\nc,d"), comma(vec![row(1, &["a", "b"]), row(2, &["c", "d"])]));
+        assert_eq!(
+            read("a,b\r\nc,d\r\n"),
+            comma(vec![row(1, &["a", "b"]), row(2, &["c", "d"])])
+        );
+        assert_eq!(
+            read("a,b\r\nc,d"),
+            comma(vec![row(1, &["a", "b"]), row(2, &["c", "d"])])
+        );
         assert_eq!(
             read("a,b\n\"x\r\ny\",\"p,q\"\nz,\"he said \"\"no\"\"\""),
-            comma(vec![row(1, &["a", "b"]), row(2, &["x\r\ny", "p,q"]), row(4, &["z", "he said \"no\""])])
+            comma(vec![
+                row(1, &["a", "b"]),
+                row(2, &["x\r\ny", "p,q"]),
+                row(4, &["z", "he said \"no\""])
+            ])
         );
     }
 
@@ -214,7 +224,14 @@ mod tests {
     #[test]
     fn lines_are_counted_over_blank_ones_and_quoted_ends() {
         let rows = read("a,b\r\n\r\n,\r\n\"c\nd\",e\r\nf,4\"\r\n").0;
-        assert_eq!(rows, [row(1, &["a", "b"]), row(4, &["c\nd", "e"]), row(6, &["f", "4\""])]);
+        assert_eq!(
+            rows,
+            [
+                row(1, &["a", "b"]),
+                row(4, &["c\nd", "e"]),
+                row(6, &["f", "4\""])
+            ]
+        );
         assert_eq!(read("a\rb\rc").0[2].0, 3);
     }
 

@@ -25,9 +25,15 @@ pub enum Encoding {
 /// byte, which no text has and most other files do.
 pub fn decode(bytes: &[u8]) -> Result<(String, Encoding), String> {
     let (text, encoding) = if let Some(rest) = bytes.strip_prefix(b"\xff\xfe") {
-        (UTF_16LE.decode_without_bom_handling(rest), Encoding::Utf16Le)
+        (
+            UTF_16LE.decode_without_bom_handling(rest),
+            Encoding::Utf16Le,
+        )
     } else if let Some(rest) = bytes.strip_prefix(b"\xfe\xff") {
-        (UTF_16BE.decode_without_bom_handling(rest), Encoding::Utf16Be)
+        (
+            UTF_16BE.decode_without_bom_handling(rest),
+            Encoding::Utf16Be,
+        )
     } else {
         let rest = bytes.strip_prefix(b"\xef\xbb\xbf").unwrap_or(bytes);
         match std::str::from_utf8(rest) {
@@ -78,7 +84,12 @@ mod tests {
 
     #[test]
     fn what_is_no_text_is_refused() {
-        for bytes in [&b"\x89PNG\x00"[..], b"\xff\xfe\x00", b"\xff\xfe\x00\xd8", b"a\x00"] {
+        for bytes in [
+            &b"\x89PNG\x00"[..],
+            b"\xff\xfe\x00",
+            b"\xff\xfe\x00\xd8",
+            b"a\x00",
+        ] {
             assert!(decode(bytes).is_err(), "{bytes:?}");
         }
     }
