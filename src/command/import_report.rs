@@ -5,7 +5,7 @@ use serde_json::{Value, json};
 use super::import::Outcome;
 use crate::folder::sheet::Source;
 use crate::table::Encoding;
-use crate::variety::exchange::{Columns, Field, Import, Mapping, UnknownWord};
+use crate::variety::exchange::{Columns, Field, Import, Kind, Mapping, UnknownWord};
 
 /// An import that was worked out, and what became of it.
 pub(super) struct Report<'a> {
@@ -141,12 +141,12 @@ impl Report<'_> {
             import.same
         );
         if import.left_out > 0 {
-            counts.push_str(&format!(", {} that cannot be read", import.left_out));
+            counts.push_str(&format!(", {} left out", import.left_out));
         }
         lines.push(match self.outcome {
             Outcome::Previewed => format!("{counts}. Nothing was written."),
             Outcome::Unchanged => format!("{counts}. The list is as it was."),
-            Outcome::Saved if import.left_out > 0 => format!("{counts} and were left out. Saved."),
+            Outcome::Saved if import.left_out > 0 => format!("{counts}. Saved the rest."),
             Outcome::Saved => format!("{counts}. Saved."),
             Outcome::Refused => format!(
                 "{counts}. Nothing was imported: map the words, mend the rows, or leave them out by --skip-bad."
@@ -203,10 +203,10 @@ fn unknown_line(one: &UnknownWord) -> String {
         1 => format!("line {first}"),
         count => format!("{count} rows, first on line {first}"),
     };
-    let near = if one.near.is_empty() {
-        "nothing near it is known".to_string()
-    } else {
-        format!("near it: {}", one.near.join(", "))
+    let near = match one.kind {
+        _ if !one.near.is_empty() => format!("perhaps {}", one.near.join(", ")),
+        Kind::Form => "trug rules lists the forms".to_string(),
+        _ => "nothing near it is known".to_string(),
     };
     let term = one.near.first().map_or("TERM", String::as_str);
     format!("Unknown {kind} {word:?} ({place}); {near}; map it by --map {kind}:{word:?}={term:?}.")

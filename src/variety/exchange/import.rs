@@ -191,7 +191,8 @@ impl Import {
         }
         if !readable {
             self.left_out += 1;
-            return None;
+            // As a sample only where no value of before could pose as the file's.
+            return old.is_none().then_some(merge.variety);
         }
         self.notes.extend(merge.notes);
         match old {

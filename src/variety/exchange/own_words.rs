@@ -145,6 +145,10 @@ pub(super) fn near_terms(kind: Kind, word: &str, terms: &Terms) -> Vec<String> {
             found.push(term);
         }
     }
+    if found.is_empty() && kind == Kind::Size {
+        // There are so few that all can be said.
+        found = all;
+    }
     found.into_iter().map(str::to_string).collect()
 }
 
