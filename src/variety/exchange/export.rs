@@ -3,7 +3,7 @@
 use std::borrow::Cow;
 
 use super::cell;
-use super::columns::Field;
+use super::field::Field;
 use super::guard;
 use crate::colour::Part;
 use crate::variety::list::Varieties;

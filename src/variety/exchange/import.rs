@@ -4,8 +4,9 @@ use std::collections::{BTreeMap, HashMap};
 
 use super::Terms;
 use super::cell;
-use super::columns::{Columns, Field};
+use super::columns::Columns;
 use super::export::written;
+use super::field::Field;
 use super::merge::{Merge, cell_of};
 use super::own_words::{Kind, looked_up, near_terms};
 use crate::table::{Row, Table};

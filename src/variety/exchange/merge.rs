@@ -2,7 +2,8 @@
 
 use super::Terms;
 use super::cell;
-use super::columns::{Columns, Field};
+use super::columns::Columns;
+use super::field::Field;
 use super::guard;
 use super::own_words::{Kind, UNKNOWN, looked_up};
 use crate::colour::{Part, Pattern};

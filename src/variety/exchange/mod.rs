@@ -7,13 +7,15 @@
 mod cell;
 mod columns;
 mod export;
+mod field;
 mod guard;
 mod import;
 mod merge;
 mod own_words;
 
-pub use columns::{Column, Columns, Field};
+pub use columns::{Column, Columns};
 pub use export::export;
+pub use field::Field;
 pub use import::{BadRow, Import, UnknownWord};
 pub use own_words::{Kind, Mapping, OwnWords};
 

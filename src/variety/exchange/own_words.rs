@@ -7,7 +7,7 @@ use serde::{Deserialize, Serialize};
 
 use super::Terms;
 use super::cell;
-use super::columns::Field;
+use super::field::Field;
 use crate::colour::near;
 use crate::variety::text::{Text, folded};
 
