@@ -9,4 +9,5 @@ pub mod form;
 pub mod measure;
 pub mod problem;
 pub mod screen;
+pub mod table;
 pub mod variety;

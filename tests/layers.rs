@@ -4,15 +4,19 @@ use std::fs;
 use std::path::{Path, PathBuf};
 
 /// What each module of the crate may use beside itself.
-const MAY_USE: [(&str, &[&str]); 9] = [
+const MAY_USE: [(&str, &[&str]); 10] = [
     ("measure", &[]),
     ("problem", &[]),
+    ("table", &[]),
     ("colour", &["measure", "problem"]),
     ("form", &["measure", "problem"]),
-    ("variety", &["form", "colour", "measure", "problem"]),
+    (
+        "variety",
+        &["form", "colour", "measure", "problem", "table"],
+    ),
     (
         "folder",
-        &["variety", "form", "colour", "measure", "problem"],
+        &["variety", "form", "colour", "measure", "problem", "table"],
     ),
     (
         "screen",
@@ -21,7 +25,7 @@ const MAY_USE: [(&str, &[&str]); 9] = [
     (
         "command",
         &[
-            "folder", "screen", "variety", "form", "colour", "measure", "problem",
+            "folder", "screen", "variety", "form", "colour", "measure", "problem", "table",
         ],
     ),
     ("main", &["command", "screen", "folder"]),

@@ -21,6 +21,7 @@ pub use family::{Family, Group};
 pub use iscc::{IsccName, iscc_names, name_of};
 pub use lab::Lab;
 pub use spec::{ParseSpecError, Spec};
+pub(crate) use spelling::near;
 pub use srgb::{ParseHexError, Srgb};
 pub use target::{Part, Pattern, Target, distance_to_target, lower_bound_to_target, weigh};
 pub use vocabulary::{UnknownColour, Vocabulary, VocabularyError, Word};

@@ -2,6 +2,9 @@
 
 mod choose;
 mod colour;
+mod export;
+mod import;
+mod import_report;
 mod key;
 mod key_csv;
 mod rules;
@@ -73,6 +76,10 @@ pub enum Command {
     Start(start::StartArguments),
     /// Lists, shows, proves and compares rule sets, and prints the field key.
     Rules(rules::RulesArguments),
+    /// Reads varieties from a spreadsheet into the list.
+    Import(import::ImportArguments),
+    /// Writes the list as CSV.
+    Export(export::ExportArguments),
 }
 
 /// Input that cannot be used: reported in one sentence, exit status 2.
@@ -202,5 +209,7 @@ pub fn run(
         Command::Colour(arguments) => colour::run(arguments, context, out),
         Command::Start(arguments) => start::run(arguments, context.json, out),
         Command::Rules(arguments) => rules::run(arguments, context, out),
+        Command::Import(arguments) => import::run(arguments, context, out),
+        Command::Export(arguments) => export::run(arguments, context, out),
     }
 }

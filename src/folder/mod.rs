@@ -19,6 +19,7 @@ pub mod lock;
 pub mod place;
 pub mod rule_sets;
 pub mod settings;
+pub mod sheet;
 pub mod store;
 pub mod text;
 

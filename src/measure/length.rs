@@ -55,6 +55,12 @@ impl LengthUnit {
         (LengthUnit::Metre, "m"),
     ];
 
+    /// The unit written so, in lower case.
+    pub fn named(text: &str) -> Option<LengthUnit> {
+        let found = Self::ALL.iter().find(|(_, written)| *written == text);
+        found.map(|(unit, _)| *unit)
+    }
+
     /// How many millimetres one of this unit is.
     pub fn in_millimetres(self) -> Exact {
         match self {

@@ -48,11 +48,8 @@ impl Text {
     /// What can be kept of a text from elsewhere: hazards become spaces, runs of spaces one.
     /// `None` where nothing is left.
     pub fn cleaned(text: &str) -> Option<Text> {
-        let plain: String = text
-            .chars()
-            .map(|c| if is_hazard(c) { ' ' } else { c })
-            .collect();
-        let joined = plain.split_whitespace().collect::<Vec<_>>().join(" ");
+        let joined = plain(text);
+        let joined = joined.split_whitespace().collect::<Vec<_>>().join(" ");
         let short: String = joined.chars().take(MOST_CHARACTERS).collect();
         Text::new(short.trim_end()).ok()
     }
@@ -69,6 +66,12 @@ fn is_plain(text: &[u8]) -> bool {
     text.len() <= MOST_CHARACTERS
         && text.iter().all(|byte| (b' '..=b'~').contains(byte))
         && ends.iter().all(|end| end.is_some_and(|end| *end != b' '))
+}
+
+/// A text from elsewhere as it may be shown: hazards become spaces.
+pub fn plain(text: &str) -> String {
+    let shown = |c| if is_hazard(c) { ' ' } else { c };
+    text.chars().map(shown).collect()
 }
 
 /// Control characters, line separators, and the marks that turn or hide the reading direction.

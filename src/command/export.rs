@@ -1,0 +1,50 @@
+//! `trug export FILE.csv`: the grower's list as a table that any spreadsheet reads.
+
+use std::io::Write;
+use std::path::PathBuf;
+
+use anyhow::{Result, anyhow};
+use serde_json::json;
+
+use super::{BadInput, Context};
+use crate::folder::contents::open_varieties;
+use crate::folder::{Folder, store};
+use crate::table;
+use crate::variety::exchange::export;
+
+/// What `trug export` takes.
+#[derive(Debug, clap::Args)]
+pub struct ExportArguments {
+    /// The file to write: CSV with commas, UTF-8. Several values of one field stand in one cell
+    /// with semicolons between; a cell that begins like a formula gets an apostrophe in front.
+    #[arg(value_name = "FILE.csv")]
+    file: PathBuf,
+}
+
+pub(super) fn run(
+    arguments: &ExportArguments,
+    context: &Context,
+    out: &mut dyn Write,
+) -> Result<bool> {
+    let path = &arguments.file;
+    let shown = path.display().to_string();
+    let is_csv = path
+        .extension()
+        .is_some_and(|extension| extension.eq_ignore_ascii_case("csv"));
+    if !is_csv {
+        let told = format!("found {shown:?}, expected a file name that ends in .csv");
+        return Err(anyhow!(BadInput(told)));
+    }
+    let folder = Folder::open_to_read(super::import::own_folder(context)?)?;
+    let (list, _) = open_varieties(&folder)?;
+    let rows = export(&list);
+    store::export(path, &table::write(rows.iter().map(Vec::as_slice)))?;
+    if context.json {
+        let columns = rows.first().cloned().unwrap_or_default();
+        let object = json!({ "file": shown, "varieties": list.len(), "columns": columns });
+        writeln!(out, "{object:#}")?;
+    } else {
+        writeln!(out, "Wrote {} varieties to {shown}.", list.len())?;
+    }
+    Ok(true)
+}

@@ -1,0 +1,146 @@
+//! `trug import FILE`: a spreadsheet's rows into the grower's list, all of them or none.
+
+use std::io::Write;
+use std::num::NonZeroU32;
+use std::path::{Path, PathBuf};
+
+use anyhow::{Result, anyhow};
+
+use super::{BadInput, Context, import_report};
+use crate::folder::contents::open_varieties;
+use crate::folder::sheet::{self, SheetError};
+use crate::folder::{Folder, text};
+use crate::problem::read_ron;
+use crate::variety::Text;
+use crate::variety::exchange::{Columns, Import, Mapping, OwnWords, Terms};
+
+/// What `trug import` takes.
+#[derive(Debug, clap::Args)]
+pub struct ImportArguments {
+    /// The file to read: CSV in any common delimiter and encoding, XLSX or ODS.
+    #[arg(value_name = "FILE")]
+    file: PathBuf,
+    /// Says what each column is read as and what would change; writes nothing.
+    #[arg(long)]
+    preview: bool,
+    /// What a word of the file stands for; remembered in the folder. KIND is form, size, colour
+    /// or heading; the term unknown leaves the field as it is.
+    #[arg(long, value_name = "KIND:WORD=TERM")]
+    map: Vec<Mapping>,
+    /// The sheet of a workbook; the first if left out.
+    #[arg(long, value_name = "NAME")]
+    sheet: Option<String>,
+    /// Reads the rows that can be read and leaves out the rest.
+    #[arg(long)]
+    skip_bad: bool,
+    /// The supplier whose list the file is, for rows that name none.
+    #[arg(long, value_name = "NAME", value_parser = name)]
+    supplier: Option<Text>,
+    /// Tubers in a pack, for rows that give a price and no pack.
+    #[arg(long, value_name = "TUBERS")]
+    pack: Option<NonZeroU32>,
+}
+
+/// The grower's own words.
+const WORDS: &str = "words.ron";
+
+/// What became of an import.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum Outcome {
+    /// Only looked at.
+    Previewed,
+    /// Nothing to do.
+    Unchanged,
+    /// In the list, and on the disk.
+    Saved,
+    /// Nothing was done, for a row cannot be read.
+    Refused,
+}
+
+pub(super) fn run(
+    arguments: &ImportArguments,
+    context: &Context,
+    out: &mut dyn Write,
+) -> Result<bool> {
+    let dir = own_folder(context)?;
+    let folder = if arguments.preview {
+        Folder::open_to_read(dir)?
+    } else {
+        Folder::open(dir, &now())?
+    };
+    let sheet =
+        sheet::read(&arguments.file, arguments.sheet.as_deref()).map_err(|error| match error {
+            SheetError::Asked(told) => anyhow!(BadInput(told)),
+            SheetError::File(told) => anyhow!(told),
+        })?;
+    let (mut list, mut list_guard) = open_varieties(&folder)?;
+    let (own, mut words_guard) =
+        folder.read(WORDS, |file, text| read_ron::<OwnWords>(file, text))?;
+    let mut own = own.unwrap_or_default();
+    let remembered: Vec<&Mapping> = arguments.map.iter().filter(|map| own.add(map)).collect();
+    let terms = Terms {
+        rules: context.set(),
+        colours: &context.contents.words,
+        own: &own,
+        supplier: arguments.supplier.as_ref(),
+        pack: arguments.pack,
+    };
+    for mapping in &arguments.map {
+        mapping
+            .check(&terms)
+            .map_err(|told| anyhow!(BadInput(told)))?;
+    }
+    let shown = arguments.file.display().to_string();
+    let columns = Columns::of(&sheet.table, &own)
+        .map_err(|told| anyhow!(BadInput(format!("{shown}, {told}"))))?;
+    let import = Import::of(&sheet.table, &columns, &list, &terms);
+    if !arguments.preview && !remembered.is_empty() {
+        folder.save(&mut words_guard, &text::write_value(&own)?)?;
+    }
+    let outcome = if arguments.preview {
+        Outcome::Previewed
+    } else if !import.is_whole() && !arguments.skip_bad {
+        Outcome::Refused
+    } else if import.new.is_empty() && import.changed.is_empty() {
+        Outcome::Unchanged
+    } else {
+        import.apply(&mut list)?;
+        folder.save(&mut list_guard, &list.write()?)?;
+        Outcome::Saved
+    };
+    let report = import_report::Report {
+        file: &shown,
+        source: &sheet.source,
+        columns: &columns,
+        import: &import,
+        remembered: if arguments.preview { &[] } else { &remembered },
+        outcome,
+    };
+    if context.json {
+        writeln!(out, "{:#}", report.object())?;
+    } else {
+        out.write_all(report.plain().as_bytes())?;
+    }
+    Ok(outcome != Outcome::Refused)
+}
+
+/// The grower's own folder.
+///
+/// # Errors
+/// One sentence that says how to begin, where there is none.
+pub(super) fn own_folder(context: &Context) -> Result<&Path> {
+    context.folder.as_deref().ok_or_else(|| {
+        anyhow!("found no folder of your own, expected one: trug start DIR lays one out, --at DIR names it")
+    })
+}
+
+/// The time as other programs are to show it.
+fn now() -> String {
+    jiff::ZonedDateTime::now()
+        .strftime("%H:%M on %-d %B")
+        .to_string()
+}
+
+fn name(text: &str) -> Result<Text, String> {
+    Text::new(text).map_err(|error| error.to_string())
+}

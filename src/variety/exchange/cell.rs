@@ -1,0 +1,370 @@
+//! Single cells: what is written to what is meant, and back. An error is one clause, found and
+//! expected.
+
+use std::num::NonZeroU32;
+
+use jiff::civil::Date;
+
+use super::Terms;
+use super::own_words::{Kind, expected};
+use crate::colour::{Part, Pattern};
+use crate::form::space::Span;
+use crate::measure::{Exact, Length, LengthUnit};
+use crate::variety::record::{ColourNote, Extent, Offer};
+use crate::variety::text::{Text, plain};
+
+/// What a spreadsheet shows where a formula failed.
+const FAILED: [&str; 8] = [
+    "#N/A", "#REF!", "#VALUE!", "#NAME?", "#DIV/0!", "#NUM!", "#NULL!", "#SPILL!",
+];
+/// Marks that may stand at either end of an amount.
+const CURRENCIES: [char; 4] = ['£', '$', '€', '¥'];
+
+/// One line of text; line breaks and control characters become spaces.
+pub(super) fn text(cell: &str) -> Result<Text, String> {
+    if FAILED.contains(&cell) {
+        return Err(format!(
+            "found the spreadsheet's error {cell}, expected a value"
+        ));
+    }
+    // As it is where it can be: a doubled space is the writer's own.
+    Text::new(cell)
+        .or_else(|_| Text::new(plain(cell).split_whitespace().collect::<Vec<_>>().join(" ")))
+        .map_err(|error| error.to_string())
+}
+
+/// A name; quotation marks about it are not part of it.
+pub(super) fn name(cell: &str) -> Result<Text, String> {
+    text(wrapped(cell).map_or(cell, str::trim))
+}
+
+/// A name so that [`name`] gives it back, even one that has quotation marks about it.
+pub(super) fn name_out(name: &str) -> String {
+    match wrapped(name) {
+        Some(_) => format!("'{name}'"),
+        None => name.to_string(),
+    }
+}
+
+/// What is within a pair of quotation marks about the whole.
+fn wrapped(text: &str) -> Option<&str> {
+    const PAIRS: [(char, char); 4] = [('\'', '\''), ('‘', '’'), ('"', '"'), ('“', '”')];
+    let mut inside = PAIRS
+        .iter()
+        .filter_map(|(open, close)| text.strip_prefix(*open)?.strip_suffix(*close));
+    inside.find(|inside| !inside.trim().is_empty())
+}
+
+/// A length as written, or a bare number of `unit`.
+pub(super) fn length(cell: &str, unit: Option<LengthUnit>) -> Result<Extent, String> {
+    Extent::try_from(any_length(cell, unit)?)
+}
+
+/// Lengths, with semicolons or commas between.
+pub(super) fn lengths(cell: &str, unit: Option<LengthUnit>) -> Result<Vec<Extent>, String> {
+    let mut found = Vec::new();
+    for item in items(cell) {
+        match length(&item, unit) {
+            Ok(one) => found.push(one),
+            Err(error) => {
+                let each = item.split(',').map(|one| length(one.trim(), unit));
+                let each: Result<Vec<Extent>, String> = each.collect();
+                found.extend(each.map_err(|_| error)?);
+            }
+        }
+    }
+    Ok(found)
+}
+
+/// A length or a range of lengths as a span of millimetres.
+pub(super) fn span(cell: &str, unit: Option<LengthUnit>) -> Result<Span, String> {
+    let error = match any_length(cell, unit) {
+        Ok(length) => return Ok(Span::point(length.mm())),
+        Err(error) => error,
+    };
+    for between in [" to ", "–", "-"] {
+        let Some((low, high)) = cell.split_once(between) else {
+            continue;
+        };
+        let suffix = high.trim_start_matches(|c: char| !c.is_alphabetic() && !"\"”″'".contains(c));
+        let high = any_length(high, unit);
+        let low = any_length(low, unit).or_else(|_| any_length(&format!("{low}{suffix}"), None));
+        if let (Ok(low), Ok(high)) = (low, high)
+            && low <= high
+        {
+            return Ok(Span::closed(low.mm(), high.mm()));
+        }
+    }
+    Err(error)
+}
+
+fn any_length(cell: &str, unit: Option<LengthUnit>) -> Result<Length, String> {
+    let mut written = cell
+        .trim()
+        .replace(['”', '″', '“'], "\"")
+        .replace("''", "\"");
+    if written.ends_with(['\'', '′', '’']) {
+        written.pop();
+        written.push_str("ft");
+    }
+    let written = with_point(&written);
+    match (written.parse::<Exact>(), unit) {
+        (Ok(number), Some(unit)) => Ok(Length::new(number, unit)),
+        (Ok(_), None) => Err(format!(
+            "found {cell:?} without a unit, expected one in the cell, such as 90cm or 4in, or in the heading, such as height (cm)"
+        )),
+        (Err(_), _) => written.parse::<Length>().map_err(|_| {
+            format!("found {cell:?}, expected a length such as 98mm, 9.8cm, 3.5in or 3 1/2 in")
+        }),
+    }
+}
+
+/// A decimal comma as a point. `1,200` stays: it may be a thousand and two hundred.
+fn with_point(number: &str) -> String {
+    let decimal = number.split_once(',').filter(|(whole, rest)| {
+        let digits = rest.chars().take_while(char::is_ascii_digit).count();
+        let whole = whole.trim_start_matches(CURRENCIES).trim_start();
+        let plain = !whole.is_empty() && whole.bytes().all(|b| b.is_ascii_digit());
+        plain && (digits == 1 || digits == 2) && !rest.contains([',', '.'])
+    });
+    decimal.map_or_else(
+        || number.to_string(),
+        |(whole, rest)| format!("{whole}.{rest}"),
+    )
+}
+
+/// An amount of money; a currency mark at either end is dropped, for the currency is the grower's.
+pub(super) fn money(cell: &str) -> Result<crate::variety::Money, String> {
+    let bare = with_point(cell.trim_matches(CURRENCIES).trim());
+    bare.parse()
+        .map_err(|_| format!("found {cell:?}, expected an amount such as 4 or 4.50"))
+}
+
+/// A whole number.
+pub(super) fn whole(cell: &str) -> Result<u32, String> {
+    let read = cell
+        .bytes()
+        .all(|b| b.is_ascii_digit())
+        .then(|| cell.parse().ok());
+    read.flatten()
+        .ok_or_else(|| format!("found {cell:?}, expected a whole number such as 5"))
+}
+
+/// A whole number over 0.
+pub(super) fn count(cell: &str) -> Result<NonZeroU32, String> {
+    NonZeroU32::new(whole(cell)?).ok_or_else(|| format!("found {cell:?}, expected a number over 0"))
+}
+
+/// `yes` or `no`.
+pub(super) fn yes_no(cell: &str) -> Result<bool, String> {
+    match cell.to_lowercase().as_str() {
+        "yes" | "y" | "true" | "x" => Ok(true),
+        "no" | "n" | "false" => Ok(false),
+        _ => Err(format!("found {cell:?}, expected yes or no")),
+    }
+}
+
+/// A day.
+pub(super) fn date(cell: &str) -> Result<Date, String> {
+    cell.parse()
+        .map_err(|_| format!("found {cell:?}, expected a day such as 2027-02-28"))
+}
+
+/// One of a set of words.
+pub(super) fn one_of<T: Copy>(
+    cell: &str,
+    all: &[T],
+    word: impl Fn(T) -> &'static str,
+) -> Result<T, String> {
+    let lower = match cell.to_lowercase().as_str() {
+        "bicolor" => "bicolour".to_string(),
+        "center" => "centre".to_string(),
+        lower => lower.to_string(),
+    };
+    let found = all.iter().find(|one| word(**one) == lower);
+    let words = || {
+        all.iter()
+            .map(|one| word(*one))
+            .collect::<Vec<_>>()
+            .join(", ")
+    };
+    found
+        .copied()
+        .ok_or_else(|| format!("found {cell:?}, expected one of {}", words()))
+}
+
+/// Colours with their parts: `red (main, tipped); white (second, tipped)`. A colour without a part
+/// is the main one where it stands first, else a second; without a pattern it covers its part.
+pub(super) fn colours(cell: &str, terms: &Terms) -> Result<Vec<ColourNote>, String> {
+    let mut found = Vec::new();
+    for item in items(cell) {
+        let mut part = if found.is_empty() {
+            Part::Main
+        } else {
+            Part::Second
+        };
+        let mut pattern = Pattern::SelfColoured;
+        let mut colour = item.as_str();
+        let marks = item
+            .strip_suffix(')')
+            .and_then(|rest| rest.rsplit_once(" ("));
+        if let Some((before, marks)) = marks
+            && let Some((told, lies)) = part_and_pattern(marks)
+        {
+            colour = before.trim();
+            part = told;
+            pattern = lies.unwrap_or(pattern);
+        }
+        if terms.colours.target(colour).is_err() {
+            let expected = expected(Kind::Colour, colour, terms);
+            return Err(format!("found the colour {colour:?}, expected {expected}"));
+        }
+        found.push(ColourNote {
+            colour: text(colour)?,
+            part,
+            pattern,
+        });
+    }
+    Ok(found)
+}
+
+fn part_and_pattern(marks: &str) -> Option<(Part, Option<Pattern>)> {
+    let (part, pattern) = match marks.split_once(',') {
+        Some((part, pattern)) => (part, Some(pattern.trim())),
+        None => (marks, None),
+    };
+    let part = one_of(part.trim(), &Part::ALL, Part::word).ok()?;
+    let pattern = pattern.map(|one| one_of(one, &Pattern::ALL, Pattern::word).ok());
+    match pattern {
+        Some(None) => None,
+        other => Some((part, other.flatten())),
+    }
+}
+
+/// Colours as [`colours`] reads them.
+pub(super) fn colours_out(colours: &[ColourNote]) -> String {
+    joined(colours.iter().map(|one| {
+        format!(
+            "{} ({}, {})",
+            one.colour,
+            one.part.word(),
+            one.pattern.word()
+        )
+    }))
+}
+
+/// An offer: `Geo Bulbs: 3 for 4.50, 20 available, closes 2027-02-28`; the last two may be left out.
+pub(super) fn offer(item: &str) -> Result<Offer, String> {
+    let read = || {
+        let (supplier, rest) = item.rsplit_once(": ")?;
+        let mut parts = rest.split(", ");
+        let (pack, price) = parts.next()?.split_once(" for ")?;
+        let (mut available, mut closes) = (None, None);
+        for part in parts {
+            if let Some(packs) = part.strip_suffix(" available") {
+                available = Some(whole(packs).ok()?);
+            } else {
+                closes = Some(date(part.strip_prefix("closes ")?).ok()?);
+            }
+        }
+        Some(Offer {
+            supplier: text(supplier.trim()).ok()?,
+            price: money(price).ok()?,
+            pack: count(pack.trim()).ok()?,
+            available,
+            closes,
+        })
+    };
+    read().ok_or_else(|| {
+        format!("found {item:?}, expected an offer such as Geo Bulbs: 3 for 4.50, 20 available, closes 2027-02-28")
+    })
+}
+
+/// An offer as [`offer`] reads it.
+pub(super) fn offer_out(offer: &Offer) -> String {
+    let mut out = format!("{}: {} for {}", offer.supplier, offer.pack, offer.price);
+    if let Some(available) = offer.available {
+        out.push_str(&format!(", {available} available"));
+    }
+    if let Some(closes) = offer.closes {
+        out.push_str(&format!(", closes {closes}"));
+    }
+    out
+}
+
+/// The items of a cell, at its semicolons; `\;` is a semicolon and `\\` a backslash of an item.
+pub(super) fn items(cell: &str) -> Vec<String> {
+    let mut items = vec![String::new()];
+    let mut escaped = false;
+    for c in cell.chars() {
+        match c {
+            '\\' if !escaped => {
+                escaped = true;
+                continue;
+            }
+            ';' if !escaped => items.push(String::new()),
+            c => {
+                if let Some(item) = items.last_mut() {
+                    item.push(c);
+                }
+            }
+        }
+        escaped = false;
+    }
+    let trimmed = items.iter().map(|item| item.trim().to_string());
+    trimmed.filter(|item| !item.is_empty()).collect()
+}
+
+/// Items as [`items`] reads them.
+pub(super) fn joined(all: impl Iterator<Item = String>) -> String {
+    let escaped = all.map(|item| item.replace('\\', "\\\\").replace(';', "\\;"));
+    escaped.collect::<Vec<_>>().join("; ")
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn lengths_are_read_as_written() {
+        let cm = Some(LengthUnit::Centimetre);
+        for (cell, unit, mm) in [
+            ("4\"", None, 101.6),
+            ("4”", None, 101.6),
+            ("4''", None, 101.6),
+            ("4 in", None, 101.6),
+            ("10cm", None, 100.0),
+            ("100mm", None, 100.0),
+            ("10", cm, 100.0),
+            ("4 in", cm, 101.6),
+            ("9,5 cm", None, 95.0),
+            ("3'", None, 914.4),
+            ("3 1/2\"", None, 88.9),
+        ] {
+            let read = length(cell, unit).map(Extent::mm).expect(cell);
+            assert!((read - mm).abs() < 1e-9, "{cell}: {read}");
+        }
+        assert!(
+            length("90", None)
+                .expect_err("bare")
+                .contains("without a unit")
+        );
+        for cell in ["1,200 mm", "tall", "-4cm", "4 in 6", "0cm"] {
+            assert!(length(cell, None).is_err(), "{cell}");
+        }
+    }
+
+    #[test]
+    fn amounts_lose_their_mark_and_keep_their_value() {
+        for (cell, hundredths) in [("£4.50", 450), ("4,50 €", 450), ("$4", 400)] {
+            assert_eq!(money(cell).map(|one| one.in_hundredths()), Ok(hundredths));
+        }
+        assert!(money("1,200").is_err() && money("free").is_err());
+    }
+
+    #[test]
+    fn items_keep_their_semicolons() {
+        let all = ["a;b", "c\\", "d"].map(String::from);
+        assert_eq!(items(&joined(all.iter().cloned())), all);
+    }
+}

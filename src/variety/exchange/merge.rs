@@ -1,0 +1,425 @@
+//! One row into one variety: what the row gives is set, what it leaves blank stays.
+
+use super::Terms;
+use super::cell;
+use super::columns::Columns;
+use super::field::Field;
+use super::guard;
+use super::own_words::{Kind, UNKNOWN, looked_up};
+use crate::colour::{Part, Pattern};
+use crate::measure::LengthUnit;
+use crate::table::Row;
+use crate::variety::evidence::{Days, VaseLife};
+use crate::variety::record::{
+    ColourNote, Foliage, FormKnown, FormNote, Offer, Shortlisted, Variety,
+};
+use crate::variety::text::{Text, folded, plain};
+
+/// A row on its way into a variety.
+pub(super) struct Merge<'a> {
+    columns: &'a Columns,
+    row: &'a Row,
+    terms: &'a Terms<'a>,
+    /// The variety as it will be.
+    pub(super) variety: Variety,
+    /// What cannot be read, a clause each with its heading.
+    pub(super) problems: Vec<String>,
+    /// Words that are no term.
+    pub(super) unknown: Vec<(Kind, String)>,
+    /// What was left as it is, and why.
+    pub(super) notes: Vec<String>,
+}
+
+/// The cell of a field, as it is meant to be read: guarded formulas and control characters undone.
+pub(super) fn cell_of(columns: &Columns, row: &Row, field: Field) -> Option<String> {
+    let at = columns
+        .columns
+        .iter()
+        .position(|column| column.field == Some(field))?;
+    let shown = plain(row.cell(at));
+    let cell = guard::plain(shown.trim()).trim();
+    (!cell.is_empty()).then(|| cell.to_string())
+}
+
+impl<'a> Merge<'a> {
+    /// Reads `row` over `variety`, which has the row's name.
+    pub(super) fn of(
+        columns: &'a Columns,
+        row: &'a Row,
+        terms: &'a Terms<'a>,
+        variety: Variety,
+    ) -> Merge<'a> {
+        let mut merge = Merge {
+            columns,
+            row,
+            terms,
+            variety,
+            problems: Vec::new(),
+            unknown: Vec::new(),
+            notes: Vec::new(),
+        };
+        merge.plain_fields();
+        merge.form();
+        merge.size();
+        merge.colours();
+        merge.vase();
+        merge.offers();
+        merge.shortlist();
+        merge
+    }
+
+    fn cell(&self, field: Field) -> Option<String> {
+        cell_of(self.columns, self.row, field)
+    }
+
+    fn unit(&self, field: Field) -> Option<LengthUnit> {
+        let mut columns = self.columns.columns.iter();
+        columns
+            .find(|column| column.field == Some(field))
+            .and_then(|column| column.unit)
+    }
+
+    /// The value of a field's cell where it has one that can be read; a failure is noted.
+    fn read<T>(&mut self, field: Field, read: impl FnOnce(&str) -> Result<T, String>) -> Option<T> {
+        let cell = self.cell(field)?;
+        let value = cell::text(&cell).and_then(|_| read(&cell));
+        value.map_err(|told| self.problem(field, &told)).ok()
+    }
+
+    fn problem(&mut self, field: Field, told: &str) {
+        self.problems.push(format!("{}: {told}", field.heading()));
+    }
+
+    fn plain_fields(&mut self) {
+        let set = |slot: &mut Option<Text>, value: Option<Text>| {
+            if value.is_some() {
+                *slot = value;
+            }
+        };
+        let value = self.read(Field::Raiser, cell::text);
+        set(&mut self.variety.raiser, value);
+        let traits = &self.terms.rules.traits;
+        let value = self.read(Field::Bloom, |cell| {
+            let pairs: Vec<&str> = cell.split_whitespace().collect();
+            crate::form::Answers::read(&pairs, traits).map_err(|error| error.to_string())?;
+            cell::text(cell)
+        });
+        set(&mut self.variety.bloom, value);
+        let value = self.read(Field::Licence, cell::text);
+        set(&mut self.variety.licence, value);
+        let value = self.read(Field::Notes, cell::text);
+        set(&mut self.variety.notes, value);
+        let unit = self.unit(Field::Diameters);
+        if let Some(value) = self.read(Field::Diameters, |cell| cell::lengths(cell, unit)) {
+            self.variety.diameters = value;
+        }
+        let unit = self.unit(Field::Height);
+        let value = self.read(Field::Height, |cell| cell::length(cell, unit));
+        self.variety.height = value.or(self.variety.height);
+        let unit = self.unit(Field::Stem);
+        let value = self.read(Field::Stem, |cell| cell::length(cell, unit));
+        self.variety.stem = value.or(self.variety.stem);
+        let value = self.read(Field::Foliage, |cell| {
+            cell::one_of(cell, &Foliage::ALL, Foliage::word)
+        });
+        self.variety.foliage = value.or(self.variety.foliage);
+        let value = self.read(Field::Weather, |cell| {
+            let each = cell::items(&cell.replace(',', ";"))
+                .into_iter()
+                .map(|one| one.parse());
+            each.collect::<Result<_, _>>()
+                .map_err(|error: crate::variety::ParseWeatherError| error.to_string())
+        });
+        if let Some(value) = value {
+            self.variety.weather = value;
+        }
+        let value = self.read(Field::StemsAPlant, cell::count);
+        self.variety.stems_a_plant = value.or(self.variety.stems_a_plant);
+        let value = self.read(Field::OnHand, cell::whole);
+        self.variety.on_hand = value.or(self.variety.on_hand);
+        let value = self.read(Field::Protected, cell::yes_no);
+        self.variety.protected = value.or(self.variety.protected);
+    }
+
+    fn form(&mut self) {
+        let known = self.read(Field::FormKnown, |cell| {
+            let all = [FormKnown::Stated, FormKnown::Keyed, FormKnown::Guessed];
+            cell::one_of(cell, &all, FormKnown::word)
+        });
+        let by = self.read(Field::FormBy, cell::text);
+        let word = self.read(Field::Form, cell::text);
+        let id = word.and_then(|word| self.form_id(word));
+        match (id, self.variety.form.take()) {
+            (Some(id), Some(old))
+                if old.id != id && old.known == FormKnown::Keyed && known.is_none() =>
+            {
+                let name = &self.variety.name;
+                self.notes.push(format!(
+                    "{name}: kept the form {}, which was keyed, though the file states {id}",
+                    old.id
+                ));
+                self.variety.form = Some(old);
+            }
+            (Some(id), old) => {
+                let old = old.filter(|old| old.id == id);
+                self.variety.form = Some(FormNote {
+                    id,
+                    known: known
+                        .or(old.as_ref().map(|old| old.known))
+                        .unwrap_or(FormKnown::Stated),
+                    by: by.or(old.and_then(|old| old.by)),
+                });
+            }
+            (None, Some(old)) => {
+                self.variety.form = Some(FormNote {
+                    known: known.unwrap_or(old.known),
+                    by: by.or(old.by),
+                    id: old.id,
+                });
+            }
+            // Without a form there is nothing that could be known; a word that is no form is told.
+            (None, None) => {}
+        }
+    }
+
+    /// The form's id: as the list has it, by the grower's word, or by the form's id or name.
+    fn form_id(&mut self, word: Text) -> Option<Text> {
+        if self
+            .variety
+            .form
+            .as_ref()
+            .is_some_and(|form| form.id == word)
+        {
+            return Some(word);
+        }
+        let spelt = |text: &str| looked_up(&text.replace(['-', '_'], " "));
+        let term = self.terms.own.find(Kind::Form, &word);
+        let wanted = spelt(term.unwrap_or(&word));
+        let mut forms = self.terms.rules.forms.iter();
+        let found = forms.find(|form| spelt(&form.id) == wanted || spelt(&form.name) == wanted);
+        match found {
+            Some(form) => Text::new(form.id.as_str()).ok(),
+            None if term == Some(UNKNOWN) => None,
+            None => {
+                self.unknown.push((Kind::Form, word.to_string()));
+                None
+            }
+        }
+    }
+
+    fn size(&mut self) {
+        let Some(word) = self.read(Field::Size, cell::text) else {
+            return;
+        };
+        let term = self.terms.own.find(Kind::Size, &word);
+        if term == Some(UNKNOWN) || self.variety.size.as_ref() == Some(&word) {
+            return;
+        }
+        let wanted = looked_up(term.unwrap_or(&word));
+        let rules = self.terms.rules;
+        let mut words = rules.size_words.iter().map(|(word, _)| word.as_str());
+        let found = words.find(|one| looked_up(one) == wanted);
+        if let Some(found) = found {
+            self.variety.size = Text::new(found).ok();
+        } else if word.starts_with(|c: char| c.is_ascii_digit()) {
+            match cell::span(&word, self.unit(Field::Size)) {
+                Ok(span) => match rules.size_word(span) {
+                    Some(found) => self.variety.size = Text::new(found).ok(),
+                    None => self.problem(Field::Size, &format!(
+                        "found {:?}, which is no one size of {}, expected a size, or a length within one", word.as_str(), rules.id
+                    )),
+                },
+                Err(told) => self.problem(Field::Size, &told),
+            }
+        } else {
+            self.unknown.push((Kind::Size, word.to_string()));
+        }
+    }
+
+    fn colours(&mut self) {
+        if let Some(cell) = self.read(Field::Colours, |cell| Ok(cell.to_string()))
+            && cell != cell::colours_out(&self.variety.colours)
+            && let Some(colours) = self.colour_cell(&cell)
+        {
+            self.variety.colours = colours;
+        }
+        let pattern = self.read(Field::Pattern, |cell| {
+            cell::one_of(cell, &Pattern::ALL, Pattern::word)
+        });
+        for (field, part) in [
+            (Field::Colour, Part::Main),
+            (Field::SecondColour, Part::Second),
+            (Field::ReverseColour, Part::Reverse),
+            (Field::CentreColour, Part::Centre),
+        ] {
+            let old = self.variety.colours.iter().position(|one| one.part == part);
+            // A pattern column speaks of how the main and the second colour meet.
+            let told = pattern.filter(|_| matches!(part, Part::Main | Part::Second));
+            let Some(cell) = self.read(field, |cell| Ok(cell.to_string())) else {
+                if let (Some(at), Some(pattern)) = (old, told) {
+                    self.variety.colours[at].pattern = pattern;
+                }
+                continue;
+            };
+            let same = old.is_some_and(|at| self.variety.colours[at].colour.as_str() == cell);
+            let found = if same { None } else { self.colour_cell(&cell) };
+            match (found, old) {
+                (None, Some(at)) => {
+                    if let Some(pattern) = told {
+                        self.variety.colours[at].pattern = pattern;
+                    }
+                }
+                (Some(found), _) if found.len() > 1 => self.variety.colours = found,
+                (Some(mut found), old) => {
+                    if let Some(one) = found.pop() {
+                        let pattern = told.or(old.map(|at| self.variety.colours[at].pattern));
+                        let pattern = pattern.unwrap_or(one.pattern);
+                        let note = ColourNote {
+                            colour: one.colour,
+                            part,
+                            pattern,
+                        };
+                        match old {
+                            Some(at) => self.variety.colours[at] = note,
+                            None => self.variety.colours.push(note),
+                        }
+                    }
+                }
+                (None, None) => {}
+            }
+        }
+    }
+
+    /// A cell's colours, by the grower's words or the trade's; `None` where it is unknown.
+    fn colour_cell(&mut self, cell: &str) -> Option<Vec<ColourNote>> {
+        let term = self.terms.own.find(Kind::Colour, cell);
+        if term == Some(UNKNOWN) {
+            return None;
+        }
+        match cell::colours(term.unwrap_or(cell), self.terms) {
+            Ok(found) => Some(found),
+            Err(_) => {
+                self.unknown.push((Kind::Colour, cell.to_string()));
+                None
+            }
+        }
+    }
+
+    fn vase(&mut self) {
+        let days = self.read(Field::Vase, |cell| {
+            let bare = cell.trim_end_matches("days").trim_end_matches("d").trim();
+            let plain = bare.bytes().all(|b| b.is_ascii_digit() || b == b'.');
+            let number = plain.then(|| bare.parse::<f64>().ok()).flatten();
+            let number = number
+                .ok_or_else(|| format!("found {cell:?}, expected a number of days such as 7.5"))?;
+            Days::try_from(number)
+        });
+        let stems = self.read(Field::VaseStems, cell::count);
+        match (days, self.variety.vase) {
+            (Some(days), Some(old))
+                if days != old.days && old.stems.is_some() && stems.is_none() =>
+            {
+                self.notes.push(format!(
+                    "{}: kept {} days in the vase, which was tested, though the file states {}",
+                    self.variety.name,
+                    old.days.get(),
+                    days.get()
+                ));
+            }
+            (Some(days), old) => {
+                let stems = stems.or(old.and_then(|old| old.stems));
+                self.variety.vase = Some(VaseLife { days, stems });
+            }
+            (None, Some(old)) => {
+                self.variety.vase = Some(VaseLife {
+                    stems: stems.or(old.stems),
+                    ..old
+                })
+            }
+            (None, None) => {
+                if stems.is_some() {
+                    self.problem(
+                        Field::VaseStems,
+                        "found a number of stems and no days, expected both",
+                    );
+                }
+            }
+        }
+    }
+
+    fn offers(&mut self) {
+        let value = self.read(Field::Offers, |cell| {
+            cell::items(cell)
+                .iter()
+                .map(|item| cell::offer(item))
+                .collect::<Result<Vec<_>, _>>()
+        });
+        if let Some(value) = value {
+            self.variety.offers = value;
+        }
+        let price = self.read(Field::Price, cell::money);
+        let pack = self.read(Field::Pack, cell::count);
+        let available = self.read(Field::Available, cell::whole);
+        let closes = self.read(Field::Closes, cell::date);
+        if price.is_none() && pack.is_none() && available.is_none() && closes.is_none() {
+            return;
+        }
+        let supplier = self
+            .read(Field::Supplier, cell::text)
+            .or(self.terms.supplier.cloned());
+        let Some(supplier) = supplier else {
+            let told =
+                "found an offer without a supplier, expected a supplier column, or --supplier NAME";
+            return self.problem(Field::Price, told);
+        };
+        let offers = &mut self.variety.offers;
+        let old = offers
+            .iter()
+            .position(|one| folded(&one.supplier) == folded(&supplier));
+        let before = old.map(|at| offers[at].clone());
+        let price = price.or(before.as_ref().map(|one| one.price));
+        let pack = pack
+            .or(before.as_ref().map(|one| one.pack))
+            .or(self.terms.pack);
+        let (Some(price), Some(pack)) = (price, pack) else {
+            let (field, told) = if price.is_none() {
+                (
+                    Field::Price,
+                    "found an offer without a price, expected the price of a pack",
+                )
+            } else {
+                (
+                    Field::Pack,
+                    "found a price and no pack, expected tubers in a pack, or --pack 1 where the price is of one",
+                )
+            };
+            return self.problem(field, told);
+        };
+        let offer = Offer {
+            supplier: before.as_ref().map_or(supplier, |one| one.supplier.clone()),
+            price,
+            pack,
+            available: available.or(before.as_ref().and_then(|one| one.available)),
+            closes: closes.or(before.and_then(|one| one.closes)),
+        };
+        match old {
+            Some(at) => offers[at] = offer,
+            None => offers.push(offer),
+        }
+    }
+
+    fn shortlist(&mut self) {
+        match self.read(Field::Shortlist, cell::yes_no) {
+            Some(true) => {
+                self.variety
+                    .shortlist
+                    .get_or_insert_with(Shortlisted::default);
+            }
+            Some(false) => self.variety.shortlist = None,
+            None => {}
+        }
+        if let Some(note) = self.read(Field::ShortlistNote, cell::text) {
+            self.variety.shortlist = Some(Shortlisted { note: Some(note) });
+        }
+    }
+}

@@ -1,0 +1,41 @@
+//! Import and export: a table's rows as varieties, and varieties as a table.
+//!
+//! Columns are matched by heading, words for forms, sizes and colours are the list's own or the
+//! grower's mapped once; what is neither is listed and never guessed. [`Import::of`] says what a
+//! file would do; only [`Import::apply`] does it.
+
+mod cell;
+mod columns;
+mod export;
+mod field;
+mod guard;
+mod import;
+mod merge;
+mod own_words;
+
+pub use columns::{Column, Columns};
+pub use export::export;
+pub use field::Field;
+pub use import::{BadRow, Import, UnknownWord};
+pub use own_words::{Kind, Mapping, OwnWords};
+
+use std::num::NonZeroU32;
+
+use super::text::Text;
+use crate::colour::Vocabulary;
+use crate::form::RuleSet;
+
+/// What a file's cells are read by.
+#[derive(Debug, Clone, Copy)]
+pub struct Terms<'a> {
+    /// The rule set whose forms and sizes are meant.
+    pub rules: &'a RuleSet,
+    /// The colour words.
+    pub colours: &'a Vocabulary,
+    /// The grower's own words.
+    pub own: &'a OwnWords,
+    /// Whose list it is, where the file has no supplier in a row.
+    pub supplier: Option<&'a Text>,
+    /// Tubers in a pack, where the file has none in a row.
+    pub pack: Option<NonZeroU32>,
+}

@@ -1,0 +1,216 @@
+//! The grower's own words for forms, sizes, colours and headings, mapped to terms once.
+
+use std::collections::BTreeMap;
+use std::str::FromStr;
+
+use serde::{Deserialize, Serialize};
+
+use super::Terms;
+use super::cell;
+use super::field::Field;
+use crate::colour::near;
+use crate::variety::text::{Text, folded};
+
+/// The grower's words, each with the term that it stands for. `unknown` stands for no term: the
+/// field is left as it is.
+#[derive(Debug, Clone, PartialEq, Eq, Default, Serialize, Deserialize)]
+#[serde(deny_unknown_fields, default)]
+pub struct OwnWords {
+    /// Words for forms, to form ids.
+    pub forms: BTreeMap<Text, Text>,
+    /// Words for sizes, to size words.
+    pub sizes: BTreeMap<Text, Text>,
+    /// Words for colours, to colours as an export writes them: `red (main, tipped); white (second)`.
+    pub colours: BTreeMap<Text, Text>,
+    /// Headings, to the headings of an export, or `unknown` for a column that is not to be read.
+    pub headings: BTreeMap<Text, Text>,
+}
+
+/// What a word is for.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Kind {
+    /// A form.
+    Form,
+    /// A size.
+    Size,
+    /// One colour, or several with their parts.
+    Colour,
+    /// A heading.
+    Heading,
+}
+
+/// One word mapped, written `form:FD large=formal-decorative`.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Mapping {
+    /// What the word is for.
+    pub kind: Kind,
+    /// The grower's word.
+    pub word: Text,
+    /// The term.
+    pub term: Text,
+}
+
+/// The term that leaves a field as it is.
+pub(super) const UNKNOWN: &str = "unknown";
+
+impl Kind {
+    const ALL: [Kind; 4] = [Kind::Form, Kind::Size, Kind::Colour, Kind::Heading];
+
+    /// The word on the command line.
+    pub fn word(self) -> &'static str {
+        match self {
+            Kind::Form => "form",
+            Kind::Size => "size",
+            Kind::Colour => "colour",
+            Kind::Heading => "heading",
+        }
+    }
+}
+
+impl OwnWords {
+    /// The term for a word, case, accents and spacing apart.
+    pub fn find(&self, kind: Kind, word: &str) -> Option<&str> {
+        let wanted = looked_up(word);
+        let mut words = self.of(kind).iter();
+        let found = words.find(|(own, _)| looked_up(own) == wanted);
+        found.map(|(_, term)| term.as_str())
+    }
+
+    /// Adds a mapping in place of an older one of the same word; `false` where it was there.
+    pub fn add(&mut self, mapping: &Mapping) -> bool {
+        if self.find(mapping.kind, &mapping.word) == Some(mapping.term.as_str()) {
+            return false;
+        }
+        let wanted = looked_up(&mapping.word);
+        let words = match mapping.kind {
+            Kind::Form => &mut self.forms,
+            Kind::Size => &mut self.sizes,
+            Kind::Colour => &mut self.colours,
+            Kind::Heading => &mut self.headings,
+        };
+        words.retain(|own, _| looked_up(own) != wanted);
+        words.insert(mapping.word.clone(), mapping.term.clone());
+        true
+    }
+
+    fn of(&self, kind: Kind) -> &BTreeMap<Text, Text> {
+        match kind {
+            Kind::Form => &self.forms,
+            Kind::Size => &self.sizes,
+            Kind::Colour => &self.colours,
+            Kind::Heading => &self.headings,
+        }
+    }
+}
+
+impl Mapping {
+    /// Whether the term is one that the list knows.
+    ///
+    /// # Errors
+    /// One sentence with what was found, what was expected, and terms near it.
+    pub fn check(&self, terms: &Terms) -> Result<(), String> {
+        let term = self.term.as_str();
+        let known = match self.kind {
+            _ if term == UNKNOWN => true,
+            Kind::Form => terms.rules.find(term).is_some(),
+            Kind::Size => terms.rules.size_words.iter().any(|(word, _)| word == term),
+            Kind::Colour => {
+                return cell::colours(term, terms).map(|_| ());
+            }
+            Kind::Heading => Field::of_heading(term).is_some(),
+        };
+        if known {
+            return Ok(());
+        }
+        let kind = self.kind.word();
+        Err(format!(
+            "found the {kind} {term:?} for {:?}, expected {}, or unknown",
+            self.word.as_str(),
+            expected(self.kind, term, terms)
+        ))
+    }
+}
+
+/// The terms near a word, nearest first: a slip or two away, or with a word in common.
+pub(super) fn near_terms(kind: Kind, word: &str, terms: &Terms) -> Vec<String> {
+    let all = all(kind, terms);
+    let mut found = near(word, all.iter().copied(), 3);
+    let wanted = looked_up(word);
+    let shared = |term: &&&str| {
+        let mut parts = term.split([' ', '-']);
+        parts.any(|part| part.len() > 2 && wanted.split([' ', '-', '/']).any(|one| one == part))
+    };
+    for term in all.iter().filter(shared) {
+        if found.len() < 5 && !found.contains(term) {
+            found.push(term);
+        }
+    }
+    if found.is_empty() && kind == Kind::Size {
+        // There are so few that all can be said.
+        found = all;
+    }
+    found.into_iter().map(str::to_string).collect()
+}
+
+/// What was expected of a word, as a clause.
+pub(super) fn expected(kind: Kind, word: &str, terms: &Terms) -> String {
+    let near = near_terms(kind, word, terms);
+    match kind {
+        _ if !near.is_empty() => format!("a {} such as {}", kind.word(), near.join(", ")),
+        Kind::Form => format!("a form of {}, as trug rules lists them", terms.rules.id),
+        Kind::Colour => "a colour word, #rrggbb or lab(L a b)".to_string(),
+        Kind::Size | Kind::Heading => format!("one of {}", all(kind, terms).join(", ")),
+    }
+}
+
+fn all<'a>(kind: Kind, terms: &Terms<'a>) -> Vec<&'a str> {
+    match kind {
+        Kind::Form => terms
+            .rules
+            .forms
+            .iter()
+            .map(|form| form.id.as_str())
+            .collect(),
+        Kind::Size => {
+            let words = terms.rules.size_words.iter();
+            words.map(|(word, _)| word.as_str()).collect()
+        }
+        Kind::Colour => {
+            let words = terms.colours.words().iter();
+            words.flat_map(|word| word.spellings()).collect()
+        }
+        Kind::Heading => Field::ALL.iter().map(|field| field.heading()).collect(),
+    }
+}
+
+/// How words are looked up: folded, runs of spaces one.
+pub(super) fn looked_up(word: &str) -> String {
+    folded(word)
+        .split_whitespace()
+        .collect::<Vec<_>>()
+        .join(" ")
+}
+
+/// Reads `form:my word=formal-decorative`.
+impl FromStr for Mapping {
+    type Err = String;
+    fn from_str(text: &str) -> Result<Mapping, String> {
+        let read = || {
+            let (kind, rest) = text.split_once(':')?;
+            let (word, term) = rest.rsplit_once('=')?;
+            let kind = Kind::ALL
+                .into_iter()
+                .find(|one| one.word() == kind.trim())?;
+            Some(Mapping {
+                kind,
+                word: Text::new(word.trim()).ok()?,
+                term: Text::new(term.trim()).ok()?,
+            })
+        };
+        read().ok_or_else(|| {
+            format!(
+                "found {text:?}, expected form, size, colour or heading with a word and a term, such as form:\"my word\"=formal-decorative"
+            )
+        })
+    }
+}
