@@ -1,114 +1,270 @@
-//! One keystroke on a long list: narrowed, every facet counted, ranked by a use and a colour.
+//! One keystroke on a long list: narrowed, every facet counted, ranked by a use and a colour; and
+//! opening that list from a folder. Beside it, in the same run, SQLite for the same questions and
+//! `fzf --filter` for the words.
 //!
 //! `cargo bench --bench choose [COUNT]`
 
 #[path = "../tests/common/varieties.rs"]
 mod varieties;
 
+use std::fmt::Write as _;
+use std::fs::{self, File};
 use std::hint::black_box;
+use std::path::Path;
+use std::process::{Command, Stdio};
 use std::time::{Duration, Instant};
 
-use trug::colour::Vocabulary;
+use trug::colour::{Target, Vocabulary};
+use trug::folder::contents::{VARIETIES, open_varieties};
+use trug::folder::{Folder, text};
 use trug::form::RuleSet;
 use trug::variety::{Ask, By, Facet, Grounds, Index, Narrowing, Query, Ranking, Uses, Varieties};
 
+/// What is typed, letter by letter.
+const TYPED: [&str; 7] = [
+    "skerry am",
+    "norlane",
+    "torsadro",
+    "quarff mi",
+    "e",
+    "haaf kelmotide",
+    "pompon",
+];
+/// Set for a child that opens the folder it names and tells what that took.
+const ALONE: &str = "TRUG_BENCH_FOLDER";
+const FORM: &str = "ball";
+const WITHIN: f64 = 12.0;
+
 fn main() {
-    let count = std::env::args()
-        .find_map(|word| word.parse().ok())
-        .unwrap_or(100_000);
     let (rules, uses, words) = (
         &RuleSet::embedded()[0],
         &Uses::embedded(),
         &Vocabulary::embedded(),
     );
-    let list = varieties::varieties(count);
-    let text = list.write().expect("writes");
-    let (read, _) = timed(|| Varieties::read("varieties.ron", &text).expect("reads"));
     let grounds = Grounds {
         rules,
         uses,
         words,
         stems_a_plant: 8.0,
     };
-    let (indexed, index) = timed(|| Index::new(&list, grounds));
-    show("read", read);
-    show("index", indexed);
+    if let Some(dir) = std::env::var_os(ALONE) {
+        return open_alone(Path::new(&dir), grounds);
+    }
+    let count = std::env::args()
+        .find_map(|word| word.parse().ok())
+        .unwrap_or(100_000);
+    let dir = tempfile::tempdir().expect("a folder");
+    let written = text::write_records(varieties::varieties(count).list()).expect("writes");
+    fs::write(dir.path().join(VARIETIES), &written).expect("writes");
+    let megabytes = written.len() as f64 / 1e6;
+    drop(written);
 
-    let target = words.target("peach").expect("a word");
-    let near = Narrowing::Colour {
-        asked: "peach".into(),
-        targets: vec![target.clone()],
-        within: 12.0,
+    say(&format!(
+        "{count} varieties, {megabytes:.0} MB, {:?} cores",
+        std::thread::available_parallelism()
+    ));
+    let alone: Vec<[f64; 3]> = (0..5).filter_map(|_| opened_alone(dir.path())).collect();
+    let best = |at: usize| {
+        alone
+            .iter()
+            .map(|one| one[at])
+            .fold(f64::INFINITY, f64::min)
     };
-    let form = Narrowing::facet(Facet::Form, "ball");
-    let ask = |typed: &str, more: &[&Narrowing]| Ask {
-        narrowings: std::iter::once(Narrowing::Words(typed.to_string()))
-            .chain(more.iter().map(|one| (*one).clone()))
-            .collect(),
-        ranking: Ranking {
-            by: By::Both,
-            use_at: uses.find("market-bunch"),
-            targets: vec![target.clone()],
-            words: Some(Query::new(typed)),
-        },
-        top: 200,
-    };
-    let (mut all, mut quiet) = (Vec::new(), Vec::new());
-    for query in [
-        "skerry am",
-        "norlane",
-        "torsadro",
-        "quarff mi",
-        "e",
-        "haaf kelmotide",
+    for (at, name, unit) in [
+        (0, "read, fresh process, best of 5", "ms"),
+        (1, "columns, the same", "ms"),
+        (2, "most memory, one question asked", "MB"),
     ] {
-        for more in [&[][..], &[&near], &[&form], &[&near, &form]] {
-            for end in 0..=query.len() {
-                let ask = ask(&query[..end], more);
-                let mut took: Vec<Duration> = (0..5)
-                    .map(|_| timed(|| drop(black_box(index.ask(&ask)))).0)
-                    .collect();
-                took.sort();
-                quiet.push(took[0]);
-                all.append(&mut took);
-            }
-        }
-    }
-    // The best of five is what the work takes where other programs share the machine.
-    for (name, mut took) in [("keystroke", all), ("keystroke, best of 5", quiet)] {
-        took.sort();
-        show(&format!("{name}, median"), took[took.len() / 2]);
-        show(&format!("{name}, 99th"), took[took.len() * 99 / 100]);
+        say(&format!("{name:32} {:8.2} {unit}", best(at)));
     }
 
+    let list = open(dir.path());
+    let index = Index::new(&list, grounds);
+    let target = words.target("peach").expect("a word");
+    let use_at = uses.find("market-bunch").expect("a use");
+    let asks = asks(&target, use_at);
+    let (mut all, mut quiet) = (Vec::new(), Vec::new());
+    for ask in &asks {
+        let mut took: Vec<Duration> = (0..5)
+            .map(|_| timed(|| drop(black_box(index.ask(ask)))).0)
+            .collect();
+        took.sort();
+        quiet.push(took[0]);
+        all.append(&mut took);
+    }
+    all.sort();
+    quiet.sort();
+    let sqlite = sqlite(dir.path(), &list, &index, &asks);
+    let of = |pair: Option<(f64, f64)>, at: fn((f64, f64)) -> f64| {
+        pair.map(|pair| ("SQLite", Duration::from_secs_f64(at(pair) / 1e3)))
+    };
+    let percentile = |took: &[Duration], of: usize| took[took.len() * of / 100];
+    row(
+        "keystroke, median",
+        percentile(&all, 50),
+        of(sqlite, |p| p.0),
+    );
+    row("keystroke, 99th", percentile(&all, 99), of(sqlite, |p| p.1));
+    row("keystroke, best of 5, 99th", percentile(&quiet, 99), None);
+
+    for typed in ["torsadro", "e", "pompon"] {
+        let narrowing = [Narrowing::Words(typed.to_string())];
+        let ours = median(|| drop(black_box(index.narrowed(&narrowing))));
+        let fzf = fzf(dir.path(), &list, typed).map(|took| ("fzf", took));
+        row(&format!("words '{typed}'"), ours, fzf);
+    }
     let everything = index.narrowed(&[]);
-    let parts: [(&str, &dyn Fn()); 5] = [
-        ("words 'torsadro'", &|| {
-            drop(index.narrowed(&[Narrowing::Words("torsadro".into())]))
-        }),
-        ("words 'e'", &|| {
-            drop(index.narrowed(&[Narrowing::Words("e".into())]))
-        }),
-        ("colour within 12", &|| {
-            drop(index.narrowed(std::slice::from_ref(&near)))
-        }),
+    let colour = [asks[1].narrowings[1].clone()];
+    let ranking = &asks[0].ranking;
+    let parts: [(&str, &dyn Fn()); 3] = [
+        ("colour within 12", &|| drop(index.narrowed(&colour))),
         ("all facets counted", &|| {
             drop(black_box(index.left(&everything)))
         }),
         ("first 200 by use and colour", &|| {
-            drop(index.ranked(&everything, &ask("", &[]).ranking, 200))
+            drop(index.ranked(&everything, ranking, 200))
         }),
     ];
     for (name, part) in parts {
-        let mut took: Vec<Duration> = (0..21).map(|_| timed(part).0).collect();
-        took.sort();
-        show(name, took[10]);
+        row(name, median(part), None);
     }
 }
 
-#[allow(clippy::print_stderr)] // A bench's answer is what it prints.
-fn show_line(line: &str) {
-    eprintln!("{line}");
+/// The child's side of [`opened_alone`].
+fn open_alone(dir: &Path, grounds: Grounds<'_>) {
+    let (read, list) = timed(|| open(dir));
+    let (columns, index) = timed(|| Index::new(&list, grounds));
+    let target = grounds.words.target("peach").expect("a word");
+    drop(black_box(index.ask(&asks(&target, 0)[1])));
+    let [read, columns] = [read, columns].map(|took| took.as_secs_f64() * 1e3);
+    say(&format!(
+        "{read} {columns} {}",
+        most_memory().unwrap_or(f64::NAN)
+    ));
+}
+
+/// Opens the list in a process of its own, as a program that starts does: milliseconds to read and
+/// for the columns, and the most memory held in megabytes.
+fn opened_alone(dir: &Path) -> Option<[f64; 3]> {
+    let exe = std::env::current_exe().ok()?;
+    let output = Command::new(exe).env(ALONE, dir).output().ok()?;
+    let told = String::from_utf8(output.stderr).ok()?;
+    let numbers = told.split_whitespace().map(|number| number.parse().ok());
+    numbers.collect::<Option<Vec<f64>>>()?.try_into().ok()
+}
+
+fn open(dir: &Path) -> Varieties {
+    let folder = Folder::open_to_read(dir).expect("opens");
+    open_varieties(&folder).expect("reads").0
+}
+
+/// A question for each letter that is typed, alone, with a colour, a form and both.
+fn asks(target: &Target, use_at: usize) -> Vec<Ask> {
+    let near = Narrowing::Colour {
+        asked: "peach".into(),
+        targets: vec![target.clone()],
+        within: WITHIN,
+    };
+    let form = Narrowing::facet(Facet::Form, FORM);
+    let mut asks = Vec::new();
+    for typed in TYPED {
+        for end in 0..=typed.len() {
+            for more in [&[][..], &[&near], &[&form], &[&near, &form]] {
+                let words = Narrowing::Words(typed[..end].to_string());
+                let more = more.iter().map(|one| (*one).clone());
+                asks.push(Ask {
+                    narrowings: std::iter::once(words).chain(more).collect(),
+                    ranking: Ranking {
+                        by: By::Both,
+                        use_at: Some(use_at),
+                        targets: vec![target.clone()],
+                        words: Some(Query::new(&typed[..end])),
+                    },
+                    top: 200,
+                });
+            }
+        }
+    }
+    asks
+}
+
+/// Median and 99th percentile in milliseconds of the same questions to SQLite; nothing is forgiven
+/// there, and words are looked for in the name and the raiser only. `None` where it is not installed.
+fn sqlite(dir: &Path, list: &Varieties, index: &Index, asks: &[Ask]) -> Option<(f64, f64)> {
+    let mut values = vec![vec![String::new(); list.len()]; Facet::ALL.len()];
+    for (facet, column) in Facet::ALL.iter().zip(&mut values) {
+        for value in index.values(*facet) {
+            let rows = index.narrowed(&[Narrowing::facet(*facet, value)]);
+            for row in rows.iter() {
+                let separator = if column[row].is_empty() { "" } else { "|" };
+                write!(column[row], "{separator}{value}").expect("to memory");
+            }
+        }
+    }
+    let (use_at, targets) = (asks[0].ranking.use_at?, &asks[0].ranking.targets);
+    let distances = index.distances(targets);
+    let mut rows = String::from("name");
+    Facet::ALL
+        .iter()
+        .for_each(|facet| rows += &format!("\t{}", facet.id()));
+    rows += "\tfitness\tdistance\n";
+    for (at, variety) in list.list().iter().enumerate() {
+        rows += &variety.name;
+        values
+            .iter()
+            .for_each(|column| rows += &format!("\t{}", column[at]));
+        let fitness = index.fitness(at, use_at).unwrap_or(-1.0);
+        writeln!(rows, "\t{fitness}\t{}", distances.of(at).min(1e6)).expect("to memory");
+    }
+    let mut questions = String::new();
+    for ask in asks {
+        let (mut words, mut form, mut within) = ("", "", String::new());
+        for one in &ask.narrowings {
+            match one {
+                Narrowing::Words(typed) => words = typed,
+                Narrowing::Colour { within: most, .. } => within = most.to_string(),
+                Narrowing::Facet { values, .. } => form = &values[0],
+            }
+        }
+        writeln!(questions, "{words}\t{form}\t{within}").expect("to memory");
+    }
+    let (rows_file, questions_file) = (dir.join("rows.tsv"), dir.join("questions.tsv"));
+    fs::write(&rows_file, rows).expect("writes");
+    fs::write(&questions_file, questions).expect("writes");
+    let script = concat!(env!("CARGO_MANIFEST_DIR"), "/benches/facets_by_sqlite.py");
+    let output = Command::new("python3")
+        .arg(script)
+        .arg(rows_file)
+        .arg(questions_file)
+        .output();
+    let told = output.ok().filter(|output| output.status.success());
+    let Some(told) = told.and_then(|output| String::from_utf8(output.stdout).ok()) else {
+        say("SQLite is left out: it takes python3 with its sqlite3 module.");
+        return None;
+    };
+    let (median, most) = told.trim().split_once(' ')?;
+    Some((median.parse().ok()?, most.parse().ok()?))
+}
+
+/// What `fzf --filter` takes for one query, its start and the reading of the names with it: it has
+/// no other way to be asked. `None` where it is not installed.
+fn fzf(dir: &Path, list: &Varieties, typed: &str) -> Option<Duration> {
+    let path = dir.join("names.txt");
+    let names: Vec<&str> = list.list().iter().map(|one| one.name.as_str()).collect();
+    fs::write(&path, names.join("\n")).expect("writes");
+    let run = || {
+        let names = File::open(&path).expect("opens");
+        let mut fzf = Command::new("fzf");
+        fzf.arg(format!("--filter={typed}"))
+            .stdin(names)
+            .stdout(Stdio::null());
+        fzf.status()
+    };
+    if run().is_err() {
+        say("fzf is left out: it is not installed.");
+        return None;
+    }
+    Some(median(|| drop(run())))
 }
 
 fn timed<T>(work: impl FnOnce() -> T) -> (Duration, T) {
@@ -117,6 +273,34 @@ fn timed<T>(work: impl FnOnce() -> T) -> (Duration, T) {
     (start.elapsed(), done)
 }
 
-fn show(name: &str, took: Duration) {
-    show_line(&format!("{name:32} {:8.2} ms", took.as_secs_f64() * 1e3));
+fn median(work: impl Fn()) -> Duration {
+    let mut took: Vec<Duration> = (0..11).map(|_| timed(&work).0).collect();
+    took.sort();
+    took[5]
+}
+
+/// The most memory that this program has held, in megabytes, as the kernel counts it.
+fn most_memory() -> Option<f64> {
+    let status = fs::read_to_string("/proc/self/status").ok()?;
+    let line = status.lines().find(|line| line.starts_with("VmHWM:"))?;
+    let kilobytes: f64 = line.split_whitespace().nth(1)?.parse().ok()?;
+    Some(kilobytes / 1e3)
+}
+
+#[allow(clippy::print_stderr)] // A bench's answer is what it prints.
+fn say(line: &str) {
+    eprintln!("{line}");
+}
+
+/// Ours, the peer's, and how many times longer the peer takes.
+fn row(name: &str, ours: Duration, peer: Option<(&str, Duration)>) {
+    let ms = |took: Duration| took.as_secs_f64() * 1e3;
+    let peer = peer.map_or(String::new(), |(peer, took)| {
+        format!(
+            "  {peer} {:8.2} ms, {:.1} times",
+            ms(took),
+            ms(took) / ms(ours)
+        )
+    });
+    say(&format!("{name:32} {:8.2} ms{peer}", ms(ours)));
 }

@@ -62,6 +62,12 @@ pub fn lower_bound(x: Lab, y: Lab) -> f64 {
     ((lightness + (1.0 - rc * SINE_60 / 2.0) * (chroma + hue)).sqrt() - SHADE).max(0.0)
 }
 
+/// Never above [`ciede2000`], and the cheapest of all: by lightness alone.
+pub(super) fn lightness_bound(x: Lab, y: Lab) -> f64 {
+    // OK because the terms other than lightness never sum to less than 0: |RT| < 2.
+    ((y.l - x.l) / lightness_weight(x, y)).abs() - 1e-9
+}
+
 /// What the distance and its bound both need: a' and C' of the two colours, and RC.
 struct Common {
     a1: f64,

@@ -18,7 +18,7 @@ use crate::variety::{
 /// What `trug choose` takes.
 #[derive(Debug, clap::Args)]
 pub struct ChooseArguments {
-    /// Words in the name or of the raiser; one slip in a word is forgiven.
+    /// Words in the name, the raiser, the form or the colours; one slip in a word is forgiven.
     #[arg(value_name = "WORDS")]
     words: Vec<String>,
     /// A colour: a word, a family or group such as warm, #rrggbb or lab(L a b). Several: the nearest counts.

@@ -105,15 +105,12 @@ pub fn open_varieties(folder: &Folder) -> Result<(Varieties, FileGuard), FolderE
 }
 
 fn read_varieties(file: &str, text: &str) -> Result<Varieties, Problem> {
-    let mut list = Varieties::default();
-    for variety in read_records(file, text)? {
-        let index = list.len();
-        list.insert(index, variety).map_err(|taken| {
-            let at = text.rfind(&format!("{:?}", taken.name)).unwrap_or(0);
-            Problem::at(file, text, at, taken.to_string())
-        })?;
-    }
-    Ok(list)
+    Varieties::of(read_records(file, text)?).map_err(|taken| {
+        // OK because an error has at least one name.
+        let (written, taken) = &taken[0];
+        let at = text.rfind(&format!("{:?}", written.as_str())).unwrap_or(0);
+        Problem::at(file, text, at, taken.to_string())
+    })
 }
 
 /// A file of the folder in place of what is in the program; `None` where it has none that is right.

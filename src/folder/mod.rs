@@ -180,7 +180,10 @@ fn plain_text<'a>(file: &str, bytes: &'a [u8]) -> Result<&'a str, Problem> {
         }
     };
     let odd = |b: &u8| b.is_ascii_control() && !matches!(b, b'\n' | b'\r' | b'\t');
-    match bytes.iter().position(odd) {
+    // Chunks without a way out halfway are looked at many bytes at a time.
+    let amiss = |chunk: &[u8]| chunk.iter().fold(false, |amiss, b| amiss | odd(b));
+    let chunk = bytes.chunks(4096).position(amiss).map(|at| at * 4096);
+    match chunk.and_then(|from| Some(from + bytes[from..].iter().position(odd)?)) {
         Some(at) => {
             let message = format!(
                 "found a control character, {:#04x}, expected text",

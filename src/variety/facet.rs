@@ -3,7 +3,7 @@
 use std::collections::HashMap;
 
 use super::bits::Rows;
-use super::fitness::{FITS, Known};
+use super::fitness::FITS;
 use super::record::{Foliage, Variety};
 use super::uses::Uses;
 use crate::colour::Family;
@@ -165,54 +165,71 @@ impl Facet {
 /// What the facets need of one row, worked out once.
 pub(super) struct Row<'a> {
     pub(super) variety: &'a Variety,
-    pub(super) known: &'a Known<'a>,
+    /// The index of its form.
+    pub(super) form: Option<usize>,
     pub(super) fitness: &'a [Option<f64>],
-    pub(super) families: &'a [Family],
     pub(super) price: Option<f64>,
     pub(super) rules: &'a RuleSet,
-    pub(super) uses: &'a Uses,
+}
+
+/// One value that a row has.
+#[derive(Clone, Copy)]
+pub(super) enum Value<'a> {
+    /// By its place among the fixed values of the facet.
+    Fixed(usize),
+    /// A word that may not be among them.
+    Word(&'a str),
 }
 
 impl Row<'_> {
     /// Gives the row's values of a facet to `take`; none where it is unknown.
-    fn values(&self, facet: Facet, mut take: impl FnMut(&str)) {
+    pub(super) fn values(&self, facet: Facet, take: &mut dyn FnMut(Value<'_>)) {
         let variety = self.variety;
         let mut banded = |value: Option<f64>, bands: &Bands| {
-            let band = value.and_then(|value| bands.iter().find(|(_, limit)| value < *limit));
-            band.iter().for_each(|(word, _)| take(word));
+            let band = value.and_then(|value| bands.iter().position(|(_, limit)| value < *limit));
+            band.map(Value::Fixed).into_iter().for_each(&mut *take);
         };
+        let yes = |yes: bool| Value::Fixed(usize::from(!yes));
         match facet {
             Facet::Height => banded(variety.height.map(|height| height.mm() / 10.0), HEIGHTS),
             Facet::Vase => banded(variety.vase.map(|vase| vase.days.get()), VASE_LIVES),
             Facet::Price => banded(self.price, PRICES),
             Facet::Use => {
-                let fits = self.uses.list().iter().zip(self.fitness);
+                let fits = self.fitness.iter().enumerate();
                 fits.filter(|(_, fitness)| fitness.is_some_and(|fitness| fitness >= FITS))
-                    .for_each(|(one, _)| take(&one.id));
+                    .for_each(|(at, _)| take(Value::Fixed(at)));
             }
-            Facet::Form => self.known.form().iter().for_each(|form| take(form)),
+            Facet::Form => self.form.map(Value::Fixed).into_iter().for_each(take),
             Facet::Size => variety
                 .size_under(self.rules)
-                .iter()
-                .for_each(|size| take(size)),
-            Facet::Colour => self.families.iter().for_each(|family| take(family.word())),
-            Facet::Foliage => variety.foliage.iter().for_each(|leaf| take(leaf.word())),
+                .map(Value::Word)
+                .into_iter()
+                .for_each(take),
+            // OK because `family_values` gives these.
+            Facet::Colour => {}
+            Facet::Foliage => variety
+                .foliage
+                .map(|leaf| Value::Fixed(leaf as usize))
+                .into_iter()
+                .for_each(take),
             Facet::OnHand => variety
                 .on_hand
-                .iter()
-                .for_each(|tubers| take(yes(*tubers > 0))),
+                .map(|tubers| yes(tubers > 0))
+                .into_iter()
+                .for_each(take),
             Facet::Supplier => variety
                 .offers
                 .iter()
-                .for_each(|offer| take(&offer.supplier)),
-            Facet::Raiser => variety.raiser.iter().for_each(|raiser| take(raiser)),
+                .for_each(|offer| take(Value::Word(&offer.supplier))),
+            Facet::Raiser => variety
+                .raiser
+                .as_deref()
+                .map(Value::Word)
+                .into_iter()
+                .for_each(take),
             Facet::Shortlist => take(yes(variety.shortlist.is_some())),
         }
     }
-}
-
-fn yes(yes: bool) -> &'static str {
-    if yes { "yes" } else { "no" }
 }
 
 /// Builds one facet's column row by row.
@@ -220,15 +237,16 @@ pub(super) struct ColumnBuilder {
     facet: Facet,
     column: Column,
     by_value: HashMap<String, u32>,
+    /// The value of a row that has none.
+    unknown: Option<u32>,
 }
 
 impl ColumnBuilder {
     pub(super) fn new(facet: Facet, rules: &RuleSet, uses: &Uses) -> ColumnBuilder {
         let mut values = facet.fixed_values(rules, uses);
         // A variety that fits no use is not unknown, and a mark is there or not.
-        if !matches!(facet, Facet::Use | Facet::Shortlist) {
-            values.push(UNKNOWN.to_string());
-        }
+        let unknown = (!matches!(facet, Facet::Use | Facet::Shortlist)).then_some(values.len());
+        values.extend(unknown.map(|_| UNKNOWN.to_string()));
         let by_value = values.iter().cloned().zip(0..).collect();
         let column = Column {
             values,
@@ -239,28 +257,30 @@ impl ColumnBuilder {
             facet,
             column,
             by_value,
+            unknown: unknown.map(|at| at as u32),
         }
     }
 
-    pub(super) fn push(&mut self, row: &Row<'_>) {
+    /// Adds a row; `give` hands over its values.
+    pub(super) fn push(&mut self, give: impl FnOnce(Facet, &mut dyn FnMut(Value<'_>))) {
         let (column, by_value) = (&mut self.column, &mut self.by_value);
         let start = column.of.len();
-        row.values(self.facet, |value| {
-            let id = match by_value.get(value) {
-                Some(id) => *id,
-                None => {
+        give(self.facet, &mut |value| {
+            let id = match value {
+                Value::Fixed(at) => at as u32,
+                Value::Word(word) => by_value.get(word).copied().unwrap_or_else(|| {
                     let id = column.values.len() as u32;
-                    column.values.push(value.to_string());
-                    by_value.insert(value.to_string(), id);
+                    column.values.push(word.to_string());
+                    by_value.insert(word.to_string(), id);
                     id
-                }
+                }),
             };
             if !column.of[start..].contains(&id) {
                 column.of.push(id);
             }
         });
         if column.of.len() == start {
-            column.of.extend(by_value.get(UNKNOWN));
+            column.of.extend(self.unknown);
         }
         column.starts.push(column.of.len() as u32);
     }
@@ -290,7 +310,8 @@ impl ColumnBuilder {
 }
 
 impl Column {
-    fn of(&self, row: usize) -> &[u32] {
+    /// The row's values, by their place among [`values`](Column::values).
+    pub(super) fn of(&self, row: usize) -> &[u32] {
         &self.of[self.starts[row] as usize..self.starts[row + 1] as usize]
     }
 

@@ -6,6 +6,8 @@
 //! Fitness is the weighted geometric mean of the shares of the wants that are known; a want that is
 //! unknown neither helps nor rules out.
 
+use std::collections::HashMap;
+
 use super::record::Variety;
 use super::uses::{Expected, Quantity, Use, Uses, Want, Wanted};
 use crate::form::{Answer, RuleSet};
@@ -18,7 +20,7 @@ const AGAINST: f64 = 0.4;
 /// What is known of a variety that uses ask about.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Known<'a> {
-    form: Option<&'a str>,
+    form: Option<(usize, &'a str)>,
     form_name: &'a str,
     centre: Option<(&'a str, bool)>,
     numbers: [Option<Estimate>; 5],
@@ -68,12 +70,13 @@ pub struct Reason {
 impl<'a> Known<'a> {
     /// What is known of `variety` under `rules`.
     pub fn of(variety: &'a Variety, rules: &'a RuleSet, uses: &'a Uses) -> Known<'a> {
-        let form = variety.form_under(rules).map(|at| &rules.forms[at]);
+        let form_at = variety.form_under(rules);
+        let form = form_at.map(|at| &rules.forms[at]);
         let expected = form.and_then(|form| uses.expected(&form.id));
         let seen = observed_centre(variety, rules).map(|centre| (centre, true));
         let from_form = expected.and_then(|expected| Some((expected.centre.as_deref()?, false)));
         Known {
-            form: form.map(|form| form.id.as_str()),
+            form: form_at.zip(form.map(|form| form.id.as_str())),
             form_name: form.map_or("its form", |form| form.name.as_str()),
             centre: seen.or(from_form),
             numbers: Quantity::ALL.map(|quantity| {
@@ -88,9 +91,9 @@ impl<'a> Known<'a> {
         }
     }
 
-    /// The id of its form; `None` where it is unknown.
-    pub fn form(&self) -> Option<&'a str> {
-        self.form
+    /// The index of its form in the rule set; `None` where it is unknown.
+    pub fn form(&self) -> Option<usize> {
+        self.form.map(|(at, _)| at)
     }
 
     /// The estimate of a number; `None` where nothing is known of it.
@@ -100,14 +103,7 @@ impl<'a> Known<'a> {
 
     /// Fitness for a use, 0 to 1; `None` where no want of it is known.
     pub fn fitness(&self, one: &Use) -> Option<f64> {
-        let (mut sum, mut weight) = (0.0, 0.0);
-        for want in &one.wants {
-            if let Some(share) = self.share(want) {
-                sum += want.weight * share.ln();
-                weight += want.weight;
-            }
-        }
-        (weight > 0.0).then(|| (sum / weight).exp())
+        geometric_mean(one.wants.iter().map(|want| (want, self.share(want))))
     }
 
     /// Why: the wants of a use, those that speak for it first, the unknown last; the weightier
@@ -137,7 +133,7 @@ impl<'a> Known<'a> {
 
     fn share(&self, want: &Want) -> Option<f64> {
         match &want.of {
-            Wanted::Form(likes) => self.form.map(|form| likes.of(form)),
+            Wanted::Form(likes) => self.form.map(|(_, form)| likes.of(form)),
             Wanted::Centre(likes) => self.centre.map(|(centre, _)| likes.of(centre)),
             Wanted::Number(quantity, curve) => {
                 self.numbers[*quantity as usize].map(|estimate| curve.at(estimate.value))
@@ -189,6 +185,53 @@ impl<'a> Known<'a> {
             None => seen,
         }
     }
+}
+
+/// Fitness of many varieties for every use. What a use makes of a form or a centre is looked up
+/// when the first variety of that form and centre comes.
+pub(super) struct Fitting<'a> {
+    uses: &'a [Use],
+    shares: HashMap<(Option<usize>, Option<&'a str>), Vec<Option<f64>>>,
+}
+
+impl<'a> Fitting<'a> {
+    pub(super) fn new(uses: &'a Uses) -> Fitting<'a> {
+        Fitting {
+            uses: uses.list(),
+            shares: HashMap::new(),
+        }
+    }
+
+    /// What [`Known::fitness`] says for each use, in `fitness`.
+    pub(super) fn fit(&mut self, known: &Known<'a>, fitness: &mut Vec<Option<f64>>) {
+        let wants = || self.uses.iter().flat_map(|one| &one.wants);
+        let key = (known.form(), known.centre.map(|(centre, _)| centre));
+        let mut shares = self
+            .shares
+            .entry(key)
+            .or_insert_with(|| wants().map(|want| known.share(want)).collect())
+            .iter();
+        fitness.clear();
+        fitness.extend(self.uses.iter().map(|one| {
+            let of_words = one.wants.iter().zip(&mut shares);
+            geometric_mean(of_words.map(|(want, share)| match want.of {
+                Wanted::Number(..) => (want, known.share(want)),
+                Wanted::Form(_) | Wanted::Centre(_) => (want, *share),
+            }))
+        }));
+    }
+}
+
+/// The weighted mean of the shares that are known; `None` where none is.
+fn geometric_mean<'a>(shares: impl Iterator<Item = (&'a Want, Option<f64>)>) -> Option<f64> {
+    let (mut sum, mut weight) = (0.0, 0.0);
+    for (want, share) in shares {
+        if let Some(share) = share {
+            sum += want.weight * share.ln();
+            weight += want.weight;
+        }
+    }
+    (weight > 0.0).then(|| (sum / weight).exp())
 }
 
 impl Side {

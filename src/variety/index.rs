@@ -1,16 +1,17 @@
 //! The list as columns, worked out once, so that a keystroke need only look things up.
 
-use std::cell::Cell;
-use std::collections::HashMap;
+use std::panic::resume_unwind;
+use std::thread;
 
 use super::facet::{Column, ColumnBuilder, Facet, Row};
-use super::fitness::Known;
+use super::fitness::{Fitting, Known};
 use super::list::Varieties;
 use super::record::Variety;
+use super::shades::Shades;
 use super::text::folded;
 use super::uses::Uses;
 use super::words::Names;
-use crate::colour::{Family, Lab, Part, Target, Vocabulary, weigh};
+use crate::colour::Vocabulary;
 use crate::form::RuleSet;
 
 /// Columns over a list. It speaks of rows by their place in the list that it was made from, and is
@@ -20,15 +21,12 @@ pub struct Index {
     pub(super) names: Names,
     /// Each row's place in the order of names.
     pub(super) by_name: Vec<u32>,
+    /// What each form is called, folded.
+    pub(super) form_names: Vec<String>,
     pub(super) columns: Vec<Column>,
     /// By use, then row; `NaN` where no want is known.
     pub(super) fitness: Vec<Vec<f64>>,
-    /// Every colour of the list once: lists name few colours many times over.
-    palette: Vec<Lab>,
-    /// Every row's colours, by their place in the palette.
-    colours: Vec<(u32, Part)>,
-    /// Where each row's colours begin.
-    colour_starts: Vec<u32>,
+    pub(super) shades: Shades,
     /// Price a stem in hundredths; `NaN` where unknown.
     pub(super) price: Vec<f64>,
 }
@@ -49,63 +47,31 @@ pub struct Grounds<'a> {
 
 impl Index {
     /// Works out the columns. What cannot be read counts as unknown; [`Varieties::doubts`] lists it.
-    pub fn new<'a>(list: &'a Varieties, grounds: Grounds<'a>) -> Index {
-        let Grounds {
-            rules, uses, words, ..
-        } = grounds;
-        let mut index = Index {
-            names: Names::default(),
-            by_name: name_order(list),
-            columns: Vec::new(),
-            fitness: vec![Vec::with_capacity(list.len()); uses.list().len()],
-            palette: Vec::new(),
-            colours: Vec::new(),
-            colour_starts: vec![0],
-            price: Vec::with_capacity(list.len()),
-        };
-        let mut builders = Facet::ALL.map(|facet| ColumnBuilder::new(facet, rules, uses));
-        let mut reader = ColourReader::new(words);
-        for variety in list.list() {
-            index
-                .names
-                .push(&[&variety.name, variety.raiser.as_deref().unwrap_or_default()]);
-            let mut families = Vec::new();
-            for note in &variety.colours {
-                let Some((colour, family)) = reader.read(&note.colour) else {
-                    continue;
-                };
-                index.colours.push((colour, note.part));
-                if matches!(note.part, Part::Main | Part::Second) {
-                    families.push(family);
-                }
-            }
-            index.colour_starts.push(index.colours.len() as u32);
-            index
-                .price
-                .push(price_a_stem(variety, grounds.stems_a_plant).unwrap_or(f64::NAN));
-            let known = Known::of(variety, rules, uses);
-            let fitness: Vec<Option<f64>> =
-                uses.list().iter().map(|one| known.fitness(one)).collect();
-            for (column, fitness) in index.fitness.iter_mut().zip(&fitness) {
-                column.push(fitness.unwrap_or(f64::NAN));
-            }
-            let row = Row {
-                variety,
-                known: &known,
-                fitness: &fitness,
-                families: &families,
-                price: variety.price_a_tuber(),
-                rules,
-                uses,
-            };
-            builders.iter_mut().for_each(|builder| builder.push(&row));
+    pub fn new(list: &Varieties, grounds: Grounds<'_>) -> Index {
+        // Figures on one thread, names and colours on another: about as long each.
+        let (mut figures, (names, by_name, (shades, families))) = thread::scope(|scope| {
+            let looks = scope.spawn(|| {
+                let names = Names::of(list);
+                let by_name = names.order();
+                (names, by_name, Shades::of(list, grounds))
+            });
+            let figures = Figures::of(list, grounds);
+            (
+                figures,
+                looks.join().unwrap_or_else(|panic| resume_unwind(panic)),
+            )
+        });
+        figures.columns[Facet::Colour as usize] = families;
+        let forms = grounds.rules.forms.iter();
+        Index {
+            names,
+            by_name,
+            form_names: forms.map(|form| folded(&form.name)).collect(),
+            columns: figures.columns,
+            fitness: figures.fitness,
+            shades,
+            price: figures.price,
         }
-        index.palette = reader.palette;
-        index.columns = builders
-            .into_iter()
-            .map(|builder| builder.finish(rules, uses))
-            .collect();
-        index
     }
 
     /// How many rows there are.
@@ -123,28 +89,6 @@ impl Index {
         self.columns[facet as usize].values()
     }
 
-    /// The row's colours that could be read, with their parts.
-    pub fn colours(&self, row: usize) -> impl Iterator<Item = (Lab, Part)> + '_ {
-        let colours = self.placed(row).iter();
-        colours.map(|(colour, part)| (self.palette[*colour as usize], *part))
-    }
-
-    /// Distances of all rows from some colours.
-    pub fn distances(&self, targets: &[Target]) -> Distances<'_> {
-        let unmeasured = vec![Cell::new(f64::NAN); self.palette.len()];
-        Distances {
-            index: self,
-            tables: targets
-                .iter()
-                .map(|target| (target.clone(), unmeasured.clone()))
-                .collect(),
-        }
-    }
-
-    fn placed(&self, row: usize) -> &[(u32, Part)] {
-        &self.colours[self.colour_starts[row] as usize..self.colour_starts[row + 1] as usize]
-    }
-
     /// Fitness of a row for a use, 0 to 1; `None` where no want of the use is known.
     pub fn fitness(&self, row: usize, use_at: usize) -> Option<f64> {
         Some(self.fitness[use_at][row]).filter(|fitness| !fitness.is_nan())
@@ -156,29 +100,45 @@ impl Index {
     }
 }
 
-/// How far rows are from the nearest of some colours. Each colour of the list is measured when a row
-/// first needs it, and only looked up from then on.
-pub struct Distances<'a> {
-    index: &'a Index,
-    /// By target, then place in the palette; `NaN` where not measured yet.
-    tables: Vec<(Target, Vec<Cell<f64>>)>,
+/// What is reckoned of every row. The column of colours is left empty.
+struct Figures {
+    columns: Vec<Column>,
+    fitness: Vec<Vec<f64>>,
+    price: Vec<f64>,
 }
 
-impl Distances<'_> {
-    /// The row's distance (CIEDE2000, weighted by part) from the nearest target; infinite where it
-    /// has no colour or there is no target.
-    pub fn of(&self, row: usize) -> f64 {
-        let colours = self.index.placed(row);
-        let distances = self.tables.iter().map(|(target, table)| {
-            weigh(colours, |colour: u32| {
-                let measured = &table[colour as usize];
-                if measured.get().is_nan() {
-                    measured.set(target.distance(self.index.palette[colour as usize]));
-                }
-                measured.get()
-            })
-        });
-        distances.fold(f64::INFINITY, f64::min)
+impl Figures {
+    fn of(list: &Varieties, grounds: Grounds<'_>) -> Figures {
+        let Grounds { rules, uses, .. } = grounds;
+        let mut price = Vec::with_capacity(list.len());
+        let mut by_use = vec![Vec::with_capacity(list.len()); uses.list().len()];
+        let mut builders = Facet::ALL.map(|facet| ColumnBuilder::new(facet, rules, uses));
+        let mut fitting = Fitting::new(uses);
+        let mut fitness = Vec::new();
+        for variety in list.list() {
+            let known = Known::of(variety, rules, uses);
+            fitting.fit(&known, &mut fitness);
+            for (column, fitness) in by_use.iter_mut().zip(&fitness) {
+                column.push(fitness.unwrap_or(f64::NAN));
+            }
+            let row = Row {
+                variety,
+                form: known.form(),
+                fitness: &fitness,
+                price: variety.price_a_tuber(),
+                rules,
+            };
+            for builder in &mut builders {
+                builder.push(|facet, take| row.values(facet, take));
+            }
+            price.push(price_a_stem(variety, grounds.stems_a_plant).unwrap_or(f64::NAN));
+        }
+        let columns = builders.into_iter();
+        Figures {
+            columns: columns.map(|builder| builder.finish(rules, uses)).collect(),
+            fitness: by_use,
+            price,
+        }
     }
 }
 
@@ -190,48 +150,4 @@ pub fn price_a_stem(variety: &Variety, planned: f64) -> Option<f64> {
         .stems_a_plant
         .map_or(planned, |stems| f64::from(stems.get()));
     Some(variety.price_a_tuber()? / stems)
-}
-
-fn name_order(list: &Varieties) -> Vec<u32> {
-    let names: Vec<String> = list.list().iter().map(|one| folded(&one.name)).collect();
-    let mut order: Vec<usize> = (0..names.len()).collect();
-    order.sort_unstable_by(|a, b| names[*a].cmp(&names[*b]));
-    let mut places = vec![0; names.len()];
-    for (place, row) in (0..).zip(order) {
-        places[row] = place;
-    }
-    places
-}
-
-/// Reads colours into a palette; a text that was read before is not read again.
-struct ColourReader<'a> {
-    words: &'a Vocabulary,
-    palette: Vec<Lab>,
-    read: HashMap<&'a str, Option<(u32, Family)>>,
-}
-
-impl<'a> ColourReader<'a> {
-    fn new(words: &'a Vocabulary) -> Self {
-        ColourReader {
-            words,
-            palette: Vec::new(),
-            read: HashMap::new(),
-        }
-    }
-
-    /// The colour's place in the palette and its family; `None` where the text is no colour.
-    fn read(&mut self, text: &'a str) -> Option<(u32, Family)> {
-        if let Some(read) = self.read.get(text) {
-            return *read;
-        }
-        let read = self.words.target(text).ok().map(|target| {
-            self.palette.push(target.centre);
-            // A word of the trade has its own family, wherever its centre lies.
-            let word = self.words.find(text).map(|word| word.family);
-            let family = word.unwrap_or_else(|| self.words.family_of(target.centre));
-            (self.palette.len() as u32 - 1, family)
-        });
-        self.read.insert(text, read);
-        read
-    }
 }

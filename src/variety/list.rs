@@ -1,12 +1,13 @@
 //! The grower's own list: varieties in the grower's order, no name twice.
 
 use std::collections::HashMap;
+use std::collections::hash_map::Entry;
 use std::fmt;
 
 use ron::ser::PrettyConfig;
 
 use super::record::Variety;
-use super::text::folded;
+use super::text::{Text, folded};
 use crate::colour::Vocabulary;
 use crate::form::RuleSet;
 use crate::problem::{Problem, read_ron};
@@ -29,20 +30,37 @@ impl Varieties {
     /// Reads a list from RON, or says everything that is wrong with it.
     pub fn read(file: &str, text: &str) -> Result<Varieties, Vec<Problem>> {
         let list: Vec<Variety> = read_ron(file, text).map_err(|problem| vec![problem])?;
-        let mut varieties = Varieties::default();
-        let mut problems = Vec::new();
-        for variety in list {
-            let name = variety.name.to_string();
-            if let Err(taken) = varieties.insert(varieties.len(), variety) {
+        Varieties::of(list).map_err(|taken| {
+            let problem = |(written, taken): (Text, NameTaken)| {
                 // The place is looked for only now: names are seldom taken.
-                let offset = text.rfind(&format!("{name:?}")).unwrap_or(0);
-                problems.push(Problem::at(file, text, offset, taken.to_string()));
+                let offset = text.rfind(&format!("{:?}", written.as_str())).unwrap_or(0);
+                Problem::at(file, text, offset, taken.to_string())
+            };
+            taken.into_iter().map(problem).collect()
+        })
+    }
+
+    /// The list of these varieties, in this order.
+    ///
+    /// # Errors
+    /// Each name that comes again, as it is written there.
+    pub fn of(list: Vec<Variety>) -> Result<Varieties, Vec<(Text, NameTaken)>> {
+        let mut by_name = HashMap::with_capacity(list.len());
+        let mut again = Vec::new();
+        for (at, variety) in list.iter().enumerate() {
+            match by_name.entry(folded(&variety.name)) {
+                Entry::Vacant(free) => {
+                    free.insert(at);
+                }
+                Entry::Occupied(first) => {
+                    let name = list[*first.get()].name.to_string();
+                    again.push((variety.name.clone(), NameTaken { name }));
+                }
             }
         }
-        if problems.is_empty() {
-            Ok(varieties)
-        } else {
-            Err(problems)
+        match again[..] {
+            [] => Ok(Varieties { list, by_name }),
+            _ => Err(again),
         }
     }
 

@@ -11,7 +11,7 @@ use crate::colour::Target;
 /// One condition on the list.
 #[derive(Debug, Clone, PartialEq)]
 pub enum Narrowing {
-    /// Every word is found in the name or the raiser, one slip forgiven.
+    /// Every word is found in the name, the raiser, the form or the colours, one slip forgiven.
     Words(String),
     /// Within a distance (CIEDE2000) of the nearest of some colours.
     Colour {
@@ -123,7 +123,8 @@ impl Index {
             }
             Narrowing::Words(text) => {
                 let query = Query::new(text);
-                rows.retain(|row| self.names.matches(row, &query));
+                let search = self.search(&query, true);
+                rows.retain(|row| search.finds(row));
             }
             Narrowing::Colour {
                 targets, within, ..

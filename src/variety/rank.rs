@@ -5,6 +5,7 @@ use std::collections::BinaryHeap;
 
 use super::bits::Rows;
 use super::index::Index;
+use super::search::Search;
 use super::words::Query;
 use crate::colour::Target;
 
@@ -15,7 +16,7 @@ const HALVES_EVERY: f64 = 8.0;
 /// What to rank by. Equal rows follow in the order of their names.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub enum By {
-    /// Name; where words are given, names that hold them as typed come before the slips.
+    /// Name; where words are given, varieties found by them as typed come before the slips.
     #[default]
     Name,
     /// Fitness for the use, best first; unknown last.
@@ -64,10 +65,14 @@ impl Index {
     /// The first `top` of `rows` under the ranking.
     pub fn ranked(&self, rows: &Rows, ranking: &Ranking, top: usize) -> Vec<Ranked> {
         let distances = self.distances(&ranking.targets);
+        let as_typed = ranking
+            .words
+            .as_ref()
+            .map(|words| self.search(words, false));
         let mut best: BinaryHeap<Place> = BinaryHeap::with_capacity(top.min(self.len()) + 1);
         for row in rows.iter() {
             let place = |away: &dyn Fn() -> f64| Place {
-                cost: self.cost(row, ranking, away),
+                cost: self.cost(row, ranking, as_typed.as_ref(), away),
                 name: self.by_name[row],
                 row,
             };
@@ -94,7 +99,13 @@ impl Index {
         best.into_sorted_vec().into_iter().map(told).collect()
     }
 
-    fn cost(&self, row: usize, ranking: &Ranking, away: &dyn Fn() -> f64) -> f64 {
+    fn cost(
+        &self,
+        row: usize,
+        ranking: &Ranking,
+        as_typed: Option<&Search<'_>>,
+        away: &dyn Fn() -> f64,
+    ) -> f64 {
         let unfit = || match ranking.use_at {
             None => 0.0,
             Some(use_at) => -self.fitness(row, use_at).unwrap_or(f64::NEG_INFINITY),
@@ -104,8 +115,8 @@ impl Index {
             _ => away(),
         };
         match ranking.by {
-            By::Name => match &ranking.words {
-                Some(words) if !words.held_by(self.names.get(row)) => 1.0,
+            By::Name => match as_typed {
+                Some(words) if !words.finds(row) => 1.0,
                 _ => 0.0,
             },
             By::Fitness => unfit(),

@@ -4,50 +4,91 @@
 //! four letters on, where it is the beginning of one but for one slip: a letter mistaken, missing,
 //! doubled or otherwise too many, or two neighbours swapped. Another word never finds more.
 
+use super::list::Varieties;
 use super::text::folded;
 
 /// Slips are forgiven from this many letters on: any two short words are alike but for one slip.
 const LEAST_FOR_SLIP: usize = 4;
 
-/// The names of a list, folded once.
+/// The names of a list and their raisers, folded once.
 #[derive(Debug, Clone, Default)]
 pub(super) struct Names {
     text: String,
-    /// Where each name's text ends.
-    ends: Vec<usize>,
+    /// Where each name ends, and where its raiser does.
+    ends: Vec<(u32, u32)>,
     /// Which letters each name has.
     letters: Vec<u64>,
 }
 
-/// A query, folded and split at spaces.
+/// A query, split at spaces.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Query {
-    words: Vec<(String, u64)>,
+    words: Vec<Word>,
+}
+
+/// One word of a query, folded.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub(super) struct Word {
+    text: String,
+    letters: u64,
 }
 
 impl Names {
-    /// Adds a name with what else is searched beside it.
-    pub(super) fn push(&mut self, parts: &[&str]) {
-        let start = self.text.len();
-        for (at, part) in parts.iter().enumerate() {
-            self.text.push_str(if at > 0 { " " } else { "" });
-            self.text.push_str(&folded(part));
+    /// The names of a list.
+    pub(super) fn of(list: &Varieties) -> Names {
+        let mut names = Names::default();
+        for one in list.list() {
+            names.push(&one.name, one.raiser.as_deref().unwrap_or_default());
         }
-        self.ends.push(self.text.len());
+        names
+    }
+
+    fn push(&mut self, name: &str, raiser: &str) {
+        let start = self.text.len();
+        self.text.push_str(&folded(name));
+        let name_end = self.text.len() as u32;
+        self.text.push(' ');
+        self.text.push_str(&folded(raiser));
+        self.ends.push((name_end, self.text.len() as u32));
         self.letters.push(letters(&self.text[start..]));
     }
 
-    /// The folded text of a row.
-    pub(super) fn get(&self, row: usize) -> &str {
-        let start = row.checked_sub(1).map_or(0, |before| self.ends[before]);
-        &self.text[start..self.ends[row]]
+    /// Each row's place in the order of names.
+    pub(super) fn order(&self) -> Vec<u32> {
+        let name = |row: usize| &self.text[self.start(row)..self.ends[row].0 as usize];
+        // Most names differ early, and a number is compared sooner than a text.
+        let early = |row: usize| {
+            let mut head = [0; 16];
+            let bytes = name(row).as_bytes();
+            let kept = bytes.len().min(head.len());
+            head[..kept].copy_from_slice(&bytes[..kept]);
+            u128::from_be_bytes(head)
+        };
+        let mut order: Vec<(u128, usize)> =
+            (0..self.ends.len()).map(|row| (early(row), row)).collect();
+        order.sort_unstable_by(|(a, row), (b, other)| {
+            a.cmp(b).then_with(|| name(*row).cmp(name(*other)))
+        });
+        let mut places = vec![0; order.len()];
+        for (place, (_, row)) in (0..).zip(order) {
+            places[row] = place;
+        }
+        places
     }
 
-    /// Whether every word of the query is found in the row.
-    pub(super) fn matches(&self, row: usize, query: &Query) -> bool {
+    fn start(&self, row: usize) -> usize {
+        let before = row.checked_sub(1).map(|before| self.ends[before].1);
+        before.unwrap_or_default() as usize
+    }
+
+    /// Whether the word is a part of the row's name or raiser, or the beginning of one of their
+    /// words but for one slip where `forgiving`.
+    pub(super) fn holds(&self, row: usize, word: &Word, forgiving: bool) -> bool {
         // One slip brings in at most one letter that the name does not have.
-        let known = |(_, wanted): &(String, u64)| (wanted & !self.letters[row]).count_ones() <= 1;
-        query.words.iter().all(known) && query.found_in(self.get(row))
+        let strange = (word.letters & !self.letters[row]).count_ones();
+        let text = || &self.text[self.start(row)..self.ends[row].1 as usize];
+        strange <= u32::from(forgiving)
+            && (text().contains(&word.text) || forgiving && word.begins_but_for_a_slip(text()))
     }
 }
 
@@ -55,31 +96,37 @@ impl Query {
     /// Reads a query; without words it finds everything.
     pub fn new(text: &str) -> Query {
         let text = folded(text);
-        let words = text.split_whitespace();
+        let word = |text: &str| Word {
+            text: text.to_string(),
+            letters: letters(text),
+        };
         Query {
-            words: words
-                .map(|word| (word.to_string(), letters(word)))
-                .collect(),
+            words: text.split_whitespace().map(word).collect(),
         }
     }
 
-    /// Whether `text`, which is folded, holds every word as it was typed.
-    pub fn held_by(&self, text: &str) -> bool {
-        self.words
-            .iter()
-            .all(|(word, _)| text.contains(word.as_str()))
+    pub(super) fn words(&self) -> &[Word] {
+        &self.words
+    }
+}
+
+impl Word {
+    /// Whether `text`, which is folded, or one of its words begins so, one slip forgiven where
+    /// `forgiving`.
+    pub(super) fn begins_in(&self, text: &str, forgiving: bool) -> bool {
+        text.starts_with(&self.text)
+            || parts(text).any(|part| part.starts_with(&self.text))
+            || forgiving && self.begins_but_for_a_slip(text)
     }
 
-    /// Whether every word is found in `text`, which is folded.
-    pub fn found_in(&self, text: &str) -> bool {
-        let found = |(word, _): &(String, u64)| {
-            text.contains(word.as_str())
-                || text
-                    .split([' ', '-', '\''])
-                    .any(|other| begins_but_for_a_slip(word, other))
-        };
-        self.words.iter().all(found)
+    fn begins_but_for_a_slip(&self, text: &str) -> bool {
+        parts(text).any(|part| begins_but_for_a_slip(&self.text, part))
     }
+}
+
+/// The words of a name.
+fn parts(text: &str) -> impl Iterator<Item = &str> {
+    text.split([' ', '-', '\''])
 }
 
 /// Whether `word` is a beginning of `other` but for one slip.
@@ -130,8 +177,9 @@ mod tests {
 
     fn found(query: &str, name: &str) -> bool {
         let mut names = Names::default();
-        names.push(&[name]);
-        names.matches(0, &Query::new(query))
+        names.push(name, "");
+        let query = Query::new(query);
+        query.words.iter().all(|word| names.holds(0, word, true))
     }
 
     #[test]
@@ -172,8 +220,9 @@ mod tests {
 
         #[test]
         fn the_letters_never_hide_a_match(word in "\\PC{1,8}", name in "\\PC{1,12}") {
-            let query = Query::new(&word);
-            prop_assert_eq!(found(&word, &name), query.found_in(&folded(&name)));
+            let (query, text) = (Query::new(&word), folded(&name));
+            let plainly = |word: &Word| text.contains(&word.text) || word.begins_but_for_a_slip(&text);
+            prop_assert_eq!(found(&word, &name), query.words.iter().all(plainly));
         }
 
         /// Each kind of slip, made anywhere in a word of four letters and more, is forgiven.

@@ -14,18 +14,25 @@ use crate::{JOURNAL, entry_of, list_of, one_number, read_list};
 
 /// Kills a stream must survive; more for a long run by hand.
 const KILLS: &str = "TRUG_TEST_KILLS";
+/// The moments of a kill, microseconds after a save.
+const MOMENTS: u64 = 12_000;
 
 fn number_of(said: &str) -> u64 {
     let number = said.strip_prefix("saved ").expect(said);
     number.parse().expect(said)
 }
 
-/// Starts `job`, waits for its first save, kills it at a random moment of the next ones and answers
-/// the last number that it called saved.
-fn kill_at_random(job: &str, dir: &Path, random: &mut impl FnMut(u64) -> u64) -> u64 {
+/// Starts `job`, waits for its first save, kills it at a random moment of the next `moments`
+/// microseconds and answers the last number that it called saved.
+pub(crate) fn kill_at_random(
+    job: &str,
+    dir: &Path,
+    moments: u64,
+    random: &mut impl FnMut(u64) -> u64,
+) -> u64 {
     let (mut child, mut out) = spawn(job, dir);
     let first = next_said(&mut out);
-    sleep(Duration::from_micros(random(12_000)));
+    sleep(Duration::from_micros(random(moments)));
     child.kill().expect("kills");
     child.wait().expect("ends");
     let mut last = number_of(&first.expect("the worker ended before its first save"));
@@ -37,7 +44,7 @@ fn kill_at_random(job: &str, dir: &Path, random: &mut impl FnMut(u64) -> u64) ->
 
 /// A random number below what it is asked for: xorshift, seeded by the clock, for the moments
 /// of a kill differ from run to run anyway.
-fn random() -> impl FnMut(u64) -> u64 {
+pub(crate) fn random() -> impl FnMut(u64) -> u64 {
     let now = SystemTime::now().duration_since(UNIX_EPOCH);
     let mut state = now.expect("after 1970").as_nanos() as u64 | 1;
     move |below| {
@@ -48,7 +55,7 @@ fn random() -> impl FnMut(u64) -> u64 {
     }
 }
 
-fn kills() -> u64 {
+pub(crate) fn kills() -> u64 {
     std::env::var(KILLS).map_or(200, |kills| kills.parse().expect(KILLS))
 }
 
@@ -58,7 +65,7 @@ fn a_folder_killed_during_saves_has_the_last_one_saved_or_the_next() {
     let mut random = random();
     let mut interrupted = 0;
     for kill in 0..kills() {
-        let said = kill_at_random("save", dir.path(), &mut random);
+        let said = kill_at_random("save", dir.path(), MOMENTS, &mut random);
         let left = fs::read_dir(dir.path()).expect("lists").any(|entry| {
             let name = entry.expect("lists").file_name();
             name.to_string_lossy().contains(".trug-")
@@ -89,7 +96,7 @@ fn a_journal_killed_during_entries_has_every_entry_called_saved() {
     let dir = tempfile::tempdir().expect("a folder");
     let mut random = random();
     for kill in 0..kills() {
-        let said = kill_at_random("journal", dir.path(), &mut random);
+        let said = kill_at_random("journal", dir.path(), MOMENTS, &mut random);
         let folder = Folder::open(dir.path(), "now").expect("opens");
         let opened = folder.journal(JOURNAL).expect("opens");
         let found = opened.entries.len() as u64;

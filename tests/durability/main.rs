@@ -8,7 +8,10 @@
 mod child;
 mod full;
 mod kills;
+mod list;
 mod read_only;
+#[path = "../common/varieties.rs"]
+mod varieties;
 
 use std::path::Path;
 use std::thread::sleep;
@@ -62,6 +65,7 @@ fn worker() {
     let dir = Path::new(&at);
     match job.as_str() {
         "save" => kills::stream_saves(dir),
+        "save-list" => list::stream_saves(dir),
         "journal" => kills::stream_entries(dir),
         "hold" => {
             let folder = Folder::open(dir, "14:05").expect("opens");

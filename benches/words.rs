@@ -1,0 +1,140 @@
+//! Which matcher serves a grower who types: ours, which forgives one slip, or `fuzzy-matcher`,
+//! which wants the letters typed to be in the name in their order.
+//!
+//! `cargo bench --bench words [QUERIES]`
+
+#[path = "../tests/common/varieties.rs"]
+mod varieties;
+
+use std::time::{Duration, Instant};
+
+use fuzzy_matcher::FuzzyMatcher;
+use fuzzy_matcher::skim::SkimMatcherV2;
+use trug::colour::Vocabulary;
+use trug::form::RuleSet;
+use trug::variety::{Ask, By, Grounds, Index, Narrowing, Query, Ranking, Uses};
+
+const VARIETIES: usize = 100_000;
+/// What a first look at the screen shows.
+const FIRST: usize = 10;
+const KINDS: [&str; 5] = ["missing", "doubled", "swapped", "wrong", "beginning"];
+
+/// How one matcher did on one kind of query.
+#[derive(Default)]
+struct Score {
+    asked: usize,
+    found: usize,
+    first: usize,
+    left: usize,
+    took: Vec<Duration>,
+}
+
+fn main() {
+    let queries = std::env::args()
+        .find_map(|word| word.parse().ok())
+        .unwrap_or(2_000);
+    let list = varieties::varieties(VARIETIES);
+    let grounds = Grounds {
+        rules: &RuleSet::embedded()[0],
+        uses: &Uses::embedded(),
+        words: &Vocabulary::embedded(),
+        stems_a_plant: 8.0,
+    };
+    let index = Index::new(&list, grounds);
+    let names: Vec<&str> = list.list().iter().map(|one| one.name.as_str()).collect();
+    let matcher = SkimMatcherV2::default().ignore_case();
+
+    let mut random = fastrand::Rng::with_seed(20);
+    let mut scores: [[Score; 2]; 5] = Default::default();
+    for number in 0..queries {
+        let row = random.usize(..names.len());
+        let kind = number % KINDS.len();
+        let typed = typed(names[row], kind, &mut random);
+
+        let start = Instant::now();
+        let ask = Ask {
+            narrowings: vec![Narrowing::Words(typed.clone())],
+            ranking: Ranking {
+                by: By::Name,
+                words: Some(Query::new(&typed)),
+                ..Ranking::default()
+            },
+            top: FIRST,
+        };
+        let rows = index.narrowed(&ask.narrowings);
+        let ranked = index.ranked(&rows, &ask.ranking, FIRST);
+        let took = start.elapsed();
+        let first = ranked.iter().any(|one| one.row == row);
+        scores[kind][0].note(rows.has(row), first, rows.count(), took);
+
+        let start = Instant::now();
+        let scored = |(row, name): (usize, &&str)| Some((matcher.fuzzy_match(name, &typed)?, row));
+        let mut scored: Vec<(i64, usize)> = names.iter().enumerate().filter_map(scored).collect();
+        scored.sort_by_key(|(score, _)| std::cmp::Reverse(*score));
+        let took = start.elapsed();
+        let found = scored.iter().any(|(_, other)| *other == row);
+        let first = scored.iter().take(FIRST).any(|(_, other)| *other == row);
+        scores[kind][1].note(found, first, scored.len(), took);
+    }
+    say("of each kind of query: the right name found, among the first ten, names left, time");
+    for (kind, pair) in KINDS.iter().zip(&mut scores) {
+        for (matcher, score) in ["ours", "fuzzy-matcher"].iter().zip(pair) {
+            score.tell(kind, matcher);
+        }
+    }
+}
+
+/// What a grower types who wants this name: all of it with one slip in a word of four letters or
+/// more, or a little more than half of it without one.
+fn typed(name: &str, kind: usize, random: &mut fastrand::Rng) -> String {
+    let mut letters: Vec<char> = name.to_lowercase().chars().collect();
+    if KINDS[kind] == "beginning" {
+        letters.truncate(letters.len() * 6 / 10);
+        return String::from_iter(letters).trim_end().to_string();
+    }
+    let long = name.split(' ').filter(|word| word.len() >= 5);
+    let words: Vec<&str> = long.collect();
+    let word = if words.is_empty() {
+        name
+    } else {
+        words[random.usize(..words.len())]
+    };
+    let start = name.find(word).unwrap_or(0);
+    let at = start + random.usize(..word.len() - 1);
+    match KINDS[kind] {
+        "missing" => drop(letters.remove(at)),
+        "doubled" => letters.insert(at, letters[at]),
+        "swapped" => letters.swap(at, at + 1),
+        _ => letters[at] = random.lowercase(),
+    }
+    letters.into_iter().collect()
+}
+
+impl Score {
+    fn note(&mut self, found: bool, first: bool, left: usize, took: Duration) {
+        self.asked += 1;
+        self.found += usize::from(found);
+        self.first += usize::from(first);
+        self.left += left;
+        self.took.push(took);
+    }
+
+    fn tell(&mut self, kind: &str, matcher: &str) {
+        self.took.sort();
+        let percent = |part: usize| 100.0 * part as f64 / self.asked as f64;
+        let ms = |of: usize| self.took[self.took.len() * of / 100].as_secs_f64() * 1e3;
+        say(&format!(
+            "{kind:10} {matcher:14} {:5.1} % {:5.1} % {:8.0} left, median {:6.2} ms, 99th {:6.2} ms",
+            percent(self.found),
+            percent(self.first),
+            self.left as f64 / self.asked as f64,
+            ms(50),
+            ms(99),
+        ));
+    }
+}
+
+#[allow(clippy::print_stderr)] // A bench's answer is what it prints.
+fn say(line: &str) {
+    eprintln!("{line}");
+}

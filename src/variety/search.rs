@@ -1,0 +1,113 @@
+//! What words find in the list: names and raisers, and what a variety's form and colours are called.
+
+use super::facet::Facet;
+use super::index::Index;
+use super::words::{Query, Word};
+
+/// A query made ready. Forms and colour words are few and shared by many rows, so each is compared
+/// with the query once, and a row only looks its own up.
+pub(super) struct Search<'a> {
+    index: &'a Index,
+    words: Vec<Looked<'a>>,
+    forgiving: bool,
+}
+
+/// One word of the query, and what it finds.
+struct Looked<'a> {
+    word: &'a Word,
+    /// By the place of the form among the facet's values.
+    forms: Vec<bool>,
+    /// By place in the palette.
+    colours: Vec<bool>,
+}
+
+impl Index {
+    /// Looks for a query; one slip a word is forgiven where `forgiving`.
+    pub(super) fn search<'a>(&'a self, query: &'a Query, forgiving: bool) -> Search<'a> {
+        let looked = |word: &'a Word| Looked {
+            word,
+            forms: self
+                .form_names
+                .iter()
+                .map(|name| word.begins_in(name, forgiving))
+                .collect(),
+            colours: self
+                .shades
+                .words()
+                .map(|name| name.is_some_and(|name| word.begins_in(name, forgiving)))
+                .collect(),
+        };
+        Search {
+            index: self,
+            words: query.words().iter().map(looked).collect(),
+            forgiving,
+        }
+    }
+}
+
+impl Search<'_> {
+    /// Whether every word is found in the row's name, its raiser, its form or its colours.
+    pub(super) fn finds(&self, row: usize) -> bool {
+        self.words.iter().all(|looked| {
+            looked.form_or_colour_of(self.index, row)
+                || self.index.names.holds(row, looked.word, self.forgiving)
+        })
+    }
+}
+
+impl Looked<'_> {
+    fn form_or_colour_of(&self, index: &Index, row: usize) -> bool {
+        let mut forms = index.columns[Facet::Form as usize].of(row).iter();
+        // OK to look no further for `unknown`: it has no name.
+        forms.any(|form| self.forms.get(*form as usize) == Some(&true))
+            || index
+                .shades
+                .placed(row)
+                .iter()
+                .any(|(colour, _)| self.colours[*colour as usize])
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::colour::Vocabulary;
+    use crate::form::RuleSet;
+    use crate::variety::{Grounds, Narrowing, Uses, Varieties};
+
+    #[track_caller]
+    fn check(words: &str, expected: &[usize]) {
+        let text = r##"[
+  (name: "Haaf Lamp", raiser: "Voe Nursery", form: (id: "pompon", known: stated), colours: [(colour: "peach", part: main, pattern: self)]),
+  (name: "Peachtree Lane", form: (id: "semi-cactus", known: stated), colours: [(colour: "#aa0000", part: main, pattern: self)]),
+  (name: "Noust Pompon", colours: [(colour: "dark red", part: main, pattern: self)]),
+]"##;
+        let list = Varieties::read("varieties.ron", text).expect("a list");
+        let grounds = Grounds {
+            rules: &RuleSet::embedded()[0],
+            uses: &Uses::embedded(),
+            words: &Vocabulary::embedded(),
+            stems_a_plant: 8.0,
+        };
+        let index = Index::new(&list, grounds);
+        let rows = index.narrowed(&[Narrowing::Words(words.to_string())]);
+        assert_eq!(rows.iter().collect::<Vec<_>>(), expected, "{words}");
+    }
+
+    #[test]
+    fn a_form_or_a_colour_is_found_by_the_beginning_of_its_name() {
+        check("pompon", &[0, 2]);
+        check("pomopn", &[0, 2]);
+        check("peach", &[0, 1]);
+        check("peach pompon", &[0]);
+        check("lamp pom voe", &[0]);
+        check("cactus", &[1]);
+        check("semi-cactus", &[1]);
+        check("red", &[2]);
+        // Within a name any part is found; of a form or a colour only a beginning.
+        check("omp", &[2]);
+        check("each", &[1]);
+        check("unknown", &[]);
+        check("aa0000", &[]);
+    }
+}
