@@ -13,7 +13,7 @@ use ratatui::buffer::Buffer;
 use ratatui::crossterm::event::KeyEvent;
 use ratatui::layout::Rect;
 
-use crate::form::{Keyer, RuleSet};
+use crate::form::Keyer;
 use crate::measure::SizeUnits;
 use key_page::{KeyMessage, KeyPage};
 use keys::Place;
@@ -112,14 +112,6 @@ impl App {
             size: (80, 24),
             theme,
         }
-    }
-
-    /// Opens under one of some rule sets, every form as likely before the first answer; the others
-    /// are a key away. They share one table of traits, and `used` is one of them.
-    pub fn under(sets: &[RuleSet], used: usize, units: SizeUnits, theme: Theme) -> App {
-        let others = sets.iter().enumerate().filter(|(at, _)| *at != used);
-        let others = others.map(|(_, set)| Keyer::even(set.clone())).collect();
-        App::new(Keyer::even(sets[used].clone()), others, units, theme)
     }
 
     /// The message of a key press as things stand.
