@@ -106,7 +106,7 @@ mod tests {
         check("red", &[2]);
         // Within a name any part is found; of a form or a colour only a beginning.
         check("omp", &[2]);
-        check("each", &[1]);
+        check("chtree", &[1]);
         check("unknown", &[]);
         check("aa0000", &[]);
     }
