@@ -4,12 +4,15 @@
 
 pub mod answer;
 pub mod belief;
+pub mod card;
 pub mod compare;
 pub mod condition;
 pub mod field_key;
+mod fold;
 pub mod limits;
 pub mod near;
 mod piece;
+mod policy;
 pub mod proof;
 pub mod question;
 pub mod reading;
@@ -26,6 +29,7 @@ pub mod words;
 
 pub use answer::{Answer, AnswerError, Answers};
 pub use belief::{Belief, Keyer, Suspect};
+pub use policy::{Keyed, Policy, Tally};
 pub use question::Question;
 pub use reading::{Likely, Reading};
 pub use rules::{Form, RuleSet, Shape};

@@ -60,6 +60,10 @@ impl Keyer {
 
     /// Whether a question makes sense: the trait may apply, and what it hangs on was asked. How
     /// much is rolled is not asked before whether anything rolls.
+    pub fn makes_sense(&self, answers: &Answers, index: usize) -> bool {
+        self.applies(answers, &answers.block(self.set.scales()), index)
+    }
+
     fn applies(&self, answers: &Answers, block: &Block, index: usize) -> bool {
         let one = self.set.traits.get(index);
         let mut hangs_on = Vec::new();
