@@ -240,3 +240,19 @@ fn a_rule_set_with_a_gap_is_refuted_with_a_bloom() {
         "{text}"
     );
 }
+
+#[test]
+fn the_field_key_prints_on_a_page_with_its_length_against_the_bound() {
+    let card = out("rules card");
+    assert!(
+        card.lines().count() <= 66 && card.lines().all(|line| line.chars().count() <= 80),
+        "{card}"
+    );
+    // 5.17 is the least possible mean for 35 equally likely kinds by yes/no tests.
+    assert!(
+        card.contains("pincushion: anemone") && card.contains("5.17"),
+        "{card}"
+    );
+    let mean = json("rules card")["mean"].as_f64().expect("a mean");
+    assert!((4.0..5.0).contains(&mean), "to the shape: {mean}");
+}

@@ -9,6 +9,7 @@ use serde_json::{Map, Value, json};
 
 use super::{BadInput, Context, find_set};
 use crate::folder::store;
+use crate::form::card::card;
 use crate::form::compare::Pair;
 use crate::form::proof::Proof;
 use crate::form::sentences::percent;
@@ -38,6 +39,12 @@ enum RulesCommand {
         #[arg(long, value_name = "FILE")]
         smt: Option<PathBuf>,
     },
+    /// Prints the paper field key: of all orders of the questions, one with the fewest expected.
+    Card {
+        /// Takes forms to be as common as in your list, not all alike.
+        #[arg(long)]
+        by_list: bool,
+    },
     /// Shows which blooms change form between two rule sets.
     Compare {
         /// A rule set.
@@ -64,6 +71,7 @@ pub(super) fn run(
             }
             prove(context, out)
         }
+        Some(RulesCommand::Card { by_list }) => print_card(*by_list, context, out),
         Some(RulesCommand::Compare { first, second }) => compare(first, second, context, out),
     }
 }
@@ -257,6 +265,27 @@ fn bloom_words(set: &RuleSet, bloom: &Block, context: &Context) -> String {
         block_words(&set.traits, set.scales(), bloom, context.units),
         set.bloom_in(bloom).print(&set.traits)
     )
+}
+
+fn print_card(by_list: bool, context: &Context, out: &mut dyn Write) -> Result<bool> {
+    let keyer = if by_list {
+        context.keyers_by_list()?.remove(0)
+    } else {
+        context.keyer()
+    };
+    let Some(key) = keyer.shortest_key(false) else {
+        return Err(anyhow!(
+            "the rule set is too tangled for a shortest key: expected fewer clauses that overlap"
+        ));
+    };
+    let text = card(&keyer, &key, context.units);
+    if context.json {
+        let object = json!({ "rules": keyer.set.id, "mean": key.mean, "text": text });
+        writeln!(out, "{object:#}")?;
+    } else {
+        out.write_all(text.as_bytes())?;
+    }
+    Ok(true)
 }
 
 fn compare(first: &str, second: &str, context: &Context, out: &mut dyn Write) -> Result<bool> {
