@@ -187,11 +187,14 @@ impl<'a> Known<'a> {
     }
 }
 
+/// A form's index and a centre, each where it is known.
+type FormAndCentre<'a> = (Option<usize>, Option<&'a str>);
+
 /// Fitness of many varieties for every use. What a use makes of a form or a centre is looked up
 /// when the first variety of that form and centre comes.
 pub(super) struct Fitting<'a> {
     uses: &'a [Use],
-    shares: HashMap<(Option<usize>, Option<&'a str>), Vec<Option<f64>>>,
+    shares: HashMap<FormAndCentre<'a>, Vec<Option<f64>>>,
 }
 
 impl<'a> Fitting<'a> {
