@@ -6,9 +6,9 @@ use std::process::ExitCode;
 use anyhow::Result;
 use clap::Parser;
 
-use trug::command::{self, Arguments, BadInput, Context};
+use trug::command::{self, Arguments, BadInput, Context, open};
+use trug::screen::terminal;
 use trug::screen::theme::Theme;
-use trug::screen::{App, terminal};
 
 /// Bad input.
 const BAD_INPUT: u8 = 2;
@@ -39,18 +39,25 @@ fn run(arguments: &Arguments) -> Result<bool> {
             Ok(done)
         }
         None => {
-            let mut keyers = context.keyers_by_list()?;
-            let first = keyers.remove(0);
-            let theme = if arguments.common.plain
-                || std::env::var_os("NO_COLOR").is_some_and(|set| !set.is_empty())
-            {
-                Theme::Plain
-            } else {
-                Theme::Colours
-            };
-            terminal::run(App::new(first, keyers, context.units, theme))?;
+            let (app, mut desk) = open::screen(&context, theme(arguments.common.plain))?;
+            terminal::run(app, |list| desk.save(list))?;
             Ok(true)
         }
+    }
+}
+
+/// The colours that were asked for and that the terminal says it has.
+fn theme(plain: bool) -> Theme {
+    let says = |name: &str| std::env::var_os(name).unwrap_or_default();
+    if plain || !says("NO_COLOR").is_empty() {
+        Theme::Plain
+    } else if ["truecolor", "24bit"]
+        .iter()
+        .any(|one| says("COLORTERM") == *one)
+    {
+        Theme::AllColours
+    } else {
+        Theme::Colours
     }
 }
 

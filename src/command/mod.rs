@@ -7,6 +7,7 @@ mod import;
 mod import_report;
 mod key;
 mod key_csv;
+pub mod open;
 mod rules;
 mod start;
 
@@ -165,11 +166,15 @@ impl Context {
     /// # Errors
     /// Where the list cannot be read.
     pub fn keyers_by_list(&self) -> Result<Vec<Keyer>> {
-        let list = self.varieties()?;
+        Ok(self.keyers_of(&self.varieties()?))
+    }
+
+    /// The same by a list that was read already.
+    fn keyers_of(&self, list: &Varieties) -> Vec<Keyer> {
         let keyer = |set: &RuleSet| Keyer::from_counts(set.clone(), &list.form_counts(set));
         let mut keyers: Vec<Keyer> = self.contents.sets.iter().map(keyer).collect();
         keyers.rotate_left(self.used);
-        Ok(keyers)
+        keyers
     }
 }
 

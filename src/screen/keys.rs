@@ -5,6 +5,7 @@
 use ratatui::crossterm::event::{KeyCode, KeyEvent, KeyModifiers};
 
 use super::Message;
+use super::choose_page::ChooseMessage;
 use super::key_page::KeyMessage;
 use super::text::{Row, paragraph};
 use super::theme::Role;
@@ -24,6 +25,12 @@ pub enum Place {
     Typing,
     /// The Key page, looking for a trait.
     Finding,
+    /// The Choose page, at the list.
+    Choosing,
+    /// The Choose page, with a line begun.
+    Writing,
+    /// The Choose page, picking from a list of values or uses.
+    Picking,
     /// A sheet of text over the page.
     Sheet,
 }
@@ -42,7 +49,7 @@ pub enum Press {
 }
 
 /// What a press becomes.
-#[derive(Debug, Clone, Copy)]
+#[derive(Debug, Clone)]
 pub enum Meaning {
     /// Always the same message.
     Is(Message),
@@ -51,7 +58,7 @@ pub enum Meaning {
 }
 
 /// One row of the table.
-#[derive(Debug, Clone, Copy)]
+#[derive(Debug, Clone)]
 pub struct Binding {
     /// Where it holds.
     pub place: Place,
@@ -85,17 +92,22 @@ const fn row(
     }
 }
 
+use ChooseMessage as C;
 use KeyCode::{
     BackTab, Backspace, Char, Delete, Down, End, Enter, Esc, F, Home, Left, PageDown, PageUp,
     Right, Tab, Up,
 };
 use KeyMessage as K;
 use Meaning::{Is, Of};
-use Place::{Anywhere, Asking, Finding, Page, Pages, Sheet, Typing};
+use Place::{Anywhere, Asking, Choosing, Finding, Page, Pages, Picking, Sheet, Typing, Writing};
 use Press::{Control, Digit, Plain, Printable};
 
 const fn key(message: KeyMessage) -> Meaning {
     Is(Message::Key(message))
+}
+
+const fn choose(message: ChooseMessage) -> Meaning {
+    Is(Message::Choose(message))
 }
 
 /// Every key of the screen, the most used first within a place.
@@ -127,7 +139,47 @@ pub const BINDINGS: &[Binding] = &[
     row(Finding, &[Plain(Esc)], "Esc", "back", "Leave the search", key(K::Drop)),
     row(Finding, &[Plain(Backspace)], "Backspace", "", "Erase the last character", key(K::Erase)),
     row(Finding, &[Printable], "any character", "", "Look for a trait by name, state or question; slips are forgiven", Of(|c| Message::Key(K::Type(c)))),
-    row(Page, &[Plain(Char('w'))], "w", "why", "Everything in full: why, how sure, what was ruled out by which answer", Is(Message::OpenWhy)),
+    row(Choosing, &[Plain(Down), Plain(Char('j'))], "Down or j", "", "Down the list", choose(C::Move(1))),
+    row(Choosing, &[Plain(Up), Plain(Char('k'))], "Up or k", "", "Up the list", choose(C::Move(-1))),
+    row(Choosing, &[Plain(PageDown)], "Page Down", "", "Down half a window", choose(C::Page(1))),
+    row(Choosing, &[Plain(PageUp)], "Page Up", "", "Up half a window", choose(C::Page(-1))),
+    row(Choosing, &[Plain(Home)], "Home", "", "To the first", choose(C::Move(i32::MIN))),
+    row(Choosing, &[Plain(End)], "End", "", "To the last", choose(C::Move(i32::MAX))),
+    row(Choosing, &[Plain(Char('/'))], "/", "words", "Words in the name or the raiser; the list follows as you type", choose(C::Words)),
+    row(Choosing, &[Plain(Char('c'))], "c", "colour", "A colour: a word, a family such as pinks, #rrggbb, lab(L a b), or several with or between", choose(C::Colour)),
+    row(Choosing, &[Plain(Char('+')), Plain(Char('='))], "+", "", "Let the colour be farther away", choose(C::Farther(1))),
+    row(Choosing, &[Plain(Char('-'))], "-", "", "Keep nearer to the colour", choose(C::Farther(-1))),
+    row(Choosing, &[Plain(Char('f'))], "f", "narrow", "Narrow by form, size, colours, height, price ...: see what each would leave, then pick", choose(C::Facets)),
+    row(Choosing, &[Plain(Char('p'))], "p", "use", "Pick the use to rank for", choose(C::Uses)),
+    row(Choosing, &[Plain(Char('s'))], "s", "sort", "Sort by the next order that means something", choose(C::Sort)),
+    row(Choosing, &[Plain(Char('m')), Plain(Char(' '))], "m or Space", "shortlist", "Put the variety on the shortlist, or take it off", choose(C::Mark)),
+    row(Choosing, &[Plain(Backspace), Plain(Delete)], "Backspace", "take back", "Take back the last narrowing, at last the use", choose(C::TakeBack)),
+    row(Choosing, &[Plain(Char('d'))], "d", "", "Where nothing is left: drop the narrowing to blame", choose(C::Mend)),
+    row(Choosing, &[Plain(Char('e'))], "e", "", "Note why it is on the shortlist; puts it there", choose(C::Note)),
+    row(Choosing, &[Plain(Char('n'))], "n", "", "Write your notes on the variety", choose(C::Notes)),
+    row(Choosing, &[Plain(Char('h'))], "h", "", "Count the tubers on hand", choose(C::OnHand)),
+    row(Choosing, &[Plain(Char('x'))], "x", "", "Pick the variety to be compared, or let it go", choose(C::Pick)),
+    row(Choosing, &[Plain(Char('v'))], "v", "compare", "Compare side by side what x picked, else the shortlist", Is(Message::OpenCompare)),
+    row(Choosing, &[Plain(Char('g'))], "g", "", "The whole list by colour, gaps and all", Is(Message::OpenColours)),
+    row(Choosing, &[Plain(Char('u'))], "u", "undo", "Undo the last change of the list", choose(C::Undo)),
+    row(Choosing, &[Control('r')], "Ctrl-R", "", "Redo what was undone", choose(C::Redo)),
+    row(Choosing, &[Plain(Enter), Plain(Char('l'))], "Enter or l", "", "Everything on the variety", Is(Message::OpenWhy)),
+    row(Writing, &[Plain(Enter)], "Enter", "keep", "Keep the line", choose(C::Give)),
+    row(Writing, &[Plain(Esc)], "Esc", "drop the line", "Drop the line: all is as it was before", choose(C::Drop)),
+    row(Writing, &[Plain(Backspace)], "Backspace", "", "Erase the last character", choose(C::Erase)),
+    row(Writing, &[Printable], "any character", "", "Write on the line", Of(|c| Message::Choose(C::Type(c)))),
+    row(Picking, &[Plain(Enter)], "Enter", "pick", "Pick it in place of the others; again: let it go", choose(C::Give)),
+    row(Picking, &[Plain(Char(' '))], "Space", "or this too", "Let this value do as well as those picked", choose(C::Also)),
+    row(Picking, &[Plain(Right), Plain(Tab)], "Right or Tab", "next", "What else to narrow by", choose(C::Facet(1))),
+    row(Picking, &[Plain(Left), Plain(BackTab)], "Left", "", "Back to what was before it", choose(C::Facet(-1))),
+    row(Picking, &[Plain(Down), Plain(Char('j'))], "Down", "", "Down the values", choose(C::Move(1))),
+    row(Picking, &[Plain(Up), Plain(Char('k'))], "Up", "", "Up the values", choose(C::Move(-1))),
+    row(Picking, &[Plain(PageDown)], "Page Down", "", "Down half a window", choose(C::Page(1))),
+    row(Picking, &[Plain(PageUp)], "Page Up", "", "Up half a window", choose(C::Page(-1))),
+    row(Picking, &[Plain(Home)], "Home", "", "To the first value", choose(C::Move(i32::MIN))),
+    row(Picking, &[Plain(End)], "End", "", "To the last value", choose(C::Move(i32::MAX))),
+    row(Picking, &[Plain(Esc), Plain(Char('f')), Plain(Char('q'))], "Esc", "back", "Back to the list", choose(C::Drop)),
+    row(Page, &[Plain(Char('w'))], "w", "why", "Everything in full: why, how sure, what speaks against it", Is(Message::OpenWhy)),
     row(Pages, &[Plain(Tab)], "Tab", "next page", "Next page", Is(Message::NextPage)),
     row(Pages, &[Plain(BackTab)], "Shift-Tab", "", "Previous page", Is(Message::PreviousPage)),
     row(Page, &[Plain(Char('?'))], "?", "keys", "This list of keys", Is(Message::OpenHelp)),
@@ -151,8 +203,8 @@ pub fn dispatch(event: KeyEvent, places: &[Place]) -> Option<Message> {
             .find(|(_, press)| press.takes(event))
     };
     let (row, _) = places.iter().find_map(in_place)?;
-    match (row.meaning, event.code) {
-        (Is(message), _) => Some(message),
+    match (&row.meaning, event.code) {
+        (Is(message), _) => Some(message.clone()),
         (Of(message), Char(c)) => Some(message(c)),
         (Of(_), _) => None,
     }
@@ -204,10 +256,13 @@ fn first_key(row: &Binding) -> &'static str {
 
 /// The help: every row of the table, by place, where the grower is first.
 pub fn help(here: Place, columns: usize) -> Vec<Row> {
-    let mut parts: [(&str, &[Place]); 5] = [
+    let mut parts: [(&str, &[Place]); 8] = [
         ("At a question", &[Asking]),
         ("While a number is typed", &[Typing]),
         ("While a trait is looked for", &[Finding]),
+        ("At the list", &[Choosing]),
+        ("While a line is typed", &[Writing]),
+        ("While a value is picked", &[Picking]),
         ("On any page", &[Page, Pages, Anywhere]),
         ("On a sheet such as this", &[Sheet]),
     ];

@@ -2,6 +2,7 @@
 //!
 //! Nothing here touches the terminal but `terminal`, and nothing touches a file.
 
+pub mod choose_page;
 pub mod key_page;
 pub mod keys;
 pub mod terminal;
@@ -15,6 +16,7 @@ use ratatui::layout::Rect;
 
 use crate::form::Keyer;
 use crate::measure::SizeUnits;
+use choose_page::{ChooseMessage, ChoosePage, Keeping, Stock};
 use key_page::{KeyMessage, KeyPage};
 use keys::Place;
 use text::{Row, paint};
@@ -30,6 +32,10 @@ pub struct App {
     pub page: Page,
     /// The Key page.
     pub key: KeyPage,
+    /// The Choose page.
+    pub choose: ChoosePage,
+    /// Whether leaving was refused once, because a change is not saved.
+    warned: bool,
     sheet: Option<Sheet>,
     size: (u16, u16),
     theme: Theme,
@@ -40,16 +46,19 @@ pub struct App {
 pub enum Page {
     /// Key a bloom.
     Key,
+    /// Choose varieties.
+    Choose,
 }
 
 impl Page {
     /// Every page, in the order of the tabs.
-    pub const ALL: &'static [Page] = &[Page::Key];
+    pub const ALL: &'static [Page] = &[Page::Key, Page::Choose];
 
     /// The page's name.
     pub fn name(self) -> &'static str {
         match self {
             Page::Key => "Key",
+            Page::Choose => "Choose",
         }
     }
 
@@ -60,7 +69,7 @@ impl Page {
 }
 
 /// Everything that can happen.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq, Eq)]
 pub enum Message {
     /// Leave.
     Quit,
@@ -68,6 +77,10 @@ pub enum Message {
     OpenHelp,
     /// Show all that can be said of the bloom.
     OpenWhy,
+    /// Show varieties side by side.
+    OpenCompare,
+    /// Show the whole list by colour.
+    OpenColours,
     /// Put the sheet away.
     CloseSheet,
     /// Move the sheet by rows; to an end at the extremes.
@@ -80,6 +93,12 @@ pub enum Message {
     Resize(u16, u16),
     /// For the Key page.
     Key(KeyMessage),
+    /// For the Choose page.
+    Choose(ChooseMessage),
+    /// The list is on the disk.
+    Saved,
+    /// The list could not be saved, and why, as a sentence.
+    NotSaved(String),
 }
 
 /// What only the edge can do.
@@ -87,6 +106,8 @@ pub enum Message {
 pub enum Effect {
     /// End the program.
     Quit,
+    /// Save [`ChoosePage::list`], and answer [`Message::Saved`] or [`Message::NotSaved`].
+    SaveVarieties,
 }
 
 /// A text over the page, scrolled so many rows down.
@@ -100,18 +121,29 @@ struct Sheet {
 enum SheetKind {
     Help,
     Why,
+    Compare,
+    Colours,
 }
 
 impl App {
-    /// Opens on the Key page under the first rule set. All rule sets share one table of traits.
+    /// Opens on the Key page under the first rule set, with an empty list. All rule sets share one
+    /// table of traits.
     pub fn new(first: Keyer, others: Vec<Keyer>, units: SizeUnits, theme: Theme) -> App {
         App {
             page: Page::Key,
+            choose: ChoosePage::new(Stock::empty(first.set.clone(), units), Keeping::Session),
+            warned: false,
             key: KeyPage::new(first, others, units),
             sheet: None,
             size: (80, 24),
             theme,
         }
+    }
+
+    /// With a list to choose from, and where changes to it go.
+    pub fn with_list(mut self, stock: Stock, keeping: Keeping) -> App {
+        self.choose = ChoosePage::new(stock, keeping);
+        self
     }
 
     /// The message of a key press as things stand.
@@ -122,20 +154,47 @@ impl App {
     /// Takes a message in.
     pub fn update(&mut self, message: Message) -> Option<Effect> {
         match message {
-            Message::Quit => return Some(Effect::Quit),
+            Message::Quit => return self.quit(),
             Message::OpenHelp => self.open(SheetKind::Help),
             Message::OpenWhy => self.open(SheetKind::Why),
             Message::CloseSheet => self.sheet = None,
             Message::Scroll(by) => self.scroll(by),
-            Message::NextPage => self.page = self.page.step(1),
-            Message::PreviousPage => self.page = self.page.step(Page::ALL.len() - 1),
+            Message::OpenCompare if self.choose.can_compare() => self.open(SheetKind::Compare),
+            Message::OpenCompare => {}
+            Message::OpenColours => self.open(SheetKind::Colours),
+            Message::NextPage => self.go_to(self.page.step(1)),
+            Message::PreviousPage => self.go_to(self.page.step(Page::ALL.len() - 1)),
             Message::Resize(width, height) => {
                 self.size = (width, height);
+                self.choose.resize(height);
                 self.scroll(0);
             }
             Message::Key(message) => self.key.update(message),
+            Message::Choose(message) => return self.choose.update(message),
+            Message::Saved => self.choose.saved(),
+            Message::NotSaved(why) => self.choose.not_saved(why),
         }
         None
+    }
+
+    /// Leaves; at the first asking not with a change that is not saved.
+    fn quit(&mut self) -> Option<Effect> {
+        if self.choose.is_unsaved() && !self.warned {
+            self.warned = true;
+            self.sheet = None;
+            self.go_to(Page::Choose);
+            self.choose.warn();
+            return None;
+        }
+        Some(Effect::Quit)
+    }
+
+    /// Opens a page, which may have to be worked out first.
+    fn go_to(&mut self, page: Page) {
+        self.page = page;
+        if page == Page::Choose {
+            self.choose.open();
+        }
     }
 
     /// Draws everything.
@@ -193,6 +252,7 @@ impl App {
             }
             None => match self.page {
                 Page::Key => self.key.draw(inner, buffer, self.theme),
+                Page::Choose => self.choose.draw(inner, buffer, self.theme),
             },
         }
     }
@@ -206,11 +266,12 @@ impl App {
             };
             row = row.with(" ", Role::Plain).with(name, role);
         }
-        let rules = match self.page {
-            Page::Key => self.key.rules_name(),
+        let aside = match self.page {
+            Page::Key => format!("by {}", self.key.rules_name()),
+            Page::Choose => self.choose.kept(),
         };
         let room = columns.saturating_sub(row.width() + 3);
-        let told = text::cut(&format!("by {rules}"), room);
+        let told = text::cut(&aside, room);
         let gap = room + 1 - text::width(&told);
         row.with(" ".repeat(gap), Role::Plain)
             .with(told, Role::Quiet)
@@ -223,7 +284,7 @@ impl App {
         }
         let place = self.page_place();
         let mut places = vec![place];
-        if place == Place::Asking {
+        if matches!(place, Place::Asking | Place::Choosing) {
             places.push(Place::Page);
         }
         if Page::ALL.len() > 1 {
@@ -236,6 +297,7 @@ impl App {
     fn page_place(&self) -> Place {
         match self.page {
             Page::Key => self.key.place(),
+            Page::Choose => self.choose.place(),
         }
     }
 
@@ -259,7 +321,12 @@ impl App {
         let columns = usize::from(width).saturating_sub(2).max(1);
         match kind {
             SheetKind::Help => keys::help(self.page_place(), columns),
-            SheetKind::Why => self.key.why(columns),
+            SheetKind::Why => match self.page {
+                Page::Key => self.key.why(columns),
+                Page::Choose => self.choose.why(columns),
+            },
+            SheetKind::Compare => self.choose.compared(columns),
+            SheetKind::Colours => self.choose.colours_of_all(columns),
         }
     }
 }

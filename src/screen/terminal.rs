@@ -8,14 +8,19 @@ use ratatui::crossterm::event::{self, Event, KeyEventKind};
 use ratatui::crossterm::style::force_color_output;
 
 use super::{App, Effect, Message};
+use crate::variety::Varieties;
 
-/// Runs the screen until the grower quits, and gives the last state back. The terminal is restored
-/// however this ends, a panic included.
+/// Runs the screen until the grower quits, and gives the last state back. `save` puts the list on
+/// the disk or says in a sentence why not. The terminal is restored however this ends, a panic
+/// included.
 ///
 /// # Errors
 /// Where standard input or output is no terminal (kind `Unsupported`, one sentence), or the
 /// terminal fails.
-pub fn run(mut app: App) -> io::Result<App> {
+pub fn run(
+    mut app: App,
+    mut save: impl FnMut(&Varieties) -> Result<(), String>,
+) -> io::Result<App> {
     if !(io::stdin().is_terminal() && io::stdout().is_terminal()) {
         return Err(io::Error::new(
             io::ErrorKind::Unsupported,
@@ -26,13 +31,17 @@ pub fn run(mut app: App) -> io::Result<App> {
     // alone decides about colour.
     force_color_output(true);
     let mut terminal = ratatui::try_init()?;
-    let ended = until_quit(&mut app, &mut terminal);
+    let ended = until_quit(&mut app, &mut terminal, &mut save);
     ratatui::try_restore()?;
     ended.map(|()| app)
 }
 
 /// Draws once, then waits for what happens: nothing moves by itself.
-fn until_quit(app: &mut App, terminal: &mut DefaultTerminal) -> io::Result<()> {
+fn until_quit(
+    app: &mut App,
+    terminal: &mut DefaultTerminal,
+    save: &mut dyn FnMut(&Varieties) -> Result<(), String>,
+) -> io::Result<()> {
     // Asking once makes the library listen for a new size: one that comes between the first
     // drawing and the first wait would be lost otherwise.
     event::poll(Duration::ZERO)?;
@@ -45,10 +54,16 @@ fn until_quit(app: &mut App, terminal: &mut DefaultTerminal) -> io::Result<()> {
             Event::Resize(width, height) => Some(Message::Resize(width, height)),
             _ => None,
         };
-        if let Some(message) = message
-            && let Some(Effect::Quit) = app.update(message)
-        {
-            return Ok(());
+        match message.and_then(|message| app.update(message)) {
+            Some(Effect::Quit) => return Ok(()),
+            Some(Effect::SaveVarieties) => {
+                let outcome = match save(app.choose.list()) {
+                    Ok(()) => Message::Saved,
+                    Err(why) => Message::NotSaved(why),
+                };
+                app.update(outcome);
+            }
+            None => {}
         }
     }
 }

@@ -23,7 +23,7 @@ fn app() -> App {
 }
 
 /// Reads presses: a character is itself, a key with a name stands in `<>`.
-fn presses(text: &str) -> Vec<KeyEvent> {
+pub(super) fn presses(text: &str) -> Vec<KeyEvent> {
     let mut events = Vec::new();
     let mut rest = text;
     while let Some(c) = rest.chars().next() {
@@ -47,6 +47,9 @@ fn named(name: &str) -> KeyEvent {
         "back" => KeyCode::Backspace,
         "end" => KeyCode::End,
         "pgdn" => KeyCode::PageDown,
+        "left" => KeyCode::Left,
+        "right" => KeyCode::Right,
+        "home" => KeyCode::Home,
         "tab" => KeyCode::Tab,
         "f1" => KeyCode::F(1),
         "c-r" => return KeyEvent::new(KeyCode::Char('r'), KeyModifiers::CONTROL),
@@ -56,12 +59,12 @@ fn named(name: &str) -> KeyEvent {
     KeyEvent::from(code)
 }
 
-fn play(app: &mut App, keys: &str) -> Option<Effect> {
+pub(super) fn play(app: &mut App, keys: &str) -> Option<Effect> {
     let play = |app: &mut App, event| app.message(event).and_then(|message| app.update(message));
     presses(keys).into_iter().find_map(|event| play(app, event))
 }
 
-fn screen(app: &App, size: (u16, u16)) -> String {
+pub(super) fn screen(app: &App, size: (u16, u16)) -> String {
     let mut terminal = Terminal::new(TestBackend::new(size.0, size.1)).expect("a test backend");
     terminal
         .draw(|frame| app.view(frame))
@@ -87,7 +90,7 @@ fn check(keys: &str, size: (u16, u16), seen: &[&str]) {
     }
 }
 
-const USUAL: (u16, u16) = (80, 24);
+pub(super) const USUAL: (u16, u16) = (80, 24);
 /// What a grower sees of a ball, a single and a straight cactus.
 const BALL: &str = "centre=closed rows=12 roll=forward rolled=90 line=straight tip=rounded set=regular outline=globe gradient=even width=broad heart=round diameter=98mm";
 const SINGLE: &str = "centre=open rows=1 collar=none roll=flat rolled=0 line=straight tip=rounded set=regular outline=saucer gradient=even width=broad diameter=90mm";
@@ -116,7 +119,7 @@ fn presses_for(bloom: &str) -> String {
 fn the_page_at_its_usual_size() {
     let shown = screen(&app(), USUAL);
     let expected = "
- trug  [Key]                            by the trade's forms, limits in inches
+ trug  [Key]  Choose                    by the trade's forms, limits in inches
 ────────────────────────────────────────────────────────────────────────────────
 Answers             │ Question: centre              │ Forms: 35 fit
 > centre ?          │ What is at the centre of the  │ + anemone               3%
@@ -389,8 +392,8 @@ fn every_binding_is_dispatched_and_told() {
     for row in keys::BINDINGS {
         for press in row.presses {
             let sent = keys::dispatch(example(*press), &[row.place, Place::Anywhere]);
-            let meant = match row.meaning {
-                keys::Meaning::Is(message) => message,
+            let meant = match &row.meaning {
+                keys::Meaning::Is(message) => message.clone(),
                 keys::Meaning::Of(make) => match example(*press).code {
                     KeyCode::Char(c) => make(c),
                     other => panic!("{other:?} is no character"),
@@ -408,10 +411,10 @@ fn every_binding_is_dispatched_and_told() {
     }
 }
 
-fn any_key() -> impl Strategy<Value = KeyEvent> {
+pub(super) fn any_key() -> impl Strategy<Value = KeyEvent> {
     let codes = prop_oneof![
         6 => "[0-9]".prop_map(|text| KeyCode::Char(text.chars().next().unwrap_or('0'))),
-        4 => prop::sample::select("+m/dawnurq? .-,in\"%".chars().collect::<Vec<_>>()).prop_map(KeyCode::Char),
+        4 => prop::sample::select("+m/dawnurq? .-,in\"%cefghlpsvxjk".chars().collect::<Vec<_>>()).prop_map(KeyCode::Char),
         1 => any::<char>().prop_map(KeyCode::Char),
         4 => prop::sample::select(vec![
             KeyCode::Enter, KeyCode::Esc, KeyCode::Up, KeyCode::Down, KeyCode::Left, KeyCode::Right, KeyCode::Backspace,

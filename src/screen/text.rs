@@ -33,15 +33,23 @@ impl Row {
         self
     }
 
+    /// The row with another after it.
+    pub fn and(mut self, other: Row) -> Row {
+        self.pieces.extend(other.pieces);
+        self
+    }
+
     /// Its width in columns.
     pub fn width(&self) -> usize {
         self.pieces.iter().map(|(text, _)| width(text)).sum()
     }
 
-    /// The row with every piece in one role: where the cursor is.
+    /// The row with every piece but swatches in one role: where the cursor is.
     pub fn all(mut self, role: Role) -> Row {
         for piece in &mut self.pieces {
-            piece.1 = role;
+            if !matches!(piece.1, Role::Swatch(_)) {
+                piece.1 = role;
+            }
         }
         self
     }
@@ -116,6 +124,15 @@ pub fn wrap(text: &str, columns: usize) -> Vec<String> {
         }
     }
     rows
+}
+
+/// Erases the last character as a reader sees characters.
+pub fn erase_last(text: &mut String) {
+    let kept = text
+        .grapheme_indices(true)
+        .next_back()
+        .map_or(0, |(at, _)| at);
+    text.truncate(kept);
 }
 
 /// A paragraph: `lead` in its own role before the first row, the rest indented under it.

@@ -139,6 +139,17 @@ impl Facet {
         })
     }
 
+    /// The word of a facet that has at most one and hangs on the record alone; `None` where it is
+    /// unknown, or of another facet.
+    pub(super) fn word_of(self, variety: &Variety) -> Option<&'static str> {
+        match self {
+            Facet::OnHand => variety.on_hand.map(|tubers| tubers > 0),
+            Facet::Shortlist => Some(variety.shortlist.is_some()),
+            _ => None,
+        }
+        .map(|yes| if yes { "yes" } else { "no" })
+    }
+
     /// The values that are listed even where no variety has them, in the order shown.
     fn fixed_values(self, rules: &RuleSet, uses: &Uses) -> Vec<String> {
         let words = |words: &[&str]| words.iter().map(|word| (*word).to_string()).collect();
@@ -313,6 +324,15 @@ impl Column {
     /// The row's values, by their place among [`values`](Column::values).
     pub(super) fn of(&self, row: usize) -> &[u32] {
         &self.of[self.starts[row] as usize..self.starts[row + 1] as usize]
+    }
+
+    /// Gives a row that has one value another, unknown where it is `None`.
+    pub(super) fn set(&mut self, row: usize, value: Option<&str>) {
+        let value = value.unwrap_or(UNKNOWN);
+        let id = self.values.iter().position(|one| one == value);
+        if let (Some(id), 1) = (id, self.of(row).len()) {
+            self.of[self.starts[row] as usize] = id as u32;
+        }
     }
 
     /// Keeps the rows that have any of the values.

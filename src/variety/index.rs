@@ -74,6 +74,14 @@ impl Index {
         }
     }
 
+    /// Takes in what an [`Edit`](super::Edit) changed of the row: its place on the shortlist and
+    /// its tubers on hand. All else stays as it was worked out.
+    pub fn revise(&mut self, row: usize, variety: &Variety) {
+        for facet in [Facet::OnHand, Facet::Shortlist] {
+            self.columns[facet as usize].set(row, facet.word_of(variety));
+        }
+    }
+
     /// How many rows there are.
     pub fn len(&self) -> usize {
         self.price.len()

@@ -149,6 +149,11 @@ impl Varieties {
         Some(removed)
     }
 
+    /// The record at `index`, for an edit that leaves its name alone.
+    pub(super) fn record_mut(&mut self, index: usize) -> Option<&mut Variety> {
+        self.list.get_mut(index)
+    }
+
     /// What in the list means nothing under these rules and words, one sentence each. The list is
     /// used all the same: what cannot be read counts as unknown.
     pub fn doubts(&self, rules: &RuleSet, words: &Vocabulary) -> Vec<String> {

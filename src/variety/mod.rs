@@ -6,6 +6,7 @@
 mod ask;
 mod bits;
 mod compare;
+mod edit;
 mod evidence;
 pub mod exchange;
 mod facet;
@@ -26,6 +27,7 @@ mod words;
 pub use ask::{Ask, Reply};
 pub use bits::Rows;
 pub use compare::{Line, compare};
+pub use edit::{Change, Edit, History};
 pub use evidence::{Days, ParseWeatherError, VaseLife, Weather, WeatherKind};
 pub use facet::{Facet, UNKNOWN};
 pub use fitness::{Estimate, FITS, Known, Reason, Side};

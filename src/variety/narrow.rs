@@ -83,11 +83,16 @@ impl Index {
 
     /// What each facet's values would leave of `rows`.
     pub fn left(&self, rows: &Rows) -> Vec<Left<'_>> {
-        let left = |facet: Facet| Left {
+        let left = |facet| self.left_of(facet, rows);
+        Facet::ALL.into_iter().map(left).collect()
+    }
+
+    /// What the values of one facet would leave of `rows`.
+    pub fn left_of(&self, facet: Facet, rows: &Rows) -> Left<'_> {
+        Left {
             facet,
             values: self.columns[facet as usize].counts(rows),
-        };
-        Facet::ALL.into_iter().map(left).collect()
+        }
     }
 
     /// Which one narrowing to drop so that most come back, the last of equals; `None` where no one

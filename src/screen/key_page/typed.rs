@@ -1,9 +1,8 @@
 //! What a grower types for a number, and what is meant by it.
 
-use unicode_segmentation::UnicodeSegmentation;
-
 use crate::form::{Answer, AnswerError, Kind, Trait};
 use crate::measure::SizeUnits;
+pub(super) use crate::screen::text::erase_last;
 
 /// Reads a typed line as the answer to `one`. Forgiving where the meaning is plain: `4-7` and
 /// `4 to 7` are ranges, and a length without a unit takes the unit that follows it, else the
@@ -75,15 +74,6 @@ fn with_units(numbers: &[String], units: SizeUnits) -> Vec<String> {
     }
     whole.reverse();
     whole
-}
-
-/// Erases the last character as a reader sees characters.
-pub(super) fn erase_last(text: &mut String) {
-    let kept = text
-        .grapheme_indices(true)
-        .next_back()
-        .map_or(0, |(at, _)| at);
-    text.truncate(kept);
 }
 
 #[cfg(test)]

@@ -1,0 +1,246 @@
+//! What is asked of the list, and what is kept of the answer to be shown.
+
+use super::{ChoosePage, Stock};
+use crate::colour::{Spec, Target};
+use crate::variety::{By, Facet, Index, Mend, Narrowing, Query, Ranked, Ranking};
+
+/// The answer, as far as the page shows it.
+#[derive(Debug, Clone, Default)]
+pub(super) struct Shown {
+    /// How many are left.
+    pub(super) found: usize,
+    /// The first of them in order: to the cursor and a window beyond.
+    pub(super) ranked: Vec<Ranked>,
+    /// By facet, then value: how many picking the value would leave.
+    pub(super) left: Vec<Vec<usize>>,
+    /// Where nothing is left: the one narrowing to drop.
+    pub(super) mend: Option<Mend>,
+}
+
+/// How far from the colour is still near at first; our own choice.
+const FIRST_WITHIN: f64 = 10.0;
+/// The most that `+` goes to: farther apart no two flowers are alike.
+const MOST_WITHIN: f64 = 60.0;
+
+impl ChoosePage {
+    /// Asks anew, the cursor at the top.
+    pub(super) fn ask_from_the_top(&mut self) {
+        self.cursor = 0;
+        self.ask();
+    }
+
+    /// Asks anew; the cursor stays where it is as far as the list goes.
+    pub(super) fn ask(&mut self) {
+        let Some(index) = &self.index else { return };
+        let rows = index.narrowed(&self.narrowings);
+        let found = rows.count();
+        self.cursor = self.cursor.min(found.saturating_sub(1));
+        self.shown = Shown {
+            found,
+            ranked: index.ranked(&rows, &self.ranking(), self.cursor + self.rows),
+            left: self.left(index),
+            mend: index.mend(&self.narrowings),
+        };
+    }
+
+    /// Ranks more where the cursor has come near the end of what is ranked.
+    pub(super) fn rank_enough(&mut self) {
+        let wanted = (self.cursor + self.rows).min(self.shown.found);
+        let Some(index) = self
+            .index
+            .as_ref()
+            .filter(|_| self.shown.ranked.len() < wanted)
+        else {
+            return;
+        };
+        // Twice as many, so that going down a long list ranks seldom.
+        let rows = index.narrowed(&self.narrowings);
+        self.shown.ranked = index.ranked(&rows, &self.ranking(), 2 * wanted);
+    }
+
+    /// What each value would leave. A facet that is narrowed already is counted without that: to
+    /// pick a value is to pick it in place of the others.
+    fn left(&self, index: &Index) -> Vec<Vec<usize>> {
+        let counts =
+            |left: &crate::variety::Left<'_>| left.values.iter().map(|value| value.1).collect();
+        let mut all: Vec<Vec<usize>> = index
+            .left(&index.narrowed(&self.narrowings))
+            .iter()
+            .map(counts)
+            .collect();
+        for facet in Facet::ALL {
+            let Some(at) = self.narrowing_of(facet) else {
+                continue;
+            };
+            let mut others = self.narrowings.clone();
+            others.remove(at);
+            all[facet as usize] = counts(&index.left_of(facet, &index.narrowed(&others)));
+        }
+        all
+    }
+
+    /// The place of the narrowing by a facet.
+    pub(super) fn narrowing_of(&self, facet: Facet) -> Option<usize> {
+        let is_it =
+            |one: &Narrowing| matches!(one, Narrowing::Facet { facet: own, .. } if *own == facet);
+        self.narrowings.iter().position(is_it)
+    }
+
+    /// The values of a facet that are picked.
+    pub(super) fn picked(&self, facet: Facet) -> &[String] {
+        match self.narrowing_of(facet).map(|at| &self.narrowings[at]) {
+            Some(Narrowing::Facet { values, .. }) => values,
+            _ => &[],
+        }
+    }
+
+    fn ranking(&self) -> Ranking {
+        let words = self.narrowings.iter().find_map(|one| match one {
+            Narrowing::Words(text) => Some(Query::new(text)),
+            _ => None,
+        });
+        Ranking {
+            by: self.order(),
+            use_at: self.use_at,
+            targets: self.targets().to_vec(),
+            words,
+        }
+    }
+
+    /// The colours asked for.
+    pub(super) fn targets(&self) -> &[Target] {
+        let targets = self.narrowings.iter().find_map(|one| match one {
+            Narrowing::Colour { targets, .. } => Some(targets.as_slice()),
+            _ => None,
+        });
+        targets.unwrap_or_default()
+    }
+
+    /// The orders that mean something now, the one by all that was asked first.
+    fn orders(&self) -> Vec<By> {
+        let mut orders = match (self.use_at.is_some(), !self.targets().is_empty()) {
+            (true, true) => vec![By::Both, By::Fitness, By::Colour],
+            (true, false) => vec![By::Fitness],
+            (false, true) => vec![By::Colour],
+            (false, false) => Vec::new(),
+        };
+        orders.extend([By::Name, By::Price]);
+        orders
+    }
+
+    /// What is sorted by.
+    pub(super) fn order(&self) -> By {
+        let orders = self.orders();
+        self.by
+            .filter(|by| orders.contains(by))
+            .unwrap_or(orders[0])
+    }
+
+    pub(super) fn next_order(&mut self) {
+        let orders = self.orders();
+        let at = orders
+            .iter()
+            .position(|by| *by == self.order())
+            .unwrap_or(0);
+        self.by = Some(orders[(at + 1) % orders.len()]);
+        self.ask_from_the_top();
+    }
+
+    pub(super) fn take_back(&mut self) {
+        if self.narrowings.pop().is_none() && self.use_at.take().is_none() {
+            return self.say("Nothing is narrowed: this is the whole list.");
+        }
+        self.ask_from_the_top();
+    }
+
+    pub(super) fn mend(&mut self) {
+        match self.shown.mend {
+            Some(mend) => {
+                self.narrowings.remove(mend.drop);
+                self.ask_from_the_top();
+            }
+            None if self.shown.found > 0 => self.say("Something is left: nothing needs dropping."),
+            None => self.say("No one narrowing is to blame: Backspace takes back the last."),
+        }
+    }
+
+    /// Puts the words in place of those there were; none where there are no words.
+    pub(super) fn set_words(&mut self, text: &str) {
+        let old = self
+            .narrowings
+            .iter()
+            .position(|one| matches!(one, Narrowing::Words(_)));
+        let new = (!text.trim().is_empty()).then(|| Narrowing::Words(text.trim().to_string()));
+        self.put(old, new);
+    }
+
+    /// Puts a colour in place of the one there was, at the same distance; none for an empty text.
+    pub(super) fn set_colour(&mut self, text: &str) -> Result<(), String> {
+        let old = self
+            .narrowings
+            .iter()
+            .position(|one| matches!(one, Narrowing::Colour { .. }));
+        let within = match old.map(|at| &self.narrowings[at]) {
+            Some(Narrowing::Colour { within, .. }) => *within,
+            _ => FIRST_WITHIN,
+        };
+        let new = if text.trim().is_empty() {
+            None
+        } else {
+            Some(Narrowing::Colour {
+                asked: text.trim().to_string(),
+                targets: self.stock.targets(text)?,
+                within,
+            })
+        };
+        self.put(old, new);
+        Ok(())
+    }
+
+    pub(super) fn put(&mut self, old: Option<usize>, new: Option<Narrowing>) {
+        match (old, new) {
+            (Some(at), Some(new)) => self.narrowings[at] = new,
+            (Some(at), None) => {
+                self.narrowings.remove(at);
+            }
+            (None, Some(new)) => self.narrowings.push(new),
+            (None, None) => {}
+        }
+        self.ask_from_the_top();
+    }
+
+    pub(super) fn farther(&mut self, by: i8) {
+        let colour = self.narrowings.iter_mut().find_map(|one| match one {
+            Narrowing::Colour { within, .. } => Some(within),
+            _ => None,
+        });
+        match colour {
+            Some(within) => {
+                *within = (*within + f64::from(by)).clamp(0.0, MOST_WITHIN);
+                self.ask_from_the_top();
+            }
+            None => self.say("No colour is asked for yet: press c and type one."),
+        }
+    }
+}
+
+impl Stock {
+    /// What a typed colour means: words, families, groups, hex or `lab()`, joined by ` or `.
+    fn targets(&self, text: &str) -> Result<Vec<Target>, String> {
+        let mut targets = Vec::new();
+        for one in text.split(" or ") {
+            match (self.words.find(one), self.words.members(one)) {
+                (None, Some(members)) => targets.extend(members),
+                _ => {
+                    let spec: Spec = one.parse().map_err(|error| format!("{error}"))?;
+                    targets.push(
+                        self.words
+                            .resolve(&spec)
+                            .map_err(|error| error.to_string())?,
+                    );
+                }
+            }
+        }
+        Ok(targets)
+    }
+}

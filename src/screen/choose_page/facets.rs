@@ -1,0 +1,165 @@
+//! What each value would leave, and the lists that are picked from.
+
+use super::moving::first_shown;
+use super::sentence::name;
+use super::{ChoosePage, Entry};
+use crate::screen::text::{Row, fit, width, wrap};
+use crate::screen::theme::Role;
+use crate::variety::{Facet, Uses};
+
+/// Rows that one facet may take in the overview.
+const MOST_ROWS: usize = 3;
+
+impl ChoosePage {
+    /// Every facet with what its values would leave, for a wide window.
+    pub(super) fn facet_rows(&self, columns: usize) -> Vec<Row> {
+        let mut rows = Vec::new();
+        for facet in Facet::ALL {
+            let counts = self.counts(facet);
+            let mut told: Vec<(String, usize)> = self
+                .values(facet)
+                .iter()
+                .zip(counts)
+                .filter(|(_, count)| **count > 0)
+                .map(|(value, count)| {
+                    (format!("{} {count}", self.value_name(facet, value)), *count)
+                })
+                .collect();
+            // Where not all fit, those that would leave most are told.
+            if told.len() > 12 {
+                told.sort_by_key(|(_, count)| std::cmp::Reverse(*count));
+            }
+            let told: Vec<String> = told.into_iter().map(|(text, _)| text).collect();
+            let lead = match self.picked(facet).is_empty() {
+                true => (format!("{:<17}", name(facet)), Role::Quiet),
+                false => (
+                    format!("{:<17}", format!("{} (picked)", short(facet))),
+                    Role::Fits,
+                ),
+            };
+            let text = told.join(", ");
+            let wrapped = wrap(&text, columns.saturating_sub(17));
+            for (at, line) in wrapped.iter().take(MOST_ROWS).enumerate() {
+                let cut = at + 1 == MOST_ROWS && wrapped.len() > MOST_ROWS;
+                let line = if cut {
+                    format!("{line} \u{2026}")
+                } else {
+                    line.clone()
+                };
+                rows.push(match at {
+                    0 => Row::of(&lead.0, lead.1).with(line, Role::Plain),
+                    _ => Row::of(" ".repeat(17), Role::Plain).with(line, Role::Plain),
+                });
+            }
+        }
+        rows
+    }
+
+    pub(super) fn counts(&self, facet: Facet) -> &[usize] {
+        self.shown
+            .left
+            .get(facet as usize)
+            .map_or(&[], Vec::as_slice)
+    }
+
+    /// The list that is picked from, its head first; `None` where none is open.
+    pub(super) fn picker(&self, columns: usize, height: usize) -> Option<Vec<Row>> {
+        let (head, rows, at) = match self.entry {
+            Entry::Values { facet, at } => {
+                let place = Facet::ALL.iter().position(|one| *one == facet).unwrap_or(0) + 1;
+                let head = format!("< {} >  {place} of {}", name(facet), Facet::ALL.len());
+                (head, self.value_rows(facet, at, columns), at)
+            }
+            Entry::Uses { at } => (
+                "Rank for which use?".to_string(),
+                self.use_rows(at, columns),
+                at,
+            ),
+            Entry::Nothing | Entry::Line { .. } => return None,
+        };
+        let mut shown = vec![Row::of(head, Role::Heading)];
+        let hint = match self.entry {
+            Entry::Uses { .. } => "how many it suits",
+            _ => "would be left",
+        };
+        shown.push(Row::of(format!("{hint:>columns$}"), Role::Quiet));
+        let seen = height.saturating_sub(3);
+        let first = first_shown(at, rows.len(), seen);
+        let hidden = rows.len().saturating_sub(seen);
+        shown.extend(rows.into_iter().skip(first).take(seen));
+        if hidden > 0 {
+            shown.push(Row::of(
+                format!("\u{2026} {hidden} more: Up and Down"),
+                Role::Quiet,
+            ));
+        }
+        Some(shown)
+    }
+
+    fn value_rows(&self, facet: Facet, at: usize, columns: usize) -> Vec<Row> {
+        let picked = self.picked(facet);
+        let values = self
+            .values(facet)
+            .iter()
+            .zip(self.counts(facet))
+            .enumerate();
+        let row = |(place, (value, count)): (usize, (&String, &usize))| {
+            let mut text = self.value_name(facet, value);
+            if let Some(means) = facet.means(value).filter(|means| *means != text) {
+                text = format!("{text}: {means}");
+            }
+            pick_row(
+                &text,
+                Some(*count),
+                place == at,
+                picked.contains(value),
+                columns,
+            )
+        };
+        values.map(row).collect()
+    }
+
+    fn use_rows(&self, at: usize, columns: usize) -> Vec<Row> {
+        let uses: &Uses = &self.stock.uses;
+        let fits = self.counts(Facet::Use);
+        let mut rows = vec![pick_row(
+            "no use",
+            None,
+            at == 0,
+            self.use_at.is_none(),
+            columns,
+        )];
+        for (place, one) in uses.list().iter().enumerate() {
+            let picked = self.use_at == Some(place);
+            rows.push(pick_row(
+                &one.name,
+                fits.get(place).copied(),
+                at == place + 1,
+                picked,
+                columns,
+            ));
+        }
+        rows
+    }
+}
+
+fn pick_row(text: &str, count: Option<usize>, here: bool, picked: bool, columns: usize) -> Row {
+    let count = count.map_or(String::new(), |count| count.to_string());
+    let room = columns.saturating_sub(4 + width(&count));
+    let role = match count.as_str() {
+        "0" => Role::Quiet,
+        _ => Role::Plain,
+    };
+    let row = Row::of(if here { ">" } else { " " }, Role::Key)
+        .with(if picked { "+ " } else { "  " }, Role::Fits)
+        .with(fit(text, room) + " ", role)
+        .with(count, role);
+    if here { row.all(Role::Chosen) } else { row }
+}
+
+fn short(facet: Facet) -> &'static str {
+    match facet {
+        Facet::Shortlist => "list",
+        facet => name(facet),
+    }
+}

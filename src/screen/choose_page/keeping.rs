@@ -1,0 +1,159 @@
+//! Changing the list, undoing that, and what became of the save.
+
+use super::ChoosePage;
+use crate::screen::Effect;
+use crate::variety::{Change, Edit, Shortlisted};
+
+/// What becomes of changes.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Keeping {
+    /// There is no folder: they last until the program ends.
+    Session,
+    /// Each is saved in the folder.
+    Folder,
+    /// None can be made; why, as a clause: who has the folder.
+    ReadOnly(String),
+}
+
+/// Whether what is on the screen is on the disk.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub(super) enum Saving {
+    /// Nothing is unsaved.
+    Done,
+    /// A save was asked for.
+    Asked,
+    /// It failed; why, as a sentence.
+    Failed(String),
+}
+
+impl ChoosePage {
+    /// Marks the variety under the cursor, or takes its mark with the note away.
+    pub(super) fn mark(&mut self) -> Option<Effect> {
+        let Some(row) = self.row() else {
+            self.say("Nothing is left to mark.");
+            return None;
+        };
+        let mark = match self.stock.list.list()[row].shortlist {
+            Some(_) => None,
+            None => Some(Shortlisted::default()),
+        };
+        self.change(Change::Shortlist(mark))
+    }
+
+    /// Changes the variety under the cursor.
+    pub(super) fn change(&mut self, change: Change) -> Option<Effect> {
+        let row = self.row()?;
+        if let Some(refusal) = self.refusal() {
+            self.say(refusal);
+            return None;
+        }
+        let told = told(&change);
+        match self
+            .history
+            .make(Edit { row, change }, &mut self.stock.list)
+        {
+            Some(row) => self.changed(row, told),
+            None => {
+                self.say("That is as it was: nothing was changed.");
+                None
+            }
+        }
+    }
+
+    pub(super) fn undo(&mut self) -> Option<Effect> {
+        match self.history.undo(&mut self.stock.list) {
+            Some(row) => self.changed(row, "undone, Ctrl-R does it again"),
+            None => {
+                self.say("There is no change to undo.");
+                None
+            }
+        }
+    }
+
+    pub(super) fn redo(&mut self) -> Option<Effect> {
+        match self.history.redo(&mut self.stock.list) {
+            Some(row) => self.changed(row, "done again"),
+            None => {
+                self.say("There is nothing to do again.");
+                None
+            }
+        }
+    }
+
+    /// Why nothing may be changed.
+    pub(super) fn refusal(&self) -> Option<String> {
+        match &self.keeping {
+            Keeping::ReadOnly(why) => Some(format!("Read only, nothing was changed: {why}.")),
+            Keeping::Session | Keeping::Folder => None,
+        }
+    }
+
+    fn changed(&mut self, row: usize, told: &str) -> Option<Effect> {
+        let variety = &self.stock.list.list()[row];
+        let name = variety.name.to_string();
+        if let Some(index) = &mut self.index {
+            index.revise(row, variety);
+        }
+        self.ask();
+        self.go_to(row);
+        self.say(format!("{name}: {told}"));
+        if self.keeping != Keeping::Folder {
+            return None;
+        }
+        self.saving = Saving::Asked;
+        Some(Effect::SaveVarieties)
+    }
+
+    /// The list is on the disk.
+    pub fn saved(&mut self) {
+        self.saving = Saving::Done;
+        if let Some(note) = &mut self.note {
+            note.push_str(" (saved)");
+        }
+    }
+
+    /// The list could not be saved, and why. The change stays on the screen, and the next change
+    /// saves it too.
+    pub fn not_saved(&mut self, why: String) {
+        self.saving = Saving::Failed(why);
+    }
+
+    /// Whether a change would be lost if the program ended now.
+    pub fn is_unsaved(&self) -> bool {
+        self.saving != Saving::Done
+    }
+
+    /// Leaving was asked for though a change is not saved.
+    pub fn warn(&mut self) {
+        self.say("Quit again to leave without the change that is not saved.");
+    }
+
+    /// Where changes go, in a few words for the head of the screen.
+    pub fn kept(&self) -> String {
+        match (&self.keeping, &self.saving) {
+            (Keeping::Session, _) => "the demo: changes last until you quit".to_string(),
+            (Keeping::ReadOnly(why), _) => format!("read only: {why}"),
+            (Keeping::Folder, Saving::Done) => "your list, all saved".to_string(),
+            (Keeping::Folder, Saving::Asked) => "your list, saving".to_string(),
+            (Keeping::Folder, Saving::Failed(_)) => "your list, NOT SAVED".to_string(),
+        }
+    }
+
+    /// Why the last save failed.
+    pub(super) fn failure(&self) -> Option<&str> {
+        match &self.saving {
+            Saving::Failed(why) => Some(why),
+            Saving::Done | Saving::Asked => None,
+        }
+    }
+}
+
+fn told(change: &Change) -> &'static str {
+    match change {
+        Change::Shortlist(None) => "off the shortlist",
+        Change::Shortlist(Some(Shortlisted { note: None })) => "on the shortlist",
+        Change::Shortlist(Some(_)) => "on the shortlist with your note",
+        Change::Notes(_) => "notes changed",
+        Change::OnHand(_) => "tubers on hand changed",
+    }
+}

@@ -1,0 +1,273 @@
+//! The Choose page: the grower's list, narrowed, ranked, and marked for the shortlist.
+
+mod asking;
+mod detail;
+mod entering;
+mod facets;
+mod keeping;
+mod moving;
+mod picking;
+mod sentence;
+mod side;
+mod strip;
+mod table;
+mod view;
+
+use crate::colour::Vocabulary;
+use crate::form::RuleSet;
+use crate::measure::SizeUnits;
+use crate::variety::{By, Facet, Grounds, History, Index, Narrowing, Uses, Varieties};
+
+use super::Effect;
+use super::keys::Place;
+use asking::Shown;
+pub use keeping::Keeping;
+use keeping::Saving;
+
+/// The list and what it is worked out under.
+#[derive(Debug, Clone)]
+pub struct Stock {
+    /// The list.
+    pub list: Varieties,
+    /// The rules that forms and size words come from.
+    pub rules: RuleSet,
+    /// The uses.
+    pub uses: Uses,
+    /// The colour words.
+    pub words: Vocabulary,
+    /// Saleable stems that a plant gives in a season, where a variety's own figure is unknown.
+    pub stems_a_plant: f64,
+    /// The units to show lengths in.
+    pub units: SizeUnits,
+}
+
+/// The Choose page's state. What is shown is worked out when what is asked changes.
+#[derive(Debug, Clone)]
+pub struct ChoosePage {
+    stock: Stock,
+    keeping: Keeping,
+    saving: Saving,
+    history: History,
+    /// Worked out when the page is first needed.
+    index: Option<Index>,
+    /// How many varieties have each colour word as their main colour; with the index.
+    by_word: Vec<usize>,
+    narrowings: Vec<Narrowing>,
+    use_at: Option<usize>,
+    /// The order that was picked; `None`: by all that was asked.
+    by: Option<By>,
+    shown: Shown,
+    /// The place of the cursor among what is left.
+    cursor: usize,
+    /// Rows of the window: as many more than the cursor's are ranked.
+    rows: usize,
+    /// Rows of the list picked to be compared, in the order of picking.
+    compared: Vec<usize>,
+    entry: Entry,
+    note: Option<String>,
+}
+
+/// What is half entered.
+#[derive(Debug, Clone, PartialEq)]
+enum Entry {
+    /// Nothing.
+    Nothing,
+    /// A line, and why it was refused.
+    Line {
+        of: Line,
+        text: String,
+        problem: Option<String>,
+    },
+    /// A facet's values, and where the cursor is among them.
+    Values { facet: Facet, at: usize },
+    /// The uses; the first is none.
+    Uses { at: usize },
+}
+
+/// What a line is for.
+#[derive(Debug, Clone, PartialEq)]
+enum Line {
+    /// Words in the name, and the narrowings as they were before.
+    Words(Vec<Narrowing>),
+    /// A colour.
+    Colour,
+    /// A note on the shortlist.
+    Note,
+    /// The notes on the variety.
+    Notes,
+    /// Tubers on hand.
+    OnHand,
+}
+
+/// What can happen on the Choose page.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum ChooseMessage {
+    /// Move the cursor by rows; to an end at the extremes.
+    Move(i32),
+    /// Move the cursor by windows.
+    Page(i32),
+    /// Look for words in the names.
+    Words,
+    /// Ask for a colour.
+    Colour,
+    /// Let the colour be so much farther away.
+    Farther(i8),
+    /// Pick a value of a facet.
+    Facets,
+    /// Pick a use to rank for.
+    Uses,
+    /// The next order.
+    Sort,
+    /// Take back the last narrowing.
+    TakeBack,
+    /// Drop the one narrowing that leaves nothing.
+    Mend,
+    /// Put the variety on the shortlist, or take it off.
+    Mark,
+    /// Write the note on the shortlist.
+    Note,
+    /// Write the notes on the variety.
+    Notes,
+    /// Count the tubers on hand.
+    OnHand,
+    /// Pick the variety to be compared, or not.
+    Pick,
+    /// Undo.
+    Undo,
+    /// Redo.
+    Redo,
+    /// Write a character.
+    Type(char),
+    /// Erase the last character.
+    Erase,
+    /// Give what was entered.
+    Give,
+    /// Drop what was entered.
+    Drop,
+    /// Let this value hold beside those picked.
+    Also,
+    /// So many facets on.
+    Facet(i8),
+}
+
+impl ChoosePage {
+    /// A page over a list, nothing asked yet.
+    pub fn new(stock: Stock, keeping: Keeping) -> ChoosePage {
+        ChoosePage {
+            stock,
+            keeping,
+            saving: Saving::Done,
+            history: History::default(),
+            index: None,
+            by_word: Vec::new(),
+            narrowings: Vec::new(),
+            use_at: None,
+            by: None,
+            shown: Shown::default(),
+            cursor: 0,
+            rows: 24,
+            compared: Vec::new(),
+            entry: Entry::Nothing,
+            note: None,
+        }
+    }
+
+    /// Works out what the page needs, once.
+    pub fn open(&mut self) {
+        if self.index.is_none() {
+            self.index = Some(Index::new(&self.stock.list, self.stock.grounds()));
+            self.count_colours();
+            self.ask();
+        }
+    }
+
+    /// The list as it stands.
+    pub fn list(&self) -> &Varieties {
+        &self.stock.list
+    }
+
+    /// Where keys are looked for.
+    pub fn place(&self) -> Place {
+        match self.entry {
+            Entry::Nothing => Place::Choosing,
+            Entry::Line { .. } => Place::Writing,
+            Entry::Values { .. } | Entry::Uses { .. } => Place::Picking,
+        }
+    }
+
+    /// The window has so many rows now.
+    pub fn resize(&mut self, rows: u16) {
+        self.rows = rows.into();
+        if self.index.is_some() {
+            self.rank_enough();
+        }
+    }
+
+    /// Takes a message in.
+    pub fn update(&mut self, message: ChooseMessage) -> Option<Effect> {
+        use ChooseMessage as C;
+        self.open();
+        self.note = None;
+        match message {
+            C::Move(by) => self.step(by),
+            C::Page(by) => self.step(by.saturating_mul(self.rows as i32 / 2)),
+            C::Words => self.begin_words(),
+            C::Colour => self.begin_colour(),
+            C::Farther(by) => self.farther(by),
+            C::Facets => self.begin_values(Facet::Form),
+            C::Uses => self.begin_uses(),
+            C::Sort => self.next_order(),
+            C::TakeBack => self.take_back(),
+            C::Mend => self.mend(),
+            C::Mark => return self.mark(),
+            C::Note => self.begin_line(Line::Note),
+            C::Notes => self.begin_line(Line::Notes),
+            C::OnHand => self.begin_line(Line::OnHand),
+            C::Pick => self.pick(),
+            C::Undo => return self.undo(),
+            C::Redo => return self.redo(),
+            C::Type(c) => self.write(c),
+            C::Erase => self.erase(),
+            C::Give => return self.give(),
+            C::Drop => self.drop_entry(),
+            C::Also => self.also(),
+            C::Facet(by) => self.step_facet(by),
+        }
+        None
+    }
+
+    /// The row of the list under the cursor; `None` where nothing is left.
+    fn row(&self) -> Option<usize> {
+        self.shown.ranked.get(self.cursor).map(|one| one.row)
+    }
+
+    fn say(&mut self, note: impl Into<String>) {
+        self.note = Some(note.into());
+    }
+}
+
+impl Stock {
+    /// An empty list under these rules.
+    pub fn empty(rules: RuleSet, units: SizeUnits) -> Stock {
+        Stock {
+            list: Varieties::default(),
+            rules,
+            uses: Uses::embedded(),
+            words: Vocabulary::embedded(),
+            stems_a_plant: 1.0,
+            units,
+        }
+    }
+
+    fn grounds(&self) -> Grounds<'_> {
+        Grounds {
+            rules: &self.rules,
+            uses: &self.uses,
+            words: &self.words,
+            stems_a_plant: self.stems_a_plant,
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests;
