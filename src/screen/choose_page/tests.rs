@@ -42,7 +42,7 @@ fn check(keys: &str, size: (u16, u16), seen: &[&str]) {
 #[test]
 fn the_list_is_narrowed_ranked_and_taken_back() {
     for (keys, seen) in [
-        ("", &["All 240 varieties, by name.", "Brough Aconite"][..]),
+        ("", &["All 240 varieties, by name.", "Ayre Bobbin"][..]),
         (
             "/skery",
             &[
@@ -73,7 +73,7 @@ fn the_list_is_narrowed_ranked_and_taken_back() {
             ],
         ),
         ("cpeach<enter>/zzzz<enter>d", &["within 10 of peach"]),
-        ("<end>", &["> ", "Wick"]),
+        ("<end>", &["> ", "Voe Yawl"]),
     ] {
         check(keys, USUAL, seen);
     }
@@ -132,7 +132,7 @@ fn a_change_asks_for_one_save_and_is_called_saved_only_then() {
         let mut effects = Vec::new();
         play_all(&mut app, keys, &mut effects);
         assert_eq!(effects, [Effect::SaveVarieties], "{keys}");
-        assert_ne!(app.choose.list(), &before, "{keys}");
+        assert!(app.choose.list() != &before, "{keys}");
         assert!(screen(&app, USUAL).contains("your list, saving"), "{keys}");
         assert!(!screen(&app, USUAL).contains("saved"), "{keys}");
         app.update(Message::Saved);
@@ -152,11 +152,8 @@ fn a_change_asks_for_one_save_and_is_called_saved_only_then() {
         let before = app.choose.list().clone();
         let mut effects = Vec::new();
         play_all(&mut app, keys, &mut effects);
-        assert_eq!(
-            (effects, app.choose.list()),
-            (Vec::new(), &before),
-            "{keys}"
-        );
+        assert_eq!(effects, [], "{keys}");
+        assert!(app.choose.list() == &before, "{keys}");
     }
 }
 
@@ -202,7 +199,7 @@ fn without_a_folder_and_read_only_nothing_is_saved() {
             "{keys}"
         );
     }
-    assert_eq!(reader.choose.list(), &STOCK.list);
+    assert!(reader.choose.list() == &STOCK.list);
 }
 
 #[test]
@@ -214,13 +211,13 @@ fn undo_of_everything_is_the_start() {
     );
     let changed = app.choose.list().clone();
     play_all(&mut app, "uuuuuuuuu", &mut Vec::new());
-    assert_eq!(app.choose.list(), &STOCK.list);
+    assert!(app.choose.list() == &STOCK.list);
     play_all(
         &mut app,
         "<c-r><c-r><c-r><c-r><c-r><c-r><c-r>",
         &mut Vec::new(),
     );
-    assert_eq!(app.choose.list(), &changed);
+    assert!(app.choose.list() == &changed);
 }
 
 #[test]
@@ -247,7 +244,7 @@ fn a_few_are_compared_and_what_differs_is_marked() {
     check(
         "x<down>x<down>xv",
         USUAL,
-        &["* differs", "* form", "* colours", "Brough Aconite"],
+        &["* differs", "* form", "* colours", "Ayre Bobbin"],
     );
     check("v", USUAL, &["Pick two to four with x"]);
     check("xjxjxjxjx", USUAL, &["Four are picked already"]);

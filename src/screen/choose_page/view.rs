@@ -228,14 +228,12 @@ impl ChoosePage {
             };
             return vec![line, below];
         }
-        if let Some(why) = self.failure() {
-            return vec![Row::of(format!("Not saved: {why}."), Role::Wrong)];
-        }
-        let told = self.mend_told();
-        match (&self.note, told) {
-            (Some(note), _) => vec![Row::of(note, Role::Doubt)],
-            (None, Some(told)) => vec![Row::of(told, Role::Doubt)],
-            (None, None) => Vec::new(),
-        }
+        let failed = self
+            .failure()
+            .map(|why| (format!("Not saved: {why}."), Role::Wrong));
+        let note = self.note.clone().or_else(|| self.mend_told());
+        let note = note.map(|note| (note, Role::Doubt));
+        let told = failed.into_iter().chain(note);
+        told.map(|(text, role)| Row::of(text, role)).collect()
     }
 }
