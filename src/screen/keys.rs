@@ -145,7 +145,7 @@ pub const BINDINGS: &[Binding] = &[
     row(Choosing, &[Plain(PageUp)], "Page Up", "", "Up half a window", choose(C::Page(-1))),
     row(Choosing, &[Plain(Home)], "Home", "", "To the first", choose(C::Move(i32::MIN))),
     row(Choosing, &[Plain(End)], "End", "", "To the last", choose(C::Move(i32::MAX))),
-    row(Choosing, &[Plain(Char('/'))], "/", "words", "Words in the name or the raiser; the list follows as you type", choose(C::Words)),
+    row(Choosing, &[Plain(Char('/'))], "/", "words", "Words of a name, raiser, form or colour; the list follows as you type", choose(C::Words)),
     row(Choosing, &[Plain(Char('c'))], "c", "colour", "A colour: a word, a family such as pinks, #rrggbb, lab(L a b), or several with or between", choose(C::Colour)),
     row(Choosing, &[Plain(Char('+')), Plain(Char('='))], "+", "", "Let the colour be farther away", choose(C::Farther(1))),
     row(Choosing, &[Plain(Char('-'))], "-", "", "Keep nearer to the colour", choose(C::Farther(-1))),

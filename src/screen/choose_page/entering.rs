@@ -12,7 +12,7 @@ impl Line {
     /// What stands before the line.
     pub(super) fn asks(&self) -> &'static str {
         match self {
-            Line::Words(_) => "Words in name or raiser",
+            Line::Words(_) => "Words",
             Line::Colour => "Colour",
             Line::Note => "Why it is on the shortlist",
             Line::Notes => "Notes on the variety",
@@ -23,7 +23,7 @@ impl Line {
     /// What may be typed.
     pub(super) fn hint(&self) -> &'static str {
         match self {
-            Line::Words(_) => "The list follows as you type; one slip in a word is forgiven.",
+            Line::Words(_) => "Of a name, raiser, form or colour; one slip in a word is forgiven.",
             Line::Colour => {
                 "Such as peach, warm, #f4c2c2, lab(83 14 24), or several: peach or blush."
             }

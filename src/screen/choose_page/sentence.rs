@@ -5,7 +5,7 @@ use crate::form::traits::list_and;
 use crate::variety::{By, Facet, Narrowing, UNKNOWN};
 
 impl ChoosePage {
-    /// `12 of 240: named like "sker", within 10 of peach, form ball; best for market bunch first.`
+    /// `12 of 240: with the words "sker", within 10 of peach, form ball; best for market bunch first.`
     pub(super) fn sentence(&self) -> String {
         let all = self.stock.list.len();
         if all == 0 {
@@ -44,7 +44,7 @@ impl ChoosePage {
     /// One narrowing in words.
     fn told(&self, narrowing: &Narrowing) -> String {
         match narrowing {
-            Narrowing::Words(text) => format!("named like {text}"),
+            Narrowing::Words(text) => format!("with the words {text}"),
             Narrowing::Colour { asked, within, .. } => format!("within {within} of {asked}"),
             Narrowing::Facet { facet, values } => self.facet_told(*facet, values),
         }
