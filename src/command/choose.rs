@@ -5,15 +5,11 @@ use std::io::Write;
 use anyhow::{Result, anyhow};
 use serde_json::{Map, Value, json};
 
-use super::{BadInput, Context};
-use crate::colour::palette::{Candidate, cover};
+use super::{BadInput, Context, palette, side_by_side};
 use crate::colour::{Spec, Target};
 use crate::form::sentences::percent;
 use crate::form::traits::list_and;
-use crate::variety::{
-    Ask, By, Distances, Facet, Grounds, Index, Known, Narrowing, Query, Ranked, Ranking, Varieties,
-    Variety, compare,
-};
+use crate::variety::{Ask, By, Facet, Index, Known, Narrowing, Query, Ranked, Ranking, Variety};
 
 /// What `trug choose` takes.
 #[derive(Debug, clap::Args)]
@@ -44,13 +40,13 @@ pub struct ChooseArguments {
     top: usize,
     /// Shows two to four varieties side by side instead.
     #[arg(long, value_name = "NAME", num_args = 2..=4, conflicts_with_all = ["palette", "sort"])]
-    compare: Vec<String>,
+    pub(super) compare: Vec<String>,
     /// The best set of varieties, each of another form, that covers these colours between them.
     #[arg(long, value_name = "C,C...", value_delimiter = ',', num_args = 1.., conflicts_with = "colour")]
-    palette: Vec<String>,
+    pub(super) palette: Vec<String>,
     /// How many varieties the palette may take; one for each colour if left out.
     #[arg(long, value_name = "K", requires = "palette")]
-    pick: Option<usize>,
+    pub(super) pick: Option<usize>,
 }
 
 #[derive(Debug, Clone, Copy, PartialEq, Eq, clap::ValueEnum)]
@@ -62,9 +58,6 @@ enum Sort {
     Name,
 }
 
-/// The nearest varieties of each colour that a palette is picked from.
-const PALETTE_CANDIDATES: usize = 200;
-
 pub(super) fn run(
     arguments: &ChooseArguments,
     context: &Context,
@@ -73,12 +66,12 @@ pub(super) fn run(
     let list = context.varieties()?;
     let grounds = context.contents.grounds(context.set());
     if !arguments.compare.is_empty() {
-        return side_by_side(arguments, &list, grounds, context, out);
+        return side_by_side::run(arguments, &list, grounds, context, out);
     }
     let index = Index::new(&list, grounds);
     let ask = meant(arguments, context, &index)?;
     if !arguments.palette.is_empty() {
-        return palette(arguments, &list, &index, &ask, context, out);
+        return palette::run(arguments, &list, &index, &ask, context, out);
     }
     let reply = index.ask(&ask);
     let why = |one: &Ranked| -> Vec<String> {
@@ -248,7 +241,7 @@ fn add_facet(narrowings: &mut Vec<Narrowing>, pair: &str, index: &Index) -> Resu
 }
 
 /// The targets of a colour word, of each word of a family or group, or of a measured colour.
-fn targets_of(text: &str, context: &Context) -> Result<Vec<Target>> {
+pub(super) fn targets_of(text: &str, context: &Context) -> Result<Vec<Target>> {
     let words = &context.contents.words;
     if words.find(text).is_none()
         && let Some(members) = words.members(text)
@@ -269,7 +262,7 @@ fn narrowing_words(narrowing: &Narrowing) -> String {
 }
 
 /// One variety in a line: `Noust Ember: ball, small; coral; fitness 82 %; 3.1 from the colour`.
-fn line(variety: &Variety, one: &Ranked, context: &Context) -> String {
+pub(super) fn line(variety: &Variety, one: &Ranked, context: &Context) -> String {
     let set = context.set();
     let form = variety
         .form_under(set)
@@ -301,135 +294,4 @@ fn colours(variety: &Variety) -> String {
         .collect();
     words.dedup();
     list_and(&words)
-}
-
-fn side_by_side(
-    arguments: &ChooseArguments,
-    list: &Varieties,
-    grounds: Grounds<'_>,
-    context: &Context,
-    out: &mut dyn Write,
-) -> Result<bool> {
-    let mut chosen = Vec::new();
-    for name in &arguments.compare {
-        let index = list.find(name).ok_or_else(|| {
-            anyhow!(BadInput(format!(
-                "--compare: found {name:?}, expected the name of a variety of the list"
-            )))
-        })?;
-        chosen.push(&list.list()[index]);
-    }
-    let lines = compare(&chosen, grounds, context.units);
-    let names: Vec<&str> = chosen.iter().map(|one| one.name.as_str()).collect();
-    if context.json {
-        let lines = lines.iter().map(
-            |line| json!({ "field": line.field, "values": line.values, "differs": line.differs }),
-        );
-        writeln!(
-            out,
-            "{:#}",
-            json!({ "varieties": names, "lines": lines.collect::<Vec<_>>() })
-        )?;
-        return Ok(true);
-    }
-    writeln!(out, "Lines that differ are marked with *.")?;
-    writeln!(out, "\n  {}", names.join(" / "))?;
-    for line in lines {
-        let mark = if line.differs { "*" } else { " " };
-        writeln!(out, "{mark} {}", line.field)?;
-        for (name, value) in names.iter().zip(&line.values) {
-            writeln!(out, "    {name}: {}", value.as_deref().unwrap_or("unknown"))?;
-        }
-    }
-    Ok(true)
-}
-
-fn palette(
-    arguments: &ChooseArguments,
-    list: &Varieties,
-    index: &Index,
-    ask: &Ask,
-    context: &Context,
-    out: &mut dyn Write,
-) -> Result<bool> {
-    let mut asked = Vec::new();
-    for colour in &arguments.palette {
-        asked.push((colour.as_str(), targets_of(colour, context)?));
-    }
-    // The nearest of each colour: a variety far from all of them serves none.
-    let mut rows = Vec::new();
-    for (_, targets) in &asked {
-        let ranking = Ranking {
-            by: By::Colour,
-            targets: targets.clone(),
-            ..Ranking::default()
-        };
-        let near = index.ask(&Ask {
-            narrowings: ask.narrowings.clone(),
-            ranking,
-            top: PALETTE_CANDIDATES,
-        });
-        rows.extend(near.ranked.iter().map(|one| one.row));
-    }
-    rows.sort_unstable();
-    rows.dedup();
-    rows.retain(|row| list.list()[*row].form_under(context.set()).is_some());
-    let measured: Vec<Distances<'_>> = asked
-        .iter()
-        .map(|(_, targets)| index.distances(targets))
-        .collect();
-    let candidate = |row: &usize| Candidate {
-        form: list.list()[*row].form_under(context.set()),
-        distances: measured
-            .iter()
-            .map(|distances| distances.of(*row))
-            .collect(),
-    };
-    let candidates: Vec<Candidate<_>> = rows.iter().map(candidate).collect();
-    let Some(found) = cover(&candidates, arguments.pick.unwrap_or(asked.len())) else {
-        return Err(anyhow!(
-            "no variety that is left has a form and a colour that are known"
-        ));
-    };
-    let served: Vec<(&str, &Variety, f64)> = asked
-        .iter()
-        .zip(&found.serves)
-        .enumerate()
-        .map(|(at, ((colour, _), chosen))| {
-            (
-                *colour,
-                &list.list()[rows[*chosen]],
-                candidates[*chosen].distances[at],
-            )
-        })
-        .collect();
-    if context.json {
-        let served = served.iter().map(|(colour, variety, distance)| json!({ "colour": colour, "variety": variety.name.as_str(), "distance": distance }));
-        let chosen: Vec<&str> = found
-            .chosen
-            .iter()
-            .map(|at| list.list()[rows[*at]].name.as_str())
-            .collect();
-        writeln!(
-            out,
-            "{:#}",
-            json!({ "varieties": chosen, "serves": served.collect::<Vec<_>>(), "total": found.total, "best": found.exact })
-        )?;
-        return Ok(true);
-    }
-    let claim = if found.exact {
-        "No other choice of different forms is nearer"
-    } else {
-        "The best that was found"
-    };
-    writeln!(out, "{claim}: {:.1} in all (CIEDE2000).", found.total)?;
-    for (colour, variety, distance) in served {
-        let one = Ranked {
-            row: 0,
-            fitness: None,
-            distance: Some(distance),
-        };
-        writeln!(out, "  {colour:<12} {}", line(variety, &one, context))?;
-    }
-    Ok(true)
 }

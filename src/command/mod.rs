@@ -8,7 +8,10 @@ mod import_report;
 mod key;
 mod key_csv;
 pub mod open;
+mod palette;
 mod rules;
+mod rules_compare;
+mod side_by_side;
 mod start;
 
 use std::io::Write;

@@ -7,17 +7,14 @@ use anyhow::{Result, anyhow};
 use clap::Subcommand;
 use serde_json::{Map, Value, json};
 
-use super::{BadInput, Context, find_set};
+use super::{BadInput, Context, rules_compare};
 use crate::folder::store;
+use crate::form::RuleSet;
 use crate::form::card::card;
-use crate::form::compare::Pair;
 use crate::form::proof::Proof;
-use crate::form::sentences::percent;
-use crate::form::space::{Block, Scale};
+use crate::form::space::Block;
 use crate::form::traits::list_and;
 use crate::form::words::{block_words, span_words};
-use crate::form::{RuleSet, Traits};
-use crate::variety::{Rekeyed, Varieties, rekeyed};
 
 /// What `trug rules` takes.
 #[derive(Debug, clap::Args)]
@@ -54,9 +51,6 @@ enum RulesCommand {
     },
 }
 
-/// The most regions of one change that plain text lists.
-const MOST_REGIONS: usize = 3;
-
 pub(super) fn run(
     arguments: &RulesArguments,
     context: &Context,
@@ -72,7 +66,9 @@ pub(super) fn run(
             prove(context, out)
         }
         Some(RulesCommand::Card { by_list }) => print_card(*by_list, context, out),
-        Some(RulesCommand::Compare { first, second }) => compare(first, second, context, out),
+        Some(RulesCommand::Compare { first, second }) => {
+            rules_compare::run(first, second, context, out)
+        }
     }
 }
 
@@ -286,141 +282,4 @@ fn print_card(by_list: bool, context: &Context, out: &mut dyn Write) -> Result<b
         out.write_all(text.as_bytes())?;
     }
     Ok(true)
-}
-
-fn compare(first: &str, second: &str, context: &Context, out: &mut dyn Write) -> Result<bool> {
-    let first = &context.contents.sets[find_set(&context.contents.sets, first)?];
-    let second = &context.contents.sets[find_set(&context.contents.sets, second)?];
-    let comparison = first
-        .compare(second)
-        .map_err(|told| anyhow!(BadInput(told)))?;
-    let words = |block: &Block| region_words(&first.traits, &comparison.scales, block, context);
-    let list = context.varieties()?;
-    let moved = rekeyed(&list, first, second, &comparison);
-    let same_id = |pair: &Pair| first.forms[pair.from].id == second.forms[pair.to].id;
-    if context.json {
-        let pairs = comparison
-            .pairs
-            .iter()
-            .filter(|pair| !same_id(pair))
-            .map(|pair| {
-                json!({
-                    "from": first.forms[pair.from].id, "to": second.forms[pair.to].id,
-                    "share": pair.share, "same_blooms": pair.same_blooms,
-                    "regions": pair.regions.iter().map(words).collect::<Vec<_>>(),
-                })
-            });
-        let moved = moved.iter().map(|one| {
-            let to: Vec<&str> = one.to.iter().map(|to| second.forms[*to].id.as_str()).collect();
-            json!({ "name": list.list()[one.row].name.as_str(), "from": first.forms[one.from].id, "to": to, "by_bloom": one.by_bloom })
-        });
-        let object = json!({
-            "first": first.id, "second": second.id,
-            "changes": pairs.collect::<Vec<_>>(), "varieties": moved.collect::<Vec<_>>(),
-        });
-        writeln!(out, "{object:#}")?;
-        return Ok(true);
-    }
-    writeln!(out, "From {} to {}.", first.id, second.id)?;
-    writeln!(
-        out,
-        "Shares are of a form's blooms as they are weighed before any answer: assumed."
-    )?;
-    for group in comparison.pairs.chunk_by(|a, b| a.from == b.from) {
-        let from = &first.forms[group[0].from].name;
-        match group {
-            [pair] if same_id(pair) => writeln!(out, "\n{from}: as before")?,
-            [pair] => {
-                let only = if pair.same_blooms {
-                    "the same blooms under another name"
-                } else {
-                    "every bloom"
-                };
-                writeln!(
-                    out,
-                    "\n{from}: all become {} ({only})",
-                    second.forms[pair.to].name
-                )?;
-            }
-            pairs => {
-                writeln!(out, "\n{from}:")?;
-                for pair in pairs {
-                    let kept = if same_id(pair) { " (as before)" } else { "" };
-                    writeln!(
-                        out,
-                        "  {:>9}  {}{kept}",
-                        percent(pair.share),
-                        second.forms[pair.to].name
-                    )?;
-                    if !same_id(pair) {
-                        write_regions(pair, &words, out)?;
-                    }
-                }
-            }
-        }
-    }
-    write_moved(&moved, &list, first, second, out)
-}
-
-/// The varieties that change, those that are sure first; those that may only as a count.
-fn write_moved(
-    moved: &[Rekeyed],
-    list: &Varieties,
-    first: &RuleSet,
-    second: &RuleSet,
-    out: &mut dyn Write,
-) -> Result<bool> {
-    let (sure, perhaps): (Vec<_>, Vec<_>) = moved.iter().partition(|one| one.to.len() == 1);
-    writeln!(
-        out,
-        "\nOf {} varieties {} change the name of their form:",
-        list.len(),
-        sure.len()
-    )?;
-    for one in sure {
-        let (from, to) = (&first.forms[one.from].name, &second.forms[one.to[0]].name);
-        let how = if one.by_bloom {
-            "by its recorded bloom"
-        } else {
-            "all of its form do"
-        };
-        writeln!(
-            out,
-            "  {}: {from} becomes {to} ({how})",
-            list.list()[one.row].name.as_str()
-        )?;
-    }
-    writeln!(
-        out,
-        "{} more may: record their blooms to tell.",
-        perhaps.len()
-    )?;
-    Ok(true)
-}
-
-fn write_regions(
-    pair: &Pair,
-    words: &impl Fn(&Block) -> String,
-    out: &mut dyn Write,
-) -> Result<()> {
-    for region in pair.regions.iter().take(MOST_REGIONS) {
-        writeln!(out, "             {}", words(region))?;
-    }
-    if pair.regions.len() > MOST_REGIONS {
-        writeln!(
-            out,
-            "             and {} smaller regions",
-            pair.regions.len() - MOST_REGIONS
-        )?;
-    }
-    Ok(())
-}
-
-fn region_words(traits: &Traits, scales: &[Scale], block: &Block, context: &Context) -> String {
-    let words = block_words(traits, scales, block, context.units);
-    if words.is_empty() {
-        "every bloom".to_string()
-    } else {
-        words
-    }
 }
