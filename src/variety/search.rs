@@ -15,6 +15,8 @@ pub(super) struct Search<'a> {
 /// One word of the query, and what it finds.
 struct Looked<'a> {
     word: &'a Word,
+    /// Whether it finds no form and no colour: most names typed, and rows need not look theirs up.
+    name_only: bool,
     /// By the place of the form among the facet's values.
     forms: Vec<bool>,
     /// By place in the palette.
@@ -24,18 +26,19 @@ struct Looked<'a> {
 impl Index {
     /// Looks for a query; one slip a word is forgiven where `forgiving`.
     pub(super) fn search<'a>(&'a self, query: &'a Query, forgiving: bool) -> Search<'a> {
-        let looked = |word: &'a Word| Looked {
-            word,
-            forms: self
-                .form_names
-                .iter()
-                .map(|name| word.begins_in(name, forgiving))
-                .collect(),
-            colours: self
-                .shades
-                .words()
+        let looked = |word: &'a Word| {
+            let forms = self.form_names.iter();
+            let forms: Vec<bool> = forms.map(|name| word.begins_in(name, forgiving)).collect();
+            let colours = self.shades.words();
+            let colours: Vec<bool> = colours
                 .map(|name| name.is_some_and(|name| word.begins_in(name, forgiving)))
-                .collect(),
+                .collect();
+            Looked {
+                word,
+                name_only: !forms.contains(&true) && !colours.contains(&true),
+                forms,
+                colours,
+            }
         };
         Search {
             index: self,
@@ -49,7 +52,7 @@ impl Search<'_> {
     /// Whether every word is found in the row's name, its raiser, its form or its colours.
     pub(super) fn finds(&self, row: usize) -> bool {
         self.words.iter().all(|looked| {
-            looked.form_or_colour_of(self.index, row)
+            !looked.name_only && looked.form_or_colour_of(self.index, row)
                 || self.index.names.holds(row, looked.word, self.forgiving)
         })
     }
