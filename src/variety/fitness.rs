@@ -6,8 +6,6 @@
 //! Fitness is the weighted geometric mean of the shares of the wants that are known; a want that is
 //! unknown neither helps nor rules out.
 
-use std::collections::HashMap;
-
 use super::record::Variety;
 use super::uses::{Expected, Quantity, Use, Uses, Want, Wanted};
 use crate::form::{Answer, RuleSet};
@@ -101,6 +99,11 @@ impl<'a> Known<'a> {
         self.numbers[quantity as usize]
     }
 
+    /// The state of its centre, observed or expected; `None` where it is unknown.
+    pub(super) fn centre(&self) -> Option<&'a str> {
+        self.centre.map(|(state, _)| state)
+    }
+
     /// Fitness for a use, 0 to 1; `None` where no want of it is known.
     pub fn fitness(&self, one: &Use) -> Option<f64> {
         geometric_mean(one.wants.iter().map(|want| (want, self.share(want))))
@@ -131,7 +134,7 @@ impl<'a> Known<'a> {
         reasons
     }
 
-    fn share(&self, want: &Want) -> Option<f64> {
+    pub(super) fn share(&self, want: &Want) -> Option<f64> {
         match &want.of {
             Wanted::Form(likes) => self.form.map(|(_, form)| likes.of(form)),
             Wanted::Centre(likes) => self.centre.map(|(centre, _)| likes.of(centre)),
@@ -187,46 +190,10 @@ impl<'a> Known<'a> {
     }
 }
 
-/// A form's index and a centre, each where it is known.
-type FormAndCentre<'a> = (Option<usize>, Option<&'a str>);
-
-/// Fitness of many varieties for every use. What a use makes of a form or a centre is looked up
-/// when the first variety of that form and centre comes.
-pub(super) struct Fitting<'a> {
-    uses: &'a [Use],
-    shares: HashMap<FormAndCentre<'a>, Vec<Option<f64>>>,
-}
-
-impl<'a> Fitting<'a> {
-    pub(super) fn new(uses: &'a Uses) -> Fitting<'a> {
-        Fitting {
-            uses: uses.list(),
-            shares: HashMap::new(),
-        }
-    }
-
-    /// What [`Known::fitness`] says for each use, in `fitness`.
-    pub(super) fn fit(&mut self, known: &Known<'a>, fitness: &mut Vec<Option<f64>>) {
-        let wants = || self.uses.iter().flat_map(|one| &one.wants);
-        let key = (known.form(), known.centre.map(|(centre, _)| centre));
-        let mut shares = self
-            .shares
-            .entry(key)
-            .or_insert_with(|| wants().map(|want| known.share(want)).collect())
-            .iter();
-        fitness.clear();
-        fitness.extend(self.uses.iter().map(|one| {
-            let of_words = one.wants.iter().zip(&mut shares);
-            geometric_mean(of_words.map(|(want, share)| match want.of {
-                Wanted::Number(..) => (want, known.share(want)),
-                Wanted::Form(_) | Wanted::Centre(_) => (want, *share),
-            }))
-        }));
-    }
-}
-
 /// The weighted mean of the shares that are known; `None` where none is.
-fn geometric_mean<'a>(shares: impl Iterator<Item = (&'a Want, Option<f64>)>) -> Option<f64> {
+pub(super) fn geometric_mean<'a>(
+    shares: impl Iterator<Item = (&'a Want, Option<f64>)>,
+) -> Option<f64> {
     let (mut sum, mut weight) = (0.0, 0.0);
     for (want, share) in shares {
         if let Some(share) = share {

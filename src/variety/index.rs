@@ -4,7 +4,8 @@ use std::panic::resume_unwind;
 use std::thread;
 
 use super::facet::{Column, ColumnBuilder, Facet, Row};
-use super::fitness::{Fitting, Known};
+use super::fitness::Known;
+use super::fitting::Fitting;
 use super::list::Varieties;
 use super::record::Variety;
 use super::shades::Shades;

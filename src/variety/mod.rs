@@ -11,6 +11,7 @@ mod evidence;
 pub mod exchange;
 mod facet;
 mod fitness;
+mod fitting;
 mod index;
 mod list;
 mod money;
