@@ -101,11 +101,13 @@ fn read_in_parts<T: DeserializeOwned + Send>(text: &str, parts: usize) -> Option
     thread::scope(|scope| {
         let readers: Vec<_> = middle
             .map(|(start, end)| {
-                let part = match start {
-                    0 => format!("{}]", &text[..end]),
-                    _ => format!("[{}]", &text[start..end]),
-                };
-                scope.spawn(move || read_ron::<Vec<T>>("", &part).ok())
+                scope.spawn(move || {
+                    let part = match start {
+                        0 => format!("{}]", &text[..end]),
+                        _ => format!("[{}]", &text[start..end]),
+                    };
+                    read_ron::<Vec<T>>("", &part).ok()
+                })
             })
             .collect();
         let tail = read_ron::<Vec<T>>("", &format!("[{}", &text[*last..])).ok();

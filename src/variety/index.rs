@@ -49,17 +49,18 @@ pub struct Grounds<'a> {
 impl Index {
     /// Works out the columns. What cannot be read counts as unknown; [`Varieties::doubts`] lists it.
     pub fn new(list: &Varieties, grounds: Grounds<'_>) -> Index {
-        // Figures on one thread, names and colours on another: about as long each.
-        let (mut figures, (names, by_name, (shades, families))) = thread::scope(|scope| {
-            let looks = scope.spawn(|| {
-                let names = Names::of(list);
-                let by_name = names.order();
-                (names, by_name, Shades::of(list, grounds))
-            });
+        // Colours take about as long as all the rest: of 100,000 rows, 160 ms and 170 ms.
+        let (names, by_name, mut figures, (shades, families)) = thread::scope(|scope| {
+            let colours = scope.spawn(|| Shades::of(list, grounds));
+            let names = Names::of(list);
+            let by_name = names.order();
             let figures = Figures::of(list, grounds);
+            let colours = colours.join();
             (
+                names,
+                by_name,
                 figures,
-                looks.join().unwrap_or_else(|panic| resume_unwind(panic)),
+                colours.unwrap_or_else(|panic| resume_unwind(panic)),
             )
         });
         figures.columns[Facet::Colour as usize] = families;
