@@ -161,29 +161,35 @@ fn rules_are_listed_shown_proved_and_compared() {
     );
 }
 
-#[test]
-fn an_edited_rule_set_in_the_folder_takes_effect_and_a_wrong_one_is_passed_over() {
+/// Runs `words` in a folder of its own, whose `rules/trade-inch.ron` is the trade's set with each first
+/// text of `edits` in place of the second's.
+fn under_edited(edits: &[(&str, &str)], words: &str) -> Output {
     let folder = tempfile::tempdir().expect("a folder");
     let rules = folder.path().join("rules");
     fs::create_dir(&rules).expect("made");
-    let text = include_str!("../assets/rules/trade-inch.ron");
-    let at = format!("--at {}", folder.path().display());
-    let cactus = "key centre=closed tip=pointed roll=back rolled=55 line=straight set=regular diameter=140mm";
+    let mut text = include_str!("../assets/rules/trade-inch.ron").to_string();
+    for (from, to) in edits {
+        assert!(text.contains(from), "{from} is not in the set");
+        text = text.replace(from, to);
+    }
+    fs::write(rules.join("trade-inch.ron"), text).expect("written");
+    trug(&format!("--at {} {words}", folder.path().display()))
+}
 
-    fs::write(
-        rules.join("trade-inch.ron"),
-        text.replace("\"cactus-roll\": \"50 %\"", "\"cactus-roll\": \"60 %\""),
-    )
-    .expect("written");
-    assert_eq!(json(&format!("{at} {cactus}"))["form"], "semi-cactus");
+const CACTUS: &str = "key centre=closed tip=pointed roll=back rolled=55 line=straight set=regular diameter=140mm --json";
 
-    fs::write(
-        rules.join("trade-inch.ron"),
-        text.replace("centre=pincushion", "centre=pin")
-            .replace("rows=1,", "rows=0,"),
-    )
-    .expect("written");
-    let output = trug(&format!("{at} {cactus} --json"));
+#[test]
+fn an_edited_rule_set_in_the_folder_takes_effect() {
+    let edits = [("\"cactus-roll\": \"50 %\"", "\"cactus-roll\": \"60 %\"")];
+    let output = under_edited(&edits, CACTUS);
+    let keyed: Value = serde_json::from_slice(&output.stdout).expect("one JSON object");
+    assert_eq!(keyed["form"], "semi-cactus");
+}
+
+#[test]
+fn a_wrong_rule_set_is_passed_over_with_every_problem() {
+    let edits = [("centre=pincushion", "centre=pin"), ("rows=1,", "rows=0,")];
+    let output = under_edited(&edits, CACTUS);
     let errors = String::from_utf8_lossy(&output.stderr);
     assert!(output.status.success());
     assert!(
@@ -199,36 +205,18 @@ fn an_edited_rule_set_in_the_folder_takes_effect_and_a_wrong_one_is_passed_over(
 }
 
 #[test]
-fn a_rule_set_with_a_gap_is_refuted_with_a_bloom() {
-    let folder = tempfile::tempdir().expect("a folder");
-    fs::create_dir(folder.path().join("rules")).expect("made");
-    let broken = include_str!("../assets/rules/trade-inch.ron")
-        .replace("rolled over cactus-roll", "rolled over 55");
-    fs::write(
-        folder.path().join("rules/gap.ron"),
-        broken.replace("id: \"trade-inch\"", "id: \"edited\""),
-    )
-    .expect("written");
-    let output = trug(&format!(
-        "--at {} --rules edited rules prove",
-        folder.path().display()
-    ));
+fn a_rule_set_that_gives_a_bloom_two_forms_is_refuted_with_one() {
+    let own = ("id: \"trade-inch\"", "id: \"edited\"");
+    let prove = "--rules edited rules prove";
+
+    let output = under_edited(&[own, ("rolled over cactus-roll", "rolled over 55")], prove);
     let text = String::from_utf8_lossy(&output.stdout);
     assert!(
         output.status.success(),
         "the catch-all takes what cactus leaves: {text}"
     );
-    let broken = include_str!("../assets/rules/trade-inch.ron")
-        .replace("rows=2..open-rows", "rows=1..open-rows");
-    fs::write(
-        folder.path().join("rules/gap.ron"),
-        broken.replace("id: \"trade-inch\"", "id: \"edited\""),
-    )
-    .expect("written");
-    let output = trug(&format!(
-        "--at {} --rules edited rules prove",
-        folder.path().display()
-    ));
+
+    let output = under_edited(&[own, ("rows=2..open-rows", "rows=1..open-rows")], prove);
     let text = String::from_utf8_lossy(&output.stdout);
     assert_eq!(output.status.code(), Some(1), "{text}");
     assert!(

@@ -105,7 +105,9 @@ pub(super) fn run(
                 Value::Object(values.collect()),
             );
         }
-        let mend = reply.mend.map(|mend| json!({ "drop": narrowing_words(&ask.narrowings[mend.drop]), "brings": mend.brings }));
+        let mend = reply.mend.map(
+            |mend| json!({ "drop": ask.narrowings[mend.drop].to_string(), "brings": mend.brings }),
+        );
         let caution = ask
             .ranking
             .use_at
@@ -123,7 +125,7 @@ pub(super) fn run(
         writeln!(out, "Caution: {caution}")?;
     }
     if let Some(mend) = reply.mend {
-        let dropped = narrowing_words(&ask.narrowings[mend.drop]);
+        let dropped = ask.narrowings[mend.drop].to_string();
         writeln!(out, "Drop {dropped} and {} are left.", mend.brings)?;
     } else if reply.found == 0 {
         writeln!(out, "No single narrowing is to blame: drop two of them.")?;
@@ -255,10 +257,6 @@ pub(super) fn targets_of(text: &str, context: &Context) -> Result<Vec<Target>> {
         .resolve(&spec)
         .map_err(|error| anyhow!(BadInput(error.to_string())))?;
     Ok(vec![target])
-}
-
-fn narrowing_words(narrowing: &Narrowing) -> String {
-    narrowing.to_string()
 }
 
 /// One variety in a line: `Noust Ember: ball, small; coral; fitness 82 %; 3.1 from the colour`.

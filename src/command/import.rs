@@ -66,7 +66,7 @@ pub(super) fn run(
     let folder = if arguments.preview {
         Folder::open_to_read(dir)?
     } else {
-        Folder::open(dir, &now())?
+        Folder::open(dir, &super::now())?
     };
     let sheet =
         sheet::read(&arguments.file, arguments.sheet.as_deref()).map_err(|error| match error {
@@ -132,13 +132,6 @@ pub(super) fn own_folder(context: &Context) -> Result<&Path> {
     context.folder.as_deref().ok_or_else(|| {
         anyhow!("found no folder of your own, expected one: trug start DIR lays one out, --at DIR names it")
     })
-}
-
-/// The time as other programs are to show it.
-fn now() -> String {
-    jiff::ZonedDateTime::now()
-        .strftime("%H:%M on %-d %B")
-        .to_string()
 }
 
 fn name(text: &str) -> Result<Text, String> {

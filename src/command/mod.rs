@@ -181,6 +181,13 @@ impl Context {
     }
 }
 
+/// The time as other programs are to show it: since when this one has the folder.
+fn now() -> String {
+    jiff::ZonedDateTime::now()
+        .strftime("%H:%M on %-d %B")
+        .to_string()
+}
+
 /// The index of a rule set.
 ///
 /// # Errors

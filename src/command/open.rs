@@ -27,8 +27,7 @@ pub fn screen(context: &Context, theme: Theme) -> Result<(App, Desk)> {
     let (list, folder) = match &context.folder {
         None => (varieties(None)?, None),
         Some(dir) => {
-            let since = jiff::ZonedDateTime::now();
-            let folder = Folder::open(dir, &since.strftime("%H:%M on %-d %B").to_string())?;
+            let folder = Folder::open(dir, &super::now())?;
             let (list, guard) = open_varieties(&folder)?;
             (list, Some((folder, guard)))
         }

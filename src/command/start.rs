@@ -33,10 +33,7 @@ pub(super) fn run(arguments: &StartArguments, json: bool, out: &mut dyn Write) -
         (SETTINGS, text::write_value(&Settings::default())?),
     ];
     let files = files.each_ref().map(|(name, text)| (*name, text.as_str()));
-    let since = jiff::ZonedDateTime::now()
-        .strftime("%H:%M on %-d %B")
-        .to_string();
-    place::start(&arguments.folder, &files, &since).map_err(|error| match error {
+    place::start(&arguments.folder, &files, &super::now()).map_err(|error| match error {
         FolderError::Exists(_) => anyhow!(BadInput(error.to_string())),
         error => anyhow!(error),
     })?;
