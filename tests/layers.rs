@@ -4,28 +4,48 @@ use std::fs;
 use std::path::{Path, PathBuf};
 
 /// What each module of the crate may use beside itself.
-const MAY_USE: [(&str, &[&str]); 10] = [
+const MAY_USE: [(&str, &[&str]); 14] = [
     ("measure", &[]),
     ("problem", &[]),
     ("table", &[]),
     ("colour", &["measure", "problem"]),
     ("form", &["measure", "problem"]),
+    ("draw", &["form", "colour", "measure", "problem"]),
     (
         "variety",
         &["form", "colour", "measure", "problem", "table"],
     ),
     (
-        "folder",
+        "trial",
         &["variety", "form", "colour", "measure", "problem", "table"],
     ),
     (
+        "order",
+        &["variety", "form", "colour", "measure", "problem", "table"],
+    ),
+    (
+        "tag",
+        &[
+            "trial", "variety", "draw", "form", "colour", "measure", "problem", "table",
+        ],
+    ),
+    (
+        "folder",
+        &[
+            "order", "trial", "variety", "form", "colour", "measure", "problem", "table",
+        ],
+    ),
+    (
         "screen",
-        &["variety", "form", "colour", "measure", "problem"],
+        &[
+            "tag", "order", "trial", "variety", "draw", "form", "colour", "measure", "problem",
+        ],
     ),
     (
         "command",
         &[
-            "folder", "screen", "variety", "form", "colour", "measure", "problem", "table",
+            "folder", "screen", "tag", "order", "trial", "variety", "draw", "form", "colour",
+            "measure", "problem", "table",
         ],
     ),
     ("main", &["command", "screen", "folder"]),
