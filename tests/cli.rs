@@ -244,3 +244,15 @@ fn the_field_key_prints_on_a_page_with_its_length_against_the_bound() {
     let mean = json("rules card")["mean"].as_f64().expect("a mean");
     assert!((4.0..5.0).contains(&mean), "to the shape: {mean}");
 }
+
+#[test]
+fn a_name_is_checked_against_the_code_and_the_list() {
+    let refused = json("name Skerry Sport");
+    assert_eq!(refused["written"], "\u{2018}Skerry Sport\u{2019}");
+    assert_eq!(refused["errors"].as_array().map(Vec::len), Some(1));
+    let near = json("name Haaf Lanters");
+    assert_eq!(near["errors"], serde_json::json!([]));
+    let warned = near["warnings"][0].as_str().expect("a sentence");
+    assert!(warned.contains("Haaf Lantern"), "{warned}");
+    assert!(out("name Kelp Bell").contains("registrar has the last word"));
+}

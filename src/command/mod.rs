@@ -7,6 +7,7 @@ mod import;
 mod import_report;
 mod key;
 mod key_csv;
+mod name;
 pub mod open;
 mod palette;
 mod rules;
@@ -76,6 +77,8 @@ pub enum Command {
     Choose(choose::ChooseArguments),
     /// Names and measures a colour, and finds the nearest varieties.
     Colour(colour::ColourArguments),
+    /// Checks a name for a new variety against the nomenclature code and your list.
+    Name(name::NameArguments),
     /// Lays out a folder of your own.
     Start(start::StartArguments),
     /// Lists, shows, proves and compares rule sets, and prints the field key.
@@ -222,6 +225,7 @@ pub fn run(
         Command::Key(arguments) => key::run(arguments, context, out, errors),
         Command::Choose(arguments) => choose::run(arguments, context, out),
         Command::Colour(arguments) => colour::run(arguments, context, out),
+        Command::Name(arguments) => name::run(arguments, context, out),
         Command::Start(arguments) => start::run(arguments, context.json, out),
         Command::Rules(arguments) => rules::run(arguments, context, out),
         Command::Import(arguments) => import::run(arguments, context, out),

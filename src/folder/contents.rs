@@ -9,7 +9,7 @@ use super::{FileGuard, Folder, FolderError, file};
 use crate::colour::Vocabulary;
 use crate::form::RuleSet;
 use crate::problem::{Problem, read_ron};
-use crate::variety::{Grounds, Uses, Varieties};
+use crate::variety::{Grounds, NamingRules, Uses, Varieties};
 
 /// The grower's list.
 pub const VARIETIES: &str = "varieties.ron";
@@ -17,6 +17,8 @@ pub const VARIETIES: &str = "varieties.ron";
 const USES: &str = "uses.ron";
 /// The grower's own colour words, in place of those in the program.
 const COLOURS: &str = "colours.ron";
+/// The grower's own words on naming, in place of those in the program.
+const NAMING: &str = "naming.ron";
 /// The demo's list.
 const DEMO: &str = include_str!("../../catalogue/varieties.ron");
 
@@ -33,6 +35,8 @@ pub struct Contents {
     pub uses: Uses,
     /// The colour words.
     pub words: Vocabulary,
+    /// What new names are checked for.
+    pub naming: NamingRules,
     /// Sentences on files that were passed over.
     pub problems: Vec<String>,
 }
@@ -61,12 +65,16 @@ impl Contents {
         let words = own(folder, COLOURS, &mut problems, |text| {
             Vocabulary::from_ron(text).map_err(|error| format!("{COLOURS}, {error}"))
         });
+        let naming = own(folder, NAMING, &mut problems, |text| {
+            NamingRules::read(NAMING, text).map_err(|problem| problem.to_string())
+        });
         Ok(Contents {
             demo: folder.is_none(),
             sets,
             settings: settings.unwrap_or_default(),
             uses: uses.unwrap_or_else(Uses::embedded),
             words: words.unwrap_or_else(Vocabulary::embedded),
+            naming: naming.unwrap_or_else(NamingRules::embedded),
             problems,
         })
     }
