@@ -189,8 +189,8 @@ fn checks_the_sheet(bytes: &[u8]) {
         Some("formal-decorative")
     );
     assert_eq!(first.size.as_deref(), Some("miniature"));
-    assert_eq!(first.height.map(|one| one.mm()), Some(1100.0));
-    assert!((first.stem.expect("a stem").mm() - 457.2).abs() < 1e-9);
+    assert_eq!(first.height.map(|one| one.middle_mm()), Some(1100.0));
+    assert!((first.stem.expect("a stem").middle_mm() - 457.2).abs() < 1e-9);
     assert_eq!(first.offers[0].price, Money::hundredths(450));
     let colours: Vec<_> = first
         .colours
@@ -252,7 +252,7 @@ fn only_the_fields_that_the_file_gives_are_changed() {
     let mut wanted = list.list()[3].clone();
     wanted.height = after.list()[3].height;
     assert_eq!(after.list()[3], wanted);
-    assert_eq!(wanted.height.map(|one| one.mm()), Some(1100.0));
+    assert_eq!(wanted.height.map(|one| one.middle_mm()), Some(1100.0));
 }
 
 #[test]

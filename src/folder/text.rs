@@ -14,8 +14,7 @@ use crate::problem::{Problem, read_ron};
 const RECORD: &str = "  (";
 /// A shorter list is read sooner than a second thread starts.
 const WORTH_SPLITTING: usize = 256 * 1024;
-/// 100,000 records of 14 MB took 282 ms as one part and 159 ms as two, on two cores; more parts
-/// than this gain little, for one thread joins their lists.
+/// More parts than this gain little, for one thread joins their lists.
 const MOST_PARTS: usize = 4;
 
 /// Reads a list of records, `[(...), (...)]`, written by [`write_records`] or by hand. A long one
@@ -87,57 +86,73 @@ fn one_line() -> PrettyConfig {
         .compact_maps(true)
 }
 
-/// The list, or `None` if it cannot be split or any part is not a list by itself.
+/// The list, or `None` if it cannot be split or anything in it is not as expected.
 ///
-/// A part that reads as a whole list ends between two records: within a text, a comment or a
-/// record it would be unfinished. So where every part reads, the whole reads as the same list.
+/// A piece that reads as whole records ends between two of them: within a text, a comment or a
+/// record it would be unfinished. So where every piece reads, the whole reads as the same list.
 fn read_in_parts<T: DeserializeOwned + Send>(text: &str, parts: usize) -> Option<Vec<T>> {
-    let cuts: Vec<usize> = (1..parts)
-        .filter_map(|part| cut_after(text, text.len() / parts * part))
-        .collect();
-    let (last, others) = cuts.split_last()?;
-    let starts = [0].into_iter().chain(others.iter().copied());
-    let middle = starts.zip(cuts.iter().copied());
+    let (head, records) = text.split_at(next_record(text, 0)?);
+    // What is switched on for the whole would be off in every piece.
+    if head.contains("#!") || !read_list::<T>(&format!("{head}]"))?.is_empty() {
+        return None;
+    }
+    let last = (records.rfind(&format!("\n{RECORD}"))).map_or(0, |at| at + 1);
+    let (records, tail) = records.split_at(last);
+    let cuts = (1..parts).filter_map(|part| next_record(records, records.len() / parts * part));
+    let ends: Vec<usize> = cuts.chain([records.len()]).collect();
+    let starts = [0].into_iter().chain(ends.iter().copied());
+    let mut pieces = starts.zip(&ends).map(|(start, end)| &records[start..*end]);
     thread::scope(|scope| {
-        let readers: Vec<_> = middle
-            .map(|(start, end)| {
-                scope.spawn(move || {
-                    let part = match start {
-                        0 => format!("{}]", &text[..end]),
-                        _ => format!("[{}]", &text[start..end]),
-                    };
-                    read_ron::<Vec<T>>("", &part).ok()
-                })
-            })
+        let first = pieces.next()?;
+        let readers: Vec<_> = pieces
+            .map(|piece| scope.spawn(|| read_each::<T>(piece, count_lines(piece))))
             .collect();
-        let tail = read_ron::<Vec<T>>("", &format!("[{}", &text[*last..])).ok();
-        let mut records: Vec<T> = Vec::new();
+        // Room for all, so that the others' records are moved once.
+        let mut read = read_each::<T>(first, count_lines(text))?;
         for reader in readers {
-            // OK because a part that cannot be read, for whatever reason, is read again as one.
-            records.append(&mut reader.join().ok()??);
+            // OK because a piece that cannot be read, for whatever reason, is read again in the whole.
+            read.append(&mut reader.join().ok()??);
         }
-        records.append(&mut tail?);
-        Some(records)
+        read.append(&mut read_list(&format!("[{tail}"))?);
+        Some(read)
     })
 }
 
-/// The first place from `from` on where one record line ends and the next begins.
-fn cut_after(text: &str, from: usize) -> Option<usize> {
-    let bytes = text.as_bytes();
-    let mut from = from;
-    loop {
-        let end = from + bytes[from..].iter().position(|b| *b == b'\n')?;
-        let start = bytes[..end]
-            .iter()
-            .rposition(|b| *b == b'\n')
-            .map_or(0, |at| at + 1);
-        let line = &text[start..end];
-        // A comment may end in a comma that does not count: then look at the next line.
-        if line.ends_with("),") && !line.contains("//") && text[end + 1..].starts_with(RECORD) {
-            return Some(end + 1);
+/// Reads records that follow each other, each on lines of its own; `None` where one is not as
+/// expected. `room` is how many to make room for.
+fn read_each<T: DeserializeOwned>(text: &str, room: usize) -> Option<Vec<T>> {
+    let options = options();
+    let mut read = Vec::with_capacity(room);
+    let mut rest = text;
+    while !rest.is_empty() {
+        let (record, after) = rest.split_at(next_record(rest, 1).unwrap_or(rest.len()));
+        rest = after;
+        match record.trim_end().strip_suffix(',') {
+            // Read where it lies; a comma in a comment does not count.
+            Some(alone) if !alone.contains("//") => read.push(options.from_str(alone).ok()?),
+            _ => read.append(&mut read_list(&format!("[{record}\n]"))?),
         }
-        from = end + 1;
     }
+    Some(read)
+}
+
+fn read_list<T: DeserializeOwned>(text: &str) -> Option<Vec<T>> {
+    options().from_str(text).ok()
+}
+
+/// The first place from `from` on where a record begins at the beginning of a line.
+fn next_record(text: &str, from: usize) -> Option<usize> {
+    let mut at = from;
+    loop {
+        at += text.as_bytes()[at..].iter().position(|b| *b == b'\n')? + 1;
+        if text[at..].starts_with(RECORD) {
+            return Some(at);
+        }
+    }
+}
+
+fn count_lines(text: &str) -> usize {
+    text.bytes().filter(|b| *b == b'\n').count()
 }
 
 #[cfg(test)]

@@ -44,13 +44,15 @@ pub struct ParseLengthError {
 }
 
 impl LengthUnit {
-    const ALL: [(LengthUnit, &'static str); 8] = [
+    const ALL: [(LengthUnit, &'static str); 10] = [
         (LengthUnit::Millimetre, "mm"),
         (LengthUnit::Centimetre, "cm"),
         (LengthUnit::Inch, "inches"),
         (LengthUnit::Inch, "inch"),
         (LengthUnit::Inch, "in"),
         (LengthUnit::Inch, "\""),
+        (LengthUnit::Foot, "feet"),
+        (LengthUnit::Foot, "foot"),
         (LengthUnit::Foot, "ft"),
         (LengthUnit::Metre, "m"),
     ];

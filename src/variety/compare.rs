@@ -24,7 +24,6 @@ pub fn compare(varieties: &[&Variety], grounds: Grounds<'_>, units: SizeUnits) -
         stems_a_plant,
         ..
     } = grounds;
-    let length = |one: super::record::Extent| one.length().shown(units);
     let money = |hundredths: f64| format!("{:.2}", hundredths / 100.0);
     let mut lines = Vec::new();
     let mut line = |field: &str, value: &dyn Fn(&Variety) -> Option<String>| {
@@ -65,8 +64,8 @@ pub fn compare(varieties: &[&Variety], grounds: Grounds<'_>, units: SizeUnits) -
         let all: Vec<String> = one.colours.iter().map(colour).collect();
         (!all.is_empty()).then(|| all.join(", "))
     });
-    line("height", &|one| one.height.map(length));
-    line("stem", &|one| one.stem.map(length));
+    line("height", &|one| Some(one.height?.shown(units)));
+    line("stem", &|one| Some(one.stem?.shown(units)));
     line("foliage", &|one| {
         one.foliage.map(|leaf| leaf.word().to_string())
     });

@@ -4,7 +4,9 @@ use std::fmt;
 use std::num::NonZeroU32;
 use std::str::FromStr;
 
-use serde::{Deserialize, Serialize};
+use serde::{Deserialize, Deserializer, Serialize};
+
+use super::read_text;
 
 /// How long a cut stem lasts, and on what ground that is said.
 #[derive(Debug, Clone, Copy, PartialEq, Deserialize, Serialize)]
@@ -23,8 +25,8 @@ pub struct VaseLife {
 pub struct Days(f64);
 
 /// Open blooms counted after weather, written `wind:3/12`: 3 of 12 damaged.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize, Serialize)]
-#[serde(try_from = "String", into = "String")]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+#[serde(into = "String")]
 pub struct Weather {
     /// What the weather was.
     pub kind: WeatherKind,
@@ -111,10 +113,9 @@ impl FromStr for Weather {
     }
 }
 
-impl TryFrom<String> for Weather {
-    type Error = ParseWeatherError;
-    fn try_from(text: String) -> Result<Weather, ParseWeatherError> {
-        text.parse()
+impl<'de> Deserialize<'de> for Weather {
+    fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Weather, D::Error> {
+        read_text::parsed(deserializer)
     }
 }
 

@@ -1,8 +1,9 @@
 //! Facets: the ways in which a list is split, and which values each variety has.
 
-use std::collections::HashMap;
+use hashbrown::HashMap;
 
 use super::bits::Rows;
+use super::extent::Extent;
 use super::fitness::FITS;
 use super::record::{Foliage, Variety};
 use super::uses::Uses;
@@ -196,13 +197,21 @@ impl Row<'_> {
     /// Gives the row's values of a facet to `take`; none where it is unknown.
     pub(super) fn values(&self, facet: Facet, take: &mut dyn FnMut(Value<'_>)) {
         let variety = self.variety;
+        let band = |value: f64, bands: &Bands| bands.iter().position(|(_, limit)| value < *limit);
         let mut banded = |value: Option<f64>, bands: &Bands| {
-            let band = value.and_then(|value| bands.iter().position(|(_, limit)| value < *limit));
+            let band = value.and_then(|value| band(value, bands));
             band.map(Value::Fixed).into_iter().for_each(&mut *take);
         };
         let yes = |yes: bool| Value::Fixed(usize::from(!yes));
         match facet {
-            Facet::Height => banded(variety.height.map(|height| height.mm() / 10.0), HEIGHTS),
+            Facet::Height => {
+                // A span counts in every band that it reaches into.
+                let reach = variety.height.and_then(|height| {
+                    let band = |end: Extent| band(end.mm() / 10.0, HEIGHTS);
+                    Some(band(height.low())?..=band(height.high())?)
+                });
+                reach.into_iter().flatten().map(Value::Fixed).for_each(take);
+            }
             Facet::Vase => banded(variety.vase.map(|vase| vase.days.get()), VASE_LIVES),
             Facet::Price => banded(self.price, PRICES),
             Facet::Use => {

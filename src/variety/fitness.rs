@@ -6,6 +6,7 @@
 //! Fitness is the weighted geometric mean of the shares of the wants that are known; a want that is
 //! unknown neither helps nor rules out.
 
+use super::extent::Reach;
 use super::record::Variety;
 use super::uses::{Expected, Quantity, Use, Uses, Want, Wanted};
 use crate::form::{Answer, RuleSet};
@@ -37,6 +38,17 @@ pub struct Estimate {
     pub count: f64,
     /// Whether the observation is a figure that somebody states, without a count.
     pub stated: bool,
+    /// The ends of what is stated, where that is a span: the observation is then its middle.
+    pub span: Option<(f64, f64)>,
+}
+
+/// What is observed of a number.
+#[derive(Debug, Clone, Copy)]
+struct Observation {
+    mean: f64,
+    /// `None` of a figure that is stated.
+    count: Option<f64>,
+    span: Option<(f64, f64)>,
 }
 
 /// Which way a want speaks.
@@ -106,7 +118,7 @@ impl<'a> Known<'a> {
 
     /// Fitness for a use, 0 to 1; `None` where no want of it is known.
     pub fn fitness(&self, one: &Use) -> Option<f64> {
-        geometric_mean(one.wants.iter().map(|want| (want, self.share(want))))
+        geometric_mean(one.wants.iter().map(|want| (want, self.log_share(want))))
     }
 
     /// Why: the wants of a use, those that speak for it first, the unknown last; the weightier
@@ -144,6 +156,13 @@ impl<'a> Known<'a> {
         }
     }
 
+    /// The logarithm of the share; minus infinity of none at all.
+    pub(super) fn log_share(&self, want: &Want) -> Option<f64> {
+        // Most shares are whole, and a logarithm takes its time.
+        let log = |share: f64| if share == 1.0 { 0.0 } else { share.ln() };
+        self.share(want).map(log)
+    }
+
     fn words(&self, want: &Want) -> String {
         match (&want.of, self.centre) {
             (Wanted::Form(_), _) if self.form.is_none() => "its form".to_string(),
@@ -172,7 +191,9 @@ impl<'a> Known<'a> {
         let Some(observed) = estimate.observed else {
             return format!("expected of {}", self.form_name);
         };
-        let seen = if estimate.stated {
+        let seen = if let Some((low, high)) = estimate.span {
+            format!("{low:.0} to {} stated", quantity.shown(high))
+        } else if estimate.stated {
             format!("{} stated", quantity.shown(observed))
         } else {
             let (one, many) = quantity.counted();
@@ -190,14 +211,14 @@ impl<'a> Known<'a> {
     }
 }
 
-/// The weighted mean of the shares that are known; `None` where none is.
+/// The weighted mean of the shares that are known, given as logarithms; `None` where none is.
 pub(super) fn geometric_mean<'a>(
-    shares: impl Iterator<Item = (&'a Want, Option<f64>)>,
+    logs: impl Iterator<Item = (&'a Want, Option<f64>)>,
 ) -> Option<f64> {
     let (mut sum, mut weight) = (0.0, 0.0);
-    for (want, share) in shares {
-        if let Some(share) = share {
-            sum += want.weight * share.ln();
+    for (want, log) in logs {
+        if let Some(log) = log {
+            sum += want.weight * log;
             weight += want.weight;
         }
     }
@@ -283,55 +304,62 @@ fn expectation(
     }
 }
 
-/// The mean observed and how many were; a count of `None` is a stated figure.
-fn observation(quantity: Quantity, variety: &Variety) -> Option<(f64, Option<f64>)> {
-    let cm = |mm: f64| mm / 10.0;
+fn observation(quantity: Quantity, variety: &Variety) -> Option<Observation> {
+    let of = |mean: f64, count: Option<f64>| Observation {
+        mean,
+        count,
+        span: None,
+    };
+    let stated = |reach: Reach| Observation {
+        mean: reach.middle_mm() / 10.0,
+        count: None,
+        span: (reach.low() < reach.high())
+            .then(|| (reach.low().mm() / 10.0, reach.high().mm() / 10.0)),
+    };
     match quantity {
         Quantity::Diameter => {
             let sample = variety.diameter()?;
-            Some((sample.mean, Some(sample.count as f64)))
+            Some(of(sample.mean, Some(sample.count as f64)))
         }
-        Quantity::Stem => Some((cm(variety.stem?.mm()), None)),
-        Quantity::Height => Some((cm(variety.height?.mm()), None)),
+        Quantity::Stem => variety.stem.map(stated),
+        Quantity::Height => variety.height.map(stated),
         Quantity::Vase => {
             let vase = variety.vase?;
-            Some((
-                vase.days.get(),
-                vase.stems.map(|stems| f64::from(stems.get())),
-            ))
+            let stems = vase.stems.map(|stems| f64::from(stems.get()));
+            Some(of(vase.days.get(), stems))
         }
         Quantity::Stands => {
             let sum = |of: fn(&super::evidence::Weather) -> u32| -> f64 {
                 variety.weather.iter().map(|one| f64::from(of(one))).sum()
             };
             let open = sum(|one| one.open);
-            (open > 0.0).then(|| (1.0 - sum(|one| one.damaged) / open, Some(open)))
+            (open > 0.0).then(|| of(1.0 - sum(|one| one.damaged) / open, Some(open)))
         }
     }
 }
 
 fn estimate(
     expected: Option<f64>,
-    observed: Option<(f64, Option<f64>)>,
+    observed: Option<Observation>,
     k: f64,
     stated: f64,
 ) -> Option<Estimate> {
     let (mean, count) = match observed {
         None => (None, 0.0),
-        Some((mean, count)) => (Some(mean), count.unwrap_or(stated)),
+        Some(seen) => (Some(seen.mean), seen.count.unwrap_or(stated)),
     };
     let value = match (expected, mean) {
         (Some(expected), Some(mean)) => (k * expected + count * mean) / (k + count),
         (Some(one), None) | (None, Some(one)) => one,
         (None, None) => return None,
     };
-    let stated = matches!(observed, Some((_, None)));
     Some(Estimate {
         value,
         expected,
         observed: mean,
         count,
-        stated,
+        stated: observed.is_some_and(|seen| seen.count.is_none()),
+        span: observed.and_then(|seen| seen.span),
     })
 }
 
@@ -418,6 +446,19 @@ mod tests {
             assert_eq!(
                 known.fitness(&uses.list()[uses.find("pollinators").expect("a use")]),
                 None
+            );
+        });
+    }
+
+    #[test]
+    fn a_stated_span_is_told_as_one() {
+        let record = "form: (id: \"ball\", known: stated), stem: \"40-60cm\"";
+        known_of(record, |known, uses| {
+            let reasons = known.reasons(&uses.list()[1]);
+            let told: Vec<&str> = reasons.iter().map(|one| one.text.as_str()).collect();
+            assert!(
+                told.contains(&"for: cut stem 50 cm (40 to 60 cm stated)"),
+                "{told:?}"
             );
         });
     }

@@ -1,6 +1,6 @@
 //! Fitness of a whole list for every use.
 
-use std::collections::HashMap;
+use hashbrown::HashMap;
 
 use super::fitness::{Known, geometric_mean};
 use super::uses::{Use, Uses, Wanted};
@@ -11,8 +11,8 @@ type FormAndCentre<'a> = (Option<usize>, Option<&'a str>);
 /// when the first variety of that form and centre comes.
 pub(super) struct Fitting<'a> {
     uses: &'a [Use],
-    /// By form and centre: the share of every want of every use, in order. Those of numbers are
-    /// not looked up here.
+    /// By form and centre: the logarithm of the share of every want of every use, in order. Those
+    /// of numbers are not looked up here.
     shares: HashMap<FormAndCentre<'a>, Vec<Option<f64>>>,
 }
 
@@ -31,13 +31,13 @@ impl<'a> Fitting<'a> {
         let mut shares = self
             .shares
             .entry(key)
-            .or_insert_with(|| wants().map(|want| known.share(want)).collect())
+            .or_insert_with(|| wants().map(|want| known.log_share(want)).collect())
             .iter();
         fitness.clear();
         fitness.extend(self.uses.iter().map(|one| {
             let of_words = one.wants.iter().zip(&mut shares);
             geometric_mean(of_words.map(|(want, share)| match want.of {
-                Wanted::Number(..) => (want, known.share(want)),
+                Wanted::Number(..) => (want, known.log_share(want)),
                 Wanted::Form(_) | Wanted::Centre(_) => (want, *share),
             }))
         }));

@@ -1,13 +1,12 @@
 //! The grower's own list: varieties in the grower's order, no name twice.
 
-use std::collections::HashMap;
-use std::collections::hash_map::Entry;
 use std::fmt;
 
 use ron::ser::PrettyConfig;
 
+use super::by_name::ByName;
 use super::record::Variety;
-use super::text::{Text, folded};
+use super::text::Text;
 use crate::colour::Vocabulary;
 use crate::form::RuleSet;
 use crate::problem::{Problem, read_ron};
@@ -16,7 +15,7 @@ use crate::problem::{Problem, read_ron};
 #[derive(Debug, Clone, PartialEq, Default)]
 pub struct Varieties {
     list: Vec<Variety>,
-    by_name: HashMap<String, usize>,
+    by_name: ByName,
 }
 
 /// A name that the list has already.
@@ -45,17 +44,12 @@ impl Varieties {
     /// # Errors
     /// Each name that comes again, as it is written there.
     pub fn of(list: Vec<Variety>) -> Result<Varieties, Vec<(Text, NameTaken)>> {
-        let mut by_name = HashMap::with_capacity(list.len());
+        let mut by_name = ByName::with_room(list.len());
         let mut again = Vec::new();
         for (at, variety) in list.iter().enumerate() {
-            match by_name.entry(folded(&variety.name)) {
-                Entry::Vacant(free) => {
-                    free.insert(at);
-                }
-                Entry::Occupied(first) => {
-                    let name = list[*first.get()].name.to_string();
-                    again.push((variety.name.clone(), NameTaken { name }));
-                }
+            if let Err(first) = by_name.add(at, &list) {
+                let name = list[first].name.to_string();
+                again.push((variety.name.clone(), NameTaken { name }));
             }
         }
         match again[..] {
@@ -96,7 +90,7 @@ impl Varieties {
 
     /// The place of the variety with this name, case and accents apart.
     pub fn find(&self, name: &str) -> Option<usize> {
-        self.by_name.get(&folded(name)).copied()
+        self.by_name.find(name, &self.list)
     }
 
     /// How many varieties have each form of a rule set, by the form's index.
@@ -116,11 +110,11 @@ impl Varieties {
     pub fn insert(&mut self, index: usize, variety: Variety) -> Result<(), NameTaken> {
         self.free(&variety, None)?;
         let index = index.min(self.list.len());
-        if index == self.list.len() {
-            self.by_name.insert(folded(&variety.name), index);
-            self.list.push(variety);
+        self.list.insert(index, variety);
+        if index + 1 == self.list.len() {
+            // OK because the name is free.
+            let _ = self.by_name.add(index, &self.list);
         } else {
-            self.list.insert(index, variety);
             self.number();
         }
         Ok(())
@@ -137,9 +131,11 @@ impl Varieties {
         let Some(slot) = self.list.get_mut(index) else {
             return Ok(None);
         };
-        self.by_name.remove(&folded(&slot.name));
-        self.by_name.insert(folded(&variety.name), index);
-        Ok(Some(std::mem::replace(slot, variety)))
+        let old = std::mem::replace(slot, variety);
+        if old.name != slot.name {
+            self.number();
+        }
+        Ok(Some(old))
     }
 
     /// Takes the variety at `index` out; `None` where there is none.
@@ -204,8 +200,11 @@ impl Varieties {
     }
 
     fn number(&mut self) {
-        let named = self.list.iter().enumerate();
-        self.by_name = named.map(|(at, one)| (folded(&one.name), at)).collect();
+        self.by_name = ByName::with_room(self.list.len());
+        for at in 0..self.list.len() {
+            // OK because no name is there twice.
+            let _ = self.by_name.add(at, &self.list);
+        }
     }
 }
 

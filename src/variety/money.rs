@@ -76,8 +76,7 @@ impl serde::Serialize for Money {
 
 impl<'de> serde::Deserialize<'de> for Money {
     fn deserialize<D: serde::Deserializer<'de>>(deserializer: D) -> Result<Money, D::Error> {
-        let text = std::borrow::Cow::<str>::deserialize(deserializer)?;
-        text.parse().map_err(serde::de::Error::custom)
+        super::read_text::parsed(deserializer)
     }
 }
 

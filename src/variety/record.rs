@@ -1,18 +1,18 @@
 //! One variety as the grower keeps it: what is known, how it is known, and nothing else.
 
-use std::borrow::Cow;
 use std::num::NonZeroU32;
 
 use jiff::civil::Date;
-use serde::{Deserialize, Deserializer, Serialize, de};
+use serde::{Deserialize, Serialize};
 
 use super::evidence::{VaseLife, Weather};
+use super::extent::{Extent, Reach};
 use super::money::Money;
 use super::text::Text;
 use crate::colour::{Part, Pattern};
 use crate::form::{Answer, AnswerError, Answers, RuleSet, Status, Traits};
+use crate::measure::Exact;
 use crate::measure::sample::Sample;
-use crate::measure::{Exact, Length};
 
 /// A variety. What is unknown is `None` or empty, never a default that poses as known.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
@@ -40,10 +40,10 @@ pub struct Variety {
     pub colours: Vec<ColourNote>,
     /// Height of the plant.
     #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub height: Option<Extent>,
+    pub height: Option<Reach>,
     /// Length of a cut stem.
     #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub stem: Option<Extent>,
+    pub stem: Option<Reach>,
     /// Colour of the leaves.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub foliage: Option<Foliage>,
@@ -152,11 +152,6 @@ pub struct Shortlisted {
     pub note: Option<Text>,
 }
 
-/// A length of a flower or plant: over 0, at most 5 m.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
-#[serde(into = "Length")]
-pub struct Extent(Length);
-
 impl Variety {
     /// A variety of which only the name is known.
     pub fn named(name: Text) -> Variety {
@@ -196,7 +191,7 @@ impl Variety {
         let pairs: Vec<&str> = text.split_whitespace().collect();
         let mut answers = Answers::read(&pairs, traits)?;
         if let (Some(index), false) = (traits.find("diameter"), self.diameters.is_empty()) {
-            let values = self.diameters.iter().map(|one| one.0.mm()).collect();
+            let values = self.diameters.iter().map(|one| one.length().mm()).collect();
             answers.set(index, Answer::Values(values));
         }
         Ok(answers)
@@ -221,7 +216,7 @@ impl Variety {
 
     /// Its size word under `rules`: by the mean of the measured blooms, else as it is sold.
     pub fn size_under<'a>(&'a self, rules: &'a RuleSet) -> Option<&'a str> {
-        let diameters: Vec<_> = self.diameters.iter().map(|one| one.0.mm()).collect();
+        let diameters: Vec<_> = self.diameters.iter().map(|one| one.length().mm()).collect();
         let mean = Exact::mean(&diameters);
         let measured = mean.and_then(|mean| rules.size_word(crate::form::space::Span::point(mean)));
         measured.or(self.size.as_deref())
@@ -238,54 +233,6 @@ impl Offer {
     /// The price of one tuber, in hundredths.
     pub fn price_a_tuber(&self) -> f64 {
         self.price.in_hundredths() as f64 / f64::from(self.pack.get())
-    }
-}
-
-impl Extent {
-    /// The length.
-    pub fn length(self) -> Length {
-        self.0
-    }
-
-    /// The length in millimetres.
-    pub fn mm(self) -> f64 {
-        self.0.mm().to_f64()
-    }
-}
-
-impl TryFrom<Length> for Extent {
-    type Error = String;
-    fn try_from(length: Length) -> Result<Extent, String> {
-        let mm = length.mm().to_f64();
-        if mm > 0.0 && mm <= 5000.0 {
-            Ok(Extent(length))
-        } else {
-            Err(format!(
-                "found {length}, expected a length over 0 and up to 5m"
-            ))
-        }
-    }
-}
-
-impl<'de> Deserialize<'de> for Extent {
-    fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Extent, D::Error> {
-        let text = Cow::<str>::deserialize(deserializer)?;
-        // Most lengths are written so, and a long list has hundreds of thousands of them.
-        let whole = text
-            .strip_suffix("mm")
-            .filter(|number| number.bytes().all(|byte| byte.is_ascii_digit()))
-            .and_then(|number| number.parse::<u32>().ok());
-        let length = match whole {
-            Some(millimetres) => Ok(Length::from_mm(Exact::whole(millimetres.into()))),
-            None => text.parse().map_err(de::Error::custom),
-        };
-        Extent::try_from(length?).map_err(de::Error::custom)
-    }
-}
-
-impl From<Extent> for Length {
-    fn from(extent: Extent) -> Length {
-        extent.0
     }
 }
 

@@ -1,7 +1,7 @@
 //! Every row's colours: measured once each, however many rows have them.
 
+use hashbrown::HashMap;
 use std::cell::Cell;
-use std::collections::HashMap;
 
 use super::facet::{Column, ColumnBuilder, Facet, Value};
 use super::index::{Grounds, Index};

@@ -127,8 +127,12 @@ fn variety(
             pattern: *dice.of(&Pattern::ALL),
         });
     }
-    one.height = dice.in_100(80).then(|| mm(300 + 10 * dice.below(120)));
-    one.stem = dice.in_100(60).then(|| mm(200 + 10 * dice.below(50)));
+    one.height = dice
+        .in_100(80)
+        .then(|| mm(300 + 10 * dice.below(120)).into());
+    one.stem = dice
+        .in_100(60)
+        .then(|| mm(200 + 10 * dice.below(50)).into());
     one.foliage = dice.in_100(80).then(|| *dice.of(&Foliage::ALL));
     one.vase = dice.in_100(60).then(|| VaseLife {
         days: Days::try_from(2.0 + dice.below(80) as f64 / 10.0).expect("days"),

@@ -10,7 +10,8 @@ use super::own_words::{Kind, expected};
 use crate::colour::{Part, Pattern};
 use crate::form::space::Span;
 use crate::measure::{Exact, Length, LengthUnit};
-use crate::variety::record::{ColourNote, Extent, Offer};
+use crate::variety::extent::{Extent, Reach, ends};
+use crate::variety::record::{ColourNote, Offer};
 use crate::variety::text::{Text, plain};
 
 /// What a spreadsheet shows where a formula failed.
@@ -76,26 +77,27 @@ pub(super) fn lengths(cell: &str, unit: Option<LengthUnit>) -> Result<Vec<Extent
     Ok(found)
 }
 
-/// A length or a range of lengths as a span of millimetres.
+/// A length, or a span of lengths, of the plant.
+pub(super) fn reach(cell: &str, unit: Option<LengthUnit>) -> Result<Reach, String> {
+    let (low, high) = length_or_span(cell, unit)?;
+    Reach::between(low.try_into()?, high.try_into()?)
+        .ok_or_else(|| format!("found {cell:?}, expected the lower end first"))
+}
+
+/// A length or a span of lengths in millimetres.
 pub(super) fn span(cell: &str, unit: Option<LengthUnit>) -> Result<Span, String> {
-    let error = match any_length(cell, unit) {
-        Ok(length) => return Ok(Span::point(length.mm())),
-        Err(error) => error,
-    };
-    for between in [" to ", "–", "-"] {
-        let Some((low, high)) = cell.split_once(between) else {
-            continue;
-        };
-        let suffix = high.trim_start_matches(|c: char| !c.is_alphabetic() && !"\"”″'".contains(c));
-        let high = any_length(high, unit);
-        let low = any_length(low, unit).or_else(|_| any_length(&format!("{low}{suffix}"), None));
-        if let (Ok(low), Ok(high)) = (low, high)
-            && low <= high
-        {
-            return Ok(Span::closed(low.mm(), high.mm()));
+    let (low, high) = length_or_span(cell, unit)?;
+    Ok(Span::closed(low.mm(), high.mm()))
+}
+
+fn length_or_span(cell: &str, unit: Option<LengthUnit>) -> Result<(Length, Length), String> {
+    match any_length(cell, unit) {
+        Ok(length) => Ok((length, length)),
+        Err(error) => {
+            let span = ends(cell, |end| any_length(end, unit).ok());
+            span.ok_or_else(|| format!("{error}, or a span such as 90-120cm"))
         }
     }
-    Err(error)
 }
 
 fn any_length(cell: &str, unit: Option<LengthUnit>) -> Result<Length, String> {
@@ -351,6 +353,39 @@ mod tests {
         );
         for cell in ["1,200 mm", "tall", "-4cm", "4 in 6", "0cm"] {
             assert!(length(cell, None).is_err(), "{cell}");
+        }
+    }
+
+    #[test]
+    fn spans_are_read_as_written_and_kept() {
+        let cm = Some(LengthUnit::Centimetre);
+        for (cell, unit, low, high) in [
+            ("90-120cm", None, 900.0, 1200.0),
+            ("90-120", cm, 900.0, 1200.0),
+            ("90–120", cm, 900.0, 1200.0),
+            ("0,9-1,2 m", None, 900.0, 1200.0),
+            ("3-4ft", None, 914.4, 1219.2),
+            // The cell's own unit counts for both ends, whatever the heading says.
+            ("3-4ft", cm, 914.4, 1219.2),
+            ("3'-4'", None, 914.4, 1219.2),
+            ("3-4’", None, 914.4, 1219.2),
+            ("36\"-48\"", None, 914.4, 1219.2),
+            ("36”–48”", None, 914.4, 1219.2),
+            ("1.1m", None, 1100.0, 1100.0),
+        ] {
+            let read = reach(cell, unit).expect(cell);
+            let off = (read.low().mm() - low).abs() + (read.high().mm() - high).abs();
+            assert!(off < 1e-9, "{cell}: {read}");
+            assert_eq!(reach(&read.to_string(), None), Ok(read), "{cell}");
+        }
+        for (cell, unit) in [
+            ("90-120", None),
+            ("120-90", cm),
+            ("90-", cm),
+            ("90-tall", cm),
+            ("3-40m", None),
+        ] {
+            assert!(reach(cell, unit).is_err(), "{cell}");
         }
     }
 

@@ -99,8 +99,8 @@ pub(super) fn written(variety: &Variety, field: Field) -> Option<Cow<'_, str>> {
             .colours
             .first()
             .map(|one| Cow::Borrowed(one.pattern.word())),
-        Field::Height => number(variety.height?.length().to_string()),
-        Field::Stem => number(variety.stem?.length().to_string()),
+        Field::Height => number(variety.height?.to_string()),
+        Field::Stem => number(variety.stem?.to_string()),
         Field::Foliage => variety.foliage.map(|one| Cow::Borrowed(one.word())),
         Field::Vase => number(variety.vase?.days.get().to_string()),
         Field::VaseStems => number(variety.vase?.stems?.to_string()),

@@ -114,10 +114,10 @@ impl<'a> Merge<'a> {
             self.variety.diameters = value;
         }
         let unit = self.unit(Field::Height);
-        let value = self.read(Field::Height, |cell| cell::length(cell, unit));
+        let value = self.read(Field::Height, |cell| cell::reach(cell, unit));
         self.variety.height = value.or(self.variety.height);
         let unit = self.unit(Field::Stem);
-        let value = self.read(Field::Stem, |cell| cell::length(cell, unit));
+        let value = self.read(Field::Stem, |cell| cell::reach(cell, unit));
         self.variety.stem = value.or(self.variety.stem);
         let value = self.read(Field::Foliage, |cell| {
             cell::one_of(cell, &Foliage::ALL, Foliage::word)
