@@ -1,6 +1,6 @@
-//! One keystroke on a long list: narrowed, every facet counted, ranked by a use and a colour; and
-//! opening that list from a folder. Beside it, in the same run, SQLite for the same questions and
-//! `fzf --filter` for the words.
+//! One keystroke on a long list, to the drawn frame: narrowed, every facet counted, ranked by a use
+//! and a colour; and opening that list from a folder. Beside it, in the same run, SQLite for the
+//! same questions and `fzf --filter` for the words.
 //!
 //! `cargo bench --bench choose [COUNT]`
 
@@ -14,11 +14,20 @@ use std::path::Path;
 use std::process::{Command, Stdio};
 use std::time::{Duration, Instant};
 
+use ratatui::Terminal;
+use ratatui::backend::TestBackend;
+use ratatui::crossterm::event::{KeyCode, KeyEvent, KeyModifiers};
 use trug::colour::{Target, Vocabulary};
 use trug::folder::contents::{VARIETIES, open_varieties};
 use trug::folder::{Folder, text};
-use trug::form::RuleSet;
-use trug::variety::{Ask, By, Facet, Grounds, Index, Narrowing, Query, Ranking, Uses, Varieties};
+use trug::form::{Keyer, RuleSet};
+use trug::measure::SizeUnits;
+use trug::screen::choose_page::{Keeping, Stock};
+use trug::screen::theme::Theme;
+use trug::screen::{App, Message};
+use trug::variety::{
+    Ask, By, Facet, Grounds, Held, Index, Narrowing, Query, Ranking, Uses, Varieties,
+};
 
 /// What is typed, letter by letter.
 const TYPED: [&str; 7] = [
@@ -30,6 +39,17 @@ const TYPED: [&str; 7] = [
     "haaf kelmotide",
     "pompon",
 ];
+/// What a grower might press on the Choose page, key by key; a name stands for a key of that name.
+const SESSION: &str = "/ s k e r r y space a m enter End Home backspace \
+    c p e a c h enter p down down down enter + + + + - - End up up Home \
+    / n o r l enter s s s s backspace f down enter f right down space esc backspace backspace \
+    / e esc / t o r s a d r o backspace backspace backspace esc f right right enter f right right right enter \
+    pagedown pagedown pagedown down down m u backspace backspace backspace backspace \
+    c p i n k s enter + + + + + + + + + + / h a a f enter s End s Home s End s \
+    x down x v esc w down esc g esc m e g o o d enter h 3 enter u u u backspace backspace \
+    c # f f c 0 c b enter End pageup m Home f right right right right right right right enter s End";
+/// The window of the session: wide, so that every part of the page is drawn.
+const WINDOW: (u16, u16) = (140, 45);
 /// Set for a child that opens the folder it names and tells what that took.
 const ALONE: &str = "TRUG_BENCH_FOLDER";
 const FORM: &str = "ball";
@@ -83,29 +103,30 @@ fn main() {
     let target = words.target("peach").expect("a word");
     let use_at = uses.find("market-bunch").expect("a use");
     let asks = asks(&target, use_at);
-    let (mut all, mut quiet) = (Vec::new(), Vec::new());
-    for ask in &asks {
-        let mut took: Vec<Duration> = (0..5)
-            .map(|_| timed(|| drop(black_box(index.ask(ask)))).0)
-            .collect();
-        took.sort();
-        quiet.push(took[0]);
-        all.append(&mut took);
+    let mut all = Vec::new();
+    for _ in 0..5 {
+        let mut held = Held::default();
+        let mut took = |ask| timed(|| drop(black_box(index.ask_next(ask, &mut held)))).0;
+        all.extend(asks.iter().map(&mut took));
     }
     all.sort();
-    quiet.sort();
     let sqlite = sqlite(dir.path(), &list, &index, &asks);
     let of = |pair: Option<(f64, f64)>, at: fn((f64, f64)) -> f64| {
         pair.map(|pair| ("SQLite", Duration::from_secs_f64(at(pair) / 1e3)))
     };
     let percentile = |took: &[Duration], of: usize| took[took.len() * of / 100];
     row(
-        "keystroke, median",
+        "question, median",
         percentile(&all, 50),
         of(sqlite, |p| p.0),
     );
-    row("keystroke, 99th", percentile(&all, 99), of(sqlite, |p| p.1));
-    row("keystroke, best of 5, 99th", percentile(&quiet, 99), None);
+    row("question, 99th", percentile(&all, 99), of(sqlite, |p| p.1));
+    let (all, worst) = keystrokes(&list, grounds);
+    row("key to frame, median", percentile(&all, 50), None);
+    row("key to frame, 99th", percentile(&all, 99), None);
+    for (keys, took) in worst {
+        row(&format!("  among the slowest: {keys}"), took, None);
+    }
 
     for typed in ["torsadro", "e", "pompon"] {
         let narrowing = [Narrowing::Words(typed.to_string())];
@@ -114,7 +135,7 @@ fn main() {
         row(&format!("words '{typed}'"), ours, fzf);
     }
     let everything = index.narrowed(&[]);
-    let colour = [asks[1].narrowings[1].clone()];
+    let colour = [near(&target)];
     let ranking = &asks[0].ranking;
     let parts: [(&str, &dyn Fn()); 3] = [
         ("colour within 12", &|| drop(index.narrowed(&colour))),
@@ -130,12 +151,71 @@ fn main() {
     }
 }
 
+/// How long each key of the session takes to the drawn frame, rising, over several rounds; and the
+/// keys that are slowest even in their best round.
+fn keystrokes(list: &Varieties, grounds: Grounds<'_>) -> (Vec<Duration>, Vec<(String, Duration)>) {
+    let keys: Vec<&str> = SESSION.split_whitespace().collect();
+    let mut best = vec![Duration::MAX; keys.len()];
+    let mut all = Vec::new();
+    for _ in 0..5 {
+        let stock = Stock {
+            list: list.clone(),
+            rules: grounds.rules.clone(),
+            uses: grounds.uses.clone(),
+            words: grounds.words.clone(),
+            stems_a_plant: grounds.stems_a_plant,
+            units: SizeUnits::Mm,
+        };
+        let keyer = Keyer::even(grounds.rules.clone());
+        let mut app = App::new(keyer, Vec::new(), SizeUnits::Mm, Theme::AllColours)
+            .with_list(stock, Keeping::Session);
+        let mut terminal = Terminal::new(TestBackend::new(WINDOW.0, WINDOW.1)).expect("memory");
+        app.update(Message::Resize(WINDOW.0, WINDOW.1));
+        app.update(Message::NextPage);
+        for (key, best) in keys.iter().zip(&mut best) {
+            let (took, ()) = timed(|| {
+                let message = app.message(press(key)).expect(key);
+                app.update(message);
+                terminal.draw(|frame| app.view(frame)).expect("memory");
+            });
+            *best = took.min(*best);
+            all.push(took);
+        }
+    }
+    all.sort();
+    let told = |at: usize| (keys[at.saturating_sub(4)..=at].join(" "), best[at]);
+    let mut worst: Vec<_> = (0..keys.len()).map(told).collect();
+    worst.sort_by_key(|(_, took)| std::cmp::Reverse(*took));
+    worst.truncate(4);
+    (all, worst)
+}
+
+fn press(key: &str) -> KeyEvent {
+    let code = match key {
+        "enter" => KeyCode::Enter,
+        "esc" => KeyCode::Esc,
+        "space" => KeyCode::Char(' '),
+        "backspace" => KeyCode::Backspace,
+        "up" => KeyCode::Up,
+        "down" => KeyCode::Down,
+        "right" => KeyCode::Right,
+        "pageup" => KeyCode::PageUp,
+        "pagedown" => KeyCode::PageDown,
+        "Home" => KeyCode::Home,
+        "End" => KeyCode::End,
+        // OK because all others are one character.
+        one => KeyCode::Char(one.chars().next().unwrap_or(' ')),
+    };
+    KeyEvent::new(code, KeyModifiers::NONE)
+}
+
 /// The child's side of [`opened_alone`].
 fn open_alone(dir: &Path, grounds: Grounds<'_>) {
     let (read, list) = timed(|| open(dir));
     let (columns, index) = timed(|| Index::new(&list, grounds));
     let target = grounds.words.target("peach").expect("a word");
-    drop(black_box(index.ask(&asks(&target, 0)[1])));
+    let everything = index.narrowed(&[near(&target)]);
+    drop(black_box(index.left(&everything)));
     let [read, columns] = [read, columns].map(|took| took.as_secs_f64() * 1e3);
     say(&format!(
         "{read} {columns} {}",
@@ -158,18 +238,22 @@ fn open(dir: &Path) -> Varieties {
     open_varieties(&folder).expect("reads").0
 }
 
-/// A question for each letter that is typed, alone, with a colour, a form and both.
-fn asks(target: &Target, use_at: usize) -> Vec<Ask> {
-    let near = Narrowing::Colour {
+fn near(target: &Target) -> Narrowing {
+    Narrowing::Colour {
         asked: "peach".into(),
         targets: vec![target.clone()],
         within: WITHIN,
-    };
+    }
+}
+
+/// A question for each letter that is typed, alone, with a colour, a form and both.
+fn asks(target: &Target, use_at: usize) -> Vec<Ask> {
+    let near = near(target);
     let form = Narrowing::facet(Facet::Form, FORM);
     let mut asks = Vec::new();
     for typed in TYPED {
-        for end in 0..=typed.len() {
-            for more in [&[][..], &[&near], &[&form], &[&near, &form]] {
+        for more in [&[][..], &[&near], &[&form], &[&near, &form]] {
+            for end in 0..=typed.len() {
                 let words = Narrowing::Words(typed[..end].to_string());
                 let more = more.iter().map(|one| (*one).clone());
                 asks.push(Ask {

@@ -95,7 +95,12 @@ impl Vocabulary {
 
     /// The word with this spelling; case, spaces and hyphens do not matter.
     pub fn find(&self, text: &str) -> Option<&Word> {
-        self.by_key.get(&key(text)).map(|i| &self.words[*i])
+        self.place_of(text).map(|at| &self.words[at])
+    }
+
+    /// The place among [`words`](Vocabulary::words) of the word with this spelling.
+    pub fn place_of(&self, text: &str) -> Option<usize> {
+        self.by_key.get(&key(text)).copied()
     }
 
     /// What a text asks for: a word of the trade, a CSS name where the trade has no such word,
@@ -145,6 +150,11 @@ impl Vocabulary {
 
     /// The word whose centre is nearest; of two as near, the one listed first.
     pub fn word_for(&self, colour: Lab) -> &Word {
+        &self.words[self.nearest(colour)]
+    }
+
+    /// The place of that word among [`words`](Vocabulary::words).
+    pub fn nearest(&self, colour: Lab) -> usize {
         // A good guess first, by the plain distance in CIELAB, spares most words the measuring.
         let plain = |word: &Word| {
             let Lab { l, a, b } = word.centre;
@@ -165,7 +175,7 @@ impl Vocabulary {
                 (best, least) = (i, distance);
             }
         }
-        &self.words[best]
+        best
     }
 
     /// The family of the nearest word.

@@ -5,33 +5,20 @@ use std::io::Write;
 use anyhow::{Result, anyhow};
 use serde_json::{Map, Value, json};
 
+use super::narrowing::NarrowArguments;
 use super::{BadInput, Context, palette, side_by_side};
-use crate::colour::{Spec, Target};
 use crate::form::sentences::percent;
 use crate::form::traits::list_and;
-use crate::variety::{Ask, By, Facet, Index, Known, Narrowing, Query, Ranked, Ranking, Variety};
+use crate::variety::{Ask, By, Index, Known, Ranked, Ranking, Variety};
 
 /// What `trug choose` takes.
 #[derive(Debug, clap::Args)]
 pub struct ChooseArguments {
-    /// Words in the name, the raiser, the form or the colours; one slip in a word is forgiven.
-    #[arg(value_name = "WORDS")]
-    words: Vec<String>,
-    /// A colour: a word, a family or group such as warm, #rrggbb or lab(L a b). Several: the nearest counts.
-    #[arg(long, value_name = "C")]
-    colour: Vec<String>,
-    /// Only varieties within this distance (CIEDE2000) of the colour.
-    #[arg(long, value_name = "DE", requires = "colour")]
-    within: Option<f64>,
+    #[command(flatten)]
+    pub(super) narrow: NarrowArguments,
     /// The use to rank for.
     #[arg(long = "use", value_name = "U")]
     use_id: Option<String>,
-    /// A form; several: any of them.
-    #[arg(long, value_name = "F")]
-    form: Vec<String>,
-    /// Any other facet, such as size=small or vase=good; the same facet twice: either value.
-    #[arg(long = "where", value_name = "FACET=VALUE")]
-    facets: Vec<String>,
     /// What to sort by; fitness and colour together where both were asked.
     #[arg(long, value_enum)]
     sort: Option<Sort>,
@@ -152,27 +139,8 @@ pub(super) fn run(
 /// Arguments as typed, as one question to the list.
 fn meant(arguments: &ChooseArguments, context: &Context, index: &Index) -> Result<Ask> {
     let bad = |told: String| anyhow!(BadInput(told));
-    let words = arguments.words.join(" ");
-    let mut narrowings = Vec::new();
-    if !words.trim().is_empty() {
-        narrowings.push(Narrowing::Words(words.clone()));
-    }
-    let mut targets = Vec::new();
-    for colour in &arguments.colour {
-        targets.extend(targets_of(colour, context)?);
-    }
-    if let Some(within) = arguments.within {
-        if !(within.is_finite() && within >= 0.0) {
-            return Err(bad(format!(
-                "--within: found {within}, expected a distance of 0 or more"
-            )));
-        }
-        narrowings.push(Narrowing::Colour {
-            asked: arguments.colour.join(" or "),
-            targets: targets.clone(),
-            within,
-        });
-    }
+    let narrowings = arguments.narrow.meant(context, index)?;
+    let targets = arguments.narrow.targets(context)?;
     let uses = &context.contents.uses;
     let use_at = match &arguments.use_id {
         None => None,
@@ -184,10 +152,6 @@ fn meant(arguments: &ChooseArguments, context: &Context, index: &Index) -> Resul
             ))
         })?),
     };
-    let forms = arguments.form.iter().map(|form| format!("form={form}"));
-    for pair in forms.chain(arguments.facets.iter().cloned()) {
-        add_facet(&mut narrowings, &pair, index).map_err(bad)?;
-    }
     let by = match arguments.sort {
         Some(Sort::Fitness) => By::Fitness,
         Some(Sort::Colour) => By::Colour,
@@ -199,64 +163,16 @@ fn meant(arguments: &ChooseArguments, context: &Context, index: &Index) -> Resul
         None if !targets.is_empty() => By::Colour,
         None => By::Name,
     };
-    let words = (!words.trim().is_empty()).then(|| Query::new(&words));
     Ok(Ask {
         narrowings,
         ranking: Ranking {
             by,
             use_at,
             targets,
-            words,
+            words: arguments.narrow.query(),
         },
         top: arguments.top,
     })
-}
-
-fn add_facet(narrowings: &mut Vec<Narrowing>, pair: &str, index: &Index) -> Result<(), String> {
-    let (id, value) = pair.split_once('=').ok_or_else(|| {
-        format!("--where: found {pair:?}, expected FACET=VALUE, such as size=small")
-    })?;
-    let facet = Facet::find(id).ok_or_else(|| {
-        let known = Facet::ALL.map(Facet::id);
-        format!(
-            "--where: found the facet {id:?}, expected one of {}",
-            known.join(", ")
-        )
-    })?;
-    let known = index.values(facet);
-    if !known.iter().any(|one| one == value) {
-        return Err(format!(
-            "{id}: found {value:?}, expected one of {}",
-            known.join(", ")
-        ));
-    }
-    for narrowing in narrowings.iter_mut() {
-        if let Narrowing::Facet { facet: own, values } = narrowing
-            && *own == facet
-        {
-            values.push(value.to_string());
-            return Ok(());
-        }
-    }
-    narrowings.push(Narrowing::facet(facet, value));
-    Ok(())
-}
-
-/// The targets of a colour word, of each word of a family or group, or of a measured colour.
-pub(super) fn targets_of(text: &str, context: &Context) -> Result<Vec<Target>> {
-    let words = &context.contents.words;
-    if words.find(text).is_none()
-        && let Some(members) = words.members(text)
-    {
-        return Ok(members);
-    }
-    let spec: Spec = text
-        .parse()
-        .map_err(|error| anyhow!(BadInput(format!("{error}"))))?;
-    let target = words
-        .resolve(&spec)
-        .map_err(|error| anyhow!(BadInput(error.to_string())))?;
-    Ok(vec![target])
 }
 
 /// One variety in a line: `Noust Ember: ball, small; coral; fitness 82 %; 3.1 from the colour`.

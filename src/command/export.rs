@@ -1,4 +1,5 @@
-//! `trug export FILE.csv`: the grower's list as a table that any spreadsheet reads.
+//! `trug export FILE.csv`: the grower's list, or what is left of it when it is narrowed, as a table
+//! that any spreadsheet reads.
 
 use std::io::Write;
 use std::path::PathBuf;
@@ -6,10 +7,12 @@ use std::path::PathBuf;
 use anyhow::{Result, anyhow};
 use serde_json::json;
 
+use super::narrowing::NarrowArguments;
 use super::{BadInput, Context};
 use crate::folder::contents::open_varieties;
 use crate::folder::{Folder, store};
 use crate::table;
+use crate::variety::Index;
 use crate::variety::exchange::export;
 
 /// What `trug export` takes.
@@ -19,6 +22,8 @@ pub struct ExportArguments {
     /// with semicolons between; a cell that begins like a formula gets an apostrophe in front.
     #[arg(value_name = "FILE.csv")]
     file: PathBuf,
+    #[command(flatten)]
+    narrow: NarrowArguments,
 }
 
 pub(super) fn run(
@@ -35,16 +40,26 @@ pub(super) fn run(
         let told = format!("found {shown:?}, expected a file name that ends in .csv");
         return Err(anyhow!(BadInput(told)));
     }
+    if arguments.narrow.ranks_only() {
+        let told = "found --colour without --within, expected a distance too: an export keeps the list's own order";
+        return Err(anyhow!(BadInput(told.to_string())));
+    }
     let folder = Folder::open_to_read(super::import::own_folder(context)?)?;
     let (list, _) = open_varieties(&folder)?;
-    let rows = export(&list);
+    let index = Index::new(&list, context.contents.grounds(context.set()));
+    let wanted = index.narrowed(&arguments.narrow.meant(context, &index)?);
+    let rows = export(wanted.iter().map(|row| &list.list()[row]));
     store::export(path, &table::write(rows.iter().map(Vec::as_slice)))?;
     if context.json {
         let columns = rows.first().cloned().unwrap_or_default();
-        let object = json!({ "file": shown, "varieties": list.len(), "columns": columns });
+        let object = json!({ "file": shown, "varieties": wanted.count(), "columns": columns });
         writeln!(out, "{object:#}")?;
     } else {
-        writeln!(out, "Wrote {} varieties to {shown}.", list.len())?;
+        let count = match wanted.count() {
+            all if all == list.len() => format!("{all}"),
+            some => format!("{some} of {}", list.len()),
+        };
+        writeln!(out, "Wrote {count} varieties to {shown}.")?;
     }
     Ok(true)
 }

@@ -8,6 +8,7 @@ mod import_report;
 mod key;
 mod key_csv;
 mod name;
+mod narrowing;
 pub mod open;
 mod palette;
 mod rules;
@@ -85,7 +86,7 @@ pub enum Command {
     Rules(rules::RulesArguments),
     /// Reads varieties from a spreadsheet into the list.
     Import(import::ImportArguments),
-    /// Writes the list as CSV.
+    /// Writes the list, or a part of it, as CSV.
     Export(export::ExportArguments),
 }
 

@@ -6,7 +6,8 @@ use anyhow::{Result, anyhow};
 use serde_json::json;
 
 use super::Context;
-use super::choose::{ChooseArguments, line, targets_of};
+use super::choose::{ChooseArguments, line};
+use super::narrowing::targets_of;
 use crate::colour::palette::{Candidate, cover};
 use crate::variety::{Ask, By, Distances, Index, Ranked, Ranking, Varieties, Variety};
 

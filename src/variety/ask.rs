@@ -1,5 +1,6 @@
 //! One look at the list: what is left, in which order, and what could be picked next.
 
+use super::held::Held;
 use super::index::Index;
 use super::narrow::{Left, Mend, Narrowing};
 use super::rank::{Ranked, Ranking};
@@ -31,17 +32,18 @@ pub struct Reply<'a> {
 impl Index {
     /// Narrows, ranks and counts in one go.
     pub fn ask(&self, ask: &Ask) -> Reply<'_> {
-        let rows = self.narrowed(&ask.narrowings);
-        let found = rows.count();
+        self.ask_next(ask, &mut Held::default())
+    }
+
+    /// The same where another question went before, of which much may still hold.
+    pub fn ask_next(&self, ask: &Ask, held: &mut Held) -> Reply<'_> {
+        held.turn_to(self, &ask.narrowings, &ask.ranking.targets);
+        let rows = held.left(self, None);
         Reply {
-            found,
-            ranked: self.ranked(&rows, &ask.ranking, ask.top),
+            found: rows.count(),
+            ranked: held.ranked(self, &rows, &ask.ranking, 0..ask.top),
             left: self.left(&rows),
-            mend: if found == 0 {
-                self.mend(&ask.narrowings)
-            } else {
-                None
-            },
+            mend: held.mend(self),
         }
     }
 }

@@ -1,7 +1,7 @@
 //! A set of rows of the list, one bit a row.
 
 /// Rows of a list of a fixed length.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq, Eq, Default)]
 pub struct Rows {
     words: Vec<u64>,
     length: usize,
@@ -46,6 +46,11 @@ impl Rows {
         for (word, other) in self.words.iter_mut().zip(&other.words) {
             *word &= other;
         }
+    }
+
+    /// The rows that are not in the set.
+    pub fn others(&self) -> Rows {
+        Rows::of(self.length, |row| !self.has(row))
     }
 
     /// Whether the row is in the set.
@@ -93,6 +98,7 @@ mod tests {
             both.retain(|row| row % 2 == 0);
             assert_eq!(both, Rows::of(length, |row| row % 6 == 0));
             assert!(!both.has(length));
+            assert_eq!(thirds.others(), Rows::of(length, |row| row % 3 != 0));
         }
     }
 }

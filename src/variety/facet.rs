@@ -74,6 +74,8 @@ pub(super) struct Column {
     /// Where each row's values begin in `of`.
     starts: Vec<u32>,
     of: Vec<u32>,
+    /// How many rows have each value.
+    totals: Vec<usize>,
 }
 
 impl Facet {
@@ -272,6 +274,7 @@ impl ColumnBuilder {
             values,
             starts: vec![0],
             of: Vec::new(),
+            totals: Vec::new(),
         };
         ColumnBuilder {
             facet,
@@ -325,6 +328,10 @@ impl ColumnBuilder {
             .of
             .iter_mut()
             .for_each(|id| *id = moved[*id as usize]);
+        column.totals = vec![0; column.values.len()];
+        for id in &column.of {
+            column.totals[*id as usize] += 1;
+        }
         column
     }
 }
@@ -340,7 +347,10 @@ impl Column {
         let value = value.unwrap_or(UNKNOWN);
         let id = self.values.iter().position(|one| one == value);
         if let (Some(id), 1) = (id, self.of(row).len()) {
-            self.of[self.starts[row] as usize] = id as u32;
+            let own = &mut self.of[self.starts[row] as usize];
+            self.totals[*own as usize] -= 1;
+            self.totals[id] += 1;
+            *own = id as u32;
         }
     }
 
@@ -354,13 +364,18 @@ impl Column {
         rows.retain(|row| self.of(row).iter().any(|id| picked[*id as usize]));
     }
 
-    /// How many of `rows` have each value.
-    pub(super) fn counts(&self, rows: &Rows) -> Vec<(&str, usize)> {
+    /// How many of `rows` have each value. Where the rows that are not among them are given, as is
+    /// wise where these are fewer, those are counted and taken from the totals.
+    pub(super) fn counts(&self, rows: &Rows, others: Option<&Rows>) -> Vec<(&str, usize)> {
         let mut counts = vec![0_usize; self.values.len()];
-        for row in rows.iter() {
+        for row in others.unwrap_or(rows).iter() {
             for id in self.of(row) {
                 counts[*id as usize] += 1;
             }
+        }
+        if others.is_some() {
+            let totals = self.totals.iter().zip(&mut counts);
+            totals.for_each(|(total, count)| *count = total - *count);
         }
         self.values.iter().map(String::as_str).zip(counts).collect()
     }

@@ -32,6 +32,9 @@ pub struct Index {
     pub(super) price: Vec<f64>,
 }
 
+/// The facets that an [`Edit`](super::Edit) can change.
+pub(super) const REVISED: [Facet; 2] = [Facet::OnHand, Facet::Shortlist];
+
 /// What an index is worked out under.
 #[derive(Debug, Clone, Copy)]
 pub struct Grounds<'a> {
@@ -79,7 +82,7 @@ impl Index {
     /// Takes in what an [`Edit`](super::Edit) changed of the row: its place on the shortlist and
     /// its tubers on hand. All else stays as it was worked out.
     pub fn revise(&mut self, row: usize, variety: &Variety) {
-        for facet in [Facet::OnHand, Facet::Shortlist] {
+        for facet in REVISED {
             self.columns[facet as usize].set(row, facet.word_of(variety));
         }
     }

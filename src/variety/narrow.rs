@@ -4,7 +4,9 @@ use std::fmt;
 
 use super::bits::Rows;
 use super::facet::Facet;
+use super::held::Held;
 use super::index::Index;
+use super::shades::Measured;
 use super::words::Query;
 use crate::colour::Target;
 
@@ -76,14 +78,18 @@ impl Index {
         let mut order: Vec<&Narrowing> = narrowings.iter().collect();
         order.sort_by_key(|one| one.cost());
         for narrowing in order {
-            self.keep(&mut rows, narrowing);
+            self.keep(&mut rows, narrowing, &Measured::default());
         }
         rows
     }
 
     /// What each facet's values would leave of `rows`.
     pub fn left(&self, rows: &Rows) -> Vec<Left<'_>> {
-        let left = |facet| self.left_of(facet, rows);
+        let others = (2 * rows.count() > self.len()).then(|| rows.others());
+        let left = |facet: Facet| Left {
+            facet,
+            values: self.columns[facet as usize].counts(rows, others.as_ref()),
+        };
         Facet::ALL.into_iter().map(left).collect()
     }
 
@@ -91,37 +97,20 @@ impl Index {
     pub fn left_of(&self, facet: Facet, rows: &Rows) -> Left<'_> {
         Left {
             facet,
-            values: self.columns[facet as usize].counts(rows),
+            values: self.columns[facet as usize].counts(rows, None),
         }
     }
 
-    /// Which one narrowing to drop so that most come back, the last of equals; `None` where no one
-    /// of them is enough, or where something is left as it is.
+    /// What [`Held::mend`] says of these narrowings.
     pub fn mend(&self, narrowings: &[Narrowing]) -> Option<Mend> {
-        let holding = |one: &Narrowing| self.narrowed(std::slice::from_ref(one));
-        let holding: Vec<Rows> = narrowings.iter().map(holding).collect();
-        let without = |drop: Option<usize>| {
-            let mut rows = Rows::all(self.len());
-            let kept = holding
-                .iter()
-                .enumerate()
-                .filter(|(at, _)| Some(*at) != drop);
-            kept.for_each(|(_, other)| rows.keep(other));
-            rows.count()
-        };
-        if without(None) > 0 {
-            return None;
-        }
-        let drops = (0..narrowings.len()).map(|drop| Mend {
-            drop,
-            brings: without(Some(drop)),
-        });
-        drops
-            .filter(|mend| mend.brings > 0)
-            .max_by_key(|mend| mend.brings)
+        let mut held = Held::default();
+        held.turn_to(self, narrowings, &[]);
+        held.mend(self)
     }
 
-    fn keep(&self, rows: &mut Rows, narrowing: &Narrowing) {
+    /// Keeps those of `rows` for which the narrowing holds, by what was measured already where that
+    /// is against the same colours.
+    pub(super) fn keep(&self, rows: &mut Rows, narrowing: &Narrowing, measured: &Measured) {
         match narrowing {
             Narrowing::Facet { facet, values } => {
                 self.columns[*facet as usize].keep(rows, values);
@@ -134,7 +123,10 @@ impl Index {
             Narrowing::Colour {
                 targets, within, ..
             } => {
-                let distances = self.distances(targets);
+                let distances = match measured.targets == *targets {
+                    true => self.measured(measured),
+                    false => self.distances(targets),
+                };
                 rows.retain(|row| distances.of(row) <= *within);
             }
         }

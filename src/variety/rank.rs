@@ -1,11 +1,12 @@
 //! Ranking: by fitness, colour, both, price or name; the same order every time.
 
 use std::cmp::Ordering;
-use std::collections::BinaryHeap;
+use std::ops::Range;
 
 use super::bits::Rows;
 use super::index::Index;
 use super::search::Search;
+use super::shades::Distances;
 use super::words::Query;
 use crate::colour::Target;
 
@@ -58,45 +59,72 @@ pub struct Ranked {
 struct Place {
     cost: f64,
     name: u32,
-    row: usize,
+    row: u32,
 }
 
 impl Index {
     /// The first `top` of `rows` under the ranking.
     pub fn ranked(&self, rows: &Rows, ranking: &Ranking, top: usize) -> Vec<Ranked> {
-        let distances = self.distances(&ranking.targets);
-        let as_typed = ranking
-            .words
-            .as_ref()
-            .map(|words| self.search(words, false));
-        let mut best: BinaryHeap<Place> = BinaryHeap::with_capacity(top.min(self.len()) + 1);
-        for row in rows.iter() {
-            let place = |away: &dyn Fn() -> f64| Place {
-                cost: self.cost(row, ranking, as_typed.as_ref(), away),
-                name: self.by_name[row],
-                row,
-            };
-            if best.len() < top {
-                best.push(place(&|| distances.of(row)));
-                continue;
-            }
-            // No row is better than one of the very colour: that spares most rows the measuring.
-            let Some(mut worst) = best.peek_mut().filter(|worst| place(&|| 0.0) < **worst) else {
-                continue;
-            };
-            let place = place(&|| distances.of(row));
-            if place < *worst {
-                *worst = place;
-            }
+        self.ranked_by(rows, ranking, &self.distances(&ranking.targets), 0..top)
+    }
+
+    /// Those of `rows` that are at these places under the ranking.
+    pub(super) fn ranked_by(
+        &self,
+        rows: &Rows,
+        ranking: &Ranking,
+        distances: &Distances<'_>,
+        places: Range<usize>,
+    ) -> Vec<Ranked> {
+        let place = self.placing(ranking, distances);
+        let mut all: Vec<Place> = rows.iter().map(place).collect();
+        let end = places.end.min(all.len());
+        let start = places.start.min(end);
+        // Only what is asked for is put in order: the rest is before it or after it.
+        if end < all.len() {
+            all.select_nth_unstable(end);
         }
-        let told = |place: Place| Ranked {
-            row: place.row,
+        if start < end {
+            all[..end].select_nth_unstable(start);
+        }
+        let asked = &mut all[start..end];
+        asked.sort_unstable();
+        let told = |place: &Place| Ranked {
+            row: place.row as usize,
             fitness: ranking
                 .use_at
-                .and_then(|use_at| self.fitness(place.row, use_at)),
-            distance: Some(distances.of(place.row)).filter(|distance| distance.is_finite()),
+                .and_then(|use_at| self.fitness(place.row as usize, use_at)),
+            distance: Some(distances.of(place.row as usize))
+                .filter(|distance| distance.is_finite()),
         };
-        best.into_sorted_vec().into_iter().map(told).collect()
+        asked.iter().map(told).collect()
+    }
+
+    /// How many of `rows` come before `row` under the ranking.
+    pub(super) fn place_of(
+        &self,
+        rows: &Rows,
+        ranking: &Ranking,
+        distances: &Distances<'_>,
+        row: usize,
+    ) -> usize {
+        let place = self.placing(ranking, distances);
+        let own = place(row);
+        rows.iter().filter(|row| place(*row) < own).count()
+    }
+
+    fn placing<'a>(
+        &'a self,
+        ranking: &'a Ranking,
+        distances: &'a Distances<'_>,
+    ) -> impl Fn(usize) -> Place + 'a {
+        let words = ranking.words.as_ref();
+        let as_typed = words.map(|words| self.search(words, false));
+        move |row| Place {
+            cost: self.cost(row, ranking, as_typed.as_ref(), distances),
+            name: self.by_name[row],
+            row: row as u32,
+        }
     }
 
     fn cost(
@@ -104,7 +132,7 @@ impl Index {
         row: usize,
         ranking: &Ranking,
         as_typed: Option<&Search<'_>>,
-        away: &dyn Fn() -> f64,
+        distances: &Distances<'_>,
     ) -> f64 {
         let unfit = || match ranking.use_at {
             None => 0.0,
@@ -112,7 +140,7 @@ impl Index {
         };
         let distance = || match ranking.targets[..] {
             [] => 0.0,
-            _ => away(),
+            _ => distances.of(row),
         };
         match ranking.by {
             By::Name => match as_typed {

@@ -1,13 +1,18 @@
 //! Every row's colours: measured once each, however many rows have them.
 
 use hashbrown::HashMap;
-use std::cell::Cell;
+use std::borrow::Cow;
+use std::panic::resume_unwind;
+use std::thread;
 
 use super::facet::{Column, ColumnBuilder, Facet, Value};
 use super::index::{Grounds, Index};
 use super::list::Varieties;
 use super::text::folded;
 use crate::colour::{Family, Lab, Part, Target, Vocabulary, weigh};
+
+/// Fewer colours are measured sooner than a second thread starts.
+const WORTH_SPLITTING: usize = 2_000;
 
 /// The colours of a list's rows.
 #[derive(Debug, Clone)]
@@ -26,6 +31,8 @@ struct Shade {
     lab: Lab,
     /// As it was written, folded, where that is a word.
     word: Option<String>,
+    /// The word of the trade that names it best, by its place in the vocabulary.
+    named: usize,
 }
 
 impl Shades {
@@ -63,14 +70,32 @@ impl Shades {
     fn read(&mut self, text: &str, words: &Vocabulary) -> Option<(u32, Family)> {
         let lab = words.target(text).ok()?.centre;
         let word = text.starts_with(char::is_alphabetic) && !text.contains('(');
+        // A word of the trade names itself, wherever its centre lies.
+        let named = words.place_of(text).unwrap_or_else(|| words.nearest(lab));
         self.palette.push(Shade {
             lab,
             word: word.then(|| folded(text)),
+            named,
         });
-        // A word of the trade has its own family, wherever its centre lies.
-        let family = words.find(text).map(|word| word.family);
-        let family = family.unwrap_or_else(|| words.family_of(lab));
-        Some((self.palette.len() as u32 - 1, family))
+        Some((self.palette.len() as u32 - 1, words.words()[named].family))
+    }
+
+    /// How far each colour of the palette is from the target.
+    fn measure(&self, target: &Target) -> Vec<f64> {
+        let measure = |shades: &[Shade]| -> Vec<f64> {
+            shades.iter().map(|one| target.distance(one.lab)).collect()
+        };
+        if self.palette.len() < WORTH_SPLITTING {
+            return measure(&self.palette);
+        }
+        let (first, second) = self.palette.split_at(self.palette.len() / 2);
+        thread::scope(|scope| {
+            let first = scope.spawn(|| measure(first));
+            let second = measure(second);
+            let mut all = first.join().unwrap_or_else(|panic| resume_unwind(panic));
+            all.extend(second);
+            all
+        })
     }
 
     /// The row's colours that could be read, by their place in the palette.
@@ -91,23 +116,60 @@ impl Index {
         colours.map(|(colour, part)| (self.shades.palette[*colour as usize].lab, *part))
     }
 
+    /// How many rows each word of the vocabulary names by their main colour, by its place there.
+    pub fn main_colours(&self, words: &Vocabulary) -> Vec<usize> {
+        let mut counts = vec![0; words.words().len()];
+        for row in 0..self.len() {
+            let mut colours = self.shades.placed(row).iter();
+            let main = colours.find(|(_, part)| *part == Part::Main);
+            if let Some((colour, _)) = main {
+                counts[self.shades.palette[*colour as usize].named] += 1;
+            }
+        }
+        counts
+    }
+
     /// Distances of all rows from some colours.
     pub fn distances(&self, targets: &[Target]) -> Distances<'_> {
-        let unmeasured = vec![Cell::new(f64::NAN); self.shades.palette.len()];
-        let table = |target: &Target| (target.clone(), unmeasured.clone());
+        let mut measured = Measured::default();
+        self.turn_to(&mut measured, targets);
         Distances {
             shades: &self.shades,
-            tables: targets.iter().map(table).collect(),
+            measured: Cow::Owned(measured),
+        }
+    }
+
+    /// Distances of all rows from the colours turned to.
+    pub(super) fn measured<'a>(&'a self, measured: &'a Measured) -> Distances<'a> {
+        Distances {
+            shades: &self.shades,
+            measured: Cow::Borrowed(measured),
+        }
+    }
+
+    /// Begins to measure against these colours, or goes on where it was these before.
+    pub(super) fn turn_to(&self, measured: &mut Measured, targets: &[Target]) {
+        if measured.targets != targets {
+            let tables = targets.iter().map(|target| self.shades.measure(target));
+            measured.tables = tables.collect();
+            measured.targets = targets.to_vec();
         }
     }
 }
 
-/// How far rows are from the nearest of some colours. Each colour of the list is measured when a row
-/// first needs it, and only looked up from then on.
+/// Distances of a list's colours from some targets: each colour is measured once, however many rows
+/// have it.
+#[derive(Debug, Clone, Default)]
+pub(super) struct Measured {
+    pub(super) targets: Vec<Target>,
+    /// By target, then place in the palette.
+    tables: Vec<Vec<f64>>,
+}
+
+/// How far rows are from the nearest of some colours.
 pub struct Distances<'a> {
     shades: &'a Shades,
-    /// By target, then place in the palette; `NaN` where not measured yet.
-    tables: Vec<(Target, Vec<Cell<f64>>)>,
+    measured: Cow<'a, Measured>,
 }
 
 impl Distances<'_> {
@@ -115,15 +177,10 @@ impl Distances<'_> {
     /// has no colour or there is no target.
     pub fn of(&self, row: usize) -> f64 {
         let colours = self.shades.placed(row);
-        let distances = self.tables.iter().map(|(target, table)| {
-            weigh(colours, |colour: u32| {
-                let measured = &table[colour as usize];
-                if measured.get().is_nan() {
-                    measured.set(target.distance(self.shades.palette[colour as usize].lab));
-                }
-                measured.get()
-            })
-        });
+        let tables = &self.measured.tables;
+        let distances = tables
+            .iter()
+            .map(|table| weigh(colours, |colour: u32| table[colour as usize]));
         distances.fold(f64::INFINITY, f64::min)
     }
 }

@@ -1,16 +1,20 @@
 //! What is asked of the list, and what is kept of the answer to be shown.
 
+use std::ops::Range;
+
 use super::{ChoosePage, Stock};
 use crate::colour::{Spec, Target};
-use crate::variety::{By, Facet, Index, Mend, Narrowing, Query, Ranked, Ranking};
+use crate::variety::{By, Facet, Index, Left, Mend, Narrowing, Query, Ranked, Ranking, Rows};
 
 /// The answer, as far as the page shows it.
 #[derive(Debug, Clone, Default)]
 pub(super) struct Shown {
-    /// How many are left.
+    /// What is left, and how many that is.
+    pub(super) rows: Rows,
     pub(super) found: usize,
-    /// The first of them in order: to the cursor and a window beyond.
+    /// Those about the cursor in order, and the place of the first of them.
     pub(super) ranked: Vec<Ranked>,
+    pub(super) first: usize,
     /// By facet, then value: how many picking the value would leave.
     pub(super) left: Vec<Vec<usize>>,
     /// Where nothing is left: the one narrowing to drop.
@@ -32,49 +36,62 @@ impl ChoosePage {
     /// Asks anew; the cursor stays where it is as far as the list goes.
     pub(super) fn ask(&mut self) {
         let Some(index) = &self.index else { return };
-        let rows = index.narrowed(&self.narrowings);
+        let ranking = self.ranking();
+        self.held.turn_to(index, &self.narrowings, &ranking.targets);
+        let rows = self.held.left(index, None);
         let found = rows.count();
         self.cursor = self.cursor.min(found.saturating_sub(1));
         self.shown = Shown {
             found,
-            ranked: index.ranked(&rows, &self.ranking(), self.cursor + self.rows),
-            left: self.left(index),
-            mend: index.mend(&self.narrowings),
+            left: self.left(index, &rows),
+            mend: self.held.mend(index),
+            rows,
+            ..Shown::default()
         };
+        self.rank();
     }
 
-    /// Ranks more where the cursor has come near the end of what is ranked.
+    /// Ranks anew where the cursor has come to the end of what is ranked.
     pub(super) fn rank_enough(&mut self) {
-        let wanted = (self.cursor + self.rows).min(self.shown.found);
-        let Some(index) = self
-            .index
-            .as_ref()
-            .filter(|_| self.shown.ranked.len() < wanted)
-        else {
-            return;
-        };
-        // Twice as many, so that going down a long list ranks seldom.
-        let rows = index.narrowed(&self.narrowings);
-        self.shown.ranked = index.ranked(&rows, &self.ranking(), 2 * wanted);
+        let ranked = self.shown.first..self.shown.first + self.shown.ranked.len();
+        let Range { start, end } = self.about_the_cursor(1);
+        if start < ranked.start || ranked.end < end {
+            self.rank();
+        }
+    }
+
+    /// Ranks what is about the cursor: more than is seen, so that most steps find it ranked.
+    fn rank(&mut self) {
+        let Some(index) = &self.index else { return };
+        let places = self.about_the_cursor(4);
+        self.shown.first = places.start;
+        let ranking = self.ranking();
+        self.shown.ranked = self.held.ranked(index, &self.shown.rows, &ranking, places);
+    }
+
+    /// The places up to so many windows before the cursor and after it.
+    fn about_the_cursor(&self, windows: usize) -> Range<usize> {
+        let around = windows * self.rows;
+        self.cursor.saturating_sub(around)..(self.cursor + around).min(self.shown.found)
+    }
+
+    /// The place of a row of the list among what is left.
+    pub(super) fn place_of(&self, row: usize) -> Option<usize> {
+        let index = self.index.as_ref()?;
+        self.held
+            .place_of(index, &self.shown.rows, &self.ranking(), row)
     }
 
     /// What each value would leave. A facet that is narrowed already is counted without that: to
     /// pick a value is to pick it in place of the others.
-    fn left(&self, index: &Index) -> Vec<Vec<usize>> {
-        let counts =
-            |left: &crate::variety::Left<'_>| left.values.iter().map(|value| value.1).collect();
-        let mut all: Vec<Vec<usize>> = index
-            .left(&index.narrowed(&self.narrowings))
-            .iter()
-            .map(counts)
-            .collect();
+    fn left(&self, index: &Index, rows: &Rows) -> Vec<Vec<usize>> {
+        let counts = |left: &Left<'_>| left.values.iter().map(|value| value.1).collect();
+        let mut all: Vec<Vec<usize>> = index.left(rows).iter().map(counts).collect();
         for facet in Facet::ALL {
-            let Some(at) = self.narrowing_of(facet) else {
-                continue;
-            };
-            let mut others = self.narrowings.clone();
-            others.remove(at);
-            all[facet as usize] = counts(&index.left_of(facet, &index.narrowed(&others)));
+            if let Some(at) = self.narrowing_of(facet) {
+                let others = self.held.left(index, Some(at));
+                all[facet as usize] = counts(&index.left_of(facet, &others));
+            }
         }
         all
     }

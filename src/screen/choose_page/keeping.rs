@@ -93,6 +93,7 @@ impl ChoosePage {
         let name = variety.name.to_string();
         if let Some(index) = &mut self.index {
             index.revise(row, variety);
+            self.held.forget_edited();
         }
         self.ask();
         self.go_to(row);

@@ -16,7 +16,7 @@ mod view;
 use crate::colour::Vocabulary;
 use crate::form::RuleSet;
 use crate::measure::SizeUnits;
-use crate::variety::{By, Facet, Grounds, History, Index, Narrowing, Uses, Varieties};
+use crate::variety::{By, Facet, Grounds, Held, History, Index, Narrowing, Uses, Varieties};
 
 use super::Effect;
 use super::keys::Place;
@@ -50,6 +50,7 @@ pub struct ChoosePage {
     history: History,
     /// Worked out when the page is first needed.
     index: Option<Index>,
+    held: Held,
     /// How many varieties have each colour word as their main colour; with the index.
     by_word: Vec<usize>,
     narrowings: Vec<Narrowing>,
@@ -59,7 +60,7 @@ pub struct ChoosePage {
     shown: Shown,
     /// The place of the cursor among what is left.
     cursor: usize,
-    /// Rows of the window: as many more than the cursor's are ranked.
+    /// Rows of the window.
     rows: usize,
     /// Rows of the list picked to be compared, in the order of picking.
     compared: Vec<usize>,
@@ -159,6 +160,7 @@ impl ChoosePage {
             saving: Saving::Done,
             history: History::default(),
             index: None,
+            held: Held::default(),
             by_word: Vec::new(),
             narrowings: Vec::new(),
             use_at: None,
@@ -175,8 +177,9 @@ impl ChoosePage {
     /// Works out what the page needs, once.
     pub fn open(&mut self) {
         if self.index.is_none() {
-            self.index = Some(Index::new(&self.stock.list, self.stock.grounds()));
-            self.count_colours();
+            let index = Index::new(&self.stock.list, self.stock.grounds());
+            self.by_word = index.main_colours(&self.stock.words);
+            self.index = Some(index);
             self.ask();
         }
     }
@@ -238,7 +241,8 @@ impl ChoosePage {
 
     /// The row of the list under the cursor; `None` where nothing is left.
     fn row(&self) -> Option<usize> {
-        self.shown.ranked.get(self.cursor).map(|one| one.row)
+        let at = self.cursor.checked_sub(self.shown.first)?;
+        self.shown.ranked.get(at).map(|one| one.row)
     }
 
     fn say(&mut self, note: impl Into<String>) {

@@ -19,11 +19,12 @@ impl ChoosePage {
         self.rank_enough();
     }
 
-    /// The cursor on a row of the list, where it is among what is ranked.
-    pub(super) fn go_to(&mut self, row: usize) -> bool {
-        let at = self.shown.ranked.iter().position(|one| one.row == row);
-        self.cursor = at.unwrap_or(self.cursor);
-        at.is_some()
+    /// The cursor on a row of the list, where that is left.
+    pub(super) fn go_to(&mut self, row: usize) {
+        if let Some(place) = self.place_of(row) {
+            self.cursor = place;
+            self.rank_enough();
+        }
     }
 }
 

@@ -1,37 +1,11 @@
 //! The colours of the whole list: where it is rich, and where there are gaps.
 
-use std::collections::HashMap;
-
 use super::ChoosePage;
-use crate::colour::{Family, Part, Word};
+use crate::colour::{Family, Word};
 use crate::screen::text::{Row, paragraph};
 use crate::screen::theme::Role;
 
 impl ChoosePage {
-    /// Counts, for each colour word, the varieties whose main colour it names.
-    pub(super) fn count_colours(&mut self) {
-        let vocabulary = &self.stock.words;
-        let words = vocabulary.words();
-        let mut counts = vec![0; words.len()];
-        // Lists name few colours many times over.
-        let mut known: HashMap<&str, Option<usize>> = HashMap::new();
-        for variety in self.stock.list.list() {
-            let main = variety.colours.iter().find(|note| note.part == Part::Main);
-            let Some(note) = main else { continue };
-            let at = *known.entry(&note.colour).or_insert_with(|| {
-                let named = vocabulary.find(&note.colour);
-                let nearest =
-                    || Some(vocabulary.word_for(vocabulary.target(&note.colour).ok()?.centre));
-                let word = named.or_else(nearest)?;
-                words.iter().position(|one| one.word == word.word)
-            });
-            if let Some(at) = at {
-                counts[at] += 1;
-            }
-        }
-        self.by_word = counts;
-    }
-
     fn family(&self, family: Family) -> impl Iterator<Item = (&Word, usize)> {
         let words = self
             .stock

@@ -82,7 +82,8 @@ impl ChoosePage {
             .ranked
             .iter()
             .enumerate()
-            .skip(first)
+            .map(|(at, one)| (self.shown.first + at, one))
+            .skip(first.saturating_sub(self.shown.first))
             .take(height);
         seen.map(|(place, one)| self.table_row(place, one, at, theme))
             .collect()

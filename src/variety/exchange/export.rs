@@ -6,13 +6,12 @@ use super::cell;
 use super::field::Field;
 use super::guard;
 use crate::colour::Part;
-use crate::variety::list::Varieties;
 use crate::variety::record::Variety;
 
-/// The list as rows of cells, the heading first. Several diameters, colours, offers or counts
+/// Varieties as rows of cells, the heading first. Several diameters, colours, offers or counts
 /// after weather stand in one cell with semicolons between; a cell that a spreadsheet would take
-/// for a formula has an apostrophe in front. An import reads it back as the same list.
-pub fn export(list: &Varieties) -> Vec<Vec<String>> {
+/// for a formula has an apostrophe in front. An import reads it back as the same varieties.
+pub fn export<'a>(varieties: impl IntoIterator<Item = &'a Variety>) -> Vec<Vec<String>> {
     let fields: Vec<Field> = Field::ALL
         .into_iter()
         .filter(|one| one.is_exported())
@@ -30,7 +29,7 @@ pub fn export(list: &Varieties) -> Vec<Vec<String>> {
             .collect()
     };
     std::iter::once(heading)
-        .chain(list.list().iter().map(row))
+        .chain(varieties.into_iter().map(row))
         .collect()
 }
 

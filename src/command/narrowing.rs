@@ -1,0 +1,133 @@
+//! What narrows the list on the command line, for every command that takes a part of it.
+
+use anyhow::{Result, anyhow};
+
+use super::{BadInput, Context};
+use crate::colour::{Spec, Target};
+use crate::variety::{Facet, Index, Narrowing, Query};
+
+/// What narrows the list.
+#[derive(Debug, clap::Args)]
+pub(super) struct NarrowArguments {
+    /// Words in the name, the raiser, the form or the colours; one slip in a word is forgiven.
+    #[arg(value_name = "WORDS")]
+    words: Vec<String>,
+    /// A colour: a word, a family or group such as warm, #rrggbb or lab(L a b). Several: the nearest counts.
+    #[arg(long, value_name = "C")]
+    colour: Vec<String>,
+    /// Only varieties within this distance (CIEDE2000) of the colour.
+    #[arg(long, value_name = "DE", requires = "colour")]
+    within: Option<f64>,
+    /// A form; several: any of them.
+    #[arg(long, value_name = "F")]
+    form: Vec<String>,
+    /// Any other facet, such as size=small or vase=good; the same facet twice: either value.
+    #[arg(long = "where", value_name = "FACET=VALUE")]
+    facets: Vec<String>,
+    /// Only what is on the shortlist.
+    #[arg(long)]
+    shortlist: bool,
+}
+
+impl NarrowArguments {
+    /// The narrowings as meant.
+    ///
+    /// # Errors
+    /// [`BadInput`] that names the argument.
+    pub(super) fn meant(&self, context: &Context, index: &Index) -> Result<Vec<Narrowing>> {
+        let bad = |told: String| anyhow!(BadInput(told));
+        let mut narrowings = Vec::new();
+        let words = self.words.join(" ");
+        if !words.trim().is_empty() {
+            narrowings.push(Narrowing::Words(words));
+        }
+        if let Some(within) = self.within {
+            if !(within.is_finite() && within >= 0.0) {
+                return Err(bad(format!(
+                    "--within: found {within}, expected a distance of 0 or more"
+                )));
+            }
+            narrowings.push(Narrowing::Colour {
+                asked: self.colour.join(" or "),
+                targets: self.targets(context)?,
+                within,
+            });
+        }
+        let forms = self.form.iter().map(|form| format!("form={form}"));
+        let marked = self.shortlist.then(|| "shortlist=yes".to_string());
+        for pair in forms.chain(self.facets.iter().cloned()).chain(marked) {
+            add_facet(&mut narrowings, &pair, index).map_err(bad)?;
+        }
+        Ok(narrowings)
+    }
+
+    /// The colours to be near to.
+    ///
+    /// # Errors
+    /// [`BadInput`] where one is none.
+    pub(super) fn targets(&self, context: &Context) -> Result<Vec<Target>> {
+        let mut targets = Vec::new();
+        for colour in &self.colour {
+            targets.extend(targets_of(colour, context)?);
+        }
+        Ok(targets)
+    }
+
+    /// The words.
+    pub(super) fn query(&self) -> Option<Query> {
+        let words = self.words.join(" ");
+        (!words.trim().is_empty()).then(|| Query::new(&words))
+    }
+
+    /// Whether a colour is given without a distance: something to rank by, which narrows nothing.
+    pub(super) fn ranks_only(&self) -> bool {
+        !self.colour.is_empty() && self.within.is_none()
+    }
+}
+
+fn add_facet(narrowings: &mut Vec<Narrowing>, pair: &str, index: &Index) -> Result<(), String> {
+    let (id, value) = pair.split_once('=').ok_or_else(|| {
+        format!("--where: found {pair:?}, expected FACET=VALUE, such as size=small")
+    })?;
+    let facet = Facet::find(id).ok_or_else(|| {
+        let known = Facet::ALL.map(Facet::id);
+        format!(
+            "--where: found the facet {id:?}, expected one of {}",
+            known.join(", ")
+        )
+    })?;
+    let known = index.values(facet);
+    if !known.iter().any(|one| one == value) {
+        return Err(format!(
+            "{id}: found {value:?}, expected one of {}",
+            known.join(", ")
+        ));
+    }
+    for narrowing in narrowings.iter_mut() {
+        if let Narrowing::Facet { facet: own, values } = narrowing
+            && *own == facet
+        {
+            values.push(value.to_string());
+            return Ok(());
+        }
+    }
+    narrowings.push(Narrowing::facet(facet, value));
+    Ok(())
+}
+
+/// The targets of a colour word, of each word of a family or group, or of a measured colour.
+pub(super) fn targets_of(text: &str, context: &Context) -> Result<Vec<Target>> {
+    let words = &context.contents.words;
+    if words.find(text).is_none()
+        && let Some(members) = words.members(text)
+    {
+        return Ok(members);
+    }
+    let spec: Spec = text
+        .parse()
+        .map_err(|error| anyhow!(BadInput(format!("{error}"))))?;
+    let target = words
+        .resolve(&spec)
+        .map_err(|error| anyhow!(BadInput(error.to_string())))?;
+    Ok(vec![target])
+}
