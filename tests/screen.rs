@@ -2,11 +2,13 @@
 
 use std::io::{Read, Write};
 use std::num::NonZeroU16;
+use std::path::Path;
 use std::process::{Command, Stdio};
 use std::sync::mpsc::{Receiver, channel};
 use std::time::{Duration, Instant};
 
 use portable_pty::{Child, CommandBuilder, MasterPty, PtySize, native_pty_system};
+use trug::folder::Folder;
 
 /// How long a condition may take before the test fails.
 const DEADLINE: Duration = Duration::from_secs(20);
@@ -181,4 +183,66 @@ fn without_a_terminal_one_sentence_says_so() {
         told.contains("needs a terminal") && told.lines().count() == 1,
         "{told}"
     );
+}
+
+/// A folder with the demo's list.
+fn lane(home: &Path) -> String {
+    let dir = home.join("lane").display().to_string();
+    let started = Command::new(env!("CARGO_BIN_EXE_trug"))
+        .args(["start", &dir, "--demo"])
+        .env("HOME", home)
+        .output()
+        .expect("trug runs");
+    assert!(started.status.success(), "{started:?}");
+    dir
+}
+
+fn list_in(dir: &str) -> String {
+    std::fs::read_to_string(Path::new(dir).join("varieties.ron")).expect("a list")
+}
+
+#[test]
+fn a_second_screen_says_who_has_the_folder_and_only_reads() {
+    let home = tempfile::tempdir().expect("a folder");
+    let dir = lane(home.path());
+    let before = list_in(&dir);
+    let held = Folder::open(Path::new(&dir), "14:05").expect("opens");
+    let mut session = Session::start(&["--at", &dir], false);
+    session.wait_for_text("> centre ?");
+    session.press("\t");
+    session.wait_for_text(&format!("read only: process {}", std::process::id()));
+    session.press("m");
+    session.wait_for_text("Read only, nothing was changed");
+    session.quit("q");
+    drop(held);
+    assert_eq!(list_in(&dir), before);
+}
+
+#[test]
+fn what_the_screen_holds_no_other_program_changes() {
+    let home = tempfile::tempdir().expect("a folder");
+    let dir = lane(home.path());
+    let before = list_in(&dir);
+    let mut session = Session::start(&["--at", &dir], false);
+    session.wait_for_text("> centre ?");
+    session.press("\tm");
+    session.wait_for_text("(saved)");
+    let after = list_in(&dir);
+    assert_ne!(after, before);
+    let sheet = home.path().join("sheet.csv");
+    std::fs::write(&sheet, "name\nHaaf Stranger\n").expect("writes");
+    let import = Command::new(env!("CARGO_BIN_EXE_trug"))
+        .args(["import", &sheet.display().to_string(), "--at", &dir])
+        .output()
+        .expect("trug runs");
+    let told = String::from_utf8_lossy(&import.stderr).to_string();
+    let who = format!("process {}", session.child.process_id().expect("a process"));
+    assert!(!import.status.success() && told.contains(&who), "{told}");
+    // The screen is none the worse for it: what it undoes is saved.
+    assert_eq!(list_in(&dir), after);
+    session.press("u");
+    session.wait_for_text("undone");
+    session.wait_for_text("(saved)");
+    session.quit("q");
+    assert_eq!(list_in(&dir), before);
 }

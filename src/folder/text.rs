@@ -1,6 +1,8 @@
 //! What is stored, as text that a person can read: lists with one record a line, other values
 //! spread over lines.
 
+mod plain_record;
+
 use std::thread;
 
 use ron::extensions::Extensions;
@@ -121,16 +123,15 @@ fn read_in_parts<T: DeserializeOwned + Send>(text: &str, parts: usize) -> Option
 /// Reads records that follow each other, each on lines of its own; `None` where one is not as
 /// expected. `room` is how many to make room for.
 fn read_each<T: DeserializeOwned>(text: &str, room: usize) -> Option<Vec<T>> {
-    let options = options();
     let mut read = Vec::with_capacity(room);
     let mut rest = text;
     while !rest.is_empty() {
         let (record, after) = rest.split_at(next_record(rest, 1).unwrap_or(rest.len()));
         rest = after;
-        match record.trim_end().strip_suffix(',') {
-            // Read where it lies; a comma in a comment does not count.
-            Some(alone) if !alone.contains("//") => read.push(options.from_str(alone).ok()?),
-            _ => read.append(&mut read_list(&format!("[{record}\n]"))?),
+        let alone = record.trim().strip_suffix(',');
+        match alone.and_then(|alone| plain_record::read(alone).ok()) {
+            Some(one) => read.push(one),
+            None => read.append(&mut read_list(&format!("[{record}\n]"))?),
         }
     }
     Some(read)

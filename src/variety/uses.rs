@@ -1,10 +1,13 @@
 //! Uses as data: what each wants of a variety, and what a form leads one to expect.
 
+mod source;
+
 use std::collections::BTreeMap;
 
 use serde::Deserialize;
 
 use crate::problem::{Problem, offset_in, read_ron};
+use source::Source;
 
 /// The table as it ships.
 const EMBEDDED: &str = include_str!("../../assets/uses.ron");
@@ -83,83 +86,6 @@ pub(super) struct Curve(Vec<(f64, f64)>);
 pub(super) struct Expected {
     pub(super) centre: Option<String>,
     pub(super) numbers: [Option<f64>; 5],
-}
-
-#[derive(Deserialize)]
-#[serde(deny_unknown_fields)]
-struct Source<'a> {
-    weighs: WeighsSource,
-    #[serde(borrow)]
-    forms: Vec<FormSource<'a>>,
-    #[serde(borrow)]
-    uses: Vec<UseSource<'a>>,
-}
-
-#[derive(Deserialize)]
-#[serde(deny_unknown_fields)]
-struct WeighsSource {
-    diameter: f64,
-    stem: f64,
-    vase: f64,
-    stands: f64,
-    height: f64,
-    stated: f64,
-}
-
-#[derive(Deserialize)]
-#[serde(deny_unknown_fields)]
-struct FormSource<'a> {
-    #[serde(borrow)]
-    of: Vec<&'a str>,
-    #[serde(default)]
-    centre: Option<String>,
-    #[serde(default)]
-    diameter: Option<f64>,
-    #[serde(default)]
-    stem: Option<f64>,
-    #[serde(default)]
-    vase: Option<f64>,
-    #[serde(default)]
-    stands: Option<f64>,
-    #[serde(default)]
-    height: Option<f64>,
-}
-
-#[derive(Deserialize)]
-#[serde(deny_unknown_fields)]
-struct UseSource<'a> {
-    #[serde(borrow)]
-    id: &'a str,
-    name: String,
-    means: String,
-    #[serde(default)]
-    caution: Option<String>,
-    wants: Vec<WantSource>,
-}
-
-#[derive(Deserialize)]
-#[serde(deny_unknown_fields)]
-struct WantSource {
-    of: OfSource,
-    weight: f64,
-    #[serde(default)]
-    likes: BTreeMap<String, f64>,
-    #[serde(default)]
-    others: Option<f64>,
-    #[serde(default)]
-    curve: Vec<(f64, f64)>,
-}
-
-#[derive(Deserialize, Clone, Copy, PartialEq)]
-#[serde(rename_all = "lowercase")]
-enum OfSource {
-    Form,
-    Centre,
-    Diameter,
-    Stem,
-    Vase,
-    Stands,
-    Height,
 }
 
 impl Uses {
@@ -324,76 +250,6 @@ impl Curve {
             // OK because a curve has a point.
             (None, None) => 0.0,
         }
-    }
-}
-
-impl FormSource<'_> {
-    fn expected(&self) -> Expected {
-        Expected {
-            centre: self.centre.clone(),
-            numbers: [
-                self.diameter,
-                self.stem,
-                self.vase,
-                self.stands,
-                self.height,
-            ],
-        }
-    }
-}
-
-impl WantSource {
-    fn want(self) -> Result<Want, String> {
-        if !(self.weight > 0.0 && self.weight.is_finite()) {
-            return Err(format!("found weight {}, expected one over 0", self.weight));
-        }
-        let shares = self
-            .likes
-            .values()
-            .chain(&self.others)
-            .chain(self.curve.iter().map(|(_, y)| y));
-        if let Some(share) = shares
-            .into_iter()
-            .find(|share| !(0.0..=1.0).contains(*share))
-        {
-            return Err(format!("found {share}, expected a share from 0 to 1"));
-        }
-        let quantity = match self.of {
-            OfSource::Form | OfSource::Centre => {
-                let Some(others) = self.others.filter(|_| self.curve.is_empty()) else {
-                    return Err(
-                        "expected `likes` and `others` for form and centre, and no `curve`".into(),
-                    );
-                };
-                let likes = Likes {
-                    named: self.likes,
-                    others,
-                };
-                let of = match self.of {
-                    OfSource::Form => Wanted::Form(likes),
-                    _ => Wanted::Centre(likes),
-                };
-                return Ok(Want {
-                    weight: self.weight,
-                    of,
-                });
-            }
-            OfSource::Diameter => Quantity::Diameter,
-            OfSource::Stem => Quantity::Stem,
-            OfSource::Vase => Quantity::Vase,
-            OfSource::Stands => Quantity::Stands,
-            OfSource::Height => Quantity::Height,
-        };
-        let rising = self.curve.windows(2).all(|pair| pair[0].0 < pair[1].0);
-        let finite = self.curve.iter().all(|point| point.0.is_finite());
-        let alone = self.likes.is_empty() && self.others.is_none();
-        if self.curve.is_empty() || !rising || !finite || !alone {
-            return Err("expected a `curve` of points with rising numbers, and no `likes`".into());
-        }
-        Ok(Want {
-            weight: self.weight,
-            of: Wanted::Number(quantity, Curve(self.curve)),
-        })
     }
 }
 

@@ -1,18 +1,17 @@
 //! One row into one variety: what the row gives is set, what it leaves blank stays.
 
+mod looks;
+
 use super::Terms;
 use super::cell;
 use super::columns::Columns;
 use super::field::Field;
 use super::guard;
-use super::own_words::{Kind, UNKNOWN, looked_up};
-use crate::colour::{Part, Pattern};
+use super::own_words::Kind;
 use crate::measure::LengthUnit;
 use crate::table::Row;
 use crate::variety::evidence::{Days, VaseLife};
-use crate::variety::record::{
-    ColourNote, Foliage, FormKnown, FormNote, Offer, Shortlisted, Variety,
-};
+use crate::variety::record::{Foliage, Offer, Shortlisted, Variety};
 use crate::variety::text::{Text, folded, plain};
 
 /// A row on its way into a variety.
@@ -139,170 +138,6 @@ impl<'a> Merge<'a> {
         self.variety.on_hand = value.or(self.variety.on_hand);
         let value = self.read(Field::Protected, cell::yes_no);
         self.variety.protected = value.or(self.variety.protected);
-    }
-
-    fn form(&mut self) {
-        let known = self.read(Field::FormKnown, |cell| {
-            let all = [FormKnown::Stated, FormKnown::Keyed, FormKnown::Guessed];
-            cell::one_of(cell, &all, FormKnown::word)
-        });
-        let by = self.read(Field::FormBy, cell::text);
-        let word = self.read(Field::Form, cell::text);
-        let id = word.and_then(|word| self.form_id(word));
-        match (id, self.variety.form.take()) {
-            (Some(id), Some(old))
-                if old.id != id && old.known == FormKnown::Keyed && known.is_none() =>
-            {
-                let name = &self.variety.name;
-                self.notes.push(format!(
-                    "{name}: kept the form {}, which was keyed, though the file states {id}",
-                    old.id
-                ));
-                self.variety.form = Some(old);
-            }
-            (Some(id), old) => {
-                let old = old.filter(|old| old.id == id);
-                self.variety.form = Some(FormNote {
-                    id,
-                    known: known
-                        .or(old.as_ref().map(|old| old.known))
-                        .unwrap_or(FormKnown::Stated),
-                    by: by.or(old.and_then(|old| old.by)),
-                });
-            }
-            (None, Some(old)) => {
-                self.variety.form = Some(FormNote {
-                    known: known.unwrap_or(old.known),
-                    by: by.or(old.by),
-                    id: old.id,
-                });
-            }
-            // Without a form there is nothing that could be known; a word that is no form is told.
-            (None, None) => {}
-        }
-    }
-
-    /// The form's id: as the list has it, by the grower's word, or by the form's id or name.
-    fn form_id(&mut self, word: Text) -> Option<Text> {
-        if self
-            .variety
-            .form
-            .as_ref()
-            .is_some_and(|form| form.id == word)
-        {
-            return Some(word);
-        }
-        let spelt = |text: &str| looked_up(&text.replace(['-', '_'], " "));
-        let term = self.terms.own.find(Kind::Form, &word);
-        let wanted = spelt(term.unwrap_or(&word));
-        let mut forms = self.terms.rules.forms.iter();
-        let found = forms.find(|form| spelt(&form.id) == wanted || spelt(&form.name) == wanted);
-        match found {
-            Some(form) => Text::new(form.id.as_str()).ok(),
-            None if term == Some(UNKNOWN) => None,
-            None => {
-                self.unknown.push((Kind::Form, word.to_string()));
-                None
-            }
-        }
-    }
-
-    fn size(&mut self) {
-        let Some(word) = self.read(Field::Size, cell::text) else {
-            return;
-        };
-        let term = self.terms.own.find(Kind::Size, &word);
-        if term == Some(UNKNOWN) || self.variety.size.as_ref() == Some(&word) {
-            return;
-        }
-        let wanted = looked_up(term.unwrap_or(&word));
-        let rules = self.terms.rules;
-        let mut words = rules.size_words.iter().map(|(word, _)| word.as_str());
-        let found = words.find(|one| looked_up(one) == wanted);
-        if let Some(found) = found {
-            self.variety.size = Text::new(found).ok();
-        } else if word.starts_with(|c: char| c.is_ascii_digit()) {
-            match cell::span(&word, self.unit(Field::Size)) {
-                Ok(span) => match rules.size_word(span) {
-                    Some(found) => self.variety.size = Text::new(found).ok(),
-                    None => self.problem(Field::Size, &format!(
-                        "found {:?}, which is no one size of {}, expected a size, or a length within one", word.as_str(), rules.id
-                    )),
-                },
-                Err(told) => self.problem(Field::Size, &told),
-            }
-        } else {
-            self.unknown.push((Kind::Size, word.to_string()));
-        }
-    }
-
-    fn colours(&mut self) {
-        if let Some(cell) = self.read(Field::Colours, |cell| Ok(cell.to_string()))
-            && cell != cell::colours_out(&self.variety.colours)
-            && let Some(colours) = self.colour_cell(&cell)
-        {
-            self.variety.colours = colours;
-        }
-        let pattern = self.read(Field::Pattern, |cell| {
-            cell::one_of(cell, &Pattern::ALL, Pattern::word)
-        });
-        for (field, part) in [
-            (Field::Colour, Part::Main),
-            (Field::SecondColour, Part::Second),
-            (Field::ReverseColour, Part::Reverse),
-            (Field::CentreColour, Part::Centre),
-        ] {
-            let old = self.variety.colours.iter().position(|one| one.part == part);
-            // A pattern column speaks of how the main and the second colour meet.
-            let told = pattern.filter(|_| matches!(part, Part::Main | Part::Second));
-            let Some(cell) = self.read(field, |cell| Ok(cell.to_string())) else {
-                if let (Some(at), Some(pattern)) = (old, told) {
-                    self.variety.colours[at].pattern = pattern;
-                }
-                continue;
-            };
-            let same = old.is_some_and(|at| self.variety.colours[at].colour.as_str() == cell);
-            let found = if same { None } else { self.colour_cell(&cell) };
-            match (found, old) {
-                (None, Some(at)) => {
-                    if let Some(pattern) = told {
-                        self.variety.colours[at].pattern = pattern;
-                    }
-                }
-                (Some(found), _) if found.len() > 1 => self.variety.colours = found,
-                (Some(mut found), old) => {
-                    if let Some(one) = found.pop() {
-                        let pattern = told.or(old.map(|at| self.variety.colours[at].pattern));
-                        let pattern = pattern.unwrap_or(one.pattern);
-                        let note = ColourNote {
-                            colour: one.colour,
-                            part,
-                            pattern,
-                        };
-                        match old {
-                            Some(at) => self.variety.colours[at] = note,
-                            None => self.variety.colours.push(note),
-                        }
-                    }
-                }
-                (None, None) => {}
-            }
-        }
-    }
-
-    /// A cell's colours, by the grower's words or the trade's; `None` where it is unknown.
-    fn colour_cell(&mut self, cell: &str) -> Option<Vec<ColourNote>> {
-        let term = self.terms.own.find(Kind::Colour, cell);
-        if term == Some(UNKNOWN) {
-            return None;
-        }
-        match cell::colours(term.unwrap_or(cell), self.terms) {
-            Ok(found) => Some(found),
-            Err(_) => {
-                self.unknown.push((Kind::Colour, cell.to_string()));
-                None
-            }
-        }
     }
 
     fn vase(&mut self) {
