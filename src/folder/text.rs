@@ -131,7 +131,12 @@ fn read_each<T: DeserializeOwned>(text: &str, room: usize) -> Option<Vec<T>> {
         let alone = record.trim().strip_suffix(',');
         match alone.and_then(|alone| plain_record::read(alone).ok()) {
             Some(one) => read.push(one),
-            None => read.append(&mut read_list(&format!("[{record}\n]"))?),
+            None => {
+                // Twice over: another record follows only where the comma is no part of a comment.
+                let mut twice = read_list(&format!("[{record}\n{record}\n]"))?;
+                twice.truncate(twice.len() / 2);
+                read.append(&mut twice);
+            }
         }
     }
     Some(read)

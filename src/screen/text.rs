@@ -116,6 +116,11 @@ pub fn wrap(text: &str, columns: usize) -> Vec<String> {
         }
         for grapheme in word.graphemes(true) {
             let row = rows.last_mut().expect("never empty");
+            let grapheme = if width(grapheme) > columns {
+                CUT
+            } else {
+                grapheme
+            };
             if !row.is_empty() && width(row) + width(grapheme) > columns {
                 rows.push(grapheme.to_string());
             } else {

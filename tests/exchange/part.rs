@@ -44,7 +44,7 @@ fn an_export_has_what_choose_leaves() {
         (&["--colour", "peach", "--within", "10"], 1),
         (&["lamp"], 1),
         // A span of heights is in every band that it reaches into.
-        (&["--where", "height=middle"], 1),
+        (&["--where", "height=middle"], 2),
         (&["--where", "height=tall"], 1),
         (&["--where", "height=unknown"], 1),
         (&["zzzzzz"], 0),

@@ -1,6 +1,5 @@
 //! What cannot be read or written is one sentence.
 
-use std::fs;
 use std::path::Path;
 
 use trug::folder::Folder;

@@ -30,7 +30,7 @@ fn an_export_of_generated_varieties_comes_back_as_the_same_list() {
 
 #[test]
 fn an_export_of_the_demo_comes_back_as_the_same_list() {
-    let text = include_str!("../catalogue/varieties.ron");
+    let text = include_str!("../../catalogue/varieties.ron");
     comes_back(&Varieties::read("varieties.ron", text).expect("the demo"));
 }
 

@@ -1,9 +1,9 @@
 //! Sheets as growers and suppliers write them.
 
-use trug::table;
-use trug::variety::{FormKnown, Varieties};
+use trug::colour::Part;
+use trug::variety::{Money, Varieties};
 
-use crate::{generated, imported};
+use crate::imported;
 
 pub(crate) const SHEET: &str = "Variety,Type,Size,Colour,Second color,Height (cm),Stem,Price,Pack size,Supplier,Stock,Photo\n\
     'Haaf Éclat',Formal Decorative,\"4\"\"\",dark red,white,110,18 in,£4.50,3,Geo Bulbs,2,x.jpg\n\
@@ -73,7 +73,7 @@ fn the_same_sheet_is_read_in_every_encoding_and_delimiter() {
 
 #[test]
 fn only_the_fields_that_the_file_gives_are_changed() {
-    let text = include_str!("../catalogue/varieties.ron");
+    let text = include_str!("../../catalogue/varieties.ron");
     let list = Varieties::read("varieties.ron", text).expect("the demo");
     let name = list.list()[3].name.clone();
     let csv = format!("cultivar,height,notes\n{},1.1m,\n", name.to_uppercase());
