@@ -152,13 +152,13 @@ pub const BINDINGS: &[Binding] = &[
     row(Choosing, &[Plain(Char('f'))], "f", "narrow", "Narrow by form, size, colours, height, price ...: see what each would leave, then pick", choose(C::Facets)),
     row(Choosing, &[Plain(Char('p'))], "p", "use", "Pick the use to rank for", choose(C::Uses)),
     row(Choosing, &[Plain(Char('s'))], "s", "sort", "Sort by the next order that means something", choose(C::Sort)),
-    row(Choosing, &[Plain(Char('m')), Plain(Char(' '))], "m or Space", "shortlist", "Put the variety on the shortlist, or take it off", choose(C::Mark)),
+    row(Choosing, &[Plain(Char('m')), Plain(Char(' '))], "m or Space", "shortlist", "Put the variety on the shortlist (marked +), or take it off", choose(C::Mark)),
     row(Choosing, &[Plain(Backspace), Plain(Delete)], "Backspace", "take back", "Take back the last narrowing, at last the use", choose(C::TakeBack)),
     row(Choosing, &[Plain(Char('d'))], "d", "", "Where nothing is left: drop the narrowing to blame", choose(C::Mend)),
     row(Choosing, &[Plain(Char('e'))], "e", "", "Note why it is on the shortlist; puts it there", choose(C::Note)),
     row(Choosing, &[Plain(Char('n'))], "n", "", "Write your notes on the variety", choose(C::Notes)),
     row(Choosing, &[Plain(Char('h'))], "h", "", "Count the tubers on hand", choose(C::OnHand)),
-    row(Choosing, &[Plain(Char('x'))], "x", "", "Pick the variety to be compared, or let it go", choose(C::Pick)),
+    row(Choosing, &[Plain(Char('x'))], "x", "", "Pick the variety to be compared (marked x), or let it go", choose(C::Pick)),
     row(Choosing, &[Plain(Char('v'))], "v", "compare", "Compare side by side what x picked, else the shortlist", Is(Message::OpenCompare)),
     row(Choosing, &[Plain(Char('g'))], "g", "", "The whole list by colour, gaps and all", Is(Message::OpenColours)),
     row(Choosing, &[Plain(Char('u'))], "u", "undo", "Undo the last change of the list", choose(C::Undo)),
@@ -169,8 +169,8 @@ pub const BINDINGS: &[Binding] = &[
     row(Writing, &[Plain(Backspace)], "Backspace", "", "Erase the last character", choose(C::Erase)),
     row(Writing, &[Printable], "any character", "", "Write on the line", Of(|c| Message::Choose(C::Type(c)))),
     row(Picking, &[Plain(Enter)], "Enter", "pick", "Pick it in place of the others; again: let it go", choose(C::Give)),
-    row(Picking, &[Plain(Char(' '))], "Space", "or this too", "Let this value do as well as those picked", choose(C::Also)),
-    row(Picking, &[Plain(Right), Plain(Tab)], "Right or Tab", "next", "What else to narrow by", choose(C::Facet(1))),
+    row(Picking, &[Plain(Char(' '))], "Space", "this as well", "Let this value do as well as those picked", choose(C::Also)),
+    row(Picking, &[Plain(Right), Plain(Tab)], "Right or Tab", "other lists", "What else to narrow by", choose(C::Facet(1))),
     row(Picking, &[Plain(Left), Plain(BackTab)], "Left", "", "Back to what was before it", choose(C::Facet(-1))),
     row(Picking, &[Plain(Down), Plain(Char('j'))], "Down", "", "Down the values", choose(C::Move(1))),
     row(Picking, &[Plain(Up), Plain(Char('k'))], "Up", "", "Up the values", choose(C::Move(-1))),
@@ -226,7 +226,7 @@ impl Press {
 
 /// The footer: the keys of the open places that fit, and always how to see them all.
 pub fn footer(places: &[Place], columns: usize) -> Row {
-    let told = |row: &&Binding| !row.short.is_empty() && places.contains(&row.place);
+    let told = |row: &&Binding| !row.short.is_empty() && row.is_reached(places);
     let mut rows: Vec<&Binding> = BINDINGS.iter().filter(told).collect();
     // The last rows lead to help and out: they stay when the window is narrow.
     let stays = |row: &Binding| matches!(row.short, "keys" | "quit" | "back" | "why");
@@ -290,6 +290,17 @@ pub fn help(here: Place, columns: usize) -> Vec<Row> {
 }
 
 impl Binding {
+    /// Whether its first key comes to it where these places are open: its own is one of them, and
+    /// none before that takes the key.
+    fn is_reached(&self, places: &[Place]) -> bool {
+        let Some(own) = places.iter().position(|place| *place == self.place) else {
+            return false;
+        };
+        let nearer = |row: &&Binding| places[..own].contains(&row.place);
+        let mut nearer = BINDINGS.iter().filter(nearer);
+        !nearer.any(|row| row.presses.contains(&self.presses[0]))
+    }
+
     /// Whether the row's place can be reached at all.
     fn is_open(&self) -> bool {
         self.place != Pages || super::Page::ALL.len() > 1

@@ -3,6 +3,7 @@
 use super::fitness::Known;
 use super::index::{Grounds, price_a_stem};
 use super::record::Variety;
+use crate::form::sentences::percent;
 use crate::measure::{Exact, Length, SizeUnits};
 
 /// One line of a comparison.
@@ -107,7 +108,7 @@ pub fn compare(varieties: &[&Variety], grounds: Grounds<'_>, units: SizeUnits) -
     for one_use in uses.list() {
         line(&one_use.name, &|one| {
             let fitness = Known::of(one, rules, uses).fitness(one_use)?;
-            Some(format!("{fitness:.2}"))
+            Some(percent(fitness))
         });
     }
     line("notes", &|one| one.notes.as_deref().map(str::to_string));
@@ -116,4 +117,78 @@ pub fn compare(varieties: &[&Variety], grounds: Grounds<'_>, units: SizeUnits) -
         Some(mark.note.as_deref().unwrap_or("yes").to_string())
     });
     lines
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::colour::Vocabulary;
+    use crate::form::RuleSet;
+    use crate::variety::{Uses, Varieties};
+
+    const LIST: &str = r#"[
+  (name: "A", form: (id: "ball", known: keyed), diameters: ["96mm", "98mm"], height: "90-120cm", stem: "457mm", colours: [(colour: "peach", part: main, pattern: self)], vase: (days: 7.5, stems: 6), weather: ["wind:3/12"], on_hand: 0, offers: [(supplier: "Geo Bulbs", price: "6.00", pack: 3)], protected: false),
+  (name: "B", form: (id: "ball", known: keyed), stem: "457mm", vase: (days: 7.5), on_hand: 4, notes: "late", shortlist: ()),
+  (name: "C"),
+]"#;
+
+    /// The lines of a comparison as `field: value | value`, those that differ with a star.
+    fn told(rows: &[usize], units: SizeUnits) -> Vec<String> {
+        let list = Varieties::read("varieties.ron", LIST).expect("a list");
+        let grounds = Grounds {
+            rules: &RuleSet::embedded()[0],
+            uses: &Uses::embedded(),
+            words: &Vocabulary::embedded(),
+            stems_a_plant: 8.0,
+        };
+        let varieties: Vec<&Variety> = rows.iter().map(|row| &list.list()[*row]).collect();
+        let lines = compare(&varieties, grounds, units).into_iter().map(|line| {
+            let values = line.values.iter();
+            let values: Vec<&str> = values.map(|one| one.as_deref().unwrap_or("?")).collect();
+            let star = if line.differs { "* " } else { "" };
+            format!("{star}{}: {}", line.field, values.join(" | "))
+        });
+        lines.collect()
+    }
+
+    #[test]
+    fn what_differs_is_marked_and_the_unknown_stays_so() {
+        let told = told(&[0, 1], SizeUnits::Mm);
+        for line in [
+            "form: ball (keyed) | ball (keyed)",
+            "* diameter: 97 mm, mean of 2 | ?",
+            "* height: 900 to 1200 mm | ?",
+            "stem: 457 mm | 457 mm",
+            "* colours: main peach (self) | ?",
+            "* vase life: 7.5 days (6 stems) | 7.5 days (stated)",
+            "* weather: 3 of 12 damaged by wind | ?",
+            "* price a tuber: 2.00 | ?",
+            "* price a stem: 0.25 | ?",
+            "* on hand: 0 | 4",
+            "* protected: no | ?",
+            "* notes: ? | late",
+            "* shortlist: ? | yes",
+        ] {
+            assert!(told.iter().any(|one| one == line), "{line}: {told:#?}");
+        }
+        let uses = told.iter().filter(|line| line.contains(" %"));
+        assert_eq!(uses.count(), Uses::embedded().list().len());
+        // Unknown for both: left out.
+        assert!(!told.iter().any(|line| line.contains("raiser:")));
+    }
+
+    #[test]
+    fn lengths_are_in_the_units_asked_for() {
+        let told = told(&[0, 2], SizeUnits::In);
+        assert!(
+            told.contains(&"* height: 35.4 to 47.2 in | ?".to_string()),
+            "{told:#?}"
+        );
+        assert!(told.contains(&"* stem: 18 in | ?".to_string()), "{told:#?}");
+    }
+
+    #[test]
+    fn of_a_bare_name_there_is_nothing_to_compare() {
+        assert_eq!(told(&[2, 2], SizeUnits::Mm), [""; 0]);
+    }
 }

@@ -54,15 +54,17 @@ impl Reach {
         f64::midpoint(self.low.mm(), self.high.mm())
     }
 
-    /// In the grower's units, rounded for reading: `900 mm`, `900 to 1200 mm`.
+    /// In the grower's units, no finer than a plant is measured: `900 mm`, `35.4 to 47.2 in`.
     pub fn shown(self, units: SizeUnits) -> String {
-        let high = self.high.0.shown(units);
-        if self.low == self.high {
-            return high;
+        let (number, unit): (fn(Length) -> String, &str) = match units {
+            SizeUnits::Mm => (|length| length.mm().to_decimal(0), "mm"),
+            SizeUnits::In => (|length| length.inches().to_decimal(1), "in"),
+        };
+        let [low, high] = [self.low.0, self.high.0].map(number);
+        match low == high {
+            true => format!("{high} {unit}"),
+            false => format!("{low} to {high} {unit}"),
         }
-        let low = self.low.0.shown(units);
-        let number = low.split(' ').next().unwrap_or_default();
-        format!("{number} to {high}")
     }
 }
 
@@ -225,7 +227,7 @@ mod tests {
     fn a_span_is_shown_as_one() {
         let reach: Reach = "3-4ft".parse().expect("a span");
         assert_eq!(reach.shown(SizeUnits::In), "36 to 48 in");
-        assert_eq!(reach.shown(SizeUnits::Mm), "914.4 to 1219.2 mm");
+        assert_eq!(reach.shown(SizeUnits::Mm), "914 to 1219 mm");
         assert_eq!(Reach::from(reach.low()).shown(SizeUnits::In), "36 in");
         assert!((reach.middle_mm() - 1066.8).abs() < 1e-9);
         assert_eq!(Reach::between(reach.high(), reach.low()), None);

@@ -22,7 +22,10 @@ impl ChoosePage {
                 .zip(counts)
                 .filter(|(_, count)| **count > 0)
                 .map(|(value, count)| {
-                    (format!("{} {count}", self.value_name(facet, value)), *count)
+                    (
+                        format!("{} ({count})", self.value_name(facet, value)),
+                        *count,
+                    )
                 })
                 .collect();
             // Where not all fit, those that would leave most are told.
