@@ -22,8 +22,8 @@ pub fn compare(varieties: &[&Variety], grounds: Grounds<'_>, units: SizeUnits) -
     let Grounds {
         rules,
         uses,
+        words,
         stems_a_plant,
-        ..
     } = grounds;
     let money = |hundredths: f64| format!("{:.2}", hundredths / 100.0);
     let mut lines = Vec::new();
@@ -55,12 +55,15 @@ pub fn compare(varieties: &[&Variety], grounds: Grounds<'_>, units: SizeUnits) -
     });
     line("colours", &|one| {
         let colour = |note: &super::record::ColourNote| {
-            format!(
-                "{} {} ({})",
-                note.part.word(),
-                note.colour,
-                note.pattern.word()
-            )
+            let (part, pattern) = (note.part.word(), note.pattern.word());
+            // A measured colour is a word too, the nearest one.
+            match words.target(&note.colour) {
+                Ok(target) if target.name.is_none() => {
+                    let word = &words.word_for(target.centre).word;
+                    format!("{part} {word} {} ({pattern})", note.colour)
+                }
+                _ => format!("{part} {} ({pattern})", note.colour),
+            }
         };
         let all: Vec<String> = one.colours.iter().map(colour).collect();
         (!all.is_empty()).then(|| all.join(", "))
@@ -126,11 +129,11 @@ mod tests {
     use crate::form::RuleSet;
     use crate::variety::{Uses, Varieties};
 
-    const LIST: &str = r#"[
+    const LIST: &str = r##"[
   (name: "A", form: (id: "ball", known: keyed), diameters: ["96mm", "98mm"], height: "90-120cm", stem: "457mm", colours: [(colour: "peach", part: main, pattern: self)], vase: (days: 7.5, stems: 6), weather: ["wind:3/12"], on_hand: 0, offers: [(supplier: "Geo Bulbs", price: "6.00", pack: 3)], protected: false),
   (name: "B", form: (id: "ball", known: keyed), stem: "457mm", vase: (days: 7.5), on_hand: 4, notes: "late", shortlist: ()),
-  (name: "C"),
-]"#;
+  (name: "C", colours: [(colour: "#f6bf9d", part: main, pattern: tipped)]),
+]"##;
 
     /// The lines of a comparison as `field: value | value`, those that differ with a star.
     fn told(rows: &[usize], units: SizeUnits) -> Vec<String> {
@@ -188,7 +191,11 @@ mod tests {
     }
 
     #[test]
-    fn of_a_bare_name_there_is_nothing_to_compare() {
-        assert_eq!(told(&[2, 2], SizeUnits::Mm), [""; 0]);
+    fn a_measured_colour_is_a_word_and_what_is_unknown_for_all_is_left_out() {
+        let told = told(&[2, 2], SizeUnits::Mm);
+        assert_eq!(
+            told,
+            ["colours: main peach #f6bf9d (tipped) | main peach #f6bf9d (tipped)"]
+        );
     }
 }

@@ -36,7 +36,7 @@ impl ChoosePage {
         let room = columns.saturating_sub(MARKS + fit + away + price + hand);
         let size = asked(room >= 52, 10);
         let room = room - size;
-        let name = (room * 2 / 5).min(26);
+        let name = (room * 2 / 5).clamp(16.min(room * 3 / 5), 26);
         let form = asked(room >= 48, (room * 3 / 10).min(22));
         Columns {
             name,
