@@ -23,6 +23,7 @@ mod smt;
 mod source;
 pub mod space;
 pub mod traits;
+mod typical;
 pub mod verdict;
 mod weight;
 pub mod words;
