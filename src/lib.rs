@@ -4,6 +4,7 @@
 
 pub mod colour;
 pub mod command;
+pub mod draw;
 pub mod folder;
 pub mod form;
 pub mod measure;

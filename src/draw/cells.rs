@@ -1,0 +1,132 @@
+//! A drawing as characters of a terminal: colour half blocks, Braille dots, or plain ASCII.
+
+use super::dots::{Dots, FINE};
+use super::drawing::Drawing;
+use super::raster::Picture;
+use crate::colour::Srgb;
+
+/// With what characters a drawing is made.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub enum Characters {
+    /// Two pixels a cell, each in its colour.
+    HalfBlocks,
+    /// Eight dots a cell: petals are dots, and the lines between them gaps.
+    Braille,
+    /// Printable ASCII by its shape.
+    Ascii,
+}
+
+/// One cell.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Cell {
+    /// What stands in it.
+    pub symbol: char,
+    /// The colour of the symbol.
+    pub front: Option<Srgb>,
+    /// The colour behind it.
+    pub back: Option<Srgb>,
+    /// Whether the mark of a trait runs through it.
+    pub marked: bool,
+}
+
+/// A picture in cells, row by row.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Grid {
+    /// Cells in a row.
+    pub columns: u16,
+    /// Rows.
+    pub rows: u16,
+    /// `columns` times `rows` cells.
+    pub cells: Vec<Cell>,
+}
+
+/// A cell is taken to be so many times as high as wide.
+const HIGH: u32 = 2;
+const EMPTY: Cell = Cell {
+    symbol: ' ',
+    front: None,
+    back: None,
+    marked: false,
+};
+
+impl Grid {
+    /// The drawing as large as it fits, in the middle; the marks of `trait_id` are told cell by
+    /// cell. A cell is taken to be twice as high as it is wide.
+    pub fn of(
+        drawing: &Drawing,
+        columns: u16,
+        rows: u16,
+        characters: Characters,
+        trait_id: Option<&str>,
+    ) -> Grid {
+        // The circle's diameter in columns.
+        let across = u32::from(columns).min(u32::from(rows) * HIGH);
+        let mut grid = Grid {
+            columns,
+            rows,
+            cells: vec![EMPTY; usize::from(columns) * usize::from(rows)],
+        };
+        if across < 2 {
+            return grid;
+        }
+        let high = across / HIGH;
+        let dots = match characters {
+            Characters::HalfBlocks => Dots::of(drawing, across, (1, 2)),
+            Characters::Braille | Characters::Ascii => Dots::of(drawing, across, (2, 4)),
+        };
+        let marks =
+            trait_id.map(|id| Picture::of_marks(drawing, id, across * FINE, f64::from(FINE)));
+        let (left, top) = (
+            (u32::from(columns) - across) / 2,
+            (u32::from(rows) - high) / 2,
+        );
+        for row in 0..high {
+            for column in 0..across {
+                let mut cell = match characters {
+                    Characters::HalfBlocks => dots.half_block(column, row),
+                    Characters::Braille => dots.braille(column, row),
+                    Characters::Ascii => dots.ascii(column, row),
+                };
+                cell.marked = marks
+                    .as_ref()
+                    .is_some_and(|marks| crosses(marks, column, row));
+                let at = (top + row) * u32::from(columns) + left + column;
+                if let Some(place) = grid.cells.get_mut(at as usize) {
+                    *place = cell;
+                }
+            }
+        }
+        grid
+    }
+
+    /// The cells of a row.
+    pub fn row(&self, row: u16) -> &[Cell] {
+        let from = usize::from(row) * usize::from(self.columns);
+        self.cells
+            .get(from..from + usize::from(self.columns))
+            .unwrap_or_default()
+    }
+
+    /// The symbols alone, a line a row, without blanks at the ends of lines.
+    pub fn text(&self) -> String {
+        let line = |row: u16| {
+            let line: String = self.row(row).iter().map(|cell| cell.symbol).collect();
+            line.trim_end().to_string() + "\n"
+        };
+        (0..self.rows).map(line).collect()
+    }
+}
+
+/// Whether enough of a cell is under a mark.
+fn crosses(marks: &Picture, column: u32, row: u32) -> bool {
+    let (wide, high) = (FINE, FINE * HIGH);
+    let pixel = |x: u32, y: u32| {
+        let at = (row * high + y) * marks.side + column * wide + x;
+        marks
+            .pixels
+            .get(at as usize)
+            .is_some_and(|pixel| pixel[3] > 127)
+    };
+    let count = (0..high).flat_map(|y| (0..wide).map(move |x| (x, y)));
+    count.filter(|(x, y)| pixel(*x, *y)).count() >= 2
+}

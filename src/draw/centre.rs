@@ -1,0 +1,126 @@
+//! The middle of a bloom: disc, pincushion or closed heart, and the stem behind it.
+
+use super::bloom::{Bloom, Centre, Depth};
+use super::drawing::{Role, Sheet};
+use super::head::{self, DISC, GOLDEN_ANGLE, PINCUSHION};
+use super::path::{Knot, Outline, Point};
+
+/// Florets that are drawn on a disc and on a pincushion.
+const DISC_FLORETS: usize = 19;
+const TUBES: usize = 44;
+const MIDDLE: Point = Point::new(0.0, 0.0);
+
+/// The middle as it is seen from the front, over the rays.
+pub(super) fn face(bloom: &Bloom, sheet: &mut Sheet<'_>) {
+    match bloom.centre {
+        Centre::Open => {
+            sheet.add(Role::Disc, Outline::circle(MIDDLE, DISC), 1.0);
+            for (at, _) in seeds(DISC_FLORETS, DISC * 0.86) {
+                let dot = Outline::circle(at, DISC * 0.09);
+                sheet.add(Role::DiscFloret, dot, 1.0);
+            }
+        }
+        Centre::Pincushion => {
+            sheet.add(Role::Pincushion, Outline::circle(MIDDLE, PINCUSHION), 1.0);
+            for (at, share) in seeds(TUBES, PINCUSHION * 0.95) {
+                let mouth = 0.042 + 0.018 * share;
+                sheet.add(Role::Pincushion, Outline::circle(at, mouth), 1.0);
+                sheet.add(Role::DiscFloret, Outline::circle(at, mouth * 0.3), 1.0);
+            }
+        }
+        Centre::Closed => heart(bloom, sheet),
+    }
+}
+
+/// The unopened middle of a closed bloom: a few nested scales, or a three-cornered bud.
+fn heart(bloom: &Bloom, sheet: &mut Sheet<'_>) {
+    let (corners, sizes): (usize, &[f64]) = match bloom.three_cornered {
+        true => (3, &[0.17, 0.1, 0.05]),
+        false => (8, &[0.34, 0.2]),
+    };
+    // It hides where the innermost florets start.
+    let unit = if bloom.three_cornered {
+        1.0
+    } else {
+        head::spacing(bloom).0
+    };
+    let sizes = sizes.iter().map(|size| size * unit);
+    for (ring, size) in sizes.enumerate() {
+        let aside = if bloom.three_cornered {
+            0.0
+        } else {
+            0.2 * size * ring as f64
+        };
+        let knot = |at: usize| {
+            let turn = (at as f64 / corners as f64 + ring as f64 * 0.03).mul_add(360.0, -90.0);
+            let (sin, cos) = turn.to_radians().sin_cos();
+            Knot {
+                // A round bud closes to one side.
+                at: Point::new(size * cos + aside, size * sin - aside),
+                sharp: false,
+            }
+        };
+        let knots: Vec<Knot> = (0..corners).map(knot).collect();
+        sheet.add(Role::RayFace, Outline::through(&knots), 0.0);
+    }
+}
+
+/// The middle as it is seen from the side, between the rays behind it and those before it.
+pub(super) fn side(bloom: &Bloom, sheet: &mut Sheet<'_>) {
+    match bloom.centre {
+        Centre::Open => {
+            let flat = Outline::ellipse(Point::new(0.0, -0.06), DISC, 0.07);
+            sheet.add(Role::Disc, flat, 1.0);
+        }
+        Centre::Pincushion => {
+            // The near half of the dome: what stands behind its crest is hidden.
+            let place = |at: Point| {
+                let rise = (1.0 - (at.distance() / PINCUSHION).powi(2)).max(0.0).sqrt();
+                Point::new(at.x, -0.1 - 0.3 * rise)
+            };
+            let crest = (0..=12).map(|step| {
+                let (sin, cos) = (f64::from(step) * 15.0).to_radians().sin_cos();
+                Knot {
+                    at: Point::new(-PINCUSHION * cos, -0.1 - 0.32 * sin),
+                    sharp: step % 12 == 0,
+                }
+            });
+            let crest: Vec<Knot> = crest.collect();
+            sheet.add(Role::Pincushion, Outline::through(&crest), 1.0);
+            let mut near: Vec<(Point, f64)> = seeds(TUBES, PINCUSHION * 0.95).collect();
+            near.retain(|(at, _)| at.y > -0.05);
+            near.sort_by(|a, b| a.0.y.total_cmp(&b.0.y));
+            for (at, share) in near {
+                let mouth = Outline::circle(place(at), 0.03 + 0.015 * share);
+                sheet.add(Role::Pincushion, mouth, 1.0);
+            }
+        }
+        Centre::Closed => {}
+    }
+}
+
+/// The stem and the bracts, behind everything.
+pub(super) fn stem(bloom: &Bloom, sheet: &mut Sheet<'_>) {
+    let foot = if bloom.outline == Depth::Globe {
+        1.05
+    } else {
+        0.75
+    };
+    let stalk = [(-0.035, 0.0), (0.035, 0.0), (0.035, foot), (-0.035, foot)];
+    let stalk = stalk.map(|(x, y)| Point::new(x, y));
+    sheet.add(Role::Stem, Outline::polygon(&stalk), 1.0);
+    let bracts = Outline::ellipse(Point::new(0.0, 0.07), 0.17, 0.1);
+    sheet.add(Role::Stem, bracts, 1.0);
+}
+
+/// Points of a Vogel spiral within a radius, the outermost first, each with its share of it.
+fn seeds(count: usize, radius: f64) -> impl Iterator<Item = (Point, f64)> {
+    (0..count).rev().map(move |k| {
+        let share = ((k as f64 + 0.5) / count as f64).sqrt();
+        let (sin, cos) = (k as f64 * GOLDEN_ANGLE).to_radians().sin_cos();
+        (
+            Point::new(radius * share * cos, radius * share * sin),
+            share,
+        )
+    })
+}

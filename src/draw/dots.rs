@@ -1,0 +1,187 @@
+//! A drawing sampled as dots, and the characters that they make.
+
+use super::cells::Cell;
+use super::drawing::Drawing;
+use super::raster::Picture;
+use crate::colour::Srgb;
+
+/// Samples along each side of a dot or pixel.
+pub(super) const FINE: u32 = 3;
+/// What lines keep of their width: in full they would darken all of so small a picture.
+const THIN: f64 = 0.6;
+/// The gap around a petal that lies over another, in dots.
+const GAP: f64 = 0.8;
+/// A pixel is shown where so much of it is covered.
+const COVERED: f64 = 0.35;
+/// A dot is lit where so much of it is petal.
+const LIT: f64 = 0.5;
+
+/// One dot, 0 to 1 each: how much of it is covered, and how much is neither line nor hollow.
+#[derive(Debug, Clone, Copy, Default)]
+struct Dot {
+    covered: f64,
+    clear: f64,
+    /// The mean colour, channels of 0 to 255.
+    colour: [f64; 3],
+}
+
+/// A drawing sampled as dots, so many a cell.
+pub(super) struct Dots {
+    a_cell: (u32, u32),
+    across: u32,
+    dots: Vec<Dot>,
+}
+
+impl Dots {
+    pub(super) fn of(drawing: &Drawing, columns: u32, a_cell: (u32, u32)) -> Dots {
+        let across = columns * a_cell.0;
+        let picture = Picture::thin(drawing, across * FINE, THIN);
+        // A line must leave a gap that a dot can fall into.
+        let clear = Picture::of_petals(drawing, across * FINE, GAP * f64::from(FINE));
+        let fine = picture.side / across.max(1);
+        let dot = |at: u32| {
+            let (left, top) = (at % across * fine, at / across * fine);
+            let places = (top..top + fine).flat_map(|y| (left..left + fine).map(move |x| (x, y)));
+            let mut dot = Dot::default();
+            for at in places.map(|(x, y)| (y * picture.side + x) as usize) {
+                let (Some([r, g, b, a]), Some(petal)) =
+                    (picture.pixels.get(at), clear.pixels.get(at))
+                else {
+                    continue;
+                };
+                let share = f64::from(*a) / 255.0;
+                dot.covered += share;
+                dot.clear += f64::from(petal[0]) / 255.0;
+                for (sum, channel) in dot.colour.iter_mut().zip([r, g, b]) {
+                    *sum += share * f64::from(*channel);
+                }
+            }
+            let area = f64::from((fine * fine).max(1));
+            Dot {
+                covered: dot.covered / area,
+                clear: dot.clear / area,
+                colour: dot.colour.map(|sum| sum / dot.covered.max(1e-9)),
+            }
+        };
+        Dots {
+            a_cell,
+            across,
+            dots: (0..across * across).map(dot).collect(),
+        }
+    }
+
+    fn get(&self, x: u32, y: u32) -> Dot {
+        let at = (y * self.across + x) as usize;
+        self.dots.get(at).copied().unwrap_or_default()
+    }
+
+    pub(super) fn half_block(&self, column: u32, row: u32) -> Cell {
+        let [upper, lower] = [0, 1].map(|half| {
+            let dot = self.get(column, row * 2 + half);
+            (dot.covered >= COVERED).then(|| dot.shown())
+        });
+        let (symbol, front, back) = match (upper, lower) {
+            (None, None) => (' ', None, None),
+            (Some(_), _) => ('▀', upper, lower),
+            (None, Some(_)) => ('▄', lower, None),
+        };
+        Cell {
+            symbol,
+            front,
+            back,
+            marked: false,
+        }
+    }
+
+    /// Which of a cell's dots are lit: bit 2y + x for the dot at (x, y). A dot is lit where a
+    /// petal covers it and no line runs through it.
+    fn lit(&self, column: u32, row: u32) -> (u8, Option<Srgb>) {
+        let (wide, high) = self.a_cell;
+        let mut bits = 0;
+        let mut lit: Vec<Dot> = Vec::new();
+        for y in 0..high {
+            for x in 0..wide {
+                let dot = self.get(column * wide + x, row * high + y);
+                if dot.clear >= LIT {
+                    bits |= 1 << (2 * y + x);
+                    lit.push(dot);
+                }
+            }
+        }
+        let mean = |channel: usize| {
+            lit.iter().map(|dot| dot.colour[channel]).sum::<f64>() / lit.len().max(1) as f64
+        };
+        let colour = Dot {
+            colour: [mean(0), mean(1), mean(2)],
+            ..Dot::default()
+        };
+        (bits, (!lit.is_empty()).then(|| colour.shown()))
+    }
+
+    pub(super) fn braille(&self, column: u32, row: u32) -> Cell {
+        let (lit, front) = self.lit(column, row);
+        // The dots of U+2800 and on, by their place: three rows of two, then the fourth row.
+        const DOTS: [u32; 8] = [0, 3, 1, 4, 2, 5, 6, 7];
+        let places = DOTS.iter().enumerate().filter(|(at, _)| lit >> at & 1 == 1);
+        let code: u32 = places.map(|(_, dot)| 1 << dot).sum();
+        let symbol = if lit == 0 {
+            None
+        } else {
+            char::from_u32(0x2800 + code)
+        };
+        Cell {
+            symbol: symbol.unwrap_or(' '),
+            front,
+            back: None,
+            marked: false,
+        }
+    }
+
+    pub(super) fn ascii(&self, column: u32, row: u32) -> Cell {
+        let (lit, front) = self.lit(column, row);
+        let off = |glyph: &&(char, u8)| (glyph.1 ^ lit).count_ones();
+        let nearest = GLYPHS.iter().min_by_key(off);
+        Cell {
+            symbol: nearest.map_or(' ', |glyph| glyph.0),
+            front,
+            back: None,
+            marked: false,
+        }
+    }
+}
+
+/// ASCII characters by the dots that they cover, as rows of two from the top: our own reading of
+/// a common terminal font.
+const GLYPHS: [(char, u8); 22] = [
+    (' ', 0b00_00_00_00),
+    ('.', 0b01_00_00_00),
+    ('_', 0b11_00_00_00),
+    (',', 0b10_10_00_00),
+    ('\'', 0b00_00_01_01),
+    ('`', 0b00_00_00_01),
+    ('"', 0b00_00_11_11),
+    ('-', 0b00_11_00_00),
+    ('=', 0b11_00_11_00),
+    ('~', 0b00_01_10_00),
+    ('/', 0b01_01_10_10),
+    ('\\', 0b10_10_01_01),
+    ('|', 0b01_01_01_01),
+    (':', 0b01_00_01_00),
+    ('o', 0b11_11_00_00),
+    ('c', 0b11_01_11_00),
+    ('F', 0b01_11_01_11),
+    ('P', 0b01_11_11_11),
+    ('d', 0b11_11_11_10),
+    ('b', 0b11_11_11_01),
+    ('L', 0b11_01_01_01),
+    ('#', 0b11_11_11_11),
+];
+
+impl Dot {
+    fn shown(&self) -> Srgb {
+        let [r, g, b] = self
+            .colour
+            .map(|channel| channel.round().clamp(0.0, 255.0) as u8);
+        Srgb { r, g, b }
+    }
+}

@@ -1,0 +1,264 @@
+//! One ray floret or petaloid as a ribbon in space, and how it looks from one side.
+//!
+//! Space is the bloom's own: the stem along -z, the face toward +z. A floret stands in the
+//! half-plane of its turn about that axis; `out` is the distance from the axis in it.
+
+use std::f64::consts::PI;
+
+use super::bloom::{Roll, Tip};
+use super::path::{Knot, Outline};
+use super::view::View;
+
+/// Where along its length a ribbon is measured: 0 at the base, 1 at the tip.
+const STATIONS: [f64; 10] = [0.0, 0.14, 0.28, 0.42, 0.55, 0.67, 0.78, 0.87, 0.94, 1.0];
+/// How far the end of a part of a floret bows out.
+const BOW: f64 = 0.05;
+/// What a rolled floret keeps of its width: back to a quill, forward to
+/// a tube, or to a cup where it is broad.
+const QUILL: f64 = 0.36;
+const TUBE: f64 = 0.52;
+const CUP: f64 = 0.85;
+const FRINGED: f64 = 0.6;
+/// Where the notch of a split tip is.
+const NOTCH: f64 = 0.7;
+
+/// A place in a floret's half-plane.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(super) struct Place {
+    pub out: f64,
+    pub up: f64,
+}
+
+/// How a floret is cut and rolled.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(super) struct Cut {
+    pub tip: Tip,
+    pub roll: Roll,
+    pub rolled: f64,
+    pub narrow: bool,
+}
+
+/// A floret.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(super) struct Floret {
+    /// Its turn about the stem, in radians.
+    pub turn: f64,
+    /// Base, bend and tip of its midrib: a quadratic Bézier curve.
+    pub midrib: [Place; 3],
+    /// How far the tip strays sideways.
+    pub sweep: f64,
+    /// How far the midrib waves sideways, and where in the wave it starts.
+    pub wave: (f64, f64),
+    /// How much the width waves, as a share of it.
+    pub ruffle: f64,
+    /// Half of its greatest width.
+    pub half_width: f64,
+    pub cut: Cut,
+    /// 0 at the centre of the bloom to 1 at its rim.
+    pub age: f64,
+    /// Whether it is a petaloid of the collar.
+    pub petaloid: bool,
+}
+
+/// A stretch of a floret that shows one of its sides.
+pub(super) struct Stretch {
+    pub outline: Outline,
+    /// Whether the upper face is seen.
+    pub face: bool,
+    /// The greater, the nearer.
+    pub nearness: f64,
+}
+
+impl Floret {
+    /// The stretch of the midrib from `from` to `to`, each side of it that the view shows, with
+    /// `share` of the width at each place; tipped where it ends at 1. The nearest comes last.
+    pub(super) fn seen(
+        &self,
+        view: View,
+        from: f64,
+        to: f64,
+        share: impl Fn(f64) -> f64,
+    ) -> Vec<Stretch> {
+        let inside = STATIONS
+            .iter()
+            .copied()
+            .filter(|t| *t > from + 0.02 && *t < to - 0.02);
+        let stations: Vec<f64> = [from].into_iter().chain(inside).chain([to]).collect();
+        let side = |pair: &[f64]| self.shows_face(view, (pair[0] + pair[1]) / 2.0);
+        let sides: Vec<bool> = stations.windows(2).map(side).collect();
+        let mut found = Vec::new();
+        let mut start = 0;
+        for end in 1..=sides.len() {
+            if end == sides.len() || sides[end] != sides[start] {
+                // A part of a floret ends in a bow, where a fold ends straight.
+                let cut = [start == 0 && from > 0.0, end == sides.len() && to < 1.0];
+                found.push(self.stretch(view, &stations[start..=end], &share, sides[start], cut));
+                start = end;
+            }
+        }
+        found.sort_by(|a, b| a.nearness.total_cmp(&b.nearness));
+        found
+    }
+
+    fn stretch(
+        &self,
+        view: View,
+        stations: &[f64],
+        share: impl Fn(f64) -> f64,
+        face: bool,
+        cut: [bool; 2],
+    ) -> Stretch {
+        let knot = |(t, aside, sharp): (f64, f64, bool)| Knot {
+            at: view.project(self.turn, self.place(t, aside * share(t))).0,
+            sharp,
+        };
+        let last = stations.len() - 1;
+        let ends = |at: usize| at == 0 || at == last;
+        let tipped = stations[last] >= 1.0;
+        let mut left: Vec<(f64, f64, bool)> = Vec::new();
+        for (at, t) in stations.iter().enumerate() {
+            left.push((*t, self.width(*t), ends(at)));
+        }
+        if tipped {
+            left.pop();
+            self.end_with_tip(&mut left);
+        }
+        let right = left
+            .iter()
+            .rev()
+            .map(|(t, aside, sharp)| (*t, -aside, *sharp));
+        let end = match (tipped, self.cut.tip) {
+            (false, _) => cut[1].then_some((stations[last] + BOW, 0.0, false)),
+            (true, Tip::Split) => Some((NOTCH, 0.0, true)),
+            (true, tip) => Some((1.0, 0.0, tip == Tip::Pointed)),
+        };
+        let start = cut[0].then_some((stations[0] - BOW, 0.0, false));
+        let around = left.iter().copied().chain(end).chain(right).chain(start);
+        let knots: Vec<Knot> = around.map(knot).collect();
+        let halfway = (stations[0] + stations[last]) / 2.0;
+        Stretch {
+            outline: Outline::through(&knots),
+            face,
+            nearness: view.project(self.turn, self.place(halfway, 0.0)).1,
+        }
+    }
+
+    /// The left half of the tip, the very end of the midrib left out.
+    fn end_with_tip(&self, left: &mut Vec<(f64, f64, bool)>) {
+        if self.cut.tip == Tip::Split {
+            left.retain(|(t, _, _)| *t < NOTCH - 0.05);
+            let wide = self.width(NOTCH);
+            left.push((NOTCH, wide, false));
+            left.push((1.0, wide * 1.3, true));
+            left.push((NOTCH + 0.05, wide * 0.12, false));
+        }
+    }
+
+    /// Where the ribbon is at `t` of its length and `aside` of its midrib.
+    pub(super) fn place(&self, t: f64, aside: f64) -> (Place, f64) {
+        let middle = self.along(t);
+        let (slope, cup) = (self.slope(t), self.cup(t));
+        let length = slope.out.hypot(slope.up).max(1e-9);
+        // The upper face's normal in the half-plane; rolled edges are lifted along it.
+        let lift = cup * aside.abs();
+        let place = Place {
+            out: middle.out - lift * slope.up / length,
+            up: middle.up + lift * slope.out / length,
+        };
+        let waved = self.wave.0 * (t * 2.0 * PI + self.wave.1).sin() * t;
+        (place, aside + self.sweep * t * t + waved)
+    }
+
+    /// From its base straight to its tip.
+    fn length(&self) -> f64 {
+        let [base, _, tip] = self.midrib;
+        (tip.out - base.out).hypot(tip.up - base.up).max(1e-9)
+    }
+
+    fn along(&self, t: f64) -> Place {
+        let [a, b, c] = self.midrib;
+        let (p, q, r) = ((1.0 - t) * (1.0 - t), 2.0 * t * (1.0 - t), t * t);
+        Place {
+            out: p * a.out + q * b.out + r * c.out,
+            up: p * a.up + q * b.up + r * c.up,
+        }
+    }
+
+    fn slope(&self, t: f64) -> Place {
+        let [a, b, c] = self.midrib;
+        Place {
+            out: 2.0 * ((1.0 - t) * (b.out - a.out) + t * (c.out - b.out)),
+            up: 2.0 * ((1.0 - t) * (b.up - a.up) + t * (c.up - b.up)),
+        }
+    }
+
+    /// How far from the stem's axis it reaches.
+    pub(super) fn reach(&self) -> f64 {
+        let far = |t: &f64| {
+            let (place, aside) = self.place(*t, self.width(*t));
+            place.out.hypot(aside)
+        };
+        STATIONS.iter().map(far).fold(0.0, f64::max)
+    }
+
+    pub(super) fn shows_face(&self, view: View, t: f64) -> bool {
+        let slope = self.slope(t);
+        view.faces(self.turn, -slope.up, slope.out)
+    }
+
+    /// How far the edges stand off the midrib, as a share of the half width: up is positive.
+    fn cup(&self, t: f64) -> f64 {
+        match self.cut.roll {
+            Roll::Flat => 0.2 * t,
+            Roll::Forward if self.cut.narrow => 0.6,
+            Roll::Forward => 0.2,
+            Roll::Back => -0.5 * self.is_rolled(t),
+        }
+    }
+
+    /// Half of the width at `t`.
+    pub(super) fn width(&self, t: f64) -> f64 {
+        let (base, full) = match (self.cut.narrow, self.cut.roll) {
+            (false, Roll::Forward) => (0.6, 0.35),
+            (false, _) => (0.55, 0.55),
+            (true, _) => (0.7, 0.55),
+        };
+        let swell = base + (1.0 - base) * smooth(t / full);
+        let end = match self.cut.tip {
+            Tip::Rounded => {
+                // As long as it is wide, so that it is round.
+                let end = (1.1 * self.half_width / self.length()).clamp(0.45, 0.75);
+                let over = ((t - 1.0 + end) / end).max(0.0);
+                (1.0 - over.powf(2.2)).max(0.0).sqrt()
+            }
+            Tip::Pointed => 1.0 - ((t - 0.4) / 0.6).max(0.0).powf(1.5),
+            Tip::Split => 1.0,
+        };
+        let least = match (self.cut.roll, self.cut.narrow, self.cut.tip) {
+            (Roll::Forward, false, _) => CUP,
+            (Roll::Forward, true, _) => TUBE,
+            // The fringe opens a rolled floret again.
+            (_, _, Tip::Split) => FRINGED,
+            _ => QUILL,
+        };
+        let kept = 1.0 - (1.0 - least) * self.is_rolled(t);
+        // The edges of a waved floret are ruffled.
+        let ruffle = 1.0 + self.ruffle * (t * 4.0 * PI + self.wave.1).sin();
+        self.half_width * swell * end.max(0.0) * kept * ruffle
+    }
+
+    /// How far the edges are rolled in at `t`, 0 to 1: back from the tip, forward from the base.
+    pub(super) fn is_rolled(&self, t: f64) -> f64 {
+        match self.cut.roll {
+            Roll::Flat => 0.0,
+            Roll::Back => smooth((t - (1.0 - self.cut.rolled)) / 0.35 + 0.5),
+            Roll::Forward => smooth((self.cut.rolled - t) / 0.2 + 0.5),
+        }
+    }
+}
+
+/// From 0 at 0 to 1 at 1, level at both ends.
+pub(super) fn smooth(t: f64) -> f64 {
+    let t = t.clamp(0.0, 1.0);
+    t * t * (3.0 - 2.0 * t)
+}

@@ -1,0 +1,287 @@
+//! How florets are set on a head: where each one stands, how long it is and how it bends.
+
+use std::f64::consts::PI;
+
+use super::bloom::{Bloom, Centre, Depth, Line, Roll, Tip};
+use super::floret::{Cut, Floret, Place};
+
+/// The golden angle in degrees: the turn from each floret of a head to the next.
+pub const GOLDEN_ANGLE: f64 = 137.507_764;
+/// The most rows that are drawn: more could not be told apart at 20 mm.
+const MOST_ROWS: u32 = 8;
+/// Ray florets in one row around an open centre.
+const IN_A_ROW: usize = 8;
+
+/// The radii of the centre, where the bloom's is 1.
+pub(super) const DISC: f64 = 0.2;
+pub(super) const PINCUSHION: f64 = 0.46;
+const COLLAR: f64 = 0.55;
+
+/// Every ray floret and petaloid of a bloom, the outermost first.
+///
+/// A closed head is set as a Vogel spiral (H. Vogel, Mathematical Biosciences 44:179-189, 1979,
+/// from memory): floret k at k golden angles and at the square root of its share of the head. An
+/// open one has its rays in rows, each standing in the gaps of the one before.
+pub(super) fn florets(bloom: &Bloom) -> Vec<Floret> {
+    let mut all = match bloom.centre {
+        Centre::Closed => spiral(bloom),
+        Centre::Open | Centre::Pincushion => rows(bloom),
+    };
+    if bloom.has_collar() {
+        all.extend(collar(bloom));
+    }
+    all
+}
+
+/// How far apart the florets of a closed head are, and how many it has.
+pub(super) fn spacing(bloom: &Bloom) -> (f64, usize) {
+    // A ball shows a part of its florets to each side, and only their ends.
+    let in_a_row = match (bloom.outline, bloom.tip) {
+        (Depth::Globe, _) => 14,
+        (_, Tip::Split) => 6,
+        // Florets that are long at the centre too leave room for fewer.
+        _ if !bloom.graded => 6,
+        _ => 8,
+    };
+    let rows = bloom.rows.clamp(1, MOST_ROWS) as usize;
+    let count = rows * in_a_row;
+    ((PI / count as f64).sqrt(), count)
+}
+
+fn spiral(bloom: &Bloom) -> Vec<Floret> {
+    let (spacing, count) = spacing(bloom);
+    let one = |k: usize| {
+        let share = (k as f64 + 0.7) / count as f64;
+        let least = match (bloom.outline, bloom.graded) {
+            (Depth::Globe, _) => 0.8,
+            (_, true) => 0.3,
+            (_, false) => 0.6,
+        };
+        let size = least + (1.0 - least) * share.sqrt();
+        let ray = Ray {
+            turn: (k as f64 * GOLDEN_ANGLE).to_radians(),
+            share,
+            half_width: spacing
+                * size
+                * match (bloom.narrow, bloom.outline, bloom.tip) {
+                    (true, _, Tip::Split) => 0.8,
+                    (true, ..) => 0.47,
+                    (false, Depth::Globe, _) => 1.2,
+                    (false, ..) => 1.0,
+                },
+            index: k,
+        };
+        ray.set(bloom, closed_midrib(bloom, share, spacing))
+    };
+    (0..count).rev().map(one).collect()
+}
+
+/// Base, bend and tip of a floret of a closed head, `share` of the way from centre to rim.
+fn closed_midrib(bloom: &Bloom, share: f64, spacing: f64) -> [Place; 3] {
+    let reach = share.sqrt();
+    match bloom.outline {
+        // Scales on a ball: each shows its end only.
+        Depth::Globe => {
+            let most = 130_f64.to_radians();
+            let angle = (1.0 - share * (1.0 - most.cos())).acos();
+            let (before, after) = (angle - 1.2 * spacing, angle + 0.8 * spacing);
+            let on = |angle: f64, radius: f64| Place {
+                out: radius * angle.sin(),
+                up: radius * angle.cos(),
+            };
+            [
+                on(before, 0.86),
+                on((before + 2.0 * after) / 3.0, 1.0),
+                on(after, 0.98),
+            ]
+        }
+        Depth::Deep => {
+            let tip = Place {
+                out: reach,
+                up: 0.6 * (1.0 - share) - 0.1 * share,
+            };
+            [
+                Place {
+                    out: 0.03 * reach,
+                    up: -0.1,
+                },
+                between(tip, 0.55, 0.08),
+                tip,
+            ]
+        }
+        Depth::Saucer => {
+            let tip = Place {
+                out: reach,
+                up: 0.34 * (1.0 - share) + 0.1,
+            };
+            [
+                Place {
+                    out: 0.03 * reach,
+                    up: -0.05,
+                },
+                between(tip, 0.55, -0.06),
+                tip,
+            ]
+        }
+    }
+}
+
+fn between(tip: Place, share: f64, raised: f64) -> Place {
+    Place {
+        out: tip.out * share,
+        up: tip.up * share + raised,
+    }
+}
+
+fn rows(bloom: &Bloom) -> Vec<Floret> {
+    let inner = if bloom.centre == Centre::Pincushion {
+        PINCUSHION
+    } else {
+        DISC
+    };
+    let rows = bloom.rows.clamp(1, MOST_ROWS);
+    let mut all = Vec::new();
+    for row in 0..rows {
+        // Rows fall back toward the disc, and less so where they are alike in length.
+        let back = f64::from(row) / f64::from(rows.max(3));
+        let reach = 1.0 - back * (1.0 - inner) * if bloom.graded { 0.85 } else { 0.7 };
+        let width = PI / IN_A_ROW as f64 * (0.35 + 0.45 * reach);
+        for at in 0..IN_A_ROW {
+            let step = at as f64 + f64::from(row) * 0.5 + 0.25;
+            let ray = Ray {
+                turn: step * 2.0 * PI / IN_A_ROW as f64 - PI / 2.0,
+                share: 1.0 - back,
+                half_width: width * if bloom.narrow { 0.65 } else { 0.92 },
+                index: all.len(),
+            };
+            let rise = match bloom.outline {
+                Depth::Saucer => 0.16,
+                Depth::Deep => 0.2,
+                Depth::Globe => 0.3,
+            };
+            let tip = Place {
+                out: reach,
+                up: rise + 0.35 * back,
+            };
+            let base = Place {
+                out: inner * 0.55,
+                up: 0.0,
+            };
+            all.push(ray.set(bloom, [base, between(tip, 0.6, -0.03), tip]));
+        }
+    }
+    all
+}
+
+fn collar(bloom: &Bloom) -> Vec<Floret> {
+    let inner = if bloom.centre == Centre::Pincushion {
+        PINCUSHION
+    } else {
+        DISC
+    };
+    let reach = COLLAR.max(inner + 0.14);
+    let count = IN_A_ROW * 2;
+    let one = |at: usize| {
+        let long = if at.is_multiple_of(2) { 1.0 } else { 0.88 };
+        let tip = Place {
+            out: reach * long,
+            up: 0.14,
+        };
+        Floret {
+            turn: (at as f64 + 0.5) * 2.0 * PI / count as f64 - PI / 2.0,
+            midrib: [
+                Place {
+                    out: inner * 0.7,
+                    up: 0.02,
+                },
+                between(tip, 0.6, 0.03),
+                tip,
+            ],
+            sweep: 0.0,
+            wave: (0.0, 0.0),
+            ruffle: 0.0,
+            half_width: 0.75 * PI * reach / count as f64,
+            cut: Cut {
+                tip: Tip::Rounded,
+                roll: Roll::Flat,
+                rolled: 0.0,
+                narrow: false,
+            },
+            age: 0.5,
+            petaloid: true,
+        }
+    };
+    (0..count).map(one).collect()
+}
+
+/// A ray floret before it bends.
+struct Ray {
+    turn: f64,
+    share: f64,
+    half_width: f64,
+    index: usize,
+}
+
+impl Ray {
+    fn set(&self, bloom: &Bloom, [base, bend, tip]: [Place; 3]) -> Floret {
+        let length = (tip.out - base.out).hypot(tip.up - base.up);
+        // A scale on a ball bends by its own length, a long ray by how far it reaches.
+        let shift = match bloom.outline {
+            Depth::Globe => 0.6 * length,
+            Depth::Deep | Depth::Saucer => tip.out,
+        };
+        let strays = spread(self.index, 0);
+        let (mut bend, mut tip) = (bend, tip);
+        let mut sweep = 0.0;
+        match bloom.line {
+            Line::Straight => {}
+            Line::Incurved => {
+                bend.out += 0.48 * shift;
+                bend.up -= 0.05 * length;
+                tip.out -= 0.14 * shift;
+                tip.up += 0.4 * length;
+                // A slender floret that bends does not keep to its own plane.
+                if bloom.narrow {
+                    sweep = 0.28 * length * if strays > 0.0 { 1.0 } else { -1.0 };
+                }
+            }
+            Line::Reflexed => {
+                bend.up += 0.3 * length;
+                bend.out += 0.2 * shift;
+                tip.up -= 0.3 * length * self.share;
+            }
+        }
+        let mut wave = (0.0, 0.0);
+        let mut turn = self.turn;
+        if bloom.wavy {
+            turn += 0.08 * strays;
+            sweep += 0.14 * length * spread(self.index, 1);
+            wave = (0.045 * length, PI * spread(self.index, 2));
+            tip.out *= 1.0 + 0.14 * spread(self.index, 3);
+        }
+        Floret {
+            turn,
+            midrib: [base, bend, tip],
+            sweep,
+            wave,
+            ruffle: if bloom.wavy { 0.14 } else { 0.0 },
+            half_width: self.half_width,
+            cut: Cut {
+                tip: bloom.tip,
+                roll: bloom.roll,
+                rolled: bloom.rolled,
+                narrow: bloom.narrow,
+            },
+            age: self.share,
+            petaloid: false,
+        }
+    }
+}
+
+/// A number from -1 to 1 that is spread evenly over the florets, the same at every drawing.
+fn spread(index: usize, salt: usize) -> f64 {
+    // Multiples of an irrational number leave evenly spread fractions.
+    let turns =
+        (index + 1) as f64 * [0.754_877_67, 0.569_840_29, 0.819_172_51, 0.671_043_60][salt % 4];
+    2.0 * turns.fract() - 1.0
+}

@@ -1,0 +1,184 @@
+//! Where to look for a trait: outlines over a drawing.
+
+use std::f64::consts::PI;
+
+use super::bloom::{Bloom, Centre, Roll};
+use super::floret::Floret;
+use super::head::{DISC, PINCUSHION};
+use super::path::{Outline, Point};
+use super::view::View;
+
+/// An outline around what a trait's question asks about.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Mark {
+    /// The trait's id.
+    pub trait_id: &'static str,
+    /// Around what to look at; inside the circle of radius 1.
+    pub outline: Outline,
+}
+
+/// What to look at.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Feature {
+    Middle,
+    Ring,
+    AlongARadius,
+    Ray,
+    RolledPart,
+    Tip,
+    Base,
+    ShortAndLong,
+    Rim,
+    Across,
+}
+
+/// Each trait's feature, and the view that shows it.
+const FEATURES: [(&str, Feature, View); 13] = [
+    ("centre", Feature::Middle, View::Face),
+    ("rows", Feature::AlongARadius, View::Face),
+    ("collar", Feature::Ring, View::Face),
+    ("roll", Feature::Ray, View::Face),
+    ("rolled", Feature::RolledPart, View::Face),
+    ("line", Feature::Ray, View::Side),
+    ("tip", Feature::Tip, View::Face),
+    ("set", Feature::Rim, View::Face),
+    ("outline", Feature::Rim, View::Side),
+    ("gradient", Feature::ShortAndLong, View::Face),
+    ("width", Feature::Base, View::Face),
+    ("heart", Feature::Middle, View::Face),
+    ("diameter", Feature::Across, View::Face),
+];
+
+/// The view in which what a trait's question asks about is seen; the face where the trait is not
+/// known here.
+pub fn view_for(trait_id: &str) -> View {
+    let row = FEATURES.iter().find(|(id, ..)| *id == trait_id);
+    row.map_or(View::Face, |(_, _, view)| *view)
+}
+
+impl Mark {
+    pub(super) fn moved(self, to: impl Fn(Point) -> Point) -> Mark {
+        Mark {
+            outline: self.outline.moved(to),
+            ..self
+        }
+    }
+}
+
+/// Every mark of a view, in the bloom's own measure.
+pub(super) fn marks(bloom: &Bloom, florets: &[Floret], view: View) -> Vec<Mark> {
+    let own = FEATURES.iter().filter(|(_, _, shown)| *shown == view);
+    own.flat_map(|(trait_id, feature, _)| {
+        let outlines = feature.outlines(bloom, florets, view);
+        outlines
+            .into_iter()
+            .map(|outline| Mark { trait_id, outline })
+    })
+    .collect()
+}
+
+impl Feature {
+    fn outlines(self, bloom: &Bloom, florets: &[Floret], view: View) -> Vec<Outline> {
+        let origin = Point::new(0.0, 0.0);
+        let stretch = |floret: Option<&Floret>, from: f64, to: f64| -> Vec<Outline> {
+            let seen = floret.map(|floret| floret.seen(view, from, to, |_| 1.0));
+            seen.unwrap_or_default()
+                .into_iter()
+                .map(|part| part.outline)
+                .collect()
+        };
+        let sample = sample(florets, view, 1.0);
+        match self {
+            Feature::Middle => {
+                let radius = match bloom.centre {
+                    Centre::Closed => 0.22,
+                    Centre::Open => DISC + 0.04,
+                    Centre::Pincushion => PINCUSHION + 0.04,
+                };
+                vec![Outline::circle(origin, radius)]
+            }
+            Feature::Ring => {
+                let petaloids = florets.iter().filter(|floret| floret.petaloid);
+                let ring = petaloids.map(Floret::reach).fold(0.0, f64::max);
+                // Without a collar the place to look is just outside the middle.
+                let inner = if bloom.centre == Centre::Pincushion {
+                    PINCUSHION
+                } else {
+                    DISC
+                };
+                vec![Outline::circle(origin, (ring + 0.02).max(inner + 0.12))]
+            }
+            Feature::AlongARadius => vec![ruler(0.0, -1.0)],
+            Feature::Ray => stretch(sample, 0.0, 1.0),
+            Feature::RolledPart => match bloom.roll {
+                Roll::Back => stretch(sample, (1.0 - bloom.rolled).min(0.9), 1.0),
+                Roll::Forward => stretch(sample, 0.0, bloom.rolled.max(0.1)),
+                Roll::Flat => stretch(sample, 0.0, 1.0),
+            },
+            Feature::Tip => {
+                let at = |floret: &Floret| view.project(floret.turn, floret.place(0.95, 0.0)).0;
+                sample
+                    .map(|floret| Outline::circle(at(floret), 0.13))
+                    .into_iter()
+                    .collect()
+            }
+            Feature::Base => stretch(sample, 0.0, 0.45),
+            Feature::ShortAndLong => {
+                let mut both = stretch(sample, 0.0, 1.0);
+                both.extend(stretch(self::sample(florets, view, 0.3), 0.0, 1.0));
+                both
+            }
+            Feature::Rim => match view {
+                View::Face => vec![Outline::circle(origin, 0.97)],
+                View::Side => vec![around(florets, view)],
+            },
+            Feature::Across => vec![ruler(-1.0, 1.0)],
+        }
+    }
+}
+
+/// The ray to look at: of those about as old as `age`, the one that stands up in the face view,
+/// and to the right in the side view, where its bend is seen.
+fn sample(florets: &[Floret], view: View, age: f64) -> Option<&Floret> {
+    let wanted = match view {
+        View::Face => -PI / 2.0,
+        View::Side => 0.0,
+    };
+    let off = |floret: &Floret| {
+        let turn = (floret.turn - wanted)
+            .sin()
+            .atan2((floret.turn - wanted).cos());
+        turn.abs() + 3.0 * (floret.age - age).abs()
+    };
+    let rays = florets.iter().filter(|floret| !floret.petaloid);
+    rays.min_by(|a, b| off(a).total_cmp(&off(b)))
+}
+
+/// A thin bar: upward from the middle where it starts there, else across the whole bloom.
+fn ruler(from: f64, to: f64) -> Outline {
+    let half = 0.03;
+    let corners = match from < 0.0 {
+        true => [(from, -half), (to, -half), (to, half), (from, half)],
+        false => [(-half, from), (half, from), (half, to), (-half, to)],
+    };
+    Outline::polygon(&corners.map(|(x, y)| Point::new(x, y)))
+}
+
+/// The ellipse about all florets.
+fn around(florets: &[Floret], view: View) -> Outline {
+    let outlines = florets
+        .iter()
+        .flat_map(|floret| floret.seen(view, 0.0, 1.0, |_| 1.0));
+    let points: Vec<Point> = outlines
+        .flat_map(|s| s.outline.points().collect::<Vec<_>>())
+        .collect();
+    let least = |of: fn(&Point) -> f64| points.iter().map(of).fold(f64::INFINITY, f64::min);
+    let most = |of: fn(&Point) -> f64| points.iter().map(of).fold(f64::NEG_INFINITY, f64::max);
+    if points.is_empty() {
+        return Outline::default();
+    }
+    let (left, right) = (least(|p| p.x), most(|p| p.x));
+    let (top, foot) = (least(|p| p.y), most(|p| p.y));
+    let middle = Point::new((left + right) / 2.0, (top + foot) / 2.0);
+    Outline::ellipse(middle, (right - left) / 2.0, (foot - top) / 2.0)
+}

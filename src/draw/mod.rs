@@ -1,0 +1,39 @@
+//! A bloom's drawing from its traits: one source for screen, SVG and print.
+//!
+//! A [`Bloom`] is a state for every trait. Its florets are ribbons in space, set on the head by
+//! phyllotaxis (`head`), cut, rolled and bent (`floret`), and seen from the front or from the side
+//! (`view`). A [`Drawing`] is what is seen: closed outlines, the back first, with parts and
+//! colours. Renderers know nothing of dahlias, and no form is named here: geometry follows traits.
+//!
+//! Fewer florets are drawn than a bloom has, so that they can be told apart at 20 mm.
+
+pub mod bloom;
+mod cells;
+mod centre;
+mod dots;
+mod drawing;
+mod floret;
+mod head;
+mod mark;
+mod paint;
+pub mod path;
+mod petal;
+mod raster;
+mod scale;
+mod svg;
+mod view;
+
+pub use bloom::Bloom;
+pub use cells::{Cell, Characters, Grid};
+pub use drawing::{Drawing, Patch, Role};
+pub use head::GOLDEN_ANGLE;
+pub use mark::{Mark, view_for};
+pub use paint::Paint;
+pub use path::{Outline, Point, Step};
+pub use raster::{MOST_PIXELS, Picture};
+pub use scale::ScaleBar;
+pub use svg::{svg, svg_paths};
+pub use view::View;
+
+#[cfg(test)]
+mod tests;

@@ -1,0 +1,174 @@
+//! A drawing as pixels, by the tiny-skia rasteriser.
+
+use tiny_skia::{Color, FillRule, LineJoin, Paint, Path, PathBuilder, Pixmap, Stroke, Transform};
+
+use super::drawing::{Drawing, Patch, Role};
+use super::path::{Outline, Point, Step};
+use crate::colour::Srgb;
+
+/// The largest picture, in pixels along a side.
+pub const MOST_PIXELS: u32 = 8192;
+
+/// Pixels, row by row from the top left.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Picture {
+    /// Pixels along a side: the picture is square.
+    pub side: u32,
+    /// Red, green, blue and opacity of each pixel, 0 to 255, not premultiplied.
+    pub pixels: Vec<[u8; 4]>,
+}
+
+impl Picture {
+    /// Draws the circle of radius 1 as large as it fits; lines are never thinner than
+    /// `least_line` pixels. A side of 0 is taken as 1, one over [`MOST_PIXELS`] as that.
+    pub fn of(drawing: &Drawing, side: u32, least_line: f64) -> Picture {
+        let side = side.clamp(1, MOST_PIXELS);
+        let mut canvas = Canvas::new(side);
+        for patch in &drawing.patches {
+            canvas.patch(patch, 1.0, least_line);
+        }
+        canvas.picture()
+    }
+
+    /// The same with lines of a share of their width.
+    pub(super) fn thin(drawing: &Drawing, side: u32, share: f64) -> Picture {
+        let mut canvas = Canvas::new(side.clamp(1, MOST_PIXELS));
+        for patch in &drawing.patches {
+            canvas.patch(patch, share, 0.0);
+        }
+        canvas.picture()
+    }
+
+    /// Petals white, what lies behind a petal black for `gap` pixels around it, hollows grey,
+    /// nothing elsewhere: a slender petal keeps its width and still stands off the next.
+    pub(super) fn of_petals(drawing: &Drawing, side: u32, gap: f64) -> Picture {
+        const WHITE: Srgb = Srgb {
+            r: 255,
+            g: 255,
+            b: 255,
+        };
+        const BLACK: Srgb = Srgb { r: 0, g: 0, b: 0 };
+        // A hollow leaves a gap only where it fills a dot.
+        const GREY: Srgb = Srgb {
+            r: 110,
+            g: 110,
+            b: 110,
+        };
+        let mut canvas = Canvas::new(side.clamp(1, MOST_PIXELS));
+        for patch in &drawing.patches {
+            let hollow = matches!(patch.role, Role::RayInside | Role::DiscFloret);
+            if !patch.on_last && !hollow {
+                canvas.stroke(&patch.outline, BLACK, gap * 2.0);
+            }
+            canvas.fill(&patch.outline, if hollow { GREY } else { WHITE });
+        }
+        canvas.picture()
+    }
+
+    /// The marks of a trait alone, as lines of this many pixels: opaque where a mark is.
+    pub fn of_marks(drawing: &Drawing, trait_id: &str, side: u32, line: f64) -> Picture {
+        let mut canvas = Canvas::new(side.clamp(1, MOST_PIXELS));
+        for outline in drawing.marked(trait_id) {
+            canvas.stroke(outline, Srgb { r: 0, g: 0, b: 0 }, line);
+        }
+        canvas.picture()
+    }
+
+    /// Luma of each pixel on white paper, 0 (black) to 1 (white): ITU-R BT.709 weights over the
+    /// gamma-encoded channels.
+    pub fn greys(&self) -> Vec<f64> {
+        let grey = |[r, g, b, opacity]: &[u8; 4]| {
+            let [r, g, b, a] = [r, g, b, opacity].map(|channel| f64::from(*channel) / 255.0);
+            let luma = 0.2126 * r + 0.7152 * g + 0.0722 * b;
+            a * luma + 1.0 - a
+        };
+        self.pixels.iter().map(grey).collect()
+    }
+}
+
+struct Canvas {
+    side: u32,
+    /// `None` never happens: the side is between 1 and [`MOST_PIXELS`].
+    pixmap: Option<Pixmap>,
+}
+
+impl Canvas {
+    fn new(side: u32) -> Canvas {
+        Canvas {
+            side,
+            pixmap: Pixmap::new(side, side),
+        }
+    }
+
+    fn patch(&mut self, patch: &Patch, share: f64, least_line: f64) {
+        if let Some(fill) = patch.fill {
+            self.fill(&patch.outline, fill);
+        }
+        if let Some((colour, width)) = patch.line {
+            let pixels = (share * width * f64::from(self.side) / 2.0).max(least_line);
+            self.stroke(&patch.outline, colour, pixels);
+        }
+    }
+
+    fn fill(&mut self, outline: &Outline, colour: Srgb) {
+        let path = self.path(outline);
+        if let (Some(pixmap), Some(path)) = (&mut self.pixmap, path) {
+            let paint = paint(colour);
+            pixmap.fill_path(
+                &path,
+                &paint,
+                FillRule::Winding,
+                Transform::identity(),
+                None,
+            );
+        }
+    }
+
+    fn stroke(&mut self, outline: &Outline, colour: Srgb, pixels: f64) {
+        let path = self.path(outline);
+        if let (Some(pixmap), Some(path)) = (&mut self.pixmap, path) {
+            let stroke = Stroke {
+                width: pixels as f32,
+                line_join: LineJoin::Round,
+                ..Stroke::default()
+            };
+            pixmap.stroke_path(&path, &paint(colour), &stroke, Transform::identity(), None);
+        }
+    }
+
+    fn path(&self, outline: &Outline) -> Option<Path> {
+        let half = f64::from(self.side) / 2.0;
+        let at = |p: Point| (((p.x + 1.0) * half) as f32, ((p.y + 1.0) * half) as f32);
+        let mut builder = PathBuilder::new();
+        for step in &outline.steps {
+            match *step {
+                Step::Move(p) => builder.move_to(at(p).0, at(p).1),
+                Step::Line(p) => builder.line_to(at(p).0, at(p).1),
+                Step::Cubic(a, b, c) => {
+                    let (a, b, c) = (at(a), at(b), at(c));
+                    builder.cubic_to(a.0, a.1, b.0, b.1, c.0, c.1);
+                }
+                Step::Close => builder.close(),
+            }
+        }
+        builder.finish()
+    }
+
+    fn picture(self) -> Picture {
+        let pixels = self.pixmap.iter().flat_map(|pixmap| pixmap.pixels());
+        let plain = |pixel: &tiny_skia::PremultipliedColorU8| {
+            let colour = pixel.demultiply();
+            [colour.red(), colour.green(), colour.blue(), colour.alpha()]
+        };
+        Picture {
+            side: self.side,
+            pixels: pixels.map(plain).collect(),
+        }
+    }
+}
+
+fn paint(colour: Srgb) -> Paint<'static> {
+    let mut paint = Paint::default();
+    paint.set_color(Color::from_rgba8(colour.r, colour.g, colour.b, 255));
+    paint
+}
