@@ -10,7 +10,7 @@ use super::path::{Knot, Outline};
 use super::view::View;
 
 /// Where along its length a ribbon is measured: 0 at the base, 1 at the tip.
-const STATIONS: [f64; 10] = [0.0, 0.14, 0.28, 0.42, 0.55, 0.67, 0.78, 0.87, 0.94, 1.0];
+const STATIONS: [f64; 10] = [0.0, 0.16, 0.32, 0.48, 0.63, 0.76, 0.86, 0.93, 0.98, 1.0];
 /// How far the end of a part of a floret bows out.
 const BOW: f64 = 0.05;
 /// What a rolled floret keeps of its width: back to a quill, forward to
@@ -82,7 +82,7 @@ impl Floret {
         let inside = STATIONS
             .iter()
             .copied()
-            .filter(|t| *t > from + 0.02 && *t < to - 0.02);
+            .filter(|t| *t > from + 0.01 && *t < to - 0.01);
         let stations: Vec<f64> = [from].into_iter().chain(inside).chain([to]).collect();
         let side = |pair: &[f64]| self.shows_face(view, (pair[0] + pair[1]) / 2.0);
         let sides: Vec<bool> = stations.windows(2).map(side).collect();
