@@ -11,4 +11,5 @@ pub mod measure;
 pub mod problem;
 pub mod screen;
 pub mod table;
+pub mod trial;
 pub mod variety;
