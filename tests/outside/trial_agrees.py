@@ -1,0 +1,276 @@
+"""scipy, lifelines and statsmodels against our figures of a trial row.
+
+    python tests/outside/trial_agrees.py FILE
+
+FILE is trial.json, as written by `cargo test --test trial_statistics` (into target/tmp): data and our
+figures. Every figure is worked out again from the data:
+
+- curve, limits, median, restricted mean, log-rank: lifelines, and statsmodels beside it for the errors,
+  the medians' limits and the log-rank;
+- exact binomial and t intervals, the posterior of a family: scipy;
+- variances within and between dates: statsmodels' analysis of variance, and on dates of equal size its
+  mixed model by restricted maximum likelihood.
+
+Where no library has a figure (the ends expected of each sample, the error of a restricted mean, a row's
+weight) it is worked out from the textbook's sum in numpy. Versions in requirements.txt.
+Exit status 1 where a figure differs, is missing, or where too few were compared.
+"""
+
+import collections
+import json
+import math
+import sys
+import warnings
+
+import lifelines
+import numpy as np
+import pandas as pd
+import scipy
+import statsmodels
+from lifelines import KaplanMeierFitter
+from lifelines.statistics import logrank_test
+from lifelines.utils import restricted_mean_survival_time
+from scipy import stats
+from statsmodels.duration.survfunc import SurvfuncRight, survdiff
+from statsmodels.formula.api import mixedlm, ols
+from statsmodels.stats.anova import anova_lm
+
+LEAST = {
+    "share fresh": 500,
+    "Greenwood error": 400,
+    "limits of a share fresh": 400,
+    "median": 50,
+    "median not reached": 5,
+    "limit of a median": 100,
+    "restricted mean": 100,
+    "log-rank": 40,
+    "exact binomial": 50,
+    "variance": 80,
+    "variance between set to 0": 5,
+    "variance by mixed model": 8,
+    "t interval": 80,
+    "family": 150,
+}
+
+
+class Comparison:
+    """What agreed, by kind, and what did not."""
+
+    def __init__(self):
+        self.agreed = collections.Counter()
+        self.worst = collections.Counter()
+        self.faults = []
+
+    def same(self, kind, where, ours, theirs, within=1e-9):
+        """Two numbers, or two absences, that should be the same; an infinity counts as one."""
+        ours, theirs = (None if x is None or not math.isfinite(x) else float(x) for x in (ours, theirs))
+        if ours is None and theirs is None:
+            self.agreed[kind] += 1
+        elif ours is None or theirs is None:
+            self.faults.append(f"{where}: {kind}: we say {ours}, they say {theirs}")
+        else:
+            off = abs(ours - theirs) / max(1.0, abs(theirs))
+            self.worst[kind] = max(self.worst[kind], off)
+            if off <= within:
+                self.agreed[kind] += 1
+            else:
+                self.faults.append(f"{where}: {kind}: we say {ours}, they say {theirs}")
+
+
+def curve(compare, where, ours):
+    days, ended = np.array(ours["days"]), np.array(ours["ended"])
+    theirs = KaplanMeierFitter().fit(days, ended)
+    table = theirs.event_table
+    ended_on = table[table.observed > 0]
+    compare.same("days with an end", where, len(ours["steps"]), len(ended_on))
+    errors = SurvfuncRight(days, ended.astype(int))
+    for step in ours["steps"]:
+        day = step["day"]
+        at = f"{where}, day {day}"
+        compare.same("at risk", at, step["at_risk"], table.at_risk[day])
+        compare.same("ended", at, step["ended"], table.observed[day])
+        share = float(theirs.survival_function_at_times(day).iloc[0])
+        compare.same("share fresh", at, step["share"], share)
+        if step["share"] == 0.0:
+            compare.same("no error at a share of 0", at, step["error"], None)
+            continue
+        error = errors.surv_prob_se[list(errors.surv_times).index(day)]
+        compare.same("Greenwood error", at, step["error"], error)
+        for limit, bound in zip(step["limits"], theirs.confidence_interval_.loc[day]):
+            compare.same("limits of a share fresh", at, limit, bound)
+    kind = "median not reached" if ours["median"] is None else "median"
+    # A product that should be a half may come out above it by rounding: ours then is one step earlier.
+    halves = [s["day"] for s in ours["steps"] if abs(s["share"] - 0.5) < 1e-9]
+    if ours["median"] in halves:
+        compare.agreed["median at a half"] += 1
+    else:
+        compare.same(kind, where, ours["median"], theirs.median_survival_time_)
+    for at, limit in zip(("low", "high"), median_limits(theirs)):
+        compare.same("limit of a median", f"{where}, {at}", ours["median_limits"][at == "high"], limit)
+    for mean in ours["means"]:
+        days_to = restricted_mean_survival_time(theirs, t=mean["day"])
+        compare.same("restricted mean", where, mean["days"], days_to)
+        compare.same("error of a restricted mean", where, mean["error"], area_error(ended_on, theirs, mean["day"]))
+
+
+def median_limits(theirs):
+    """Brookmeyer and Crowley's limits: where lifelines' own limits of the curve cross a half."""
+    limits = theirs.confidence_interval_
+    return [
+        next((day for day, at in zip(limits.index, limits.iloc[:, column]) if at <= 0.5), None)
+        for column in (0, 1)
+    ]
+
+
+def area_error(ended_on, theirs, day):
+    """The root of the sum of (area from the step to the day) squared times Greenwood's term."""
+    terms = 0.0
+    whole = restricted_mean_survival_time(theirs, t=day)
+    for step, row in ended_on.iterrows():
+        left = row.at_risk - row.observed
+        if step < day and left > 0:
+            area = whole - restricted_mean_survival_time(theirs, t=step)
+            terms += area**2 * row.observed / (row.at_risk * left)
+    return math.sqrt(terms)
+
+
+def log_rank(compare, where, curves, ours):
+    (days, ended), (other_days, other_ended) = (
+        (np.array(one["days"]), np.array(one["ended"])) for one in curves
+    )
+    theirs = logrank_test(days, other_days, ended, other_ended)
+    if ours is None:
+        compare.same("no log-rank", where, None, theirs.test_statistic or None)
+        return
+    compare.same("log-rank", where, ours["chi_square"], theirs.test_statistic)
+    compare.same("log-rank p", where, ours["p"], theirs.p_value)
+    group = np.repeat([0, 1], [len(days), len(other_days)])
+    all_days, all_ended = np.concatenate([days, other_days]), np.concatenate([ended, other_ended])
+    chi_square, p = survdiff(all_days, all_ended.astype(int), group)
+    compare.same("log-rank", where, ours["chi_square"], chi_square)
+    compare.same("log-rank p", where, ours["p"], p)
+    expected = sum(
+        (all_ended & (all_days == day)).sum() * (days >= day).sum() / (all_days >= day).sum()
+        for day in np.unique(all_days[all_ended])
+    )
+    compare.same("ends expected", where, ours["expected"][0], expected)
+    compare.same("ends expected", where, ours["expected"][1], all_ended.sum() - expected)
+    compare.same("ends observed", where, ours["observed"][0], ended.sum())
+    compare.same("ends observed", where, ours["observed"][1], other_ended.sum())
+
+
+def share(compare, where, level, ours):
+    exact = stats.binomtest(ours["hit"], ours["of"]).proportion_ci(level, method="exact")
+    compare.same("exact binomial", where, ours["limits"][0], exact.low)
+    compare.same("exact binomial", where, ours["limits"][1], exact.high)
+
+
+def dates(compare, where, level, ours):
+    values = [np.array(date) for date in ours["dates"]]
+    sizes = np.array([len(date) for date in values])
+    means = [date.mean() for date in values]
+    compare.same("grand mean", where, ours["grand_mean"], np.concatenate(values).mean())
+    compare.same("mean of dates", where, ours["mean"], np.mean(means))
+    interval(compare, where, level, ours["limits"], means)
+    interval(compare, where, level, ours["first_date_limits"], values[0])
+    if (sizes == 1).all():
+        compare.same("no variance", where, ours["within"], None)
+        compare.same("no variance", where, ours["between"], None)
+        return
+    data = pd.DataFrame([(at, v) for at, date in enumerate(values) for v in date], columns=["date", "value"])
+    between, within = anova_lm(ols("value ~ C(date)", data).fit())["mean_sq"]
+    size = (sizes.sum() - (sizes**2).sum() / sizes.sum()) / (len(sizes) - 1)
+    component = (between - within) / size
+    compare.same("variance", where, ours["within"], within)
+    compare.same("variance", where, ours["between"], max(0.0, component))
+    if component < 0.0:
+        compare.same("variance between set to 0", where, ours["between"], 0.0)
+    elif len(set(sizes)) == 1 and component > 0.3 * within > 0.0:
+        model = mixedlm("value ~ 1", data, groups=data["date"]).fit(reml=True)
+        compare.same("variance by mixed model", where, ours["within"], model.scale, 1e-3)
+        compare.same("variance by mixed model", where, ours["between"], model.cov_re.iloc[0, 0], 1e-3)
+
+
+def interval(compare, where, level, ours, values):
+    if len(values) < 2:
+        compare.same("no interval", where, ours and ours[0], None)
+        return
+    error = stats.sem(values)
+    limits = stats.t.interval(level, len(values) - 1, np.mean(values), error) if error > 0 else [np.mean(values)] * 2
+    for limit, bound in zip(ours, limits):
+        compare.same("t interval", where, limit, bound)
+
+
+def families(compare, where, level, ours):
+    kept, sown = np.array(ours["counts"], dtype=float).T
+    rate = kept.sum() / sown.sum()
+    basis, weight = weigh(kept, sown, rate)
+    if ours["basis"] != basis:
+        compare.faults.append(f"{where}: we weigh by {ours['basis']}, they by {basis}")
+    compare.same("weight", where, ours["weight"], weight)
+    for own, of, shrunk, limits in zip(kept, sown, ours["shrunk"], ours["limits"]):
+        if basis == "Alike":
+            theirs = stats.binomtest(int(own), int(of)).proportion_ci(level, method="exact")
+            mean = rate
+        else:
+            law = stats.beta(own + weight * rate, of - own + weight * (1 - rate))
+            theirs, mean = law.interval(level), law.mean()
+        compare.same("family", where, shrunk, mean)
+        compare.same("family", where, limits[0], theirs[0])
+        compare.same("family", where, limits[1], theirs[1])
+
+
+def weigh(kept, sown, rate):
+    """Kleinman's moments: the scatter expected is a line in the likeness of two of a family."""
+    if rate in (0.0, 1.0):
+        return "Alike", sown.sum()
+    if (sown > 1).sum() < 3:
+        return "FewFamilies", sown.mean()
+
+    def expected(likeness):
+        own = rate * (1 - rate) * (1 + (sown - 1) * likeness) / sown
+        return (sown * (1 - sown / sown.sum()) * own).sum()
+
+    scatter = (sown * (kept / sown - rate) ** 2).sum()
+    likeness = (scatter - expected(0)) / (expected(1) - expected(0))
+    if likeness <= 0 or 1 / likeness - 1 >= sown.sum():
+        return "Chance", sown.sum()
+    return "Scatter", max(1.0, 1 / likeness - 1)
+
+
+def main(path):
+    try:
+        with open(path, encoding="utf-8") as file:
+            ours = json.load(file)
+    except OSError as error:
+        return [f"found no figures, expected {path}: {error}"]
+    compare = Comparison()
+    level = ours["level"]
+    for at, pair in enumerate(ours["vase"]):
+        for side, one in zip(("first", "second"), pair["curves"]):
+            curve(compare, f"vase test {at}, {side}", one)
+        log_rank(compare, f"vase test {at}", pair["curves"], pair["log_rank"])
+    for at, one in enumerate(ours["shares"]):
+        share(compare, f"share {at}", level, one)
+    for at, one in enumerate(ours["dates"]):
+        dates(compare, f"dates {at}", level, one)
+    for at, one in enumerate(ours["families"]):
+        families(compare, f"families {at}", level, one)
+    for kind, count in sorted(compare.agreed.items()):
+        print(f"{kind:28} {count:5} agree, worst off by {compare.worst[kind]:.1e}")
+    for kind, least in LEAST.items():
+        if compare.agreed[kind] < least:
+            compare.faults.append(f"found {compare.agreed[kind]} of '{kind}' that agree, expected at least {least}")
+    return compare.faults
+
+
+if __name__ == "__main__":
+    if len(sys.argv) != 2:
+        sys.exit("usage: trial_agrees.py FILE")
+    print("scipy", scipy.__version__, "lifelines", lifelines.__version__, "statsmodels", statsmodels.__version__)
+    # A perfect fit, or an estimate at the edge of what is possible, is what some rows are for.
+    warnings.simplefilter("ignore")
+    FAULTS = main(sys.argv[1])
+    for fault in FAULTS:
+        print(fault, file=sys.stderr)
+    sys.exit(1 if FAULTS else 0)
