@@ -2,4 +2,5 @@
 //!
 //! Pure: it knows no terminal, file or clock.
 
+pub mod plot;
 pub mod statistics;
