@@ -153,12 +153,15 @@ mod tests {
 
     use super::*;
 
-    fn shares(counts: &[(u32, u32)]) -> Vec<Share> {
-        let share = |(hit, of): &(u32, u32)| Share::new(*hit, *of).expect("no more than there are");
+    /// Kept, of how many.
+    type Counts = (u32, u32);
+
+    fn shares(counts: &[Counts]) -> Vec<Share> {
+        let share = |(hit, of): &Counts| Share::new(*hit, *of).expect("no more than there are");
         counts.iter().map(share).collect()
     }
 
-    fn families(counts: &[(u32, u32)]) -> Families {
+    fn families(counts: &[Counts]) -> Families {
         Families::of(&shares(counts)).expect("some seedlings")
     }
 
@@ -191,7 +194,7 @@ mod tests {
         let mut random = fastrand::Rng::with_seed(12);
         let law = Beta::new(2.0, 6.0).expect("a law");
         let truth: Vec<f64> = (0..3000).map(|_| law.inverse_cdf(random.f64())).collect();
-        let counts: Vec<(u32, u32)> = truth
+        let counts: Vec<Counts> = truth
             .iter()
             .map(|share| {
                 let of = random.u32(2..10);
@@ -235,7 +238,7 @@ mod tests {
 
     #[test]
     fn each_row_is_told_what_its_weight_is_from() {
-        let cases: [(&[(u32, u32)], Basis, f64); 5] = [
+        let cases: [(&[Counts], Basis, f64); 5] = [
             (&[(1, 4), (3, 8)], Basis::FewFamilies, 6.0),
             (&[(0, 1), (1, 1), (1, 1), (2, 5)], Basis::FewFamilies, 2.0),
             (&[(1, 4), (2, 8), (1, 4)], Basis::Chance, 16.0),
@@ -272,7 +275,7 @@ mod tests {
         fn a_shrunk_share_lies_between_its_own_and_the_rows(
             counts in prop::collection::vec((0u32..12, 0u32..12), 1..12)
         ) {
-            let counts: Vec<(u32, u32)> =
+            let counts: Vec<Counts> =
                 counts.iter().map(|(kept, culled)| (*kept, kept + culled)).collect();
             let Some(found) = Families::of(&shares(&counts)) else {
                 prop_assert!(counts.iter().all(|(_, of)| *of == 0));
@@ -292,7 +295,7 @@ mod tests {
         fn the_order_of_families_does_not_matter(
             counts in prop::collection::vec((0u32..12, 0u32..12), 1..12), turn in 0usize..12
         ) {
-            let counts: Vec<(u32, u32)> =
+            let counts: Vec<Counts> =
                 counts.iter().map(|(kept, culled)| (*kept, kept + culled)).collect();
             let mut turned = counts.clone();
             turned.rotate_left(turn % counts.len());
