@@ -1,0 +1,468 @@
+//! An entry as words: `diameter=98mm,104mm vase=7,8,6,6+ weather=wind:3/12`. This is what the command
+//! line, the screen and the cells of a sheet are read by, and how an entry is shown.
+
+use std::fmt;
+
+use jiff::civil::Date;
+
+use super::entry::{Decision, Entry, EntryError, Fate, Observation, What};
+use super::seedling::Subject;
+use crate::form::{Answers, Traits};
+use crate::measure::{Exact, Length, LengthUnit, SizeUnits};
+use crate::variety::{Extent, Text};
+
+/// Reads words under a table of traits.
+#[derive(Debug, Clone, Copy)]
+pub struct Reader<'a> {
+    /// The traits that may be answered.
+    pub traits: &'a Traits,
+    /// The grower's units, in which a bare number is taken: a diameter as mm or in, a stem and a
+    /// height as cm or in. With `None` every length needs its unit.
+    pub bare: Option<SizeUnits>,
+}
+
+/// What words tell: an entry but for its number, its subject, and perhaps its day.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Draft {
+    /// The day, where it was told.
+    pub date: Option<Date>,
+    /// Who saw it.
+    pub by: Option<Text>,
+    /// The entry in whose place it stands.
+    pub corrects: Option<u32>,
+    /// What it tells.
+    pub what: What,
+}
+
+/// Why words are not an entry: one sentence.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct ReadError {
+    /// The word that is wrong.
+    pub about: String,
+    found: String,
+    expected: String,
+}
+
+/// A word beside the traits, and what its value looks like.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Word {
+    /// What stands before `=`.
+    pub id: &'static str,
+    /// What stands after it, for help and messages.
+    pub expected: &'static str,
+}
+
+/// Every word beside the traits, in the order in which an entry is printed.
+pub const WORDS: [Word; 20] = [
+    word("date", "a day such as 2026-08-20"),
+    word("by", "who saw it, such as by=Ann"),
+    word("diameter", "lengths such as 98mm,104mm,3.9in, one a bloom"),
+    word(
+        "colour",
+        "a colour, with its part before a colon where it is not the main one, such as peach,second:#ffcc99",
+    ),
+    word("stem", "lengths of cut stems such as 55cm,60cm"),
+    word("height", "the plant's height such as 110cm"),
+    word("open", "open blooms, a whole number from 0 to 9999"),
+    word(
+        "vase",
+        "days for each stem such as 7,8,6,6+; + where it was still fresh at the end",
+    ),
+    word(
+        "weather",
+        "wind, rain or sun with damaged of open blooms, such as wind:3/12",
+    ),
+    word("visits", "pollinators over minutes such as 7/10min"),
+    word("tubers", "tubers lifted, a whole number from 0 to 9999"),
+    word(
+        "sound",
+        "tubers sound in spring, a whole number from 0 to 9999",
+    ),
+    word("plants", "plants standing, a whole number from 0 to 9999"),
+    word("cut", "stems cut, a whole number from 0 to 9999"),
+    word(
+        "novelty",
+        "yes, where you hold that it is a form of its own, or no",
+    ),
+    word("note", "a note of one line"),
+    word("decide", "keep, hold or cull"),
+    word("reason", "why it was decided so"),
+    word(
+        "corrects",
+        "the number of an earlier entry, in whose place this one stands",
+    ),
+    word(
+        "withdraw",
+        "the number of an earlier entry that should not have been made",
+    ),
+];
+
+const MOST_COUNT: u32 = 9999;
+
+const fn word(id: &'static str, expected: &'static str) -> Word {
+    Word { id, expected }
+}
+
+impl Reader<'_> {
+    /// Reads `WORD=VALUE` words; each may come once.
+    ///
+    /// # Errors
+    /// The first word that is wrong, with what was found and what was expected.
+    pub fn read<S: AsRef<str>>(&self, words: &[S]) -> Result<Draft, ReadError> {
+        let mut seen: Vec<&str> = Vec::new();
+        let mut draft = Draft {
+            date: None,
+            by: None,
+            corrects: None,
+            what: What::Withdrawn,
+        };
+        let mut observation = Observation::default();
+        let mut answers: Vec<&str> = Vec::new();
+        let (mut fate, mut reason, mut withdraw) = (None, None, None);
+        for pair in words {
+            let pair = pair.as_ref();
+            let (id, value) = pair.split_once('=').ok_or_else(|| ReadError {
+                about: pair.to_string(),
+                found: format!("{pair:?}"),
+                expected: "WORD=VALUE, such as diameter=98mm or centre=closed".to_string(),
+            })?;
+            let (id, value) = (id.trim(), value.trim());
+            if seen.contains(&id) {
+                return Err(fault(id, value, "each word once".to_string()));
+            }
+            seen.push(id);
+            match id {
+                "date" => draft.date = Some(value.parse().map_err(|_| expected(id, value))?),
+                "by" => draft.by = Some(text(id, value)?),
+                "corrects" => draft.corrects = Some(entry_number(id, value)?),
+                "withdraw" => withdraw = Some(entry_number(id, value)?),
+                "decide" => fate = Some(value.parse::<Fate>().map_err(|e| within(id, e))?),
+                "reason" => reason = Some(text(id, value)?),
+                _ if self.observed(&mut observation, id, value)? => {}
+                _ if self.traits.find(id).is_some() => answers.push(pair),
+                _ => return Err(self.unknown(id)),
+            }
+        }
+        observation.bloom = self.bloom(&answers)?;
+        let alone = |word: &str| {
+            let expected = format!("{word} in an entry without observations");
+            Err(fault(word, "it beside observations", expected))
+        };
+        draft.what = match (withdraw, fate, reason) {
+            (Some(_), ..)
+                if !observation.is_empty() || fate.is_some() || draft.corrects.is_some() =>
+            {
+                return alone("withdraw");
+            }
+            (Some(of), None, None) => {
+                draft.corrects = Some(of);
+                What::Withdrawn
+            }
+            (_, Some(_), _) if !observation.is_empty() => return alone("decide"),
+            (_, Some(fate), reason) => What::Decided(Decision { fate, reason }),
+            (_, None, Some(reason)) => {
+                return Err(fault(
+                    "reason",
+                    &reason,
+                    "decide=keep, hold or cull with it".into(),
+                ));
+            }
+            (None, None, None) if observation.is_empty() => {
+                return Err(ReadError {
+                    about: "entry".to_string(),
+                    found: "nothing that was seen or decided".to_string(),
+                    expected: "at least one word such as diameter=98mm, vase=7,6+ or centre=closed"
+                        .to_string(),
+                });
+            }
+            (None, None, None) => What::Observed(observation),
+        };
+        Ok(draft)
+    }
+
+    /// Reads one line of words; values with spaces stand in quotation marks.
+    ///
+    /// # Errors
+    /// As [`Reader::read`], and a quotation mark that is never closed.
+    pub fn read_line(&self, line: &str) -> Result<Draft, ReadError> {
+        self.read(&split(line)?)
+    }
+
+    /// Takes up the word where it is an observation beside the traits; `false` where it is not.
+    fn observed(&self, seen: &mut Observation, id: &str, value: &str) -> Result<bool, ReadError> {
+        let small = LengthUnit::Millimetre;
+        let long = LengthUnit::Centimetre;
+        match id {
+            "diameter" => seen.diameters = self.lengths(id, value, small)?,
+            "colour" => seen.colours = list(id, &outside_brackets(value))?,
+            "stem" => seen.stems = self.lengths(id, value, long)?,
+            "height" => seen.height = Some(self.length(id, value, long)?),
+            "open" => seen.open = Some(count(id, value)?),
+            "vase" => seen.vase = list(id, &commas(value))?,
+            "weather" => {
+                let one = |part: &&str| part.trim().parse().map_err(|_| expected(id, part));
+                seen.weather = commas(value).iter().map(one).collect::<Result<_, _>>()?;
+            }
+            "visits" => seen.visits = Some(value.parse().map_err(|e| within(id, e))?),
+            "tubers" => seen.tubers = Some(count(id, value)?),
+            "sound" => seen.sound = Some(count(id, value)?),
+            "plants" => seen.plants = Some(count(id, value)?),
+            "cut" => seen.cut = Some(count(id, value)?),
+            "novelty" => {
+                seen.novelty = match value {
+                    "yes" => Some(true),
+                    "no" => Some(false),
+                    _ => return Err(expected(id, value)),
+                }
+            }
+            "note" => seen.note = Some(text(id, value)?),
+            _ => return Ok(false),
+        }
+        Ok(true)
+    }
+
+    fn bloom(&self, pairs: &[&str]) -> Result<Option<Text>, ReadError> {
+        let answers = Answers::read(pairs, self.traits).map_err(|error| ReadError {
+            about: String::new(),
+            found: error.to_string(),
+            expected: String::new(),
+        })?;
+        let printed = answers.print(self.traits);
+        match printed.is_empty() {
+            true => Ok(None),
+            false => text("bloom", &printed).map(Some),
+        }
+    }
+
+    fn lengths(&self, id: &str, value: &str, bare: LengthUnit) -> Result<Vec<Extent>, ReadError> {
+        let one = |part: &&str| self.length(id, part, bare);
+        commas(value).iter().map(one).collect()
+    }
+
+    fn length(&self, id: &str, value: &str, bare: LengthUnit) -> Result<Extent, ReadError> {
+        let bare = self.bare.map(|units| match units {
+            SizeUnits::Mm => bare,
+            SizeUnits::In => LengthUnit::Inch,
+        });
+        let length = match (value.trim().parse::<Exact>(), bare) {
+            (Ok(number), Some(unit)) => Length::new(number, unit),
+            _ => value.parse().map_err(|_| expected(id, value))?,
+        };
+        Extent::try_from(length)
+            .map_err(|_| fault(id, value, "a length over 0 and up to 5m".to_string()))
+    }
+
+    fn unknown(&self, id: &str) -> ReadError {
+        let words: Vec<&str> = WORDS.iter().map(|word| word.id).collect();
+        ReadError {
+            about: id.to_string(),
+            found: format!("{id:?}"),
+            expected: format!(
+                "one of {}, or a trait ({})",
+                words.join(", "),
+                self.traits.ids()
+            ),
+        }
+    }
+}
+
+impl Draft {
+    /// The entry with this number, of this subject; of `day` where the words named none.
+    pub fn entry(self, id: u32, of: Subject, day: Date) -> Entry {
+        Entry {
+            id,
+            corrects: self.corrects,
+            date: self.date.unwrap_or(day),
+            by: self.by,
+            of,
+            what: self.what,
+        }
+    }
+}
+
+impl Entry {
+    /// The entry as words that [`Reader::read`] reads back, its number and subject apart.
+    pub fn words(&self) -> Vec<String> {
+        let mut words = vec![format!("date={}", self.date)];
+        let mut say = |id: &str, value: Option<String>| {
+            words.extend(value.map(|value| format!("{id}={value}")));
+        };
+        say("by", self.by.as_ref().map(Text::to_string));
+        match &self.what {
+            What::Observed(seen) => {
+                say("corrects", self.corrects.map(|id| id.to_string()));
+                let lengths = |list: &[Extent]| joined(list.iter().map(|one| one.length()));
+                say("diameter", lengths(&seen.diameters));
+                say("colour", joined(&seen.colours));
+                say("stem", lengths(&seen.stems));
+                say("height", lengths(seen.height.as_slice()));
+                say("open", joined(&seen.open));
+                say("vase", joined(&seen.vase));
+                say("weather", joined(&seen.weather));
+                say("visits", joined(&seen.visits));
+                say("tubers", joined(&seen.tubers));
+                say("sound", joined(&seen.sound));
+                say("plants", joined(&seen.plants));
+                say("cut", joined(&seen.cut));
+                let yes_or_no = |yes| if yes { "yes" } else { "no" }.to_string();
+                say("novelty", seen.novelty.map(yes_or_no));
+                say("note", joined(&seen.note));
+                let bloom = seen.bloom.as_deref().unwrap_or_default();
+                words.extend(bloom.split_whitespace().map(str::to_string));
+            }
+            What::Decided(decision) => {
+                say("corrects", self.corrects.map(|id| id.to_string()));
+                say("decide", Some(decision.fate.word().to_string()));
+                say("reason", joined(&decision.reason));
+            }
+            What::Withdrawn => say("withdraw", self.corrects.map(|id| id.to_string())),
+        }
+        words
+    }
+
+    /// The words on one line that [`Reader::read_line`] reads back; it can be pasted behind a
+    /// command too.
+    pub fn print(&self) -> String {
+        let words: Vec<String> = self.words().iter().map(|word| quoted(word)).collect();
+        words.join(" ")
+    }
+}
+
+/// The words of a line, as a shell would part them: single quotation marks take all as it is,
+/// double ones let a backslash stand before any character.
+///
+/// # Errors
+/// A quotation mark that is never closed.
+pub fn split(line: &str) -> Result<Vec<String>, ReadError> {
+    let (mut words, mut word) = (Vec::new(), None::<String>);
+    let mut characters = line.chars();
+    while let Some(c) = characters.next() {
+        match c {
+            ' ' | '\t' => words.extend(word.take()),
+            '\'' | '"' => {
+                let word = word.get_or_insert_default();
+                loop {
+                    match characters.next() {
+                        Some(end) if end == c => break,
+                        Some('\\') if c == '"' => word.extend(characters.next()),
+                        Some(other) => word.push(other),
+                        None => {
+                            return Err(ReadError {
+                                about: "entry".to_string(),
+                                found: format!("a quotation mark {c} that is never closed"),
+                                expected: "one at the end of the value".to_string(),
+                            });
+                        }
+                    }
+                }
+            }
+            c => word.get_or_insert_default().push(c),
+        }
+    }
+    words.extend(word);
+    Ok(words)
+}
+
+fn quoted(word: &str) -> String {
+    let bare = |c: char| c.is_alphanumeric() || "-_.,:/+=%#@".contains(c);
+    if word.chars().all(bare) {
+        return word.to_string();
+    }
+    let (id, value) = word.split_once('=').unwrap_or(("", word));
+    if !value.contains('\'') {
+        return format!("{id}='{value}'");
+    }
+    let mut escaped = String::new();
+    for c in value.chars() {
+        if "\"\\$`".contains(c) {
+            escaped.push('\\');
+        }
+        escaped.push(c);
+    }
+    format!("{id}=\"{escaped}\"")
+}
+
+fn joined<T: fmt::Display>(list: impl IntoIterator<Item = T>) -> Option<String> {
+    let list: Vec<String> = list.into_iter().map(|one| one.to_string()).collect();
+    (!list.is_empty()).then(|| list.join(","))
+}
+
+fn commas(value: &str) -> Vec<&str> {
+    value.split(',').collect()
+}
+
+/// Parts between commas that stand in no brackets: `lab(60, 20, 30)` is one colour.
+fn outside_brackets(value: &str) -> Vec<&str> {
+    let mut depth = 0_i32;
+    let part = |c: char| {
+        depth += i32::from(c == '(') - i32::from(c == ')');
+        c == ',' && depth == 0
+    };
+    value.split(part).collect()
+}
+
+fn list<T: std::str::FromStr<Err = EntryError>>(
+    id: &str,
+    parts: &[&str],
+) -> Result<Vec<T>, ReadError> {
+    let one = |part: &&str| part.trim().parse().map_err(|error| within(id, error));
+    parts.iter().map(one).collect()
+}
+
+fn count(id: &str, value: &str) -> Result<u32, ReadError> {
+    let digits = value.bytes().all(|byte| byte.is_ascii_digit());
+    let number = digits.then(|| value.parse().ok()).flatten();
+    number
+        .filter(|number| *number <= MOST_COUNT)
+        .ok_or_else(|| expected(id, value))
+}
+
+fn entry_number(id: &str, value: &str) -> Result<u32, ReadError> {
+    value.parse().map_err(|_| expected(id, value))
+}
+
+fn text(id: &str, value: &str) -> Result<Text, ReadError> {
+    Text::new(value).map_err(|error| ReadError {
+        about: id.to_string(),
+        found: error.to_string(),
+        expected: String::new(),
+    })
+}
+
+fn within(id: &str, error: EntryError) -> ReadError {
+    ReadError {
+        about: id.to_string(),
+        found: error.found,
+        expected: error.expected,
+    }
+}
+
+/// The error of a value that is not what its word wants.
+fn expected(id: &str, value: &str) -> ReadError {
+    let word = WORDS.iter().find(|word| word.id == id);
+    fault(id, value, word.map_or("", |word| word.expected).to_string())
+}
+
+fn fault(id: &str, value: &str, expected: String) -> ReadError {
+    ReadError {
+        about: id.to_string(),
+        found: format!("{value:?}"),
+        expected,
+    }
+}
+
+impl fmt::Display for ReadError {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match (self.about.as_str(), self.expected.as_str()) {
+            // What another module told is a whole sentence already.
+            ("", _) => f.write_str(&self.found),
+            (about, "") => write!(f, "{about}: {}", self.found),
+            (about, expected) => write!(f, "{about}: found {}, expected {expected}", self.found),
+        }
+    }
+}
+
+impl std::error::Error for ReadError {}
+
+#[cfg(test)]
+mod tests;

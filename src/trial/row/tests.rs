@@ -1,0 +1,225 @@
+use jiff::civil::Date;
+use proptest::prelude::*;
+
+use super::*;
+use crate::form::RuleSet;
+use crate::trial::read::Reader;
+use crate::variety::Varieties;
+
+const LIST: &str = r#"[(name: "Haaf Light"), (name: "Voe Ember")]"#;
+
+fn seedlings() -> Vec<Seedling> {
+    let sown = |number: &str, sown: &str| {
+        let mut seedling = Seedling::numbered(number.parse().expect(number));
+        seedling.sown = Some(sown.parse().expect(sown));
+        seedling
+    };
+    vec![sown("24-001", "2024-03-20"), sown("25-001", "2025")]
+}
+
+fn entry(id: u32, of: &str, line: &str) -> Entry {
+    let rules = &RuleSet::embedded()[0];
+    let reader = Reader {
+        traits: &rules.traits,
+        bare: None,
+    };
+    let draft = reader.read_line(line).expect(line);
+    draft.entry(id, of.parse().expect(of), Date::constant(2026, 8, 1))
+}
+
+fn trial(entries: &[Entry]) -> Trial {
+    let (trial, told) = Trial::of(seedlings(), entries.to_vec());
+    assert_eq!(told, Vec::<String>::new());
+    trial
+}
+
+fn subject(of: &str) -> Subject {
+    of.parse().expect(of)
+}
+
+#[test]
+fn the_last_of_a_chain_of_corrections_stands() {
+    let trial = trial(&[
+        entry(1, "24-001", "cut=4"),
+        entry(2, "24-001", "cut=5 corrects=1"),
+        entry(3, "24-001", "date=2026-08-03 cut=9"),
+        entry(4, "25-001", "cut=6 corrects=1"),
+        entry(5, "24-001", "cut=7 corrects=2"),
+        entry(6, "25-001", "withdraw=3"),
+    ]);
+    let standing: Vec<u32> = trial
+        .of_subject(&subject("24-001"))
+        .iter()
+        .map(|e| e.id)
+        .collect();
+    assert_eq!(standing, [5]);
+    assert_eq!(trial.of_subject(&subject("25-001")), Vec::<&Entry>::new());
+    assert_eq!(trial.stands_for(1).map(|entry| entry.id), Some(5));
+    assert_eq!((trial.entries().len(), trial.next_id()), (6, 7));
+    assert_eq!(
+        trial.next_number(2025).map(|n| n.to_string()),
+        Some("25-002".to_string())
+    );
+    assert_eq!(
+        trial.next_number(2026).map(|n| n.to_string()),
+        Some("26-001".to_string())
+    );
+}
+
+#[test]
+fn what_does_not_fit_together_is_told_and_used_as_far_as_it_can_be() {
+    let entries = vec![
+        entry(9, "24-001", "cut=1 corrects=4"),
+        entry(2, "24-001", "cut=2"),
+        entry(2, "24-001", "cut=3"),
+        entry(2, "24-001", "cut=3"),
+        entry(5, "24-009", "cut=3"),
+        entry(6, "24-001", "withdraw=8"),
+    ];
+    let mut turned = entries.clone();
+    turned.reverse();
+    let (trial, told) = Trial::of(seedlings(), entries);
+    assert_eq!(
+        told,
+        [
+            "entry 2: found a second entry with this number, expected each number once; both count, and corrections of it go to the first",
+            "entry 5: found the seedling 24-009, expected one of trial.ron",
+            "corrects: found 8, expected the number of an earlier entry",
+            "corrects: found 4, expected the number of an earlier entry",
+        ]
+    );
+    assert_eq!(trial.of_subject(&subject("24-001")).len(), 3);
+    assert_eq!(Trial::of(seedlings(), turned), (trial, told));
+}
+
+#[test]
+fn an_entry_is_checked_before_it_is_added() {
+    let rules = &RuleSet::embedded()[0];
+    let list = Varieties::read("varieties.ron", LIST).expect("a list");
+    let grounds = Grounds {
+        rules,
+        list: &list,
+        today: Date::constant(2026, 9, 1),
+    };
+    let mut trial = trial(&[entry(1, "24-001", "diameter=98mm,104mm tubers=9")]);
+    for (of, line, refuses, told) in [
+        ("24-001", "cut=3", false, ""),
+        ("Voe Ember", "cut=3", false, ""),
+        (
+            "24-007",
+            "cut=3",
+            true,
+            "found the seedling 24-007, expected one of the row",
+        ),
+        (
+            "Voe Amber",
+            "cut=3",
+            true,
+            "found the variety \"Voe Amber\", expected one of the list, or a seedling's number such as 26-014",
+        ),
+        (
+            "24-001",
+            "date=2024-03-19 cut=3",
+            true,
+            "date: found 2024-03-19, expected a day after 24-001 was sown (2024-03-20)",
+        ),
+        (
+            "25-001",
+            "date=2024-12-31 cut=3",
+            true,
+            "date: found 2024-12-31, expected a day after 25-001 was sown (2025)",
+        ),
+        (
+            "24-001",
+            "date=2026-09-02 cut=3",
+            true,
+            "date: found 2026-09-02, expected a day up to today, 2026-09-01",
+        ),
+        (
+            "24-001",
+            "diameter=980mm",
+            true,
+            "diameter: found 980mm, expected a length over 0 and up to 500mm",
+        ),
+        (
+            "24-001",
+            "diameter=9.8mm",
+            false,
+            "diameter: found 9.8mm, expected 20mm to 350mm of most blooms",
+        ),
+        (
+            "24-001",
+            "diameter=198mm",
+            false,
+            "diameter: found 198mm, expected something near the mean so far, 101 mm",
+        ),
+        (
+            "24-001",
+            "sound=10",
+            true,
+            "sound: found 10, expected at most the 9 tubers lifted",
+        ),
+        (
+            "25-001",
+            "sound=1",
+            false,
+            "sound: found a count without tubers lifted before, expected that first",
+        ),
+        (
+            "24-001",
+            "roll=flat rolled=30",
+            false,
+            "found answers that no bloom can have together, expected one of them to be mistaken: they count as they are",
+        ),
+        (
+            "24-001",
+            "cut=3 corrects=9",
+            true,
+            "corrects: found 9, expected the number of an earlier entry",
+        ),
+        ("24-001", "diameter=40mm corrects=1", false, ""),
+    ] {
+        let doubts = trial.check(&entry(2, of, line), &grounds);
+        match told {
+            "" => assert_eq!(doubts, [], "{of} {line}"),
+            _ => assert_eq!(
+                (doubts[0].refuses, doubts[0].told.as_str()),
+                (refuses, told)
+            ),
+        }
+    }
+    assert_eq!(
+        trial.add(entry(1, "24-001", "cut=1")),
+        Err(AddError::IdTaken { found: 1, least: 2 })
+    );
+    assert_eq!(trial.add(entry(2, "24-001", "cut=1")), Ok(()));
+}
+
+fn any_entries() -> impl Strategy<Value = Vec<Entry>> {
+    let one = (0..2_usize, 0..9_u32, prop::option::of(1..20_u32), 1..28_i8);
+    prop::collection::vec(one, 1..20).prop_map(|all| {
+        let entry = |(at, (of, cut, corrects, day)): (usize, (usize, u32, Option<u32>, i8))| {
+            let id = at as u32 + 1;
+            let mut made = entry(id, ["24-001", "25-001"][of], &format!("cut={cut}"));
+            made.date = Date::constant(2026, 8, day);
+            made.corrects = corrects.filter(|corrects| *corrects < id);
+            made
+        };
+        all.into_iter().enumerate().map(entry).collect()
+    })
+}
+
+proptest! {
+    #[test]
+    fn the_order_in_which_entries_come_makes_no_difference(entries in any_entries(), seed in any::<u64>()) {
+        let mut turned = entries.clone();
+        fastrand::Rng::with_seed(seed).shuffle(&mut turned);
+        let whole = Trial::of(seedlings(), entries.clone());
+        prop_assert_eq!(&Trial::of(seedlings(), turned), &whole);
+        let mut one_by_one = Trial::of(seedlings(), Vec::new()).0;
+        for entry in entries {
+            prop_assert_eq!(one_by_one.add(entry), Ok(()));
+        }
+        prop_assert_eq!(one_by_one, whole.0);
+    }
+}
