@@ -3,13 +3,24 @@
 //! Pure: records and a rule set in, sums and sentences out. The book is a list of [`Entry`]s that
 //! only grows; [`Trial`] applies the corrections and finds a subject's entries.
 
+mod as_variety;
 mod entry;
+pub mod evidence;
+mod gate;
+mod next;
 pub mod plot;
 pub mod read;
 mod row;
 mod seedling;
+pub mod sheet;
 pub mod statistics;
+mod whole;
 
+pub use as_variety::Fit;
 pub use entry::{Decision, Entry, EntryError, Fate, Observation, Shade, VaseStem, Visits, What};
+pub use evidence::{Evidence, Neighbours, Under};
+pub use gate::{Advice, Check, Gate, Release, State};
+pub use next::{Next, Urgency};
 pub use row::{Doubt, Grounds, Trial};
 pub use seedling::{Number, Parent, Seedling, Sown, Subject, SubjectError};
+pub use whole::{Counts, ParentShare, Whole};

@@ -54,7 +54,8 @@ pub struct ParseWeatherError {
 }
 
 impl WeatherKind {
-    const ALL: [WeatherKind; 3] = [WeatherKind::Wind, WeatherKind::Rain, WeatherKind::Sun];
+    /// Every kind.
+    pub const ALL: [WeatherKind; 3] = [WeatherKind::Wind, WeatherKind::Rain, WeatherKind::Sun];
 
     /// The word in files, commands and on screen.
     pub fn word(self) -> &'static str {

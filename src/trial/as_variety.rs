@@ -1,0 +1,197 @@
+//! Evidence as a record of the list, so that the code that scores varieties for Choose scores the
+//! trial row too.
+
+use std::num::NonZeroU32;
+
+use super::evidence::{Evidence, Under};
+use super::row::Trial;
+use super::seedling::Subject;
+use crate::colour::{Part, Pattern};
+use crate::form::{Answer, Keyer};
+use crate::measure::{Exact, Length};
+use crate::variety::{
+    ColourNote, Days, Extent, FormKnown, FormNote, Known, Reason, Text, Uses, Varieties, Variety,
+    VaseLife,
+};
+
+/// Who says so, where a form comes from the row.
+const BY: &str = "the trial row";
+
+/// How well a subject fits one use.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Fit {
+    /// The use's place in the table.
+    pub use_at: usize,
+    /// 0 to 1; `None` where no want of the use is known.
+    pub fitness: Option<f64>,
+    /// Why, those that speak for it first.
+    pub reasons: Vec<Reason>,
+}
+
+impl Evidence {
+    /// The evidence as a record; with `record` it is added to what the list knows already.
+    ///
+    /// The form is noted where it is settled by at least `credence`. Diameters and weather counts
+    /// are added to the record's own. A tested vase life takes the place of one that somebody
+    /// states, and is weighed together with one that was tested before.
+    ///
+    /// **Vase life.** A stem still fresh when its test ended is never taken as ended. The median of
+    /// the Kaplan-Meier curve is used where it was reached: it does not hang on how long the test
+    /// went on. Where it was not, the days are the mean to the last day watched, which is less than
+    /// the truth, and only the stems whose end was seen count as tested; where none ended, nothing
+    /// is said.
+    ///
+    /// # Panics
+    /// Never: a seedling's number is a text.
+    pub fn as_variety(&self, keyer: &Keyer, credence: f64, record: Option<&Variety>) -> Variety {
+        let mut variety = record.cloned().unwrap_or_else(|| {
+            let name = Text::new(self.subject.to_string());
+            Variety::named(name.expect("a number or a name is a text"))
+        });
+        if let Some(form) = self.form.settled(credence) {
+            variety.form = Text::new(&keyer.set.forms[form].id)
+                .ok()
+                .map(|id| FormNote {
+                    id,
+                    known: FormKnown::Keyed,
+                    by: Text::new(BY).ok(),
+                });
+        }
+        variety.bloom = self.bloom_words(keyer).or(variety.bloom);
+        let blooms = self.diameters.iter().flat_map(|seen| &seen.blooms);
+        let lengths = blooms.flat_map(|(_, values)| values.iter().map(|mm| Length::from_mm(*mm)));
+        let lengths = lengths.filter_map(|length| Extent::try_from(length).ok());
+        variety.diameters.extend(lengths);
+        if let Some(colours) = self.colour_notes(&variety.colours) {
+            variety.colours = colours;
+        }
+        let mean = |sample: &crate::measure::sample::Sample| {
+            let mm = Exact::whole(sample.mean.round() as i64);
+            Extent::try_from(Length::from_mm(mm)).ok()
+        };
+        variety.stem = self.stem.as_ref().and_then(mean).or(variety.stem);
+        variety.height = self.height.as_ref().and_then(mean).or(variety.height);
+        variety.vase = merged(variety.vase, self.vase_life());
+        variety.weather.extend(self.weather.iter().copied());
+        variety.stems_a_plant = self.stems_a_plant().or(variety.stems_a_plant);
+        variety
+    }
+
+    /// The vase life as it is reckoned with; `None` where no stem's end was seen.
+    pub fn vase_life(&self) -> Option<VaseLife> {
+        let curve = self.vase.as_ref()?;
+        let ended = curve.stems - curve.censored;
+        let (days, stems) = match curve.median {
+            Some(median) => (median, curve.stems),
+            None => (curve.mean_to(curve.watched)?.days, ended),
+        };
+        Some(VaseLife {
+            days: Days::try_from(days).ok()?,
+            stems: Some(NonZeroU32::new(u32::try_from(stems).ok()?)?),
+        })
+    }
+
+    /// How well it fits every use, by the same code as Choose.
+    pub fn fits(
+        &self,
+        keyer: &Keyer,
+        credence: f64,
+        record: Option<&Variety>,
+        uses: &Uses,
+    ) -> Vec<Fit> {
+        let variety = self.as_variety(keyer, credence, record);
+        let known = Known::of(&variety, &keyer.set, uses);
+        let fit = |(use_at, one)| Fit {
+            use_at,
+            fitness: known.fitness(one),
+            reasons: known.reasons(one),
+        };
+        uses.list().iter().enumerate().map(fit).collect()
+    }
+
+    /// The standing answers as words, the diameter apart.
+    fn bloom_words(&self, keyer: &Keyer) -> Option<Text> {
+        let mut answers = self.form.standing.clone();
+        let dropped: Vec<usize> = answers
+            .iter()
+            .filter(|(index, answer)| {
+                **answer == Answer::CannotTell || keyer.set.traits.get(*index).id == "diameter"
+            })
+            .map(|(index, _)| index)
+            .collect();
+        for index in dropped {
+            answers.take_back(index);
+        }
+        Text::new(answers.print(&keyer.set.traits)).ok()
+    }
+
+    /// The mean colours; `None` where no main colour was seen. How a colour lies is not observed:
+    /// it is as noted for that part, else taken to cover it, or to blend where there is a second.
+    fn colour_notes(&self, noted: &[ColourNote]) -> Option<Vec<ColourNote>> {
+        let first = self.colours.first()?;
+        let several = self.colours.iter().any(|one| one.part == Part::Second);
+        let note = |seen: &super::evidence::PartColour| {
+            let lab = seen.mean;
+            let before = noted.iter().find(|note| note.part == seen.part);
+            let taken = if several && seen.part != Part::Centre {
+                Pattern::Blend
+            } else {
+                Pattern::SelfColoured
+            };
+            let colour = format!("lab({:.1} {:.1} {:.1})", lab.l, lab.a, lab.b);
+            Some(ColourNote {
+                colour: Text::new(colour).ok()?,
+                part: seen.part,
+                pattern: before.map_or(taken, |note| note.pattern),
+            })
+        };
+        let unseen = noted
+            .iter()
+            .filter(|note| !self.colours.iter().any(|seen| seen.part == note.part));
+        let notes = self.colours.iter().filter_map(note).chain(unseen.cloned());
+        (first.part == Part::Main).then(|| notes.collect())
+    }
+
+    /// Stems cut from one plant, on average over the seasons, where at least one a season was.
+    fn stems_a_plant(&self) -> Option<NonZeroU32> {
+        let known: Vec<f64> = self.seasons.iter().filter_map(|one| one.a_plant).collect();
+        let mean = known.iter().sum::<f64>() / known.len() as f64;
+        NonZeroU32::new(mean.round() as u32)
+    }
+}
+
+impl Trial {
+    /// The list with the evidence of every variety on trial taken into its record: for reckoning
+    /// with, and never to be saved, since the evidence has a place of its own.
+    pub fn informed(&self, list: &Varieties, under: &Under<'_>, credence: f64) -> Varieties {
+        let mut informed = list.clone();
+        for subject in self.subjects() {
+            let Subject::Variety(name) = &subject else {
+                continue;
+            };
+            if let Some(at) = list.find(name) {
+                let evidence = self.evidence(&subject, under);
+                let record = evidence.as_variety(under.keyer, credence, Some(&list.list()[at]));
+                // OK because the record's name is the one that was there.
+                let _ = informed.replace(at, record);
+            }
+        }
+        informed
+    }
+}
+
+/// Both vase lives together, each by its stems; what somebody states gives way to a test.
+fn merged(noted: Option<VaseLife>, tested: Option<VaseLife>) -> Option<VaseLife> {
+    let (Some(before), Some(now)) = (noted, tested) else {
+        return tested.or(noted);
+    };
+    let (Some(first), Some(second)) = (before.stems, now.stems) else {
+        return Some(now);
+    };
+    let (a, b) = (f64::from(first.get()), f64::from(second.get()));
+    let days = (before.days.get() * a + now.days.get() * b) / (a + b);
+    Some(VaseLife {
+        days: Days::try_from(days).ok()?,
+        stems: first.checked_add(second.get()),
+    })
+}

@@ -1,0 +1,185 @@
+//! Colour: mean and spread by part, and the varieties of the list that are near.
+
+use jiff::civil::Date;
+
+use crate::colour::{Lab, Part, Vocabulary, ciede2000, lower_bound, name_of};
+use crate::form::RuleSet;
+use crate::trial::entry::Observation;
+use crate::trial::seedling::Subject;
+use crate::variety::{Text, Varieties, folded};
+
+/// What was seen of one part's colour.
+#[derive(Debug, Clone, PartialEq)]
+pub struct PartColour {
+    /// The part.
+    pub part: Part,
+    /// The mean in CIELAB, D65; of words their centres.
+    pub mean: Lab,
+    /// How far the observations lie from the mean, CIEDE2000, on average; `None` from one.
+    pub spread: Option<f64>,
+    /// How many observations there are.
+    pub count: usize,
+    /// The ISCC-NBS name of the mean.
+    pub name: &'static str,
+}
+
+/// A variety of the list beside a subject.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Near {
+    /// Its name.
+    pub name: Text,
+    /// How far, CIEDE2000: the mean over the parts that both have, weighted by what each part
+    /// carries of the flower's look. A part that only one of them has says nothing.
+    pub distance: f64,
+    /// Whether it has the subject's likeliest form; `None` where its own is unknown.
+    pub same_form: Option<bool>,
+}
+
+/// The colours and forms of the list, looked up once for many subjects.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Neighbours {
+    rows: Vec<Neighbour>,
+}
+
+#[derive(Debug, Clone, PartialEq)]
+struct Neighbour {
+    name: Text,
+    form: Option<usize>,
+    /// The main colour first.
+    colours: Vec<(Part, Lab)>,
+}
+
+/// How many near varieties are kept; of the same form as many again.
+const MOST_NEAR: usize = 3;
+
+impl Neighbours {
+    /// Of a list under a rule set. A variety without a colour that reads is left out.
+    pub fn of(list: &Varieties, rules: &RuleSet, words: &Vocabulary) -> Neighbours {
+        let mut rows = Vec::new();
+        for variety in list.list() {
+            let mut colours = Vec::new();
+            for note in &variety.colours {
+                if let Ok(target) = words.target(&note.colour)
+                    && !colours.iter().any(|(part, _)| *part == note.part)
+                {
+                    colours.push((note.part, target.centre));
+                }
+            }
+            colours.sort_by_key(|(part, _)| *part);
+            if colours.first().is_some_and(|(part, _)| *part == Part::Main) {
+                let (name, form) = (variety.name.clone(), variety.form_under(rules));
+                rows.push(Neighbour {
+                    name,
+                    form,
+                    colours,
+                });
+            }
+        }
+        Neighbours { rows }
+    }
+
+    /// The nearest varieties, and the nearest of the same form where those are others; the subject
+    /// itself apart.
+    pub(super) fn near(
+        &self,
+        subject: &Subject,
+        colours: &[PartColour],
+        form: Option<usize>,
+    ) -> Vec<Near> {
+        let Some(main) = colours.first().filter(|one| one.part == Part::Main) else {
+            return Vec::new();
+        };
+        let own = match subject {
+            Subject::Variety(name) => folded(name),
+            Subject::Seedling(_) => String::new(),
+        };
+        // For each of all and those of the same form, the nearest so far.
+        let mut best: [Vec<(f64, usize)>; 2] = [Vec::new(), Vec::new()];
+        for (at, row) in self.rows.iter().enumerate() {
+            let same = row.form.is_some() && row.form == form;
+            let lists = if same { &mut best[..] } else { &mut best[..1] };
+            let farthest = |list: &Vec<(f64, usize)>| match list.len() {
+                MOST_NEAR.. => list[MOST_NEAR - 1].0,
+                _ => f64::INFINITY,
+            };
+            let reach = lists.iter().map(farthest).fold(0.0, f64::max);
+            // Main colours carry most of the weight, so most rows fall out by this bound alone.
+            let share =
+                Part::Main.weight() / Part::ALL.iter().map(|part| part.weight()).sum::<f64>();
+            if lower_bound(main.mean, row.colours[0].1) * share >= reach {
+                continue;
+            }
+            if folded(&row.name) == own {
+                continue;
+            }
+            let distance = apart(colours, &row.colours);
+            for list in lists {
+                let place = list.partition_point(|(other, _)| *other <= distance);
+                list.insert(place, (distance, at));
+                list.truncate(MOST_NEAR);
+            }
+        }
+        let mut found: Vec<(f64, usize)> = best.concat();
+        found.sort_by(|a, b| a.0.total_cmp(&b.0).then(a.1.cmp(&b.1)));
+        found.dedup();
+        let near = |(distance, at): (f64, usize)| Near {
+            name: self.rows[at].name.clone(),
+            distance,
+            same_form: self.rows[at].form.map(|own| Some(own) == form),
+        };
+        found.into_iter().map(near).collect()
+    }
+}
+
+/// The weighted mean distance over the parts that both have; the main part is one.
+fn apart(own: &[PartColour], other: &[(Part, Lab)]) -> f64 {
+    let (mut sum, mut weight) = (0.0, 0.0);
+    for one in own {
+        if let Some((part, lab)) = other.iter().find(|(part, _)| *part == one.part) {
+            sum += part.weight() * ciede2000(one.mean, *lab);
+            weight += part.weight();
+        }
+    }
+    sum / weight
+}
+
+/// Mean and spread of each part that was seen.
+pub(super) fn by_part(
+    seen: &[(Date, &Observation)],
+    words: &Vocabulary,
+    doubts: &mut Vec<String>,
+) -> Vec<PartColour> {
+    let mut labs: [Vec<Lab>; Part::ALL.len()] = Default::default();
+    for (date, observation) in seen {
+        for shade in &observation.colours {
+            match words.resolve(&shade.colour) {
+                Ok(target) => labs[shade.part as usize].push(target.centre),
+                Err(error) => doubts.push(format!("{date}: {error}")),
+            }
+        }
+    }
+    let parts = Part::ALL.into_iter().zip(labs);
+    parts
+        .filter_map(|(part, labs)| part_colour(part, labs))
+        .collect()
+}
+
+fn part_colour(part: Part, mut labs: Vec<Lab>) -> Option<PartColour> {
+    // So that a sum does not hang on the order of the entries.
+    labs.sort_by(|x, y| {
+        x.l.total_cmp(&y.l)
+            .then(x.a.total_cmp(&y.a))
+            .then(x.b.total_cmp(&y.b))
+    });
+    let count = labs.len() as f64;
+    let mean = |of: fn(&Lab) -> f64| labs.iter().map(of).sum::<f64>() / count;
+    let mean = Lab::new(mean(|lab| lab.l), mean(|lab| lab.a), mean(|lab| lab.b));
+    let distances = labs.iter().map(|lab| ciede2000(*lab, mean)).sum::<f64>();
+    (!labs.is_empty()).then(|| PartColour {
+        part,
+        mean,
+        spread: (labs.len() > 1).then_some(distances / count),
+        count: labs.len(),
+        name: name_of(mean),
+    })
+}

@@ -1,0 +1,258 @@
+//! The release gate: keep, hold or cull, why, and what is still missing.
+//!
+//! Each check is met, missing or against. One that is against, with its whole interval beyond the
+//! grower's limit, advises to cull; all met, to keep; else to hold, and each missing check says what
+//! to do. A decision is the grower's own, and is kept beside the advice.
+
+use serde::Deserialize;
+
+use super::entry::Fate;
+use super::evidence::{Evidence, Under};
+use crate::measure::SizeUnits;
+use crate::problem::{Problem, offset_in, read_ron};
+
+mod checks;
+
+/// The gate as it ships.
+const EMBEDDED: &str = include_str!("../../assets/release.ron");
+
+/// The grower's gate.
+#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Release {
+    /// What must be there.
+    pub least: Least,
+    /// What sends it out.
+    pub cull: Limits,
+    /// When tubers are handled.
+    pub months: Months,
+}
+
+/// What must be there.
+#[derive(Debug, Clone, Copy, PartialEq, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Least {
+    /// Years in which a bloom was seen.
+    pub seasons: usize,
+    /// Blooms measured.
+    pub blooms: usize,
+    /// Stems tested in the vase.
+    pub stems: usize,
+    /// Plants.
+    pub plants: u32,
+    /// How likely one form must be, 0.5 to 1.
+    pub credence: f64,
+    /// Tubers looked at in spring.
+    pub tubers: u32,
+    /// The share of them that is sound, 0 to 1.
+    pub kept: f64,
+    /// The distance of its colour from a named variety of its form, CIEDE2000.
+    pub new: f64,
+}
+
+/// What sends it out, once the whole interval lies beyond it.
+#[derive(Debug, Clone, Copy, PartialEq, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Limits {
+    /// Median days in the vase.
+    pub vase: f64,
+    /// Share of blooms damaged, 0 to 1.
+    pub damage: f64,
+    /// Share of tubers sound, 0 to 1.
+    pub kept: f64,
+}
+
+/// When tubers are handled, months from 1 to 12.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Months {
+    /// They are lifted from this month on.
+    pub lift: i8,
+    /// They are looked at from this month on.
+    pub spring: i8,
+}
+
+/// What the gate looks at.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Gate {
+    /// Its form.
+    Form,
+    /// Blooms measured.
+    Blooms,
+    /// Whether its colour is new.
+    New,
+    /// Days in the vase.
+    Vase,
+    /// Wind, rain and sun.
+    Weather,
+    /// Years seen.
+    Seasons,
+    /// Plants.
+    Plants,
+    /// Tubers through the winter.
+    Tubers,
+}
+
+/// How a check stands.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum State {
+    /// Beyond the limit that sends it out.
+    Against,
+    /// Something is still to be done.
+    Missing,
+    /// There.
+    Met,
+}
+
+/// One check.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Check {
+    /// What was looked at.
+    pub gate: Gate,
+    /// How it stands.
+    pub state: State,
+    /// Where it is missing an instruction, else what is so; no full stop at its end.
+    pub told: String,
+}
+
+/// What the evidence speaks for.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Advice {
+    /// Keep, hold or cull.
+    pub fate: Fate,
+    /// Why: what is against where it is to go, else what is met.
+    pub reasons: Vec<String>,
+    /// What is still to be done, one instruction each.
+    pub missing: Vec<String>,
+    /// Every check.
+    pub checks: Vec<Check>,
+}
+
+impl Release {
+    /// The gate that ships in the binary.
+    ///
+    /// # Panics
+    /// Never: a test reads the embedded gate.
+    pub fn embedded() -> Release {
+        Release::read("release.ron", EMBEDDED).expect("the embedded gate is read by a test")
+    }
+
+    /// The gate that ships in the binary, as a file.
+    pub fn embedded_file() -> &'static str {
+        EMBEDDED
+    }
+
+    /// Reads the gate from RON, or says everything that is wrong with it.
+    pub fn read(file: &str, text: &str) -> Result<Release, Vec<Problem>> {
+        let release: Release = read_ron(file, text).map_err(|problem| vec![problem])?;
+        let (least, cull, months) = (&release.least, &release.cull, &release.months);
+        let share = |value: f64| (0.0..=1.0).contains(&value);
+        let month = |value: i8| (1..=12).contains(&value);
+        let checks = [
+            (
+                "least",
+                "credence",
+                (0.5..=1.0).contains(&least.credence),
+                "0.5 to 1",
+            ),
+            ("least", "kept", share(least.kept), "0 to 1"),
+            (
+                "least",
+                "new",
+                least.new >= 0.0 && least.new.is_finite(),
+                "0 or more",
+            ),
+            (
+                "cull",
+                "vase",
+                cull.vase >= 0.0 && cull.vase.is_finite(),
+                "0 or more",
+            ),
+            ("cull", "damage", share(cull.damage), "0 to 1"),
+            ("cull", "kept", share(cull.kept), "0 to 1"),
+            ("months", "lift", month(months.lift), "a month from 1 to 12"),
+            (
+                "months",
+                "spring",
+                month(months.spring),
+                "a month from 1 to 12",
+            ),
+        ];
+        let wrong = checks.into_iter().filter(|(.., fits, _)| !fits);
+        let problems: Vec<Problem> = wrong
+            .map(|(part, field, _, expected)| {
+                let (at, found) = place(text, part, field);
+                let told = format!("found {found} for {field}, expected {expected}");
+                Problem::at(file, text, at, told)
+            })
+            .collect();
+        if problems.is_empty() {
+            Ok(release)
+        } else {
+            Err(problems)
+        }
+    }
+
+    /// What the evidence speaks for, in the grower's units.
+    pub fn advise(&self, evidence: &Evidence, under: &Under<'_>, units: SizeUnits) -> Advice {
+        let checks = checks::all(self, evidence, under, units);
+        let of = |state: State| {
+            let told = checks.iter().filter(move |check| check.state == state);
+            told.map(|check| check.told.clone())
+                .collect::<Vec<String>>()
+        };
+        let (against, missing) = (of(State::Against), of(State::Missing));
+        let fate = match (against.is_empty(), missing.is_empty()) {
+            (false, _) => Fate::Cull,
+            (true, true) => Fate::Keep,
+            (true, false) => Fate::Hold,
+        };
+        let reasons = match fate {
+            Fate::Cull => against,
+            Fate::Keep | Fate::Hold => of(State::Met),
+        };
+        Advice {
+            fate,
+            reasons,
+            missing,
+            checks,
+        }
+    }
+}
+
+/// Where the field's value stands in the text, comments apart, and as what.
+fn place<'a>(text: &'a str, part: &str, field: &str) -> (usize, &'a str) {
+    let code = text
+        .lines()
+        .filter(|line| !line.trim_start().starts_with("//"));
+    let mut inside = false;
+    for line in code {
+        // A part may begin and end on one line, or go on over several.
+        let mut rest = line;
+        if !inside && let Some(at) = rest.find(&format!("{part}:")) {
+            inside = true;
+            rest = &rest[at + part.len() + 1..];
+        }
+        if inside && let Some(at) = rest.find(&format!("{field}:")) {
+            let value = rest[at + field.len() + 1..].trim_start();
+            let end = value.find([',', ')']).unwrap_or(value.len());
+            return (offset_in(text, value), value[..end].trim_end());
+        }
+    }
+    (0, "a value")
+}
+
+impl Gate {
+    /// Whether the check can only be mended while the plant is in bloom.
+    pub fn needs_bloom(self) -> bool {
+        match self {
+            Gate::Form | Gate::Blooms | Gate::New | Gate::Vase | Gate::Weather | Gate::Seasons => {
+                true
+            }
+            Gate::Plants | Gate::Tubers => false,
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests;
