@@ -6,6 +6,8 @@
 //! number likelier than a far one. Within a block traits are independent, so a form's share is a
 //! sum over its blocks of a product over traits.
 
+use statrs::distribution::{Binomial, DiscreteCDF};
+
 use super::answer::{Answer, Answers};
 use super::rules::RuleSet;
 use super::space::{Atom, Block, Span, bits};
@@ -192,7 +194,7 @@ impl Keyer {
     /// over the atom's own reference weight, which is what makes a likelihood of it.
     fn several(&self, index: usize, exact: &[Exact]) -> Vec<f64> {
         let values: Vec<f64> = exact.iter().map(|value| value.to_f64()).collect();
-        let mistake = self.set.traits.get(index).mistake;
+        let mistake = mostly_mistaken(self.set.traits.get(index).mistake, exact.len());
         let atoms = self.set.scales()[index].atoms();
         let sample = Sample::of(&values);
         let mean = Exact::mean(exact);
@@ -273,6 +275,16 @@ fn reports(set: &RuleSet, index: usize) -> Vec<Vec<f64>> {
         row
     };
     atoms.iter().enumerate().map(row).collect()
+}
+
+/// The chance that over half of `count` values are mistaken, each by itself: what it takes for
+/// their mean to mislead. Never 0, so that no answer is beyond doubt.
+fn mostly_mistaken(mistake: f64, count: usize) -> f64 {
+    const LEAST: f64 = 1e-9;
+    // OK because a trait's rate of mistakes is over 0 and under 0.5.
+    let law = Binomial::new(mistake, count as u64);
+    law.map_or(mistake, |law| law.sf(count as u64 / 2))
+        .max(LEAST)
 }
 
 pub(super) fn normalise(shares: &mut [f64]) {
@@ -358,6 +370,25 @@ mod tests {
         let (form, share) = keyer.belief(&given).ranked()[0];
         assert_eq!(keyer.set.forms[form].id, "straight-cactus");
         assert!(share > 0.9, "{share}");
+    }
+
+    #[test]
+    fn many_measured_blooms_leave_no_doubt_of_the_size() {
+        // By hand: 0.03; its square; 3 * 0.03^2 * 0.97 + 0.03^3.
+        for (count, expected) in [(1, 0.03), (2, 0.0009), (3, 0.002646)] {
+            assert!((mostly_mistaken(0.03, count) - expected).abs() < 1e-12);
+        }
+        let keyer = keyer();
+        let ball = "centre=closed outline=globe tip=rounded set=regular roll=forward rolled=90";
+        let few = leader(&keyer, &format!("{ball} diameter=46mm"));
+        let many = leader(
+            &keyer,
+            &format!("{ball} diameter=46mm,45mm,47mm,44mm,46mm,47mm"),
+        );
+        assert!(
+            few.0 == "pompon" && many.0 == "pompon" && many.1 > few.1,
+            "{few:?} {many:?}"
+        );
     }
 
     #[test]

@@ -195,3 +195,6 @@ fn merged(noted: Option<VaseLife>, tested: Option<VaseLife>) -> Option<VaseLife>
         stems: first.checked_add(second.get()),
     })
 }
+
+#[cfg(test)]
+mod tests;

@@ -93,7 +93,8 @@ impl Trial {
         let diameters = Diameters::of(&seen);
         let form = FormSeen::of(&seen, diameters.as_ref(), under.keyer, &mut doubts);
         let colours = colours::by_part(&seen, under.words, &mut doubts);
-        let leading = form.likely.first().map(|likely| likely.form);
+        let leading = form.leading().filter(|likely| likely.share >= 0.5);
+        let leading = leading.map(|likely| likely.form);
         let own_plants = self
             .seedling_of(subject)
             // A seedling is one plant until more of it are told.
@@ -168,4 +169,4 @@ fn in_bloom(seen: &Observation) -> bool {
 }
 
 #[cfg(test)]
-mod tests;
+pub(in crate::trial) mod tests;

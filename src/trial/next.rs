@@ -4,8 +4,7 @@ use jiff::civil::Date;
 
 use super::entry::Fate;
 use super::evidence::Evidence;
-use super::gate::{Advice, Release, State};
-use super::row::Trial;
+use super::gate::{Advice, Gate, Release, State};
 use super::seedling::Subject;
 
 /// How pressing the next thing is, the most pressing first.
@@ -19,6 +18,8 @@ pub enum Urgency {
     AnyTime,
     /// Something is missing that takes a bloom.
     InBloom,
+    /// Its stored tubers are to be looked at in spring, and nothing else is missing.
+    Spring,
     /// It is kept, and nothing is missing.
     Kept,
     /// It is culled.
@@ -59,11 +60,11 @@ impl Next {
     }
 }
 
-impl Trial {
-    /// Whether the grower's decision is younger than all that was seen.
-    pub fn is_decided_since(evidence: &Evidence) -> bool {
-        let last = evidence.days.map(|(_, last)| last);
-        let decided = evidence.decision.as_ref().map(|(date, _)| *date);
+impl Evidence {
+    /// Whether the grower's decision is no older than all that was seen.
+    pub fn is_answered(&self) -> bool {
+        let last = self.days.map(|(_, last)| last);
+        let decided = self.decision.as_ref().map(|(date, _)| *date);
         decided.is_some_and(|decided| last.is_none_or(|last| decided >= last))
     }
 }
@@ -77,7 +78,7 @@ fn next(evidence: &Evidence, advice: &Advice, release: &Release, today: Date) ->
         return (Urgency::Culled, "nothing: it is culled".to_string());
     }
     // Advice that the grower has heard and answered is not given again until more is seen.
-    let answered = Trial::is_decided_since(evidence);
+    let answered = evidence.is_answered();
     match advice.fate {
         Fate::Cull if !answered => {
             let why = advice.reasons.first().map_or("", String::as_str);
@@ -104,13 +105,12 @@ fn next(evidence: &Evidence, advice: &Advice, release: &Release, today: Date) ->
             .filter(|check| check.state == State::Missing)
     };
     // Tubers have their months, and are then told above.
-    let now = missing()
-        .find(|check| !check.gate.needs_bloom() && check.gate != super::gate::Gate::Tubers);
+    let now = missing().find(|check| !check.gate.needs_bloom() && check.gate != Gate::Tubers);
     let in_bloom = missing().find(|check| check.gate.needs_bloom());
     match (in_bloom, now, missing().next()) {
         (Some(check), _, _) => (Urgency::InBloom, check.told.clone()),
         (None, Some(check), _) => (Urgency::AnyTime, check.told.clone()),
-        (None, None, Some(check)) => (Urgency::InBloom, check.told.clone()),
+        (None, None, Some(check)) => (Urgency::Spring, check.told.clone()),
         (None, None, None) if decided == Some(Fate::Keep) => {
             (Urgency::Kept, "nothing: it is kept".to_string())
         }

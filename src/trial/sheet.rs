@@ -60,7 +60,7 @@ const COUNTS: [(&str, &str, u32); 10] = [
     ("visits", "7/10min", 18),
     ("plants", "stand", 13),
     ("tubers", "lifted", 13),
-    ("sound", "in spring", 15),
+    ("sound", "in spring", 20),
     ("note", "", 40),
 ];
 
@@ -227,13 +227,10 @@ fn wrapped(cell: &str, width: usize) -> Vec<String> {
 }
 
 fn line<'a>(text: &mut String, cells: impl Iterator<Item = &'a str>, widths: &[usize], mark: char) {
-    let start = text.len();
     for (cell, width) in cells.zip(widths) {
         // OK because writing to a text cannot fail.
         let _ = write!(text, "{mark}{cell:width$}");
     }
-    let end = text[start..].trim_end().len();
-    text.truncate(start + end);
     text.push(mark);
     text.push('\n');
 }

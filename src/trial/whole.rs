@@ -67,17 +67,20 @@ impl Counts {
 
     /// The selection rate: kept of all that were sown.
     pub fn kept(&self) -> Share {
-        // OK because what is kept was sown.
-        Share::new(self.keep, self.sown).unwrap_or_else(|| [].into_iter().sum())
+        share(self.keep, self.sown)
     }
 
     /// Kept or held, of those decided on: what stays through the selections so far. Young seedlings
     /// that nothing was decided on speak neither for nor against their parents.
     pub fn stays(&self) -> Share {
         let stay = self.keep + self.hold;
-        // OK because the whole is no less than its part.
-        Share::new(stay, stay + self.cull).unwrap_or_else(|| [].into_iter().sum())
+        share(stay, stay + self.cull)
     }
+}
+
+/// A part of a whole; none of none where the part is the larger, which no count is.
+fn share(part: u32, whole: u32) -> Share {
+    Share::new(part, whole).into_iter().sum()
 }
 
 impl Trial {

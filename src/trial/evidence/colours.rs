@@ -19,6 +19,8 @@ pub struct PartColour {
     pub spread: Option<f64>,
     /// How many observations there are.
     pub count: usize,
+    /// How many of them are measured, as hex or CIELAB, and not words.
+    pub measured: usize,
     /// The ISCC-NBS name of the mean.
     pub name: &'static str,
 }
@@ -31,7 +33,7 @@ pub struct Near {
     /// How far, CIEDE2000: the mean over the parts that both have, weighted by what each part
     /// carries of the flower's look. A part that only one of them has says nothing.
     pub distance: f64,
-    /// Whether it has the subject's likeliest form; `None` where its own is unknown.
+    /// Whether it has the subject's form, as far as that is known; `None` where either is unknown.
     pub same_form: Option<bool>,
 }
 
@@ -93,6 +95,9 @@ impl Neighbours {
             Subject::Variety(name) => folded(name),
             Subject::Seedling(_) => String::new(),
         };
+        // What the list says of a variety's form stands where nobody has looked at its bloom.
+        let of_list = || self.rows.iter().find(|row| folded(&row.name) == own)?.form;
+        let form = form.or_else(of_list);
         // For each of all and those of the same form, the nearest so far.
         let mut best: [Vec<(f64, usize)>; 2] = [Vec::new(), Vec::new()];
         for (at, row) in self.rows.iter().enumerate() {
@@ -125,7 +130,7 @@ impl Neighbours {
         let near = |(distance, at): (f64, usize)| Near {
             name: self.rows[at].name.clone(),
             distance,
-            same_form: self.rows[at].form.map(|own| Some(own) == form),
+            same_form: self.rows[at].form.zip(form).map(|(own, form)| own == form),
         };
         found.into_iter().map(near).collect()
     }
@@ -150,21 +155,25 @@ pub(super) fn by_part(
     doubts: &mut Vec<String>,
 ) -> Vec<PartColour> {
     let mut labs: [Vec<Lab>; Part::ALL.len()] = Default::default();
+    let mut measured = [0; Part::ALL.len()];
     for (date, observation) in seen {
         for shade in &observation.colours {
             match words.resolve(&shade.colour) {
-                Ok(target) => labs[shade.part as usize].push(target.centre),
+                Ok(target) => {
+                    labs[shade.part as usize].push(target.centre);
+                    measured[shade.part as usize] += usize::from(target.name.is_none());
+                }
                 Err(error) => doubts.push(format!("{date}: {error}")),
             }
         }
     }
-    let parts = Part::ALL.into_iter().zip(labs);
+    let parts = Part::ALL.into_iter().zip(labs).zip(measured);
     parts
-        .filter_map(|(part, labs)| part_colour(part, labs))
+        .filter_map(|((part, labs), measured)| part_colour(part, labs, measured))
         .collect()
 }
 
-fn part_colour(part: Part, mut labs: Vec<Lab>) -> Option<PartColour> {
+fn part_colour(part: Part, mut labs: Vec<Lab>, measured: usize) -> Option<PartColour> {
     // So that a sum does not hang on the order of the entries.
     labs.sort_by(|x, y| {
         x.l.total_cmp(&y.l)
@@ -180,6 +189,7 @@ fn part_colour(part: Part, mut labs: Vec<Lab>) -> Option<PartColour> {
         mean,
         spread: (labs.len() > 1).then_some(distances / count),
         count: labs.len(),
+        measured,
         name: name_of(mean),
     })
 }

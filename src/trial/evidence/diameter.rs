@@ -32,12 +32,17 @@ pub struct Straddle {
     pub forms: [usize; 2],
     /// The form that the interval must clear: that of the mean as it stands.
     pub likelier: usize,
-    /// What should settle it; `None` where no number would.
+    /// What should settle it; `None` where it would take more than anybody measures.
     pub needed: Option<Needed>,
+    /// Whether so few were measured that the interval may yet narrow fast.
+    pub few: bool,
 }
 
-/// More blooms or dates than this are no instruction that anybody follows. Assumed.
-const MOST_ASKED: usize = 30;
+/// More blooms, or more days, than these are no instruction that anybody follows. Assumed.
+const MOST_BLOOMS: usize = 30;
+const MOST_DAYS: usize = 12;
+/// With fewer blooms, or days, than this a wide interval may be one odd bloom's doing. Assumed.
+const FEW: usize = 6;
 
 impl Diameters {
     /// Of what was seen, by date; `None` where nothing was measured.
@@ -82,8 +87,8 @@ impl Diameters {
         Length::from_mm(Exact::mean(&self.units).unwrap_or(Exact::zero()))
     }
 
-    /// The limits between forms that lie within the interval of the mean, as the close calls have
-    /// them.
+    /// The limits between forms that lie within the interval of the mean, of the close calls; the
+    /// nearest to the mean first.
     pub fn straddles(&self, close: &[Close], keyer: &Keyer) -> Vec<Straddle> {
         let Some(limits) = self.nested.limits() else {
             return Vec::new();
@@ -101,14 +106,30 @@ impl Diameters {
                 limit: Length::from_mm(close.limit),
                 limits,
                 forms: close.forms,
-                likelier: if on { close.on_limit } else { close.forms[usize::from(above)] },
-                needed: self.nested.needed(distance, LEVEL).filter(|needed| {
-                    matches!(needed, Needed::Blooms(n) | Needed::Dates(n) if *n <= MOST_ASKED)
-                }),
+                likelier: if on {
+                    close.on_limit
+                } else {
+                    close.forms[usize::from(above)]
+                },
+                few: self.units.len() < FEW,
+                needed: self
+                    .nested
+                    .needed(distance, LEVEL)
+                    .filter(|needed| match needed {
+                        Needed::Nothing => false,
+                        Needed::Blooms(more) => *more <= MOST_BLOOMS,
+                        Needed::Dates(more) => *more <= MOST_DAYS,
+                    }),
             }
         };
         let close = close.iter().filter(is_diameter).filter(within);
-        close.map(straddle).collect()
+        let mut straddles: Vec<Straddle> = close.map(straddle).collect();
+        let distance = |straddle: &Straddle| {
+            let limit = straddle.limit.mm().to_f64();
+            (self.nested.mean - limit).abs()
+        };
+        straddles.sort_by(|a, b| distance(a).total_cmp(&distance(b)));
+        straddles
     }
 }
 
@@ -117,39 +138,33 @@ impl Straddle {
     /// limit of 89 mm between miniature ball and ball`.
     pub fn instruction(&self, keyer: &Keyer, units: SizeUnits) -> String {
         let [below, above] = self.forms.map(|form| keyer.set.forms[form].name.as_str());
-        let straddles = format!(
-            "{} straddles the limit of {} between {below} and {above}",
-            range(self.limits, units),
-            self.limit.shown(units)
-        );
+        let interval = range(self.limits, units);
+        let limit = self.limit.shown(units);
+        let straddles =
+            format!("{interval} straddles the limit of {limit} between {below} and {above}");
         match self.needed {
             Some(Needed::Blooms(1)) => format!("measure 1 more bloom: {straddles}"),
             Some(Needed::Blooms(more)) => format!("measure {more} more blooms: {straddles}"),
             Some(Needed::Dates(1)) => format!("measure on 1 more day: {straddles}"),
             Some(Needed::Dates(more)) => format!("measure on {more} more days: {straddles}"),
+            _ if self.few => format!("measure more blooms, on other days: {straddles}"),
             Some(Needed::Nothing) | None => format!(
-                "name the form by its looks: {straddles}, and the mean lies too near it for measuring to settle"
+                "choose {below} or {above} by hand: {interval} straddles their limit of {limit}, too near for measuring to part them"
             ),
         }
     }
 }
 
-/// `87 to 91 mm`.
+/// `86 to 94 mm`: rounded outward, so that a limit within the interval is within what is shown.
 pub(crate) fn range(limits: Interval, units: SizeUnits) -> String {
-    let length = |mm: f64| Length::from_mm(Exact::ratio((mm * 100.0).round() as i64, 100));
-    let (low, high) = (length(limits.low), length(limits.high));
-    match units {
-        SizeUnits::Mm => format!(
-            "{} to {} mm",
-            low.mm().to_decimal(0),
-            high.mm().to_decimal(0)
-        ),
-        SizeUnits::In => format!(
-            "{} to {} in",
-            low.inches().to_decimal(2),
-            high.inches().to_decimal(2)
-        ),
-    }
+    let (a_unit, places, name) = match units {
+        SizeUnits::Mm => (1.0, 0, "mm"),
+        SizeUnits::In => (25.4, 2, "in"),
+    };
+    let fine = 10_f64.powi(places);
+    let shown = |mm: f64, round: fn(f64) -> f64| round(mm / a_unit * fine) / fine;
+    let (low, high) = (shown(limits.low, f64::floor), shown(limits.high, f64::ceil));
+    format!("{low} to {high} {name}")
 }
 
 /// One day's mean, rounded to a nanometre so that the mean of many days cannot overflow.

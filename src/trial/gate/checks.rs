@@ -15,16 +15,20 @@ pub(super) fn all(
     under: &Under<'_>,
     units: SizeUnits,
 ) -> Vec<Check> {
+    let weather = weather(release, evidence);
+    // A variety of the list has a form, a name and a seller: what is tried is how it does here.
+    if matches!(evidence.subject, Subject::Variety(_)) {
+        let own = [blooms(release, evidence), vase(release, evidence)];
+        let last = seasons(release, evidence);
+        return own.into_iter().chain(weather).chain([last]).collect();
+    }
     let mut checks = vec![
         form(release, evidence, under.keyer, units),
         blooms(release, evidence),
+        new(release, evidence),
+        vase(release, evidence),
     ];
-    // What has a name in the list is no new variety.
-    if matches!(evidence.subject, Subject::Seedling(_)) {
-        checks.push(new(release, evidence));
-    }
-    checks.push(vase(release, evidence));
-    checks.extend(weather(release, evidence));
+    checks.extend(weather);
     checks.extend([
         seasons(release, evidence),
         plants(release, evidence),
@@ -75,26 +79,38 @@ fn form(release: &Release, evidence: &Evidence, keyer: &Keyer, units: SizeUnits)
         let told = disagreement.sentence(keyer);
         return missing(format!("look again where days disagree: {told}"));
     }
-    let strict = match seen.verdict.status {
-        Status::Settled(form) => format!("{} by its answers", name(form)),
-        Status::Open => format!("{} forms are possible", seen.verdict.possible.len()),
-        Status::None => "its answers contradict each other".to_string(),
-    };
-    let wanted = percent(release.least.credence);
-    let so_far = format!("{strict}, {} has {share} of {wanted}", name(leading.form));
-    let trait_of = |index: usize| keyer.set.traits.get(index);
-    let open = seen.verdict.status == Status::Open;
-    if let Some(asked) = keyer.ask(&seen.looks).filter(|_| open) {
-        let one = trait_of(asked.index);
-        return missing(format!("answer {}: {so_far}", one.id));
-    }
-    match keyer.check(&seen.looks) {
-        Some(again) => missing(format!(
-            "look again at {}: {so_far}",
-            trait_of(again.index).id
-        )),
-        None => missing(format!("look at another bloom: {so_far}")),
-    }
+    let likeliest = name(leading.form);
+    let id = |index: usize| keyer.set.traits.get(index).id.as_str();
+    missing(match seen.verdict.status {
+        Status::Open => {
+            let count = seen.verdict.possible.len();
+            let told = format!("{count} forms are possible, {likeliest} the likeliest ({share})");
+            match keyer.ask(&seen.looks).map(|asked| id(asked.index)) {
+                Some("diameter") => format!("measure its blooms: {told}"),
+                Some(asked) => format!("answer {asked}: {told}"),
+                None => format!("look at another bloom: {told}"),
+            }
+        }
+        Status::Settled(form) if form == leading.form => {
+            let wanted = percent(release.least.credence);
+            let told = format!("{likeliest} has {share}, and {wanted} is wanted");
+            match keyer.check(&seen.looks) {
+                Some(again) => format!("look again at {}: {told}", id(again.index)),
+                None => format!("look at another bloom: {told}"),
+            }
+        }
+        strict => {
+            let told = match strict {
+                Status::Settled(form) => format!("its answers say {}", name(form)),
+                Status::Open | Status::None => "its answers contradict each other".to_string(),
+            };
+            let told = format!("{told}, and {likeliest} is likelier ({share})");
+            match keyer.suspect(&seen.looks) {
+                Some(suspect) => format!("look again at {}: {told}", id(suspect.index)),
+                None => format!("look at another bloom: {told}"),
+            }
+        }
+    })
 }
 
 fn blooms(release: &Release, evidence: &Evidence) -> Check {
@@ -116,6 +132,12 @@ fn new(release: &Release, evidence: &Evidence) -> Check {
     if !is_main {
         let told = "note its main colour: none is known".to_string();
         return check(Gate::New, State::Missing, told);
+    }
+    let measured = evidence.colours.first().is_some_and(|one| one.measured > 0);
+    if !measured {
+        let told =
+            "measure its colour, by hex or lab(L a b): a word is too wide to tell new from known";
+        return check(Gate::New, State::Missing, told.to_string());
     }
     let least = release.least.new;
     let alike = evidence
@@ -149,15 +171,14 @@ fn new(release: &Release, evidence: &Evidence) -> Check {
 
 fn vase(release: &Release, evidence: &Evidence) -> Check {
     let tested = evidence.vase.as_ref().map_or(0, |curve| curve.stems);
-    if let Some(high) = evidence
-        .vase
-        .as_ref()
-        .and_then(|curve| curve.median_limits.high)
-        && high < release.cull.vase
-    {
+    // The curve's own limits are undefined where no stem is left; this count is exact.
+    let limit = release.cull.vase;
+    let lasted = lasted(evidence, limit);
+    if lasted.limits().high < 0.5 {
         let told = format!(
-            "half of its stems are over in the vase within {high} days at most, where {} is your limit",
-            release.cull.vase
+            "{} of {} lasted over {limit} days in the vase: half of them surely do not",
+            lasted.hit(),
+            plural(lasted.of() as usize, "stem")
         );
         return check(Gate::Vase, State::Against, told);
     }
@@ -177,6 +198,15 @@ fn vase(release: &Release, evidence: &Evidence) -> Check {
             ),
         },
     )
+}
+
+/// Stems that lasted over so many days, of those of which that is known.
+fn lasted(evidence: &Evidence, days: f64) -> Share {
+    let known = evidence.vase_stems.iter();
+    let known = known.filter(|stem| stem.ended || stem.days > days);
+    known
+        .filter_map(|stem| Share::new(u32::from(stem.days > days), 1))
+        .sum()
 }
 
 /// Weather only speaks against; that none came is nobody's fault.

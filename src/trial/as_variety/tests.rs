@@ -1,0 +1,121 @@
+use super::*;
+use crate::trial::evidence::tests::{BALL, Bench};
+
+const CREDENCE: f64 = 0.95;
+
+#[test]
+fn a_seedling_is_scored_by_the_code_that_scores_varieties() {
+    let bench = Bench::new();
+    let seen = bench.evidence(&[
+        &format!("date=2026-08-01 {BALL} diameter=80mm,82mm,81mm colour='coral,second:cream' stem=52cm,54cm cut=6 plants=2 height=105cm"),
+        &format!("date=2026-08-14 {BALL} diameter=82mm,83mm vase=8,9,9,8,9+ weather=wind:1/9 cut=4"),
+    ]);
+    let variety = seen.as_variety(&bench.keyer, CREDENCE, None);
+    assert_eq!(variety.name.as_str(), "24-001");
+    assert_eq!(
+        variety.form.as_ref().map(|form| form.id.as_str()),
+        Some("miniature-ball")
+    );
+    assert_eq!((variety.diameters.len(), variety.weather.len()), (5, 1));
+    assert_eq!(variety.stem.map(Extent::mm), Some(530.0));
+    assert_eq!(variety.height.map(Extent::mm), Some(1050.0));
+    assert_eq!(variety.stems_a_plant.map(NonZeroU32::get), Some(5));
+    let colours: Vec<(&str, Pattern)> = variety
+        .colours
+        .iter()
+        .map(|note| (note.colour.as_str(), note.pattern))
+        .collect();
+    assert_eq!(
+        colours,
+        [
+            ("lab(64.0 43.0 34.0)", Pattern::Blend),
+            ("lab(92.0 -1.0 19.0)", Pattern::Blend)
+        ]
+    );
+    let uses = Uses::embedded();
+    let fits = seen.fits(&bench.keyer, CREDENCE, None, &uses);
+    let bunch = &fits[uses.find("market-bunch").expect("a use")];
+    assert!(
+        bunch.fitness.is_some_and(|fitness| fitness > 0.9),
+        "{bunch:?}"
+    );
+    assert!(
+        bunch
+            .reasons
+            .iter()
+            .any(|reason| reason.text.contains("9.0 days observed of 5 stems")),
+        "{bunch:?}"
+    );
+    // Keyed again from the record, the bloom is what it was.
+    assert_eq!(
+        variety.keyed_under(&bench.keyer.set),
+        bench.keyer.set.find("miniature-ball")
+    );
+}
+
+#[test]
+fn a_stem_still_fresh_is_never_taken_as_ended() {
+    let bench = Bench::new();
+    let vase = |test: &str| {
+        let life = bench.evidence(&[&format!("vase={test}")]).vase_life();
+        life.map(|life| (life.days.get(), life.stems.map_or(0, NonZeroU32::get)))
+    };
+    assert_eq!(
+        vase("4+,4+,4+,4+"),
+        None,
+        "nothing is known but that it lasts over 4 days"
+    );
+    assert_eq!(vase("6,8,9,7,8"), Some((8.0, 5)));
+    // The median is reached, and no more hangs on those that were fresh on day 9.
+    assert_eq!(vase("6,8,8,9+,9+"), Some((8.0, 5)));
+    // One of six ended: (3 + 5 * 6) / 6 days is too little, so it weighs as one stem.
+    assert_eq!(vase("3,6+,6+,6+,6+,6+"), Some((5.5, 1)));
+}
+
+#[test]
+fn a_trialled_variety_s_evidence_reaches_its_record_and_the_list_stays() {
+    let bench = Bench::new();
+    let trial = bench.trial(&[
+        (
+            "Haaf Light",
+            "date=2026-08-01 vase=4,4,4,5,4,4 weather=wind:9/10",
+        ),
+        ("24-001", "cut=3"),
+    ]);
+    let informed = trial.informed(&bench.list, &bench.under(), CREDENCE);
+    let (before, after) = (&bench.list.list()[0], &informed.list()[0]);
+    assert_eq!(
+        (before.vase, after.vase.map(|vase| vase.days.get())),
+        (None, Some(4.0))
+    );
+    assert_eq!(
+        (informed.len(), &informed.list()[1]),
+        (3, &bench.list.list()[1])
+    );
+    let uses = Uses::embedded();
+    let exposed = &uses.list()[uses.find("exposed").expect("a use")];
+    let fitness = |variety| Known::of(variety, &bench.keyer.set, &uses).fitness(exposed);
+    assert!(
+        fitness(after) < fitness(before),
+        "{:?} {:?}",
+        fitness(after),
+        fitness(before)
+    );
+}
+
+#[test]
+fn a_test_takes_the_place_of_what_is_stated_and_adds_to_a_test() {
+    let life = |days: f64, stems: u32| VaseLife {
+        days: Days::try_from(days).expect("days"),
+        stems: NonZeroU32::new(stems),
+    };
+    assert_eq!(
+        merged(Some(life(9.0, 0)), Some(life(5.0, 6))),
+        Some(life(5.0, 6))
+    );
+    assert_eq!(
+        merged(Some(life(8.0, 6)), Some(life(5.0, 12))),
+        Some(life(6.0, 18))
+    );
+    assert_eq!(merged(Some(life(8.0, 6)), None), Some(life(8.0, 6)));
+}
