@@ -53,13 +53,6 @@ impl Keyer {
 
     fn close_in(&self, answers: &Answers, index: usize, answer: &Answer, span: Span) -> Vec<Close> {
         let one = self.set.traits.get(index);
-        let mut rest = answers.clone();
-        rest.take_back(index);
-        // Where the other answers alone leave nothing, no limit is what parts the forms.
-        if self.set.verdict(&rest).status == Status::None {
-            return Vec::new();
-        }
-        let belief = self.belief(&rest);
         let atoms = self.set.scales()[index].atoms();
         let pairs = atoms
             .windows(2)
@@ -68,8 +61,20 @@ impl Keyer {
                 [Atom::Span(low), Atom::Span(high)] => Some((at, limit_between(*low, *high))),
                 _ => None,
             });
-        let near = pairs.filter(|(_, limit)| is_near(one, answer, span, *limit));
-        near.filter_map(|(at, limit)| {
+        let near: Vec<(usize, Exact)> = pairs
+            .filter(|(_, limit)| is_near(one, answer, span, *limit))
+            .collect();
+        if near.is_empty() {
+            return Vec::new();
+        }
+        let mut rest = answers.clone();
+        rest.take_back(index);
+        // Where the other answers alone leave nothing, no limit is what parts the forms.
+        if self.set.verdict(&rest).status == Status::None {
+            return Vec::new();
+        }
+        let belief = self.belief(&rest);
+        let close = near.into_iter().filter_map(|(at, limit)| {
             let forms = self.parted(&rest, index, at, &belief)?;
             // The limit belongs to the upper atom where that atom begins with it.
             let on_limit = forms[usize::from(
@@ -87,8 +92,8 @@ impl Keyer {
                     more: None,
                 },
             ))
-        })
-        .collect()
+        });
+        close.collect()
     }
 
     /// The likeliest forms that only the lower and only the upper of two neighbouring atoms allow.

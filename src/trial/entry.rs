@@ -36,6 +36,8 @@ pub struct Entry {
 /// What an entry tells.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 #[serde(rename_all = "lowercase")]
+// Nearly every entry is an observation: a box would only add a step to each.
+#[allow(clippy::large_enum_variant)]
 pub enum What {
     /// What was seen.
     Observed(Observation),

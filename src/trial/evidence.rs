@@ -99,7 +99,7 @@ impl Trial {
             .seedling_of(subject)
             // A seedling is one plant until more of it are told.
             .map(|seedling| seedling.plants.map_or(1, |plants| plants.get()));
-        let vase_stems: Vec<Stem> = observations().flat_map(|seen| vase_stems(seen)).collect();
+        let vase_stems: Vec<Stem> = observations().flat_map(vase_stems).collect();
         let mut years: Vec<i16> = seen
             .iter()
             .filter(|(_, observation)| in_bloom(observation))

@@ -130,11 +130,7 @@ impl Seedling {
 
     /// Both parents that have a name, the seed parent first; a selfed seedling's parent once.
     pub fn parents(&self) -> impl Iterator<Item = &Subject> {
-        let named = |parent| match parent {
-            &Parent::Named(ref subject) => Some(subject),
-            Parent::Open | Parent::Unknown => None,
-        };
-        let (seed, pollen) = (named(&self.seed_parent), named(&self.pollen_parent));
+        let (seed, pollen) = (self.seed_parent.named(), self.pollen_parent.named());
         seed.into_iter()
             .chain(pollen.filter(|pollen| Some(*pollen) != seed))
     }
@@ -152,6 +148,14 @@ impl Sown {
 }
 
 impl Parent {
+    /// The parent where it has a name or a number.
+    pub fn named(&self) -> Option<&Subject> {
+        match self {
+            Parent::Named(subject) => Some(subject),
+            Parent::Open | Parent::Unknown => None,
+        }
+    }
+
     fn is_unknown(&self) -> bool {
         *self == Parent::Unknown
     }

@@ -207,7 +207,8 @@ fn agreed(given: &[(Date, Answer)], scale: &Scale) -> Option<Answer> {
         return Some(Answer::States(states));
     }
     // Of numbers that no rule tells apart the last look is as good as any.
-    if let Some(last) = told().filter(|answer| answer.mask(scale) == won).last() {
+    let mut same = told().filter(|answer| answer.mask(scale) == won);
+    if let Some(last) = same.next_back() {
         return Some(last.clone());
     }
     let spans = bits(won).filter_map(|at| match scale.atoms()[at] {

@@ -66,7 +66,7 @@ fn form(release: &Release, evidence: &Evidence, keyer: &Keyer, units: SizeUnits)
             let told = format!("its form is {} ({share})", name(form));
             return check(Gate::Form, State::Met, told);
         }
-        let near = seen.reading(keyer).near;
+        let near = keyer.near_misses(&seen.standing, &keyer.belief(&seen.looks));
         let near = near.first().map(|near| keyer.near_sentence(near, units));
         let near = near.map_or(String::new(), |told| {
             format!(" ({})", told.trim_end_matches('.'))
