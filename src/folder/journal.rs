@@ -54,7 +54,7 @@ impl Folder {
     /// [`FolderError::Read`] only: damaged lines are among the result's problems.
     pub fn journal(&self, name: &str) -> Result<Opened, FolderError> {
         let loaded = store::load(&self.dir.join(name))?;
-        Ok(open(name, loaded.map_or(Vec::new(), |loaded| loaded.bytes)))
+        Ok(parse(name, loaded.map_or(Vec::new(), |loaded| loaded.bytes)))
     }
 
     /// Adds `text`, one line without control characters, such as
@@ -137,7 +137,8 @@ impl Journal {
     }
 }
 
-fn open(name: &str, mut bytes: Vec<u8>) -> Opened {
+/// What the bytes of a journal's file hold.
+pub(super) fn parse(name: &str, mut bytes: Vec<u8>) -> Opened {
     let mut entries = Vec::new();
     let mut problems = Vec::new();
     let end = bytes

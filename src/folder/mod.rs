@@ -17,6 +17,7 @@ pub mod file;
 pub mod journal;
 pub mod lock;
 pub mod place;
+pub mod row;
 pub mod rule_sets;
 pub mod settings;
 pub mod sheet;

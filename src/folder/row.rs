@@ -1,0 +1,132 @@
+//! The trial row's two files: its seedlings, and the book of entries that only grows.
+
+use std::io;
+use std::path::Path;
+
+use super::journal::{self, Journal};
+use super::text::{read_records, write_line, write_records};
+use super::{FileGuard, Folder, FolderError};
+use crate::problem::{Problem, read_ron};
+use crate::trial::{Entry, Seedling, Trial};
+
+/// The seedlings.
+pub const SEEDLINGS: &str = "trial.ron";
+/// What was seen and decided of them.
+pub const ENTRIES: &str = "trial.journal";
+/// The demo's.
+const DEMO_SEEDLINGS: &str = include_str!("../../catalogue/trial.ron");
+const DEMO_ENTRIES: &str = include_str!("../../catalogue/trial.journal");
+
+/// A row as it was read.
+#[derive(Debug)]
+pub struct ReadRow {
+    /// The row.
+    pub trial: Trial,
+    /// Sentences on what could not be read or does not fit together; the rest is in the row.
+    pub problems: Vec<String>,
+}
+
+/// The right to add to the row of an opened folder.
+#[derive(Debug)]
+pub struct RowFiles {
+    seedlings: FileGuard,
+    entries: Journal,
+}
+
+/// The row of a folder, or the demo's where there is none. An empty row where the folder has none
+/// yet.
+///
+/// # Errors
+/// [`FolderError`] where the seedlings cannot be read, with the place of what is wrong. A damaged
+/// entry is among the row's problems.
+pub fn row(folder: Option<&Path>) -> Result<ReadRow, FolderError> {
+    match folder {
+        Some(dir) => Ok(open_row(&Folder::open_to_read(dir)?)?.0),
+        // OK because a test reads the demo.
+        None => Ok(join(
+            read_records(SEEDLINGS, DEMO_SEEDLINGS).unwrap_or_default(),
+            journal::parse(ENTRIES, DEMO_ENTRIES.as_bytes().to_vec()),
+        )
+        .0),
+    }
+}
+
+/// The row of an opened folder, and the right to add to it.
+///
+/// # Errors
+/// As [`row`]; nothing can then be added.
+pub fn open_row(folder: &Folder) -> Result<(ReadRow, RowFiles), FolderError> {
+    let (seedlings, guard) = folder.read(SEEDLINGS, read_records::<Seedling>)?;
+    let (row, entries) = join(seedlings.unwrap_or_default(), folder.journal(ENTRIES)?);
+    let files = RowFiles {
+        seedlings: guard,
+        entries,
+    };
+    Ok((row, files))
+}
+
+/// The demo's two files as they are laid out in a folder: name and text.
+pub fn demo_files() -> [(&'static str, &'static str); 2] {
+    [(SEEDLINGS, DEMO_SEEDLINGS), (ENTRIES, DEMO_ENTRIES)]
+}
+
+impl RowFiles {
+    /// Puts an entry at the end of the book. When this returns without error it is on the disk.
+    ///
+    /// # Errors
+    /// [`FolderError`]; the book is then as it was, and the entry may be tried again.
+    pub fn enter(&mut self, folder: &Folder, entry: &Entry) -> Result<(), FolderError> {
+        let line = write_line(entry).map_err(|error| unwritten(folder, ENTRIES, error))?;
+        folder.append(&mut self.entries, &line)
+    }
+
+    /// Saves the seedlings in place of those in the folder.
+    ///
+    /// # Errors
+    /// [`FolderError`]; after every error but [`FolderError::Unconfirmed`] the file is as it was.
+    pub fn save_seedlings(
+        &mut self,
+        folder: &Folder,
+        seedlings: &[Seedling],
+    ) -> Result<(), FolderError> {
+        let text =
+            write_records(seedlings).map_err(|error| unwritten(folder, SEEDLINGS, error))?;
+        folder.save(&mut self.seedlings, &text)
+    }
+}
+
+fn unwritten(folder: &Folder, name: &str, error: ron::Error) -> FolderError {
+    FolderError::Write(folder.dir().join(name), io::Error::other(error))
+}
+
+fn join(seedlings: Vec<Seedling>, opened: journal::Opened) -> (ReadRow, Journal) {
+    let mut problems: Vec<String> = opened.problems.iter().map(Problem::to_string).collect();
+    let mut entries = Vec::with_capacity(opened.entries.len());
+    for line in &opened.entries {
+        match read_ron::<Entry>(ENTRIES, &line.text) {
+            Ok(entry) => entries.push(entry),
+            Err(problem) => {
+                let problem = Problem {
+                    line: line.line,
+                    ..problem
+                };
+                problems.push(format!("{problem}; the entry is left out, and stays in the file"));
+            }
+        }
+    }
+    let (trial, told) = Trial::of(seedlings, entries);
+    problems.extend(told);
+    (ReadRow { trial, problems }, opened.journal)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_demo_is_read_whole() {
+        let row = row(None).expect("the demo");
+        assert_eq!(row.problems, Vec::<String>::new());
+        assert_eq!(row.trial.seedlings().len(), 60);
+    }
+}
