@@ -11,13 +11,14 @@ mod name;
 mod narrowing;
 pub mod open;
 mod palette;
+mod row;
 mod rules;
 mod rules_compare;
 mod side_by_side;
 mod start;
 
 use std::io::Write;
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 
 use anyhow::{Result, anyhow};
 use clap::{Parser, Subcommand};
@@ -78,6 +79,8 @@ pub enum Command {
     Choose(choose::ChooseArguments),
     /// Names and measures a colour, and finds the nearest varieties.
     Colour(colour::ColourArguments),
+    /// Shows the trial row or one seedling of it, and takes what was seen and decided.
+    Row(row::RowArguments),
     /// Checks a name for a new variety against the nomenclature code and your list.
     Name(name::NameArguments),
     /// Lays out a folder of your own.
@@ -162,6 +165,18 @@ impl Context {
         Ok(contents::varieties(self.folder.as_deref())?)
     }
 
+    /// The grower's own folder, to write in.
+    ///
+    /// # Errors
+    /// [`BadInput`] where there is none: the demo is not written to.
+    fn own_folder(&self) -> Result<&Path> {
+        self.folder.as_deref().ok_or_else(|| {
+            anyhow!(BadInput(
+                "found no folder of your own, expected one: `trug start DIR` lays it out, and the demo is never written to".to_string()
+            ))
+        })
+    }
+
     /// A keyer for the rule set that is used, all forms alike before the first answer.
     pub fn keyer(&self) -> Keyer {
         Keyer::even(self.set().clone())
@@ -190,6 +205,11 @@ fn now() -> String {
     jiff::ZonedDateTime::now()
         .strftime("%H:%M on %-d %B")
         .to_string()
+}
+
+/// The day as the clock of this machine has it.
+fn today() -> jiff::civil::Date {
+    jiff::ZonedDateTime::now().date()
 }
 
 /// The index of a rule set.
@@ -226,6 +246,7 @@ pub fn run(
         Command::Key(arguments) => key::run(arguments, context, out, errors),
         Command::Choose(arguments) => choose::run(arguments, context, out),
         Command::Colour(arguments) => colour::run(arguments, context, out),
+        Command::Row(arguments) => row::run(arguments, context, out, errors),
         Command::Name(arguments) => name::run(arguments, context, out),
         Command::Start(arguments) => start::run(arguments, context.json, out),
         Command::Rules(arguments) => rules::run(arguments, context, out),

@@ -54,7 +54,10 @@ impl Folder {
     /// [`FolderError::Read`] only: damaged lines are among the result's problems.
     pub fn journal(&self, name: &str) -> Result<Opened, FolderError> {
         let loaded = store::load(&self.dir.join(name))?;
-        Ok(parse(name, loaded.map_or(Vec::new(), |loaded| loaded.bytes)))
+        Ok(parse(
+            name,
+            loaded.map_or(Vec::new(), |loaded| loaded.bytes),
+        ))
     }
 
     /// Adds `text`, one line without control characters, such as

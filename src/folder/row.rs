@@ -31,6 +31,8 @@ pub struct ReadRow {
 pub struct RowFiles {
     seedlings: FileGuard,
     entries: Journal,
+    /// Lines of the book, damaged ones among them.
+    lines: u32,
 }
 
 /// The row of a folder, or the demo's where there is none. An empty row where the folder has none
@@ -57,10 +59,13 @@ pub fn row(folder: Option<&Path>) -> Result<ReadRow, FolderError> {
 /// As [`row`]; nothing can then be added.
 pub fn open_row(folder: &Folder) -> Result<(ReadRow, RowFiles), FolderError> {
     let (seedlings, guard) = folder.read(SEEDLINGS, read_records::<Seedling>)?;
-    let (row, entries) = join(seedlings.unwrap_or_default(), folder.journal(ENTRIES)?);
+    let opened = folder.journal(ENTRIES)?;
+    let lines = opened.entries.len() + opened.problems.len();
+    let (row, entries) = join(seedlings.unwrap_or_default(), opened);
     let files = RowFiles {
         seedlings: guard,
         entries,
+        lines: u32::try_from(lines).unwrap_or(u32::MAX),
     };
     Ok((row, files))
 }
@@ -71,13 +76,21 @@ pub fn demo_files() -> [(&'static str, &'static str); 2] {
 }
 
 impl RowFiles {
+    /// The number of the next entry. A damaged entry keeps its own, so that a number never means
+    /// two.
+    pub fn next_id(&self, trial: &Trial) -> u32 {
+        trial.next_id().max(self.lines.saturating_add(1))
+    }
+
     /// Puts an entry at the end of the book. When this returns without error it is on the disk.
     ///
     /// # Errors
     /// [`FolderError`]; the book is then as it was, and the entry may be tried again.
     pub fn enter(&mut self, folder: &Folder, entry: &Entry) -> Result<(), FolderError> {
         let line = write_line(entry).map_err(|error| unwritten(folder, ENTRIES, error))?;
-        folder.append(&mut self.entries, &line)
+        folder.append(&mut self.entries, &line)?;
+        self.lines = self.lines.saturating_add(1);
+        Ok(())
     }
 
     /// Saves the seedlings in place of those in the folder.
@@ -89,8 +102,7 @@ impl RowFiles {
         folder: &Folder,
         seedlings: &[Seedling],
     ) -> Result<(), FolderError> {
-        let text =
-            write_records(seedlings).map_err(|error| unwritten(folder, SEEDLINGS, error))?;
+        let text = write_records(seedlings).map_err(|error| unwritten(folder, SEEDLINGS, error))?;
         folder.save(&mut self.seedlings, &text)
     }
 }
@@ -110,7 +122,9 @@ fn join(seedlings: Vec<Seedling>, opened: journal::Opened) -> (ReadRow, Journal)
                     line: line.line,
                     ..problem
                 };
-                problems.push(format!("{problem}; the entry is left out, and stays in the file"));
+                problems.push(format!(
+                    "{problem}; the entry is left out, and stays in the file"
+                ));
             }
         }
     }

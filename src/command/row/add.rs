@@ -1,0 +1,97 @@
+//! `trug row add`: a seedling to the row.
+
+use std::io::Write;
+
+use anyhow::{Result, anyhow};
+use serde_json::json;
+
+use super::super::{BadInput, Context, now, today};
+use crate::folder::Folder;
+use crate::folder::row::open_row;
+use crate::trial::{Number, Seedling};
+use crate::variety::Text;
+
+/// What `trug row add` takes.
+#[derive(Debug, clap::Args)]
+pub(super) struct AddArguments {
+    /// Its number such as 26-014; the next of this year if left out.
+    #[arg(value_name = "NUMBER")]
+    number: Option<String>,
+    /// The plant that bore the seed: a variety, a seedling's number, or unknown.
+    #[arg(long, value_name = "PARENT")]
+    seed: Option<String>,
+    /// The plant that gave the pollen: the same, or open-pollinated.
+    #[arg(long, value_name = "PARENT")]
+    pollen: Option<String>,
+    /// The day or year of sowing.
+    #[arg(long, value_name = "DATE")]
+    sown: Option<String>,
+    /// The bed or row that it stands in.
+    #[arg(long, value_name = "NAME")]
+    row: Option<String>,
+    /// Its place in the row.
+    #[arg(long, value_name = "N")]
+    place: Option<u32>,
+    /// Plants of it.
+    #[arg(long, value_name = "N")]
+    plants: Option<std::num::NonZeroU32>,
+}
+
+pub(super) fn run(
+    arguments: &AddArguments,
+    context: &Context,
+    out: &mut dyn Write,
+    errors: &mut dyn Write,
+) -> Result<bool> {
+    let folder = Folder::open(context.own_folder()?, &now())?;
+    let (mut row, mut files) = open_row(&folder)?;
+    for problem in &row.problems {
+        writeln!(errors, "trug: {problem}")?;
+    }
+    let number = match &arguments.number {
+        Some(number) => number.parse::<Number>().map_err(bad)?,
+        None => row
+            .trial
+            .next_number(today().year())
+            .ok_or_else(|| bad("the year's numbers are used up: give one, such as 26-014"))?,
+    };
+    let seedling = seedling(number, arguments)?;
+    row.trial.add_seedling(seedling).map_err(bad)?;
+    files.save_seedlings(&folder, row.trial.seedlings())?;
+    if context.json {
+        writeln!(out, "{:#}", json!({ "number": number.to_string() }))?;
+    } else {
+        writeln!(
+            out,
+            "{number} is in the row, saved; it holds {} now.",
+            row.trial.seedlings().len()
+        )?;
+    }
+    Ok(true)
+}
+
+fn seedling(number: Number, arguments: &AddArguments) -> Result<Seedling> {
+    let mut seedling = Seedling::numbered(number);
+    if let Some(parent) = &arguments.seed {
+        seedling.seed_parent = parent.parse().map_err(bad)?;
+    }
+    if let Some(parent) = &arguments.pollen {
+        seedling.pollen_parent = parent.parse().map_err(bad)?;
+    }
+    if let Some(sown) = &arguments.sown {
+        seedling.sown = Some(sown.parse().map_err(bad)?);
+    }
+    seedling.row = arguments
+        .row
+        .as_ref()
+        .map(Text::new)
+        .transpose()
+        .map_err(bad)?;
+    seedling.place = arguments.place;
+    seedling.plants = arguments.plants;
+    Ok(seedling)
+}
+
+fn bad(error: impl std::fmt::Display) -> anyhow::Error {
+    anyhow!(BadInput(error.to_string()))
+}

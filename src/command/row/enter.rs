@@ -1,0 +1,152 @@
+//! `trug row note` and `trug row decide`: one entry in the row's book.
+
+use std::io::Write;
+
+use anyhow::{Result, anyhow};
+use serde_json::json;
+
+use super::super::{BadInput, Context, now, today};
+use crate::folder::Folder;
+use crate::folder::row::open_row;
+use crate::trial::read::{Draft, Reader};
+use crate::trial::{Decision, Entry, Fate, Grounds, Subject, What};
+use crate::variety::Text;
+
+/// What `trug row note` takes.
+#[derive(Debug, clap::Args)]
+pub(super) struct NoteArguments {
+    /// A seedling's number such as 26-014, or the name of a variety of your list.
+    #[arg(value_name = "ID")]
+    id: String,
+    /// What was seen: TRAIT=VALUE, diameter=98mm,104mm, vase=7,8,6,6+ (+: still fresh at the end),
+    /// weather=wind:3/12, colour=peach, stem=55cm, open=, visits=7/10min, tubers=, sound=, plants=,
+    /// cut=, novelty=yes, note=, date=2026-08-20, by=NAME; corrects=N in the place of entry N, or
+    /// withdraw=N alone.
+    #[arg(value_name = "WORD=VALUE", required = true)]
+    words: Vec<String>,
+}
+
+/// What `trug row decide` takes.
+#[derive(Debug, clap::Args)]
+pub(super) struct DecideArguments {
+    /// A seedling's number such as 26-014, or the name of a variety under trial.
+    #[arg(value_name = "ID")]
+    id: String,
+    /// keep, hold or cull.
+    #[arg(value_name = "FATE")]
+    fate: String,
+    /// Why.
+    #[arg(long, value_name = "TEXT")]
+    reason: Option<String>,
+}
+
+pub(super) fn note(
+    arguments: &NoteArguments,
+    context: &Context,
+    out: &mut dyn Write,
+    errors: &mut dyn Write,
+) -> Result<bool> {
+    let reader = Reader {
+        traits: &context.set().traits,
+        bare: Some(context.units),
+    };
+    let draft = reader.read(&arguments.words).map_err(bad)?;
+    enter(&arguments.id, draft, context, out, errors)
+}
+
+pub(super) fn decide(
+    arguments: &DecideArguments,
+    context: &Context,
+    out: &mut dyn Write,
+    errors: &mut dyn Write,
+) -> Result<bool> {
+    let fate: Fate = arguments.fate.parse().map_err(bad)?;
+    let reason = arguments.reason.as_ref().map(Text::new);
+    let reason = reason.transpose().map_err(bad)?;
+    let draft = Draft {
+        date: None,
+        by: None,
+        corrects: None,
+        what: What::Decided(Decision { fate, reason }),
+    };
+    enter(&arguments.id, draft, context, out, errors)
+}
+
+/// Puts the entry on the disk, and only then says so.
+fn enter(
+    id: &str,
+    draft: Draft,
+    context: &Context,
+    out: &mut dyn Write,
+    errors: &mut dyn Write,
+) -> Result<bool> {
+    let list = context.varieties()?;
+    let folder = Folder::open(context.own_folder()?, &now())?;
+    let (row, mut files) = open_row(&folder)?;
+    for problem in &row.problems {
+        writeln!(errors, "trug: {problem}")?;
+    }
+    let subject = as_listed(id.parse().map_err(bad)?, &list);
+    let today = today();
+    let entry = draft.entry(files.next_id(&row.trial), subject, today);
+    let grounds = Grounds {
+        rules: context.set(),
+        list: &list,
+        today,
+    };
+    let (refused, doubts): (Vec<_>, Vec<_>) = row
+        .trial
+        .check(&entry, &grounds)
+        .into_iter()
+        .partition(|doubt| doubt.refuses);
+    if let Some(doubt) = refused.first() {
+        return Err(bad(&doubt.told));
+    }
+    files.enter(&folder, &entry)?;
+    let doubts: Vec<&str> = doubts.iter().map(|doubt| doubt.told.as_str()).collect();
+    told(&entry, &doubts, context.json, out)?;
+    Ok(true)
+}
+
+fn told(entry: &Entry, doubts: &[&str], as_json: bool, out: &mut dyn Write) -> Result<()> {
+    if as_json {
+        let object = json!({
+            "entry": entry.id,
+            "of": entry.of.to_string(),
+            "words": entry.words(),
+            "doubts": doubts,
+        });
+        writeln!(out, "{object:#}")?;
+        return Ok(());
+    }
+    writeln!(
+        out,
+        "{}, entry {}, saved: {}",
+        entry.of,
+        entry.id,
+        entry.print()
+    )?;
+    for doubt in doubts {
+        writeln!(
+            out,
+            "  to check: {doubt}. If it is wrong: trug row note {} corrects={} ...",
+            entry.of, entry.id
+        )?;
+    }
+    Ok(())
+}
+
+/// A variety by the name that the list has for it, so that case and accents make no second one.
+fn as_listed(subject: Subject, list: &crate::variety::Varieties) -> Subject {
+    match &subject {
+        Subject::Variety(name) => match list.find(name) {
+            Some(row) => Subject::Variety(list.list()[row].name.clone()),
+            None => subject,
+        },
+        Subject::Seedling(_) => subject,
+    }
+}
+
+fn bad(error: impl std::fmt::Display) -> anyhow::Error {
+    anyhow!(BadInput(error.to_string()))
+}
