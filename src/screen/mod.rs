@@ -5,6 +5,8 @@
 pub mod choose_page;
 pub mod key_page;
 pub mod keys;
+mod lengths;
+pub mod row_page;
 pub mod terminal;
 pub mod text;
 pub mod theme;

@@ -2,6 +2,7 @@
 
 use crate::form::{Answer, AnswerError, Kind, Trait};
 use crate::measure::SizeUnits;
+use crate::screen::lengths;
 pub(super) use crate::screen::text::erase_last;
 
 /// Reads a typed line as the answer to `one`. Forgiving where the meaning is plain: `4-7` and
@@ -18,62 +19,12 @@ fn meant(text: &str, one: &Trait, units: SizeUnits) -> String {
         Kind::Count(..) | Kind::Share => text.replacen('-', "..", 1).replace('%', ""),
         Kind::Length(_) => match text.split_once("..") {
             Some((low, high)) => {
-                let ends = with_units(&[low.trim(), high.trim()].map(str::to_string), units);
+                let ends = lengths::with_units(&[low.trim(), high.trim()].map(str::to_string), units);
                 ends.join("..")
             }
-            None => with_units(&lengths(&text), units).join(","),
+            None => lengths::bloom_list(&text, units),
         },
     }
-}
-
-/// Splits at commas, semicolons and spaces, but keeps `3 1/2` and `98 mm` whole.
-fn lengths(text: &str) -> Vec<String> {
-    let mut found: Vec<String> = Vec::new();
-    for piece in text.split([',', ';']) {
-        let mut fresh = true;
-        for word in piece.split_whitespace() {
-            let is_unit = word.starts_with(|c: char| c.is_alphabetic() || c == '"');
-            let after_whole = found
-                .last()
-                .is_some_and(|last| last.chars().all(|c| c.is_ascii_digit()));
-            match found.last_mut() {
-                Some(last) if !fresh && (is_unit || word.contains('/') && after_whole) => {
-                    last.push(' ');
-                    last.push_str(word);
-                }
-                _ => found.push(word.to_string()),
-            }
-            fresh = false;
-        }
-        // A comma with nothing before it is a slip that the reader should name.
-        if fresh && text.contains([',', ';']) {
-            found.push(String::new());
-        }
-    }
-    found
-}
-
-fn with_units(numbers: &[String], units: SizeUnits) -> Vec<String> {
-    let mut unit = match units {
-        SizeUnits::In => "in".to_string(),
-        SizeUnits::Mm => "mm".to_string(),
-    };
-    let mut whole = Vec::new();
-    for number in numbers.iter().rev() {
-        let own = number
-            .find(|c: char| c.is_alphabetic() || c == '"')
-            .map(|at| number[at..].to_string());
-        match own {
-            Some(own) => {
-                unit = own;
-                whole.push(number.clone());
-            }
-            None if number.is_empty() => whole.push(number.clone()),
-            None => whole.push(format!("{number}{unit}")),
-        }
-    }
-    whole.reverse();
-    whole
 }
 
 #[cfg(test)]

@@ -1,0 +1,86 @@
+//! A new seedling from a line: its number, its parents, where it stands.
+
+use super::{Of, Pending, RowPage};
+use crate::screen::Effect;
+use crate::trial::{Number, Parent, Seedling};
+use crate::variety::Text;
+
+/// What may be typed.
+pub(super) const HINT: &str =
+    "NUMBER SEED PARENT x POLLEN PARENT, ROW PLACE; all but the number may be left out.";
+
+impl RowPage {
+    pub(super) fn begin_adding(&mut self) {
+        if let Some(refusal) = self.refusal() {
+            return self.say(refusal);
+        }
+        let next = self.plot.trial.next_number(self.plot.today.year());
+        let next = next.map_or(String::new(), |number| format!("{number} "));
+        self.begin(Of::Add, next);
+    }
+
+    pub(super) fn add(&mut self, text: &str) -> Option<Effect> {
+        let seedling = match read(text) {
+            Ok(seedling) => seedling,
+            Err(problem) => {
+                self.refuse(problem);
+                return None;
+            }
+        };
+        if self.plot.trial.seedling(seedling.number).is_some() {
+            self.refuse(format!("found the number {} a second time, expected a new one", seedling.number));
+            return None;
+        }
+        self.save_or_keep(Pending::Seedling(seedling))
+    }
+}
+
+/// `26-014 Haaf Lantern x open-pollinated, sea wall 4`.
+fn read(text: &str) -> Result<Seedling, String> {
+    let (number, rest) = text.split_once(' ').unwrap_or((text, ""));
+    let number: Number = number.parse().map_err(|error| format!("{error}"))?;
+    let mut seedling = Seedling::numbered(number);
+    let (parents, place) = rest.split_once(',').unwrap_or((rest, ""));
+    let parent = |text: &str| match text.trim() {
+        "" => Ok(Parent::Unknown),
+        text => text.parse::<Parent>().map_err(|error| format!("{error}")),
+    };
+    let (seed, pollen) = parents.split_once(" x ").unwrap_or((parents, ""));
+    seedling.seed_parent = parent(seed)?;
+    seedling.pollen_parent = parent(pollen)?;
+    let place = place.trim();
+    let (row, number) = match place.rsplit_once(' ') {
+        Some((row, number)) if number.parse::<u32>().is_ok() => (row, number.parse().ok()),
+        _ => match place.parse::<u32>() {
+            Ok(number) => ("", Some(number)),
+            Err(_) => (place, None),
+        },
+    };
+    seedling.place = number;
+    if !row.trim().is_empty() {
+        seedling.row = Some(Text::new(row.trim()).map_err(|error| error.to_string())?);
+    }
+    Ok(seedling)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_line_is_a_seedling() {
+        let told = |text: &str| read(text).map(|one| format!("{}: {}", one.number, one.told()));
+        for (text, meant) in [
+            ("26-14", "26-014: unknown x unknown, sown 2026"),
+            (
+                "26-014 Haaf Lantern x open-pollinated, sea wall 4",
+                "26-014: Haaf Lantern x open-pollinated, sown 2026, row sea wall, place 4",
+            ),
+            ("26-014 Haaf Lantern", "26-014: Haaf Lantern x unknown, sown 2026"),
+            ("26-014 25-003 x Voe Bell, 7", "26-014: 25-003 x Voe Bell, sown 2026, place 7"),
+        ] {
+            assert_eq!(told(text).as_deref(), Ok(meant));
+        }
+        assert!(told("Haaf").is_err());
+    }
+}

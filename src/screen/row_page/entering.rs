@@ -1,0 +1,240 @@
+//! Lines that are typed: an observation along the row, a decision, the day, words to look for.
+
+use jiff::civil::Date;
+
+use super::quick::{self, QUICK};
+use super::{Line, Of, RowPage};
+use crate::screen::Effect;
+use crate::screen::text::erase_last;
+use crate::trial::read::{Draft, Reader};
+use crate::trial::{Decision, Fate, Grounds, Observation, Subject, What};
+use crate::variety::{Text, Varieties};
+
+impl RowPage {
+    pub(super) fn begin_walk(&mut self, digit: char) {
+        let Some(kind) = quick::of_digit(digit) else {
+            return;
+        };
+        match self.refusal() {
+            Some(refusal) => self.say(refusal),
+            None if self.subject().is_none() => self.say("There is no seedling here: a adds one."),
+            None => self.begin(Of::Walk(kind), String::new()),
+        }
+    }
+
+    pub(super) fn begin_decision(&mut self) {
+        match (self.refusal(), self.chosen()) {
+            (Some(refusal), _) => self.say(refusal),
+            (None, None) => self.say("There is no seedling here: a adds one."),
+            (None, Some(sum)) => {
+                let advised = sum.advice.fate.word();
+                self.begin(Of::Decide, format!("{advised} "));
+            }
+        }
+    }
+
+    /// Asks whose bloom this is, the seedling under the cursor being the likeliest.
+    pub fn begin_bloom(&mut self, seen: Observation, list: &Varieties) {
+        self.open(list);
+        if let Some(refusal) = self.refusal() {
+            return self.say(refusal);
+        }
+        let likely = self.subject().map(|subject| subject.to_string());
+        self.begin(Of::Bloom(Box::new(seen)), likely.unwrap_or_default());
+    }
+
+    pub(super) fn begin(&mut self, of: Of, text: String) {
+        self.line = Some(Line {
+            of,
+            text,
+            problem: None,
+            insists: false,
+        });
+    }
+
+    pub(super) fn day_as_words(&self) -> String {
+        let by = self.by.as_ref().map(|by| format!(" {by}"));
+        format!("{}{}", self.day, by.unwrap_or_default())
+    }
+
+    pub(super) fn write(&mut self, c: char) {
+        self.edit(|text| text.push(c));
+    }
+
+    pub(super) fn erase(&mut self) {
+        self.edit(erase_last);
+    }
+
+    fn edit(&mut self, edit: impl Fn(&mut String)) {
+        let Some(line) = &mut self.line else { return };
+        edit(&mut line.text);
+        (line.problem, line.insists) = (None, false);
+        if matches!(line.of, Of::Find(_)) {
+            self.words = line.text.clone();
+            self.show();
+        }
+    }
+
+    pub(super) fn drop_line(&mut self) {
+        if let Some(Line {
+            of: Of::Find(before),
+            ..
+        }) = self.line.take()
+        {
+            self.words = before;
+        }
+        let chosen = self.subject();
+        self.show();
+        self.go_to(chosen.as_ref());
+    }
+
+    pub(super) fn give(&mut self, list: &Varieties) -> Option<Effect> {
+        let line = self.line.clone()?;
+        let text = line.text.trim();
+        let given = match &line.of {
+            Of::Find(_) => {
+                self.line = None;
+                return None;
+            }
+            Of::Day => self.set_day(text),
+            Of::Add => return self.add(text),
+            // Nothing typed: this plant has nothing to note, the next one may.
+            Of::Walk(_) if text.is_empty() => {
+                self.go_on();
+                return None;
+            }
+            Of::Walk(kind) => {
+                let draft = self.draft(*kind, text);
+                return self.enter_or_tell(draft, self.subject(), list);
+            }
+            Of::Decide => {
+                let draft = decision(text);
+                return self.enter_or_tell(draft, self.subject(), list);
+            }
+            Of::Bloom(seen) => {
+                let subject = text.parse::<Subject>().map_err(|error| error.to_string());
+                let draft = subject.as_ref().map_err(String::clone).map(|_| Draft {
+                    date: None,
+                    by: None,
+                    corrects: None,
+                    what: What::Observed((**seen).clone()),
+                });
+                return self.enter_or_tell(draft, subject.ok(), list);
+            }
+        };
+        match given {
+            Ok(told) => {
+                self.line = None;
+                self.say(told);
+            }
+            Err(problem) => self.refuse(problem),
+        }
+        None
+    }
+
+    fn enter_or_tell(
+        &mut self,
+        draft: Result<Draft, String>,
+        subject: Option<Subject>,
+        list: &Varieties,
+    ) -> Option<Effect> {
+        match (draft, subject) {
+            (Err(problem), _) => {
+                self.refuse(problem);
+                None
+            }
+            (Ok(_), None) => {
+                self.refuse("There is no seedling here: a adds one.".to_string());
+                None
+            }
+            (Ok(draft), Some(subject)) => self.enter(draft, subject, list),
+        }
+    }
+
+    fn enter(&mut self, draft: Draft, subject: Subject, list: &Varieties) -> Option<Effect> {
+        let mut entry = draft.entry(self.next_id(), subject, self.day);
+        entry.by = entry.by.or_else(|| self.by.clone());
+        let grounds = Grounds {
+            rules: &self.plot.keyer.set,
+            list,
+            today: self.plot.today,
+        };
+        let doubts = self.plot.trial.check(&entry, &grounds);
+        let insists = self.line.as_ref().is_some_and(|line| line.insists);
+        if let Some(doubt) = doubts.iter().find(|doubt| doubt.refuses || !insists) {
+            let refuses = doubt.refuses;
+            let told = doubt.told.clone();
+            match refuses {
+                true => self.refuse(told),
+                false => {
+                    self.refuse(format!("{told}. Enter again saves it as it is."));
+                    if let Some(line) = &mut self.line {
+                        line.insists = true;
+                    }
+                }
+            }
+            return None;
+        }
+        self.ask_to_save(entry)
+    }
+
+    pub(super) fn refuse(&mut self, problem: String) {
+        if let Some(line) = &mut self.line {
+            line.problem = Some(problem);
+        }
+    }
+
+    /// The walk goes on at the next plant; at the last one it ends.
+    pub(super) fn go_on(&mut self) {
+        if self.cursor + 1 < self.shown.len() {
+            self.step(1);
+            return;
+        }
+        self.drop_line();
+        self.say("That was the last one of the row.");
+    }
+
+    fn draft(&self, kind: usize, text: &str) -> Result<Draft, String> {
+        let units = self.plot.units;
+        let reader = Reader {
+            traits: &self.plot.keyer.set.traits,
+            bare: Some(units),
+        };
+        let words = (QUICK[kind].words)(text, units)?;
+        reader.read(&words).map_err(|error| error.to_string())
+    }
+
+    fn set_day(&mut self, text: &str) -> Result<String, String> {
+        let (day, by) = text.split_once(' ').unwrap_or((text, ""));
+        let day: Date = day.parse().map_err(|_| {
+            format!("found {day:?}, expected a day such as 2026-08-20, and perhaps who looks")
+        })?;
+        if day > self.plot.today {
+            return Err(format!("found {day}, expected a day up to today, {}", self.plot.today));
+        }
+        self.by = match by.trim() {
+            "" => None,
+            by => Some(Text::new(by).map_err(|error| error.to_string())?),
+        };
+        self.day = day;
+        Ok(format!("What you note from now on is of {}.", self.day_as_words()))
+    }
+}
+
+/// `keep` and perhaps why.
+fn decision(text: &str) -> Result<Draft, String> {
+    let (fate, reason) = text.split_once(' ').unwrap_or((text, ""));
+    let fate: Fate = fate.parse().map_err(|_| {
+        format!("found {fate:?}, expected keep, hold or cull, and perhaps why")
+    })?;
+    let reason = match reason.trim() {
+        "" => None,
+        reason => Some(Text::new(reason).map_err(|error| error.to_string())?),
+    };
+    Ok(Draft {
+        date: None,
+        by: None,
+        corrects: None,
+        what: What::Decided(Decision { fate, reason }),
+    })
+}

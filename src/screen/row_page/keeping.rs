@@ -1,0 +1,191 @@
+//! Entries on their way to the disk: nothing is called saved before it is there.
+
+use super::{Of, Pending, RowPage};
+use crate::screen::Effect;
+use crate::screen::choose_page::Keeping;
+use crate::trial::{Entry, Seedling, What};
+
+impl RowPage {
+    /// The entry that is to be saved; `None` where a seedling or nothing is.
+    pub fn pending_entry(&self) -> Option<&Entry> {
+        match &self.pending {
+            Some(Pending::Entry(entry)) => Some(entry),
+            Some(Pending::Seedling(_)) | None => None,
+        }
+    }
+
+    /// The seedlings as they are to be saved, a new one among them.
+    pub fn pending_seedlings(&self) -> Option<Vec<Seedling>> {
+        match &self.pending {
+            Some(Pending::Seedling(seedling)) => {
+                let mut all = self.plot.trial.seedlings().to_vec();
+                all.push(seedling.clone());
+                Some(all)
+            }
+            Some(Pending::Entry(_)) | None => None,
+        }
+    }
+
+    /// Whether the grower was on the way to put a keyed bloom to a seedling.
+    pub fn is_placing_bloom(&self) -> bool {
+        let line = self.line.as_ref();
+        line.is_some_and(|line| matches!(line.of, Of::Bloom(_)))
+    }
+
+    pub(super) fn next_id(&self) -> u32 {
+        self.plot.trial.next_id().max(self.plot.least_id)
+    }
+
+    pub(super) fn ask_to_save(&mut self, entry: Entry) -> Option<Effect> {
+        self.save_or_keep(Pending::Entry(entry))
+    }
+
+    pub(super) fn save_or_keep(&mut self, pending: Pending) -> Option<Effect> {
+        let effect = match pending {
+            Pending::Entry(_) => Effect::AddEntry,
+            Pending::Seedling(_) => Effect::SaveSeedlings,
+        };
+        self.pending = Some(pending);
+        match self.keeping {
+            Keeping::Folder => Some(effect),
+            Keeping::Session | Keeping::ReadOnly(_) => {
+                self.entered();
+                None
+            }
+        }
+    }
+
+    /// What was asked to be saved is on the disk; it is in the row from now on.
+    pub fn entered(&mut self) {
+        self.failed = None;
+        let kept = match self.keeping {
+            Keeping::Folder => "saved",
+            Keeping::Session | Keeping::ReadOnly(_) => "kept until you quit",
+        };
+        match self.pending.take() {
+            None => {}
+            Some(Pending::Seedling(seedling)) => {
+                let number = seedling.number;
+                // OK because the number was looked up before it was saved.
+                let _ = self.plot.trial.add_seedling(seedling);
+                self.line = None;
+                let subject = crate::trial::Subject::Seedling(number);
+                self.revise(&subject);
+                self.show();
+                self.go_to(Some(&subject));
+                self.say(format!("{number} is in the row ({kept})."));
+            }
+            Some(Pending::Entry(entry)) => self.take_in(entry, kept),
+        }
+    }
+
+    /// What was asked to be saved is not on the disk, and why. The line stays as it was typed.
+    pub fn not_entered(&mut self, why: String) {
+        self.pending = None;
+        match self.line {
+            Some(_) => self.refuse(format!("Not saved: {why}.")),
+            None => self.failed = Some(why),
+        }
+    }
+
+    fn take_in(&mut self, entry: Entry, kept: &str) {
+        let told = match &entry.what {
+            What::Withdrawn => format!("{}: the last entry is taken back ({kept}).", entry.of),
+            _ => format!("{}: {} ({kept}).", entry.of, words(&entry)),
+        };
+        let before = entry.corrects.and_then(|id| self.plot.trial.stands_for(id));
+        let moved_from = before.map(|before| before.of.clone());
+        match (entry.corrects, &entry.what) {
+            (Some(id), What::Withdrawn) => {
+                self.made.retain(|made| *made != id);
+                self.undone.push(id);
+            }
+            (Some(id), _) if self.undone.last() == Some(&id) => {
+                self.undone.pop();
+                self.made.push(id);
+            }
+            _ => {
+                self.made.push(entry.id);
+                self.undone.clear();
+            }
+        }
+        let subject = entry.of.clone();
+        // OK because its number and what it corrects were looked up before it was saved.
+        let _ = self.plot.trial.add(entry);
+        self.revise(&subject);
+        if let Some(from) = moved_from.filter(|from| *from != subject) {
+            self.revise(&from);
+        }
+        match self.line.as_ref().map(|line| &line.of) {
+            Some(Of::Walk(_)) => self.go_on(),
+            _ => {
+                self.line = None;
+                self.show();
+                self.go_to(Some(&subject));
+            }
+        }
+        self.say(told);
+    }
+
+    /// Takes back the last entry made here: an entry that withdraws it, since the book only grows.
+    pub(super) fn take_back(&mut self) -> Option<Effect> {
+        let Some(id) = self.made.last().copied() else {
+            self.say("There is no entry of this sitting to take back.");
+            return None;
+        };
+        let of = self.plot.trial.stands_for(id).map(|entry| entry.of.clone())?;
+        self.ask_to_save(Entry {
+            id: self.next_id(),
+            corrects: Some(id),
+            date: self.day,
+            by: self.by.clone(),
+            of,
+            what: What::Withdrawn,
+        })
+    }
+
+    /// Makes again what was taken back last.
+    pub(super) fn make_again(&mut self) -> Option<Effect> {
+        let again = self.undone.last().and_then(|id| self.plot.trial.entry(*id));
+        let Some(entry) = again.cloned() else {
+            self.say("There is nothing to make again.");
+            return None;
+        };
+        let corrects = Some(entry.id);
+        self.ask_to_save(Entry {
+            id: self.next_id(),
+            corrects,
+            ..entry
+        })
+    }
+
+    /// Why nothing may be added.
+    pub(super) fn refusal(&self) -> Option<String> {
+        match &self.keeping {
+            Keeping::ReadOnly(why) => Some(format!("Read only, nothing can be noted: {why}.")),
+            Keeping::Session | Keeping::Folder => None,
+        }
+    }
+
+    /// Why the last save failed.
+    pub(super) fn failure(&self) -> Option<&str> {
+        self.failed.as_deref()
+    }
+
+    /// Where entries go, in a few words for the head of the screen.
+    pub fn kept(&self) -> String {
+        match &self.keeping {
+            Keeping::Session => "the demo: entries last until you quit".to_string(),
+            Keeping::ReadOnly(why) => format!("read only: {why}"),
+            Keeping::Folder if self.failed.is_some() => "your row, NOT SAVED".to_string(),
+            Keeping::Folder => "your row, all saved".to_string(),
+        }
+    }
+}
+
+/// What an entry says, without its day: that is the same along a walk.
+fn words(entry: &Entry) -> String {
+    let words = entry.words();
+    let told = words.iter().filter(|word| !word.starts_with("date="));
+    told.cloned().collect::<Vec<_>>().join(" ")
+}

@@ -1,0 +1,271 @@
+//! The Row page: the trial row, what each seedling's entries add up to, and quick entry on a walk
+//! along it.
+
+mod adding;
+mod detail;
+mod entering;
+mod keeping;
+mod order;
+mod quick;
+mod table;
+mod view;
+
+use jiff::civil::Date;
+
+use crate::colour::Vocabulary;
+use crate::form::Keyer;
+use crate::measure::SizeUnits;
+use crate::trial::{
+    Advice, Evidence, Neighbours, Observation, Release, Seedling, Subject, Trial, Under,
+};
+use crate::variety::{Text, Varieties};
+
+use super::Effect;
+use super::choose_page::Keeping;
+use super::keys::Place;
+use order::Order;
+
+/// The row and what it is worked out under.
+#[derive(Debug, Clone)]
+pub struct Plot {
+    /// The row.
+    pub trial: Trial,
+    /// The rules that bloom answers are read and weighed under.
+    pub keyer: Keyer,
+    /// The colour words.
+    pub words: Vocabulary,
+    /// The grower's release gate.
+    pub release: Release,
+    /// The units to show lengths in, and in which a bare number is read.
+    pub units: SizeUnits,
+    /// The day as the program began.
+    pub today: Date,
+    /// No entry gets a smaller number: a damaged one may hold it.
+    pub least_id: u32,
+}
+
+/// The Row page's state. What a subject's entries add up to is worked out when they change.
+#[derive(Debug, Clone)]
+pub struct RowPage {
+    plot: Plot,
+    keeping: Keeping,
+    /// The list's colours; worked out when the page is first needed, and the sums with them.
+    neighbours: Option<Neighbours>,
+    sums: Vec<Sum>,
+    order: Order,
+    /// Words that a subject must hold to be shown.
+    words: String,
+    /// The places in `sums` of what is shown, in order.
+    shown: Vec<usize>,
+    cursor: usize,
+    /// Rows of the window.
+    rows: usize,
+    /// The day and the observer of the entries to come.
+    day: Date,
+    by: Option<Text>,
+    line: Option<Line>,
+    /// What the edge was asked to save.
+    pending: Option<Pending>,
+    /// Why the last save failed.
+    failed: Option<String>,
+    /// Entries made here that can be taken back, and those taken back that can be made again.
+    made: Vec<u32>,
+    undone: Vec<u32>,
+    note: Option<String>,
+}
+
+/// A subject, and what its entries add up to.
+#[derive(Debug, Clone)]
+struct Sum {
+    evidence: Evidence,
+    advice: Advice,
+}
+
+/// A line that is typed.
+#[derive(Debug, Clone)]
+struct Line {
+    of: Of,
+    text: String,
+    /// Why it was refused, or what is strange about it.
+    problem: Option<String>,
+    /// What is strange was told, and giving the line again saves it as it is.
+    insists: bool,
+}
+
+/// What a line is for.
+#[derive(Debug, Clone, PartialEq)]
+enum Of {
+    /// One kind of observation, one subject after the other: its place in [`quick::QUICK`].
+    Walk(usize),
+    /// A decision.
+    Decide,
+    /// A new seedling.
+    Add,
+    /// The day and the observer.
+    Day,
+    /// Words to look for, and those before.
+    Find(String),
+    /// Whose bloom this is.
+    Bloom(Box<Observation>),
+}
+
+/// What waits for the disk.
+#[derive(Debug, Clone)]
+enum Pending {
+    Entry(crate::trial::Entry),
+    Seedling(Seedling),
+}
+
+/// What can happen on the Row page.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum RowMessage {
+    /// Move the cursor by rows; to an end at the extremes.
+    Move(i32),
+    /// Move the cursor by windows.
+    Page(i32),
+    /// Begin to note one kind of observation along the row.
+    Walk(char),
+    /// Note a decision.
+    Decide,
+    /// Add a seedling.
+    Add,
+    /// Set the day and the observer.
+    Day,
+    /// Look for words.
+    Find,
+    /// The next order.
+    Sort,
+    /// Take back the last entry.
+    TakeBack,
+    /// Make it again.
+    Redo,
+    /// Write a character.
+    Type(char),
+    /// Erase the last character.
+    Erase,
+    /// Give the line.
+    Give,
+    /// Drop the line.
+    Drop,
+}
+
+impl RowPage {
+    /// A page over a row.
+    pub fn new(plot: Plot, keeping: Keeping) -> RowPage {
+        RowPage {
+            day: plot.today,
+            plot,
+            keeping,
+            neighbours: None,
+            sums: Vec::new(),
+            order: Order::Next,
+            words: String::new(),
+            shown: Vec::new(),
+            cursor: 0,
+            rows: 24,
+            by: None,
+            line: None,
+            pending: None,
+            failed: None,
+            made: Vec::new(),
+            undone: Vec::new(),
+            note: None,
+        }
+    }
+
+    /// Works out what the page needs, once.
+    pub fn open(&mut self, list: &Varieties) {
+        if self.neighbours.is_some() {
+            return;
+        }
+        let keyer = &self.plot.keyer;
+        self.neighbours = Some(Neighbours::of(list, &keyer.set, &self.plot.words));
+        let subjects = self.plot.trial.subjects();
+        self.sums = subjects.iter().map(|subject| self.sum(subject)).collect();
+        self.show();
+    }
+
+    /// Where keys are looked for.
+    pub fn place(&self) -> Place {
+        match &self.line {
+            None => Place::Rowing,
+            Some(_) => Place::Noting,
+        }
+    }
+
+    /// The window has so many rows now.
+    pub fn resize(&mut self, rows: u16) {
+        self.rows = rows.into();
+    }
+
+    /// Takes a message in; `list` is the grower's list.
+    pub fn update(&mut self, message: RowMessage, list: &Varieties) -> Option<Effect> {
+        use RowMessage as R;
+        self.open(list);
+        self.note = None;
+        match message {
+            R::Move(by) => self.step(by),
+            R::Page(by) => self.step(by.saturating_mul(self.rows as i32 / 2)),
+            R::Walk(digit) => self.begin_walk(digit),
+            R::Decide => self.begin_decision(),
+            R::Add => self.begin_adding(),
+            R::Day => self.begin(Of::Day, self.day_as_words()),
+            R::Find => self.begin(Of::Find(self.words.clone()), self.words.clone()),
+            R::Sort => self.next_order(),
+            R::TakeBack => return self.take_back(),
+            R::Redo => return self.make_again(),
+            R::Type(c) => self.write(c),
+            R::Erase => self.erase(),
+            R::Give => return self.give(list),
+            R::Drop => self.drop_line(),
+        }
+        None
+    }
+
+    /// The subject under the cursor; `None` where none is shown.
+    fn chosen(&self) -> Option<&Sum> {
+        self.shown.get(self.cursor).map(|at| &self.sums[*at])
+    }
+
+    fn subject(&self) -> Option<Subject> {
+        self.chosen().map(|sum| sum.evidence.subject.clone())
+    }
+
+    fn sum(&self, subject: &Subject) -> Sum {
+        let none = Neighbours::default();
+        let under = Under {
+            keyer: &self.plot.keyer,
+            words: &self.plot.words,
+            neighbours: self.neighbours.as_ref().unwrap_or(&none),
+        };
+        let evidence = self.plot.trial.evidence(subject, &under);
+        let advice = self.plot.release.advise(&evidence, &under, self.plot.units);
+        Sum { evidence, advice }
+    }
+
+    /// Works a subject out anew after its entries changed.
+    fn revise(&mut self, subject: &Subject) {
+        let at = |sum: &Sum| sum.evidence.subject == *subject;
+        match self.sums.iter().position(at) {
+            Some(place) => self.sums[place] = self.sum(subject),
+            None => self.sums.push(self.sum(subject)),
+        }
+    }
+
+    fn step(&mut self, by: i32) {
+        let last = self.shown.len().saturating_sub(1);
+        self.cursor = self.cursor.saturating_add_signed(by as isize).min(last);
+        // A walk goes on at the seedling that the cursor is at now.
+        if let Some(Line { of: Of::Walk(_), text, problem, insists }) = &mut self.line {
+            text.clear();
+            (*problem, *insists) = (None, false);
+        }
+    }
+
+    fn say(&mut self, note: impl Into<String>) {
+        self.note = Some(note.into());
+    }
+}
+
+#[cfg(test)]
+mod tests;

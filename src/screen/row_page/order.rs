@@ -1,0 +1,133 @@
+//! Which subjects are shown, and in which order.
+
+use std::cmp::Reverse;
+
+use super::{Of, RowPage, Sum};
+use crate::trial::{Fate, Subject};
+use crate::variety::folded;
+
+/// An order of the row.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum Order {
+    /// By what needs doing next: the grower's work list.
+    Next,
+    /// By number.
+    Number,
+    /// As they stand in the garden.
+    Place,
+    /// By form, and by size within it.
+    Form,
+    /// By days in the vase.
+    Vase,
+}
+
+impl Order {
+    const ALL: [Order; 5] = [
+        Order::Next,
+        Order::Number,
+        Order::Place,
+        Order::Form,
+        Order::Vase,
+    ];
+
+    /// How the row is then said to stand.
+    pub(super) fn told(self) -> &'static str {
+        match self {
+            Order::Next => "what needs doing next first",
+            Order::Number => "by number",
+            Order::Place => "as they stand in the garden",
+            Order::Form => "by form",
+            Order::Vase => "the longest in the vase first",
+        }
+    }
+}
+
+impl RowPage {
+    pub(super) fn next_order(&mut self) {
+        let at = Order::ALL.iter().position(|order| *order == self.order);
+        self.order = Order::ALL[(at.unwrap_or(0) + 1) % Order::ALL.len()];
+        let chosen = self.subject();
+        self.show();
+        self.go_to(chosen.as_ref());
+    }
+
+    /// Finds and sorts what is shown. On a walk nothing moves: the next row is the next plant.
+    pub(super) fn show(&mut self) {
+        if let Some(line) = &self.line
+            && matches!(line.of, Of::Walk(_))
+        {
+            return;
+        }
+        let words: Vec<String> = folded(&self.words).split_whitespace().map(String::from).collect();
+        let holds = |at: &usize| {
+            let text = self.searched(&self.sums[*at]);
+            words.iter().all(|word| text.contains(word.as_str()))
+        };
+        let mut shown: Vec<usize> = (0..self.sums.len()).filter(holds).collect();
+        shown.sort_by(|a, b| self.sums[*a].evidence.subject.cmp(&self.sums[*b].evidence.subject));
+        match self.order {
+            Order::Number => {}
+            Order::Next => shown.sort_by_key(|at| urgency(&self.sums[*at])),
+            Order::Place => shown.sort_by_cached_key(|at| {
+                let seedling = self.plot.trial.seedling_of(&self.sums[*at].evidence.subject);
+                let row = seedling.and_then(|one| one.row.clone());
+                (row.is_none(), row, seedling.and_then(|one| one.place))
+            }),
+            Order::Form => shown.sort_by_key(|at| {
+                let leading = self.sums[*at].evidence.form.leading();
+                leading.map_or(usize::MAX, |leading| leading.form)
+            }),
+            Order::Vase => shown.sort_by(|a, b| {
+                let days = |at: usize| {
+                    let curve = self.sums[at].evidence.vase.as_ref();
+                    curve.map_or(-1.0, |curve| curve.median.unwrap_or(curve.watched + 0.5))
+                };
+                days(*b).total_cmp(&days(*a))
+            }),
+        }
+        self.shown = shown;
+        self.cursor = self.cursor.min(self.shown.len().saturating_sub(1));
+    }
+
+    /// What words are looked for in.
+    fn searched(&self, sum: &Sum) -> String {
+        let subject = &sum.evidence.subject;
+        let mut text = subject.to_string();
+        if let Some(seedling) = self.plot.trial.seedling_of(subject) {
+            text += &format!(" {}", seedling.told());
+        }
+        if let Some(leading) = sum.evidence.form.leading() {
+            text += &format!(" {}", self.plot.keyer.set.forms[leading.form].name);
+        }
+        if let Some((_, decision)) = &sum.evidence.decision {
+            text += &format!(" {}", decision.fate.word());
+        }
+        folded(&text)
+    }
+
+    /// The cursor on a subject, where it is shown.
+    pub(super) fn go_to(&mut self, subject: Option<&Subject>) {
+        let at = self
+            .shown
+            .iter()
+            .position(|at| Some(&self.sums[*at].evidence.subject) == subject);
+        self.cursor = at.unwrap_or(self.cursor);
+    }
+}
+
+/// What is decided for good comes last; advice to act on first, then what misses least.
+fn urgency(sum: &Sum) -> impl Ord + use<> {
+    let decided = sum.evidence.decision.as_ref().map(|(_, one)| one.fate);
+    let settled = match decided {
+        None | Some(Fate::Hold) => 0,
+        Some(Fate::Keep) => 1,
+        Some(Fate::Cull) => 2,
+    };
+    let advised = match sum.advice.fate {
+        Fate::Keep => 0,
+        Fate::Cull => 1,
+        Fate::Hold => 2,
+    };
+    let missing = sum.advice.missing.len();
+    (settled, advised, missing, Reverse(sum.evidence.observations))
+}

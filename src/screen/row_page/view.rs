@@ -1,0 +1,159 @@
+//! The layout of the Row page, and its drawing.
+
+use ratatui::buffer::Buffer;
+use ratatui::layout::Rect;
+
+use super::quick::QUICK;
+use super::{Line, Of, RowPage, adding};
+use crate::screen::text::{Row, cut, paint, wrap};
+use crate::screen::theme::{Role, Theme};
+use crate::trial::Fate;
+
+/// From this width and height on the plant has a column of its own.
+const WIDE: (u16, u16) = (120, 30);
+/// Rows for the sentence and what is said or typed below it.
+const SAID: u16 = 3;
+/// How the hidden rest is seen.
+const MORE: &str = "(Enter)";
+
+impl RowPage {
+    /// Draws the page.
+    pub fn draw(&self, area: Rect, buffer: &mut Buffer, theme: Theme) {
+        let said = Rect {
+            height: SAID,
+            ..area
+        };
+        let (table, detail) = parts(area);
+        let columns = |part: Rect| usize::from(part.width);
+        paint(&self.said(columns(said)), said, buffer, theme, "");
+        let mut rows = vec![self.table_head(columns(table))];
+        rows.extend(self.table(columns(table), usize::from(table.height).saturating_sub(1)));
+        paint(&rows, table, buffer, theme, "");
+        let head = self.detail_head();
+        let line = columns(detail).saturating_sub(head.width() + 3);
+        let head = Row::of("\u{2500} ", Role::Quiet)
+            .and(head)
+            .with(" ", Role::Plain)
+            .with("\u{2500}".repeat(line), Role::Quiet);
+        let top = Rect {
+            height: 1,
+            ..detail
+        };
+        paint(&[head], top, buffer, theme, "");
+        let body = Rect {
+            y: detail.y + 1,
+            height: detail.height.saturating_sub(1),
+            ..detail
+        };
+        paint(&self.detail(columns(body)), body, buffer, theme, MORE);
+    }
+
+    /// Everything of the plant under the cursor, for the sheet.
+    pub fn why(&self, columns: usize) -> Vec<Row> {
+        self.in_full(columns)
+    }
+
+    fn said(&self, columns: usize) -> Vec<Row> {
+        let mut rows: Vec<Row> = wrap(&self.sentence(), columns.saturating_sub(1))
+            .iter()
+            .map(|line| Row::of(line, Role::Strong))
+            .take(if self.line.is_some() { 1 } else { 2 })
+            .collect();
+        match &self.line {
+            Some(line) => rows.extend(self.typed(line, columns)),
+            None => {
+                let failed = self.failure().map(|why| (format!("Not saved: {why}."), Role::Wrong));
+                let note = self.note.clone().map(|note| (note, Role::Doubt));
+                let told = failed.or(note).unwrap_or_else(|| (digits(), Role::Quiet));
+                rows.push(Row::of(told.0, told.1));
+            }
+        }
+        rows
+    }
+
+    fn typed(&self, line: &Line, columns: usize) -> Vec<Row> {
+        let subject = self.subject().map(|subject| subject.to_string());
+        let subject = subject.unwrap_or_default();
+        let (asks, hint) = match &line.of {
+            Of::Walk(kind) => (format!("{subject} {}", QUICK[*kind].name), QUICK[*kind].hint),
+            Of::Decide => (subject, "keep, hold or cull, and why. You decide; the gate only advises."),
+            Of::Add => ("New seedling".to_string(), adding::HINT),
+            Of::Day => ("Day and who looks".to_string(), "Such as 2026-08-20 Ann; it holds for all you note from now on."),
+            Of::Find(_) => ("Words".to_string(), "Of a number, parent, row, form or decision."),
+            Of::Bloom(_) => ("Whose bloom is this".to_string(), "A seedling's number such as 26-014, or a variety of your list."),
+        };
+        let typed = Row::of(format!("{asks}: "), Role::Key)
+            .with(format!("[{}_]", line.text), Role::Strong);
+        let below = match (&line.problem, &self.note) {
+            (Some(problem), _) => Row::of(cut(problem, columns), Role::Wrong),
+            (None, Some(note)) => Row::of(cut(note, columns), Role::Fits),
+            (None, None) => Row::of(cut(hint, columns), Role::Quiet),
+        };
+        vec![typed, below]
+    }
+
+    /// How many there are, and how they stand.
+    fn sentence(&self) -> String {
+        let decided = |fate: Fate| {
+            let is = |at: &&usize| {
+                let decision = self.sums[**at].evidence.decision.as_ref();
+                decision.is_some_and(|(_, decision)| decision.fate == fate)
+            };
+            self.shown.iter().filter(is).count()
+        };
+        let (kept, culled) = (decided(Fate::Keep), decided(Fate::Cull));
+        let words = match self.words.trim() {
+            "" => String::new(),
+            words => format!(" with {words:?}"),
+        };
+        format!(
+            "{} plants{words}: {kept} kept, {culled} culled, {} open; {}. Notes are of {}.",
+            self.shown.len(),
+            self.shown.len() - kept - culled,
+            self.order.told(),
+            self.day_as_words()
+        )
+    }
+}
+
+/// What each digit begins to note.
+fn digits() -> String {
+    let told = QUICK.iter().map(|one| format!("{} {}", one.digit, one.name));
+    format!("Note: {}", told.collect::<Vec<_>>().join("  "))
+}
+
+/// Where the table and the plant are: a pure function of the area.
+fn parts(area: Rect) -> (Rect, Rect) {
+    let body = Rect {
+        y: area.y + SAID,
+        height: area.height.saturating_sub(SAID),
+        ..area
+    };
+    if area.width >= WIDE.0 && area.height >= WIDE.1 {
+        let right = area.width * 2 / 5;
+        let left = area.width - right - 2;
+        return (
+            Rect {
+                width: left,
+                ..body
+            },
+            Rect {
+                x: area.x + left + 2,
+                width: right,
+                ..body
+            },
+        );
+    }
+    let detail = (body.height / 2).max(4);
+    (
+        Rect {
+            height: body.height - detail,
+            ..body
+        },
+        Rect {
+            y: body.y + body.height - detail,
+            height: detail,
+            ..body
+        },
+    )
+}

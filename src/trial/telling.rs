@@ -1,0 +1,284 @@
+//! A subject's evidence in words, a line for each thing that was looked at: the same in the command
+//! and on the screen.
+
+use super::evidence::{Damage, Evidence, Season, VisitRate, range};
+use super::statistics::nested::Basis;
+use super::statistics::share::Share;
+use super::statistics::survival::{Caution, Curve};
+use crate::colour::Part;
+use crate::form::Keyer;
+use crate::form::sentences::percent;
+use crate::measure::sample::{Interval, Sample};
+use crate::measure::{Exact, Length, SizeUnits};
+
+/// One thing that was looked at.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Line {
+    /// What it is about, in a word or two.
+    pub about: &'static str,
+    /// What it adds up to.
+    pub text: String,
+}
+
+/// Forms told beside the likeliest.
+const FORMS_TOLD: usize = 3;
+/// A form with a smaller share is not worth a word.
+const WORTH_TELLING: f64 = 0.01;
+
+impl Evidence {
+    /// A line for each thing that was looked at, the form first.
+    pub fn told(&self, keyer: &Keyer, units: SizeUnits) -> Vec<Line> {
+        let mut lines = Vec::new();
+        let mut tell = |about, text: String| lines.push(Line { about, text });
+        if let Some(text) = self.form_told(keyer) {
+            tell("form", text);
+        }
+        for disagreement in &self.form.disagreements {
+            tell("looks differ", disagreement.sentence(keyer));
+        }
+        if let Some(text) = self.diameter_told(units) {
+            tell("diameter", text);
+        }
+        if !self.colours.is_empty() {
+            tell("colour", self.colours_told());
+        }
+        if !self.near.is_empty() {
+            tell("nearest", self.near_told());
+        }
+        if let Some(curve) = &self.vase {
+            tell("vase", vase_told(curve));
+        }
+        for damage in &self.damage {
+            tell("weather", damage_told(damage));
+        }
+        if let Some(stem) = &self.stem {
+            tell("stem", lengths_told(stem, units));
+        }
+        if let Some(height) = &self.height {
+            tell("height", lengths_told(height, units));
+        }
+        for season in &self.seasons {
+            tell("cut", season_told(season));
+        }
+        if let Some(text) = self.tubers_told() {
+            tell("tubers", text);
+        }
+        if let Some(visits) = &self.visits {
+            tell("pollinators", visits_told(visits));
+        }
+        if let Some(plants) = self.plants {
+            tell("plants", plants.to_string());
+        }
+        if self.novelty {
+            tell(
+                "novelty",
+                "you hold that it is a form of its own".to_string(),
+            );
+        }
+        if let Some((date, decision)) = &self.decision {
+            let why = decision.reason.as_ref().map(|why| format!(": {why}"));
+            let why = why.unwrap_or_default();
+            tell(
+                "decided",
+                format!("{} on {date}{why}", decision.fate.word()),
+            );
+        }
+        for doubt in &self.doubts {
+            tell("to check", doubt.clone());
+        }
+        lines
+    }
+
+    fn form_told(&self, keyer: &Keyer) -> Option<String> {
+        let leading = self.form.leading()?;
+        let name = |form: usize| keyer.set.forms[form].name.as_str();
+        let told = self.form.likely.iter().take(FORMS_TOLD);
+        let told = told.filter(|one| one.form == leading.form || one.share >= WORTH_TELLING);
+        let shares: Vec<String> = told
+            .map(|one| format!("{} {}", name(one.form), percent(one.share)))
+            .collect();
+        let size = self.form.size.as_ref().map(|size| format!("; {size}"));
+        let days = match self.form.days {
+            1 => "one day's looks".to_string(),
+            days => format!("the looks of {days} days"),
+        };
+        let size = size.unwrap_or_default();
+        Some(format!("{} by {days}{size}", shares.join(", ")))
+    }
+
+    fn diameter_told(&self, units: SizeUnits) -> Option<String> {
+        let diameters = self.diameters.as_ref()?;
+        let nested = &diameters.nested;
+        let mut text = format!("mean {}", diameters.mean().shown(units));
+        if let Some(limits) = nested.limits() {
+            text += &format!(", 95 %: {}", range(limits, units));
+        }
+        let blooms = match nested.count {
+            1 => "1 bloom".to_string(),
+            count => format!("{count} blooms"),
+        };
+        text += &match nested.basis {
+            Basis::OneValue => format!("; {blooms}, so no interval"),
+            Basis::OneDate => {
+                format!("; {blooms} of one day, so how days differ is not in it")
+            }
+            Basis::Dates(dates) => format!("; {blooms}, by the means of {dates} days"),
+        };
+        Some(text)
+    }
+
+    fn colours_told(&self) -> String {
+        let told = self.colours.iter().map(|colour| {
+            let part = match colour.part {
+                Part::Main => String::new(),
+                part => format!("{} ", part.word()),
+            };
+            let spread = match (colour.spread, colour.count) {
+                (Some(spread), count) => format!(", mean of {count}, spread {spread:.1}"),
+                (None, _) => String::new(),
+            };
+            format!("{part}{} ({}{spread})", colour.name, colour.mean.to_srgb())
+        });
+        told.collect::<Vec<_>>().join("; ")
+    }
+
+    fn near_told(&self) -> String {
+        let told = self.near.iter().map(|near| {
+            let form = match near.same_form {
+                Some(true) => ", same form",
+                Some(false) | None => "",
+            };
+            format!("{} {:.1} away{form}", near.name, near.distance)
+        });
+        told.collect::<Vec<_>>().join("; ")
+    }
+
+    fn tubers_told(&self) -> Option<String> {
+        let tubers = &self.tubers;
+        let mut parts = Vec::new();
+        if tubers.kept.of() > 0 {
+            parts.push(format!("kept {}", share_told(tubers.kept)));
+        }
+        match (tubers.stored, tubers.lifted) {
+            (Some(stored), _) => parts.push(format!("{stored} in store, not yet looked at")),
+            (None, Some(lifted)) => parts.push(format!("{lifted} at the last lifting")),
+            (None, None) => {}
+        }
+        (!parts.is_empty()).then(|| parts.join("; "))
+    }
+}
+
+/// `median 7 days (6 to 9), 12 stems of which 4 still fresh at the end`.
+pub(super) fn vase_told(curve: &Curve) -> String {
+    let days = |days: f64| format!("{days}");
+    let limits = match (curve.median_limits.low, curve.median_limits.high) {
+        (Some(low), Some(high)) => format!(" (95 %: {} to {})", days(low), days(high)),
+        (Some(low), None) => format!(" (95 %: {} or more)", days(low)),
+        (None, Some(high)) => format!(" (95 %: {} or less)", days(high)),
+        (None, None) => String::new(),
+    };
+    let median = match curve.median {
+        Some(median) => format!("median {} days{limits}", days(median)),
+        None => format!(
+            "median not reached in {} days{limits}: over half outlast it",
+            days(curve.watched)
+        ),
+    };
+    let stems = match (curve.stems, curve.censored) {
+        (1, 0) => "1 stem".to_string(),
+        (1, _) => "1 stem, still fresh at the end".to_string(),
+        (stems, 0) => format!("{stems} stems"),
+        (stems, fresh) => format!("{stems} stems, {fresh} of them still fresh at the end"),
+    };
+    let caution = match curve.caution() {
+        None => String::new(),
+        Some(Caution::FewEnded(ended)) => {
+            format!("; small numbers: {ended} ended, too few to bound a median")
+        }
+        Some(Caution::MostlyFresh { .. }) => {
+            "; most outlasted the test, so the limits are rough".to_string()
+        }
+        Some(Caution::FewStems(_)) => "; small numbers, so the limits are rough".to_string(),
+    };
+    format!("{median}; {stems}{caution}")
+}
+
+fn damage_told(damage: &Damage) -> String {
+    let events = match damage.events {
+        1 => "one event, whose blooms are alike".to_string(),
+        events => format!("{events} events"),
+    };
+    format!(
+        "{}: {} damaged, {events}",
+        damage.kind.word(),
+        share_told(damage.share)
+    )
+}
+
+/// `3 of 12, 25 % (95 %: 5 to 57 %)`.
+pub(super) fn share_told(share: Share) -> String {
+    let Interval { low, high } = share.limits();
+    let value = share.value().map_or("unknown".to_string(), percent);
+    format!(
+        "{} of {}, {value} (95 %: {:.0} to {:.0} %)",
+        share.hit(),
+        share.of(),
+        low * 100.0,
+        high * 100.0
+    )
+}
+
+fn lengths_told(sample: &Sample, units: SizeUnits) -> String {
+    let mean = Length::from_mm(Exact::ratio(sample.mean.round() as i64, 1));
+    let shown = match units {
+        SizeUnits::Mm => format!("{} cm", (mean.mm() / Exact::whole(10)).to_decimal(0)),
+        SizeUnits::In => format!("{} in", mean.inches().to_decimal(0)),
+    };
+    match sample.count {
+        1 => shown,
+        count => format!("{shown}, mean of {count}"),
+    }
+}
+
+fn season_told(season: &Season) -> String {
+    let weeks = match season.weeks {
+        1 => "1 week".to_string(),
+        weeks => format!("{weeks} weeks"),
+    };
+    let each = match (season.a_plant, season.a_week()) {
+        (Some(a_plant), Some(a_week)) => {
+            format!("; {a_plant:.1} a plant, {a_week:.1} a plant a week")
+        }
+        _ => String::new(),
+    };
+    format!("{}: {} stems over {weeks}{each}", season.year, season.stems)
+}
+
+fn visits_told(visits: &VisitRate) -> String {
+    let Interval { low, high } = visits.limits();
+    format!(
+        "{} in {} minutes, {:.1} a minute (95 %: {low:.1} to {high:.1})",
+        visits.count,
+        visits.minutes,
+        visits.a_minute()
+    )
+}
+
+impl super::Seedling {
+    /// Where it comes from and where it stands: `Haaf Lantern x open-pollinated, sown 2026, row sea
+    /// wall, place 4`.
+    pub fn told(&self) -> String {
+        let mut parts = vec![format!("{} x {}", self.seed_parent, self.pollen_parent)];
+        parts.push(match self.sown {
+            Some(sown) => format!("sown {sown}"),
+            None => format!("sown {}", self.sown_in()),
+        });
+        if let Some(row) = &self.row {
+            parts.push(format!("row {row}"));
+        }
+        if let Some(place) = self.place {
+            parts.push(format!("place {place}"));
+        }
+        parts.join(", ")
+    }
+}
