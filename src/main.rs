@@ -40,7 +40,7 @@ fn run(arguments: &Arguments) -> Result<bool> {
         }
         None => {
             let (app, mut desk) = open::screen(&context, theme(arguments.common.plain))?;
-            terminal::run(app, |list| desk.save(list))?;
+            terminal::run(app, |change| desk.save(change))?;
             Ok(true)
         }
     }

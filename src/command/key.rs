@@ -58,7 +58,7 @@ pub(super) fn run(
 }
 
 /// The answer as one object; every id is from the traits and the rule set.
-fn object(keyer: &Keyer, reading: &Reading) -> Value {
+pub(super) fn object(keyer: &Keyer, reading: &Reading) -> Value {
     let form = |index: usize| keyer.set.forms[index].id.as_str();
     let one = |index: usize| keyer.set.traits.get(index);
     let ids = |traits: &[usize]| {

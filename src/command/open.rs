@@ -5,17 +5,27 @@ use anyhow::Result;
 use super::Context;
 use crate::folder::contents::{open_varieties, varieties};
 use crate::folder::lock::Access;
+use crate::folder::row::{RowFiles, open_row, row};
 use crate::folder::{FileGuard, Folder};
 use crate::screen::App;
 use crate::screen::choose_page::{Keeping, Stock};
+use crate::screen::row_page::Plot;
+use crate::screen::terminal::Change;
 use crate::screen::theme::Theme;
-use crate::variety::Varieties;
 
 /// The folder as long as the screen is open; other programs may only read it meanwhile.
 #[derive(Debug)]
 pub struct Desk {
     /// `None` for the demo.
-    folder: Option<(Folder, FileGuard)>,
+    folder: Option<Drawer>,
+}
+
+/// The folder and the right to save its files.
+#[derive(Debug)]
+struct Drawer {
+    folder: Folder,
+    varieties: FileGuard,
+    row: RowFiles,
 }
 
 /// Opens the folder and lays its list on the screen. Where another program writes the folder the
@@ -24,15 +34,21 @@ pub struct Desk {
 /// # Errors
 /// Where the list cannot be read, with the place of what is wrong.
 pub fn screen(context: &Context, theme: Theme) -> Result<(App, Desk)> {
-    let (list, folder) = match &context.folder {
-        None => (varieties(None)?, None),
+    let (list, row, folder) = match &context.folder {
+        None => (varieties(None)?, row(None)?, None),
         Some(dir) => {
             let folder = Folder::open(dir, &super::now())?;
-            let (list, guard) = open_varieties(&folder)?;
-            (list, Some((folder, guard)))
+            let (list, varieties) = open_varieties(&folder)?;
+            let (read, row) = open_row(&folder)?;
+            let drawer = Drawer {
+                folder,
+                varieties,
+                row,
+            };
+            (list, read, Some(drawer))
         }
     };
-    let keeping = match folder.as_ref().map(|(folder, _)| folder.access()) {
+    let keeping = match folder.as_ref().map(|drawer| drawer.folder.access()) {
         None => Keeping::Session,
         Some(Access::Write(_)) => Keeping::Folder,
         Some(Access::ReadOnly(reason)) => Keeping::ReadOnly(reason.to_string()),
@@ -48,20 +64,45 @@ pub fn screen(context: &Context, theme: Theme) -> Result<(App, Desk)> {
         stems_a_plant: contents.settings.stems_a_plant,
         units: context.units,
     };
-    let app = App::new(first, keyers, context.units, theme).with_list(stock, keeping);
+    let plot = Plot {
+        least_id: folder
+            .as_ref()
+            .map_or(1, |drawer| drawer.row.next_id(&row.trial)),
+        trial: row.trial,
+        keyer: first.clone(),
+        words: contents.words.clone(),
+        release: contents.release.clone(),
+        units: context.units,
+        today: super::today(),
+    };
+    let app = App::new(first, keyers, context.units, theme)
+        .with_list(stock, keeping.clone())
+        .with_row(plot, keeping, row.problems);
     Ok((app, Desk { folder }))
 }
 
 impl Desk {
-    /// Puts the list on the disk.
+    /// Puts a change on the disk.
     ///
     /// # Errors
     /// In a sentence: why it could not be saved, and what became of the file.
-    pub fn save(&mut self, list: &Varieties) -> Result<(), String> {
-        let Some((folder, guard)) = &mut self.folder else {
+    pub fn save(&mut self, change: Change<'_>) -> Result<(), String> {
+        let Some(drawer) = &mut self.folder else {
             return Err("there is no folder: `trug start DIR` lays one out".to_string());
         };
-        let text = list.write().map_err(|error| error.to_string())?;
-        folder.save(guard, &text).map_err(|error| error.to_string())
+        let Drawer {
+            folder,
+            varieties,
+            row,
+        } = drawer;
+        let saved = match change {
+            Change::Varieties(list) => {
+                let text = list.write().map_err(|error| error.to_string())?;
+                folder.save(varieties, &text)
+            }
+            Change::Entry(entry) => row.enter(folder, entry),
+            Change::Seedlings(seedlings) => row.save_seedlings(folder, seedlings),
+        };
+        saved.map_err(|error| error.to_string())
     }
 }

@@ -9,6 +9,7 @@ use super::{FileGuard, Folder, FolderError, file};
 use crate::colour::Vocabulary;
 use crate::form::RuleSet;
 use crate::problem::{Problem, read_ron};
+use crate::trial::Release;
 use crate::variety::{Grounds, NamingRules, Uses, Varieties};
 
 /// The grower's list.
@@ -19,6 +20,8 @@ const USES: &str = "uses.ron";
 const COLOURS: &str = "colours.ron";
 /// The grower's own words on naming, in place of those in the program.
 const NAMING: &str = "naming.ron";
+/// The grower's own release gate, in place of the one in the program.
+const RELEASE: &str = "release.ron";
 /// The demo's list.
 const DEMO: &str = include_str!("../../catalogue/varieties.ron");
 
@@ -37,6 +40,8 @@ pub struct Contents {
     pub words: Vocabulary,
     /// What new names are checked for.
     pub naming: NamingRules,
+    /// What a seedling must show before it is kept.
+    pub release: Release,
     /// Sentences on files that were passed over.
     pub problems: Vec<String>,
 }
@@ -68,6 +73,9 @@ impl Contents {
         let naming = own(folder, NAMING, &mut problems, |text| {
             NamingRules::read(NAMING, text).map_err(|problem| problem.to_string())
         });
+        let release = own(folder, RELEASE, &mut problems, |text| {
+            Release::read(RELEASE, text).map_err(first)
+        });
         Ok(Contents {
             demo: folder.is_none(),
             sets,
@@ -75,6 +83,7 @@ impl Contents {
             uses: uses.unwrap_or_else(Uses::embedded),
             words: words.unwrap_or_else(Vocabulary::embedded),
             naming: naming.unwrap_or_else(NamingRules::embedded),
+            release: release.unwrap_or_else(Release::embedded),
             problems,
         })
     }

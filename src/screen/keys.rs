@@ -7,6 +7,7 @@ use ratatui::crossterm::event::{KeyCode, KeyEvent, KeyModifiers};
 use super::Message;
 use super::choose_page::ChooseMessage;
 use super::key_page::KeyMessage;
+use super::row_page::RowMessage;
 use super::text::{Row, paragraph};
 use super::theme::Role;
 
@@ -31,6 +32,10 @@ pub enum Place {
     Writing,
     /// The Choose page, picking from a list of values or uses.
     Picking,
+    /// The Row page, at the table.
+    Rowing,
+    /// The Row page, with a line begun.
+    Noting,
     /// A sheet of text over the page.
     Sheet,
 }
@@ -99,8 +104,12 @@ use KeyCode::{
 };
 use KeyMessage as K;
 use Meaning::{Is, Of};
-use Place::{Anywhere, Asking, Choosing, Finding, Page, Pages, Picking, Sheet, Typing, Writing};
+use Place::{
+    Anywhere, Asking, Choosing, Finding, Noting, Page, Pages, Picking, Rowing, Sheet, Typing,
+    Writing,
+};
 use Press::{Control, Digit, Plain, Printable};
+use RowMessage as R;
 
 const fn key(message: KeyMessage) -> Meaning {
     Is(Message::Key(message))
@@ -108,6 +117,10 @@ const fn key(message: KeyMessage) -> Meaning {
 
 const fn choose(message: ChooseMessage) -> Meaning {
     Is(Message::Choose(message))
+}
+
+const fn along(message: RowMessage) -> Meaning {
+    Is(Message::Row(message))
 }
 
 /// Every key of the screen, the most used first within a place.
@@ -124,6 +137,7 @@ pub const BINDINGS: &[Binding] = &[
     row(Asking, &[Plain(Char('/'))], "/", "find", "Find a trait and answer it now", key(K::Find)),
     row(Asking, &[Plain(Char('d'))], "d", "", "Measure: answer the diameter now", key(K::Measure)),
     row(Asking, &[Plain(Char('n'))], "n", "new", "Start a new bloom", key(K::New)),
+    row(Asking, &[Plain(Char('s'))], "s", "to the row", "Note this bloom of a plant of the trial row", Is(Message::NoteBloom)),
     row(Asking, &[Plain(Char('a'))], "a", "look again", "Look again at the answer that would tell most; both looks count", key(K::LookAgain)),
     row(Asking, &[Plain(Char('u'))], "u", "undo", "Undo the last change of answers, a new bloom too", key(K::Undo)),
     row(Asking, &[Control('r')], "Ctrl-R", "", "Redo what was undone", key(K::Redo)),
@@ -179,6 +193,28 @@ pub const BINDINGS: &[Binding] = &[
     row(Picking, &[Plain(Home)], "Home", "", "To the first value", choose(C::Move(i32::MIN))),
     row(Picking, &[Plain(End)], "End", "", "To the last value", choose(C::Move(i32::MAX))),
     row(Picking, &[Plain(Esc), Plain(Char('f')), Plain(Char('q'))], "Esc", "back", "Back to the list", choose(C::Drop)),
+    row(Rowing, &[Digit], "1 to 9, 0", "note", "Note along the row: 1 diameters, 2 vase, 3 weather, 4 colour, 5 stems, 6 open, 7 cut, 8 visits, 9 tubers, 0 any words", Of(|c| Message::Row(R::Walk(c)))),
+    row(Rowing, &[Plain(Enter), Plain(Char('l'))], "Enter or l", "in full", "Everything of the plant: evidence, plots, what is missing, its entries", Is(Message::OpenWhy)),
+    row(Rowing, &[Plain(Char('d'))], "d", "decide", "Keep, hold or cull it, and why", along(R::Decide)),
+    row(Rowing, &[Plain(Down), Plain(Char('j'))], "Down or j", "", "Down the row", along(R::Move(1))),
+    row(Rowing, &[Plain(Up), Plain(Char('k'))], "Up or k", "", "Up the row", along(R::Move(-1))),
+    row(Rowing, &[Plain(PageDown)], "Page Down", "", "Down half a window", along(R::Page(1))),
+    row(Rowing, &[Plain(PageUp)], "Page Up", "", "Up half a window", along(R::Page(-1))),
+    row(Rowing, &[Plain(Home)], "Home", "", "To the first", along(R::Move(i32::MIN))),
+    row(Rowing, &[Plain(End)], "End", "", "To the last", along(R::Move(i32::MAX))),
+    row(Rowing, &[Plain(Char('/'))], "/", "find", "Words of a number, parent, row, form or decision; the row follows as you type", along(R::Find)),
+    row(Rowing, &[Plain(Char('s'))], "s", "sort", "The next order: what is next, number, place, form, vase", along(R::Sort)),
+    row(Rowing, &[Plain(Char('g'))], "g", "whole row", "The row as a whole: sown, kept, the best parents", Is(Message::OpenWhole)),
+    row(Rowing, &[Plain(Char('t'))], "t", "day", "The day, and who looks, of the notes to come", along(R::Day)),
+    row(Rowing, &[Plain(Char('a'))], "a", "add", "Add a seedling", along(R::Add)),
+    row(Rowing, &[Plain(Char('u'))], "u", "undo", "Take back the last note of this sitting", along(R::TakeBack)),
+    row(Rowing, &[Control('r')], "Ctrl-R", "", "Note it again", along(R::Redo)),
+    row(Noting, &[Plain(Enter)], "Enter", "save, next", "Save the line; on a walk go on to the next plant, which an empty line does too", along(R::Give)),
+    row(Noting, &[Plain(Down)], "Down", "next plant", "On a walk: the next plant, nothing noted", along(R::Move(1))),
+    row(Noting, &[Plain(Up)], "Up", "", "On a walk: the plant before", along(R::Move(-1))),
+    row(Noting, &[Plain(Esc)], "Esc", "end", "Drop the line; a walk ends", along(R::Drop)),
+    row(Noting, &[Plain(Backspace)], "Backspace", "", "Erase the last character", along(R::Erase)),
+    row(Noting, &[Printable], "any character", "", "Write on the line", Of(|c| Message::Row(R::Type(c)))),
     row(Page, &[Plain(Char('w'))], "w", "why", "Everything in full: why, how sure, what speaks against it", Is(Message::OpenWhy)),
     row(Pages, &[Plain(Tab)], "Tab", "next page", "Next page", Is(Message::NextPage)),
     row(Pages, &[Plain(BackTab)], "Shift-Tab", "", "Previous page", Is(Message::PreviousPage)),
@@ -256,13 +292,15 @@ fn first_key(row: &Binding) -> &'static str {
 
 /// The help: every row of the table, by place, where the grower is first.
 pub fn help(here: Place, columns: usize) -> Vec<Row> {
-    let mut parts: [(&str, &[Place]); 8] = [
+    let mut parts: [(&str, &[Place]); 10] = [
         ("At a question", &[Asking]),
         ("While a number is typed", &[Typing]),
         ("While a trait is looked for", &[Finding]),
         ("At the list", &[Choosing]),
         ("While a line is typed", &[Writing]),
         ("While a value is picked", &[Picking]),
+        ("At the row", &[Rowing]),
+        ("While a note is typed", &[Noting]),
         ("On any page", &[Page, Pages, Anywhere]),
         ("On a sheet such as this", &[Sheet]),
     ];

@@ -21,6 +21,7 @@ use crate::measure::SizeUnits;
 use choose_page::{ChooseMessage, ChoosePage, Keeping, Stock};
 use key_page::{KeyMessage, KeyPage};
 use keys::Place;
+use row_page::{Plot, RowMessage, RowPage};
 use text::{Row, paint};
 use theme::{Role, Theme};
 
@@ -36,6 +37,8 @@ pub struct App {
     pub key: KeyPage,
     /// The Choose page.
     pub choose: ChoosePage,
+    /// The Row page.
+    pub row: RowPage,
     /// Whether leaving was refused once, because a change is not saved.
     warned: bool,
     sheet: Option<Sheet>,
@@ -50,17 +53,20 @@ pub enum Page {
     Key,
     /// Choose varieties.
     Choose,
+    /// Note and judge the trial row.
+    Row,
 }
 
 impl Page {
     /// Every page, in the order of the tabs.
-    pub const ALL: &'static [Page] = &[Page::Key, Page::Choose];
+    pub const ALL: &'static [Page] = &[Page::Key, Page::Choose, Page::Row];
 
     /// The page's name.
     pub fn name(self) -> &'static str {
         match self {
             Page::Key => "Key",
             Page::Choose => "Choose",
+            Page::Row => "Row",
         }
     }
 
@@ -83,6 +89,8 @@ pub enum Message {
     OpenCompare,
     /// Show the whole list by colour.
     OpenColours,
+    /// Show the trial row as a whole.
+    OpenWhole,
     /// Put the sheet away.
     CloseSheet,
     /// Move the sheet by rows; to an end at the extremes.
@@ -97,6 +105,14 @@ pub enum Message {
     Key(KeyMessage),
     /// For the Choose page.
     Choose(ChooseMessage),
+    /// For the Row page.
+    Row(RowMessage),
+    /// Note the keyed bloom of a plant of the row.
+    NoteBloom,
+    /// The entry, or the seedling, is on the disk.
+    Entered,
+    /// It could not be saved, and why, as a sentence.
+    NotEntered(String),
     /// The list is on the disk.
     Saved,
     /// The list could not be saved, and why, as a sentence.
@@ -110,6 +126,11 @@ pub enum Effect {
     Quit,
     /// Save [`ChoosePage::list`], and answer [`Message::Saved`] or [`Message::NotSaved`].
     SaveVarieties,
+    /// Put [`RowPage::pending_entry`] on the disk, and answer [`Message::Entered`] or
+    /// [`Message::NotEntered`].
+    AddEntry,
+    /// Save [`RowPage::pending_seedlings`], and answer the same.
+    SaveSeedlings,
 }
 
 /// A text over the page, scrolled so many rows down.
@@ -125,6 +146,7 @@ enum SheetKind {
     Why,
     Compare,
     Colours,
+    Whole,
 }
 
 impl App {
@@ -134,6 +156,7 @@ impl App {
         App {
             page: Page::Key,
             choose: ChoosePage::new(Stock::empty(first.set.clone(), units), Keeping::Session),
+            row: RowPage::new(Plot::empty(first.clone(), units), Keeping::Session),
             warned: false,
             key: KeyPage::new(first, others, units),
             sheet: None,
@@ -145,6 +168,12 @@ impl App {
     /// With a list to choose from, and where changes to it go.
     pub fn with_list(mut self, stock: Stock, keeping: Keeping) -> App {
         self.choose = ChoosePage::new(stock, keeping);
+        self
+    }
+
+    /// With a trial row, where entries go, and what could not be read of it.
+    pub fn with_row(mut self, plot: Plot, keeping: Keeping, problems: Vec<String>) -> App {
+        self.row = RowPage::new(plot, keeping).with_problems(problems);
         self
     }
 
@@ -164,15 +193,21 @@ impl App {
             Message::OpenCompare if self.choose.can_compare() => self.open(SheetKind::Compare),
             Message::OpenCompare => {}
             Message::OpenColours => self.open(SheetKind::Colours),
+            Message::OpenWhole => self.open(SheetKind::Whole),
             Message::NextPage => self.go_to(self.page.step(1)),
             Message::PreviousPage => self.go_to(self.page.step(Page::ALL.len() - 1)),
             Message::Resize(width, height) => {
                 self.size = (width, height);
                 self.choose.resize(height);
+                self.row.resize(height);
                 self.scroll(0);
             }
             Message::Key(message) => self.key.update(message),
             Message::Choose(message) => return self.choose.update(message),
+            Message::Row(message) => return self.update_row(message),
+            Message::NoteBloom => self.note_bloom(),
+            Message::Entered => self.entered(),
+            Message::NotEntered(why) => self.row.not_entered(why),
             Message::Saved => self.choose.saved(),
             Message::NotSaved(why) => self.choose.not_saved(why),
         }
@@ -194,8 +229,47 @@ impl App {
     /// Opens a page, which may have to be worked out first.
     fn go_to(&mut self, page: Page) {
         self.page = page;
-        if page == Page::Choose {
-            self.choose.open();
+        match page {
+            Page::Key => {}
+            Page::Choose => self.choose.open(),
+            Page::Row => self.row.open(self.choose.list()),
+        }
+    }
+
+    fn update_row(&mut self, message: RowMessage) -> Option<Effect> {
+        let placing = self.row.is_placing_bloom();
+        let effect = self.row.update(message, self.choose.list());
+        if placing && effect.is_none() && !self.row.is_placing_bloom() {
+            self.bloom_placed(message == RowMessage::Drop);
+        }
+        effect
+    }
+
+    /// Takes the keyed bloom to the row, where it is asked whose it is.
+    fn note_bloom(&mut self) {
+        match self.key.observation() {
+            Ok(seen) => {
+                self.row.begin_bloom(seen, self.choose.list());
+                self.go_to(Page::Row);
+            }
+            Err(why) => self.key.say(&why),
+        }
+    }
+
+    fn entered(&mut self) {
+        let placing = self.row.is_placing_bloom();
+        self.row.entered();
+        if placing {
+            self.bloom_placed(false);
+        }
+    }
+
+    /// Back to the Key page: with the next bloom, or with the same one where it was not placed.
+    fn bloom_placed(&mut self, dropped: bool) {
+        self.go_to(Page::Key);
+        if !dropped {
+            self.key.update(KeyMessage::New);
+            self.key.say(self.row.said_last());
         }
     }
 
@@ -255,6 +329,7 @@ impl App {
             None => match self.page {
                 Page::Key => self.key.draw(inner, buffer, self.theme),
                 Page::Choose => self.choose.draw(inner, buffer, self.theme),
+                Page::Row => self.row.draw(inner, buffer, self.theme),
             },
         }
     }
@@ -271,6 +346,7 @@ impl App {
         let aside = match self.page {
             Page::Key => format!("by {}", self.key.rules_name()),
             Page::Choose => self.choose.kept(),
+            Page::Row => self.row.kept(),
         };
         let room = columns.saturating_sub(row.width() + 3);
         let told = text::cut(&aside, room);
@@ -286,7 +362,7 @@ impl App {
         }
         let place = self.page_place();
         let mut places = vec![place];
-        if matches!(place, Place::Asking | Place::Choosing) {
+        if matches!(place, Place::Asking | Place::Choosing | Place::Rowing) {
             places.push(Place::Page);
         }
         if Page::ALL.len() > 1 {
@@ -300,6 +376,7 @@ impl App {
         match self.page {
             Page::Key => self.key.place(),
             Page::Choose => self.choose.place(),
+            Page::Row => self.row.place(),
         }
     }
 
@@ -326,9 +403,11 @@ impl App {
             SheetKind::Why => match self.page {
                 Page::Key => self.key.why(columns),
                 Page::Choose => self.choose.why(columns),
+                Page::Row => self.row.why(columns),
             },
             SheetKind::Compare => self.choose.compared(columns),
             SheetKind::Colours => self.choose.colours_of_all(columns),
+            SheetKind::Whole => self.row.whole(columns),
         }
     }
 }

@@ -8,10 +8,22 @@ use ratatui::crossterm::event::{self, Event, KeyEventKind};
 use ratatui::crossterm::style::force_color_output;
 
 use super::{App, Effect, Message};
+use crate::trial::{Entry, Seedling};
 use crate::variety::Varieties;
 
-/// Runs the screen until the grower quits, and gives the last state back. `save` puts the list on
-/// the disk or says in a sentence why not. The terminal is restored however this ends, a panic
+/// What the grower changed, to be put on the disk.
+#[derive(Debug, Clone, Copy)]
+pub enum Change<'a> {
+    /// The list.
+    Varieties(&'a Varieties),
+    /// One more entry of the trial row.
+    Entry(&'a Entry),
+    /// The seedlings of the trial row.
+    Seedlings(&'a [Seedling]),
+}
+
+/// Runs the screen until the grower quits, and gives the last state back. `save` puts a change
+/// on the disk or says in a sentence why not. The terminal is restored however this ends, a panic
 /// included.
 ///
 /// # Errors
@@ -19,7 +31,7 @@ use crate::variety::Varieties;
 /// terminal fails.
 pub fn run(
     mut app: App,
-    mut save: impl FnMut(&Varieties) -> Result<(), String>,
+    mut save: impl FnMut(Change<'_>) -> Result<(), String>,
 ) -> io::Result<App> {
     if !(io::stdin().is_terminal() && io::stdout().is_terminal()) {
         return Err(io::Error::new(
@@ -40,7 +52,7 @@ pub fn run(
 fn until_quit(
     app: &mut App,
     terminal: &mut DefaultTerminal,
-    save: &mut dyn FnMut(&Varieties) -> Result<(), String>,
+    save: &mut dyn FnMut(Change<'_>) -> Result<(), String>,
 ) -> io::Result<()> {
     // Asking once makes the library listen for a new size: one that comes between the first
     // drawing and the first wait would be lost otherwise.
@@ -54,16 +66,24 @@ fn until_quit(
             Event::Resize(width, height) => Some(Message::Resize(width, height)),
             _ => None,
         };
-        match message.and_then(|message| app.update(message)) {
+        let outcome = match message.and_then(|message| app.update(message)) {
+            None => continue,
             Some(Effect::Quit) => return Ok(()),
             Some(Effect::SaveVarieties) => {
-                let outcome = match save(app.choose.list()) {
-                    Ok(()) => Message::Saved,
-                    Err(why) => Message::NotSaved(why),
-                };
-                app.update(outcome);
+                let saved = save(Change::Varieties(app.choose.list()));
+                saved.map_or_else(Message::NotSaved, |()| Message::Saved)
             }
-            None => {}
-        }
+            Some(Effect::AddEntry) => {
+                let entry = app.row.pending_entry().map(Change::Entry);
+                let saved = entry.map_or(Ok(()), &mut *save);
+                saved.map_or_else(Message::NotEntered, |()| Message::Entered)
+            }
+            Some(Effect::SaveSeedlings) => {
+                let seedlings = app.row.pending_seedlings().unwrap_or_default();
+                let saved = save(Change::Seedlings(&seedlings));
+                saved.map_or_else(Message::NotEntered, |()| Message::Entered)
+            }
+        };
+        app.update(outcome);
     }
 }

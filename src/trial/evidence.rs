@@ -18,6 +18,7 @@ mod form;
 
 pub use colours::{Near, Neighbours, PartColour};
 pub use counts::{Damage, Season, Tubers, VisitRate};
+pub(crate) use diameter::range;
 pub use diameter::{Diameters, Straddle};
 pub use form::{Disagreement, FormSeen, Said};
 

@@ -14,6 +14,7 @@ mod row;
 mod seedling;
 pub mod sheet;
 pub mod statistics;
+mod telling;
 mod whole;
 
 pub use as_variety::Fit;
@@ -23,4 +24,5 @@ pub use gate::{Advice, Check, Gate, Least, Limits, Months, Release, State};
 pub use next::{Next, Urgency};
 pub use row::{AddError, Doubt, Grounds, Trial};
 pub use seedling::{Number, Parent, Seedling, Sown, Subject, SubjectError};
+pub use telling::Line;
 pub use whole::{Counts, ParentShare, Whole};

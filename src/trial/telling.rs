@@ -2,9 +2,11 @@
 //! and on the screen.
 
 use super::evidence::{Damage, Evidence, Season, VisitRate, range};
+use super::statistics::family::{self, Families};
 use super::statistics::nested::Basis;
 use super::statistics::share::Share;
 use super::statistics::survival::{Caution, Curve};
+use super::whole::{Counts, ParentShare, Whole};
 use crate::colour::Part;
 use crate::form::Keyer;
 use crate::form::sentences::percent;
@@ -166,6 +168,76 @@ impl Evidence {
         }
         (!parts.is_empty()).then(|| parts.join("; "))
     }
+}
+
+impl Whole {
+    /// The row as a whole: a heading, and a line for each thing under it.
+    pub fn told(&self) -> Vec<(&'static str, Vec<String>)> {
+        let counts = |counts: &Counts| {
+            format!(
+                "{} sown: {} kept, {} held, {} culled, {} undecided",
+                counts.sown,
+                counts.keep,
+                counts.hold,
+                counts.cull,
+                counts.undecided()
+            )
+        };
+        let all = vec![
+            counts(&self.all),
+            format!("selection rate: kept {}", share_told(self.all.kept())),
+        ];
+        let of_year = |(year, seen): &(i16, Counts)| format!("{year}: {}", counts(seen));
+        let mut parts = vec![
+            ("The row", all),
+            (
+                "By the year of sowing",
+                self.sown.iter().map(of_year).collect(),
+            ),
+            (
+                "As it stood at the end of each season",
+                self.seasons.iter().map(of_year).collect(),
+            ),
+        ];
+        if let Some(families) = &self.families {
+            let mut lines: Vec<String> = self.parents.iter().map(ParentShare::told).collect();
+            lines.push(weighing(families));
+            parts.push(("Parents, by the share of their seedlings that stays", lines));
+        }
+        parts
+    }
+}
+
+impl ParentShare {
+    fn told(&self) -> String {
+        let Interval { low, high } = self.family.limits;
+        let own = self.family.own;
+        let decided = match own.of() {
+            0 => "none decided on yet".to_string(),
+            of => format!("{} of {of} decided on stay", own.hit()),
+        };
+        format!(
+            "{}: {decided}; weighed against the row {:.0} % (95 %: {:.0} to {:.0} %)",
+            self.parent,
+            self.family.shrunk * 100.0,
+            low * 100.0,
+            high * 100.0
+        )
+    }
+}
+
+fn weighing(families: &Families) -> String {
+    let why = match families.basis {
+        family::Basis::Scatter => "as far as the families differ by more than chance",
+        family::Basis::Chance => "they differ no more than chance would have it",
+        family::Basis::FewFamilies => "too few families to see how they differ",
+        family::Basis::Alike => "all were decided alike",
+    };
+    format!(
+        "Small families are drawn towards the row's {:.0} %, which weighs as much as {:.0} seedlings: {why}.",
+        families.rate * 100.0,
+        families.weight
+    )
 }
 
 /// `median 7 days (6 to 9), 12 stems of which 4 still fresh at the end`.

@@ -2,10 +2,11 @@
 
 use std::io::Write;
 
-use anyhow::{Result, anyhow};
+use anyhow::Result;
 use serde_json::json;
 
-use super::super::{BadInput, Context, now, today};
+use super::super::{Context, now, today};
+use super::{bad, tell};
 use crate::folder::Folder;
 use crate::folder::row::open_row;
 use crate::trial::{Number, Seedling};
@@ -45,9 +46,7 @@ pub(super) fn run(
 ) -> Result<bool> {
     let folder = Folder::open(context.own_folder()?, &now())?;
     let (mut row, mut files) = open_row(&folder)?;
-    for problem in &row.problems {
-        writeln!(errors, "trug: {problem}")?;
-    }
+    tell(&row, errors)?;
     let number = match &arguments.number {
         Some(number) => number.parse::<Number>().map_err(bad)?,
         None => row
@@ -90,8 +89,4 @@ fn seedling(number: Number, arguments: &AddArguments) -> Result<Seedling> {
     seedling.place = arguments.place;
     seedling.plants = arguments.plants;
     Ok(seedling)
-}
-
-fn bad(error: impl std::fmt::Display) -> anyhow::Error {
-    anyhow!(BadInput(error.to_string()))
 }

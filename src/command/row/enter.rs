@@ -2,14 +2,15 @@
 
 use std::io::Write;
 
-use anyhow::{Result, anyhow};
+use anyhow::Result;
 use serde_json::json;
 
-use super::super::{BadInput, Context, now, today};
+use super::super::{Context, now, today};
+use super::{as_listed, bad, tell};
 use crate::folder::Folder;
 use crate::folder::row::open_row;
 use crate::trial::read::{Draft, Reader};
-use crate::trial::{Decision, Entry, Fate, Grounds, Subject, What};
+use crate::trial::{Decision, Entry, Fate, Grounds, What};
 use crate::variety::Text;
 
 /// What `trug row note` takes.
@@ -83,9 +84,7 @@ fn enter(
     let list = context.varieties()?;
     let folder = Folder::open(context.own_folder()?, &now())?;
     let (row, mut files) = open_row(&folder)?;
-    for problem in &row.problems {
-        writeln!(errors, "trug: {problem}")?;
-    }
+    tell(&row, errors)?;
     let subject = as_listed(id.parse().map_err(bad)?, &list);
     let today = today();
     let entry = draft.entry(files.next_id(&row.trial), subject, today);
@@ -134,19 +133,4 @@ fn told(entry: &Entry, doubts: &[&str], as_json: bool, out: &mut dyn Write) -> R
         )?;
     }
     Ok(())
-}
-
-/// A variety by the name that the list has for it, so that case and accents make no second one.
-fn as_listed(subject: Subject, list: &crate::variety::Varieties) -> Subject {
-    match &subject {
-        Subject::Variety(name) => match list.find(name) {
-            Some(row) => Subject::Variety(list.list()[row].name.clone()),
-            None => subject,
-        },
-        Subject::Seedling(_) => subject,
-    }
-}
-
-fn bad(error: impl std::fmt::Display) -> anyhow::Error {
-    anyhow!(BadInput(error.to_string()))
 }

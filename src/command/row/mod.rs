@@ -2,12 +2,18 @@
 
 mod add;
 mod enter;
+mod sheet;
+mod show;
 
 use std::io::Write;
 
-use anyhow::Result;
+use anyhow::{Result, anyhow};
 
-use super::Context;
+use super::{BadInput, Context};
+use crate::folder::row::{ReadRow, row};
+use crate::form::Keyer;
+use crate::trial::{Advice, Evidence, Neighbours, Subject, Under};
+use crate::variety::Varieties;
 
 /// What `trug row` takes.
 #[derive(Debug, clap::Args)]
@@ -30,6 +36,10 @@ enum RowCommand {
     Note(enter::NoteArguments),
     /// Notes what you decided: keep, hold or cull.
     Decide(enter::DecideArguments),
+    /// Prints a blank table to be filled in by pencil, or writes it as CSV.
+    Sheet(sheet::SheetArguments),
+    /// Takes back a filled table as CSV: all of it, or nothing.
+    Import(sheet::ImportArguments),
 }
 
 pub(super) fn run(
@@ -42,6 +52,90 @@ pub(super) fn run(
         Some(RowCommand::Add(arguments)) => add::run(arguments, context, out, errors),
         Some(RowCommand::Note(arguments)) => enter::note(arguments, context, out, errors),
         Some(RowCommand::Decide(arguments)) => enter::decide(arguments, context, out, errors),
-        None => Ok(true),
+        Some(RowCommand::Sheet(arguments)) => sheet::blank(arguments, context, out),
+        Some(RowCommand::Import(arguments)) => sheet::import(arguments, context, out, errors),
+        None => {
+            let done = match &arguments.id[..] {
+                [] => show::all(context, out)?,
+                words => show::one(&words.join(" "), context, out)?,
+            };
+            tell(&row(context.folder.as_deref())?, errors)?;
+            Ok(done)
+        }
     }
+}
+
+/// The row, and what its evidence is worked out under.
+struct Workings {
+    row: ReadRow,
+    list: Varieties,
+    keyer: Keyer,
+    neighbours: Neighbours,
+}
+
+/// What a subject's entries add up to, and what the gate makes of it.
+struct Standing {
+    evidence: Evidence,
+    advice: Advice,
+}
+
+impl Workings {
+    fn new(context: &Context) -> Result<Workings> {
+        let list = context.varieties()?;
+        let keyer = context.keyer();
+        Ok(Workings {
+            row: row(context.folder.as_deref())?,
+            neighbours: Neighbours::of(&list, &keyer.set, &context.contents.words),
+            list,
+            keyer,
+        })
+    }
+
+    fn standing(&self, subject: &Subject, context: &Context) -> Standing {
+        let under = Under {
+            keyer: &self.keyer,
+            words: &context.contents.words,
+            neighbours: &self.neighbours,
+        };
+        let evidence = self.row.trial.evidence(subject, &under);
+        let release = &context.contents.release;
+        let advice = release.advise(&evidence, &under, context.units);
+        Standing { evidence, advice }
+    }
+
+    /// How well it fits each use, by name.
+    fn fits(&self, evidence: &Evidence, context: &Context) -> Vec<(String, Option<f64>)> {
+        let uses = &context.contents.uses;
+        let record = match &evidence.subject {
+            Subject::Variety(name) => self.list.find(name).map(|at| &self.list.list()[at]),
+            Subject::Seedling(_) => None,
+        };
+        let credence = context.contents.release.least.credence;
+        let fits = evidence.fits(&self.keyer, credence, record, uses);
+        let named = |fit: &crate::trial::Fit| (uses.list()[fit.use_at].name.clone(), fit.fitness);
+        fits.iter().map(named).collect()
+    }
+}
+
+/// What could not be read of the row, or does not fit together.
+fn tell(row: &ReadRow, errors: &mut dyn Write) -> Result<()> {
+    for problem in &row.problems {
+        writeln!(errors, "trug: {problem}")?;
+    }
+    Ok(())
+}
+
+/// A variety by the name that the list has for it, so that case and accents make no second one.
+fn as_listed(subject: Subject, list: &Varieties) -> Subject {
+    match &subject {
+        Subject::Variety(name) => match list.find(name) {
+            Some(row) => Subject::Variety(list.list()[row].name.clone()),
+            None => subject,
+        },
+        Subject::Seedling(_) => subject,
+    }
+}
+
+fn bad(error: impl std::fmt::Display) -> anyhow::Error {
+    anyhow!(BadInput(error.to_string()))
 }

@@ -23,6 +23,7 @@ use super::keys::Place;
 use asking::Shown;
 pub use keeping::Keeping;
 use keeping::Saving;
+pub(super) use moving::first_shown;
 
 /// The list and what it is worked out under.
 #[derive(Debug, Clone)]

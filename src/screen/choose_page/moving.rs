@@ -29,7 +29,7 @@ impl ChoosePage {
 }
 
 /// The first of `count` rows to show in `height`, so that the one at `cursor` stays in the middle.
-pub(super) fn first_shown(cursor: usize, count: usize, height: usize) -> usize {
+pub(in crate::screen) fn first_shown(cursor: usize, count: usize, height: usize) -> usize {
     cursor
         .saturating_sub(height / 2)
         .min(count.saturating_sub(height))

@@ -12,6 +12,8 @@ mod words;
 
 use crate::form::{Answers, Keyer, Reading, Trait};
 use crate::measure::SizeUnits;
+use crate::trial::read::Reader;
+use crate::trial::{Observation, What};
 
 use super::keys::Place;
 
@@ -192,7 +194,28 @@ impl KeyPage {
         self.reading = self.keyer().read(&self.answers);
     }
 
-    fn say(&mut self, note: &str) {
+    /// The bloom as an entry of the trial row has it.
+    ///
+    /// # Errors
+    /// In a sentence: why there is nothing that can be noted.
+    pub fn observation(&self) -> Result<Observation, String> {
+        let traits = &self.keyer().set.traits;
+        let words = self.answers.print(traits);
+        let words: Vec<&str> = words.split_whitespace().collect();
+        if words.is_empty() {
+            return Err("Nothing is answered yet that could be noted.".to_string());
+        }
+        let reader = Reader { traits, bare: None };
+        match reader.read(&words).map_err(|error| error.to_string())?.what {
+            What::Observed(seen) => Ok(seen),
+            What::Decided(_) | What::Withdrawn => {
+                Err("Nothing is answered yet that could be noted.".to_string())
+            }
+        }
+    }
+
+    /// Says something below the question until the next key.
+    pub(super) fn say(&mut self, note: &str) {
         self.note = Some(note.to_string());
     }
 }

@@ -19,7 +19,8 @@ fn meant(text: &str, one: &Trait, units: SizeUnits) -> String {
         Kind::Count(..) | Kind::Share => text.replacen('-', "..", 1).replace('%', ""),
         Kind::Length(_) => match text.split_once("..") {
             Some((low, high)) => {
-                let ends = lengths::with_units(&[low.trim(), high.trim()].map(str::to_string), units);
+                let ends =
+                    lengths::with_units(&[low.trim(), high.trim()].map(str::to_string), units);
                 ends.join("..")
             }
             None => lengths::bloom_list(&text, units),

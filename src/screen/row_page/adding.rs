@@ -28,7 +28,10 @@ impl RowPage {
             }
         };
         if self.plot.trial.seedling(seedling.number).is_some() {
-            self.refuse(format!("found the number {} a second time, expected a new one", seedling.number));
+            self.refuse(format!(
+                "found the number {} a second time, expected a new one",
+                seedling.number
+            ));
             return None;
         }
         self.save_or_keep(Pending::Seedling(seedling))
@@ -76,8 +79,14 @@ mod tests {
                 "26-014 Haaf Lantern x open-pollinated, sea wall 4",
                 "26-014: Haaf Lantern x open-pollinated, sown 2026, row sea wall, place 4",
             ),
-            ("26-014 Haaf Lantern", "26-014: Haaf Lantern x unknown, sown 2026"),
-            ("26-014 25-003 x Voe Bell, 7", "26-014: 25-003 x Voe Bell, sown 2026, place 7"),
+            (
+                "26-014 Haaf Lantern",
+                "26-014: Haaf Lantern x unknown, sown 2026",
+            ),
+            (
+                "26-014 25-003 x Voe Bell, 7",
+                "26-014: 25-003 x Voe Bell, sown 2026, place 7",
+            ),
         ] {
             assert_eq!(told(text).as_deref(), Ok(meant));
         }

@@ -210,23 +210,29 @@ impl RowPage {
             format!("found {day:?}, expected a day such as 2026-08-20, and perhaps who looks")
         })?;
         if day > self.plot.today {
-            return Err(format!("found {day}, expected a day up to today, {}", self.plot.today));
+            return Err(format!(
+                "found {day}, expected a day up to today, {}",
+                self.plot.today
+            ));
         }
         self.by = match by.trim() {
             "" => None,
             by => Some(Text::new(by).map_err(|error| error.to_string())?),
         };
         self.day = day;
-        Ok(format!("What you note from now on is of {}.", self.day_as_words()))
+        Ok(format!(
+            "What you note from now on is of {}.",
+            self.day_as_words()
+        ))
     }
 }
 
 /// `keep` and perhaps why.
 fn decision(text: &str) -> Result<Draft, String> {
     let (fate, reason) = text.split_once(' ').unwrap_or((text, ""));
-    let fate: Fate = fate.parse().map_err(|_| {
-        format!("found {fate:?}, expected keep, hold or cull, and perhaps why")
-    })?;
+    let fate: Fate = fate
+        .parse()
+        .map_err(|_| format!("found {fate:?}, expected keep, hold or cull, and perhaps why"))?;
     let reason = match reason.trim() {
         "" => None,
         reason => Some(Text::new(reason).map_err(|error| error.to_string())?),

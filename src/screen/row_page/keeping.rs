@@ -133,7 +133,11 @@ impl RowPage {
             self.say("There is no entry of this sitting to take back.");
             return None;
         };
-        let of = self.plot.trial.stands_for(id).map(|entry| entry.of.clone())?;
+        let of = self
+            .plot
+            .trial
+            .stands_for(id)
+            .map(|entry| entry.of.clone())?;
         self.ask_to_save(Entry {
             id: self.next_id(),
             corrects: Some(id),

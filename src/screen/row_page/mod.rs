@@ -9,6 +9,7 @@ mod order;
 mod quick;
 mod table;
 mod view;
+mod whole;
 
 use jiff::civil::Date;
 
@@ -16,7 +17,7 @@ use crate::colour::Vocabulary;
 use crate::form::Keyer;
 use crate::measure::SizeUnits;
 use crate::trial::{
-    Advice, Evidence, Neighbours, Observation, Release, Seedling, Subject, Trial, Under,
+    Advice, Evidence, Neighbours, Next, Observation, Release, Seedling, Subject, Trial, Under,
 };
 use crate::variety::{Text, Varieties};
 
@@ -79,6 +80,7 @@ pub struct RowPage {
 struct Sum {
     evidence: Evidence,
     advice: Advice,
+    next: Next,
 }
 
 /// A line that is typed.
@@ -149,6 +151,21 @@ pub enum RowMessage {
     Drop,
 }
 
+impl Plot {
+    /// An empty row under these rules.
+    pub fn empty(keyer: Keyer, units: SizeUnits) -> Plot {
+        Plot {
+            trial: Trial::default(),
+            keyer,
+            words: Vocabulary::embedded(),
+            release: Release::embedded(),
+            units,
+            today: Date::MAX,
+            least_id: 1,
+        }
+    }
+}
+
 impl RowPage {
     /// A page over a row.
     pub fn new(plot: Plot, keeping: Keeping) -> RowPage {
@@ -171,6 +188,16 @@ impl RowPage {
             undone: Vec::new(),
             note: None,
         }
+    }
+
+    /// With sentences on what could not be read, to be told first.
+    pub(super) fn with_problems(mut self, problems: Vec<String>) -> RowPage {
+        self.note = match &problems[..] {
+            [] => None,
+            [one] => Some(one.clone()),
+            [first, rest @ ..] => Some(format!("{first} (and {} more: trug row)", rest.len())),
+        };
+        self
     }
 
     /// Works out what the page needs, once.
@@ -240,7 +267,12 @@ impl RowPage {
         };
         let evidence = self.plot.trial.evidence(subject, &under);
         let advice = self.plot.release.advise(&evidence, &under, self.plot.units);
-        Sum { evidence, advice }
+        let next = Next::of(&evidence, &advice, &self.plot.release, self.plot.today);
+        Sum {
+            evidence,
+            advice,
+            next,
+        }
     }
 
     /// Works a subject out anew after its entries changed.
@@ -256,10 +288,21 @@ impl RowPage {
         let last = self.shown.len().saturating_sub(1);
         self.cursor = self.cursor.saturating_add_signed(by as isize).min(last);
         // A walk goes on at the seedling that the cursor is at now.
-        if let Some(Line { of: Of::Walk(_), text, problem, insists }) = &mut self.line {
+        if let Some(Line {
+            of: Of::Walk(_),
+            text,
+            problem,
+            insists,
+        }) = &mut self.line
+        {
             text.clear();
             (*problem, *insists) = (None, false);
         }
+    }
+
+    /// What was just done, to be said on another page.
+    pub fn said_last(&self) -> &str {
+        self.note.as_deref().unwrap_or_default()
     }
 
     fn say(&mut self, note: impl Into<String>) {

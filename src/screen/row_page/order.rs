@@ -1,9 +1,7 @@
 //! Which subjects are shown, and in which order.
 
-use std::cmp::Reverse;
-
 use super::{Of, RowPage, Sum};
-use crate::trial::{Fate, Subject};
+use crate::trial::Subject;
 use crate::variety::folded;
 
 /// An order of the row.
@@ -58,18 +56,32 @@ impl RowPage {
         {
             return;
         }
-        let words: Vec<String> = folded(&self.words).split_whitespace().map(String::from).collect();
+        let words: Vec<String> = folded(&self.words)
+            .split_whitespace()
+            .map(String::from)
+            .collect();
         let holds = |at: &usize| {
             let text = self.searched(&self.sums[*at]);
             words.iter().all(|word| text.contains(word.as_str()))
         };
         let mut shown: Vec<usize> = (0..self.sums.len()).filter(holds).collect();
-        shown.sort_by(|a, b| self.sums[*a].evidence.subject.cmp(&self.sums[*b].evidence.subject));
+        shown.sort_by(|a, b| {
+            self.sums[*a]
+                .evidence
+                .subject
+                .cmp(&self.sums[*b].evidence.subject)
+        });
         match self.order {
             Order::Number => {}
-            Order::Next => shown.sort_by_key(|at| urgency(&self.sums[*at])),
+            Order::Next => shown.sort_by_key(|at| {
+                let next = &self.sums[*at].next;
+                (next.urgency, next.missing)
+            }),
             Order::Place => shown.sort_by_cached_key(|at| {
-                let seedling = self.plot.trial.seedling_of(&self.sums[*at].evidence.subject);
+                let seedling = self
+                    .plot
+                    .trial
+                    .seedling_of(&self.sums[*at].evidence.subject);
                 let row = seedling.and_then(|one| one.row.clone());
                 (row.is_none(), row, seedling.and_then(|one| one.place))
             }),
@@ -113,21 +125,4 @@ impl RowPage {
             .position(|at| Some(&self.sums[*at].evidence.subject) == subject);
         self.cursor = at.unwrap_or(self.cursor);
     }
-}
-
-/// What is decided for good comes last; advice to act on first, then what misses least.
-fn urgency(sum: &Sum) -> impl Ord + use<> {
-    let decided = sum.evidence.decision.as_ref().map(|(_, one)| one.fate);
-    let settled = match decided {
-        None | Some(Fate::Hold) => 0,
-        Some(Fate::Keep) => 1,
-        Some(Fate::Cull) => 2,
-    };
-    let advised = match sum.advice.fate {
-        Fate::Keep => 0,
-        Fate::Cull => 1,
-        Fate::Hold => 2,
-    };
-    let missing = sum.advice.missing.len();
-    (settled, advised, missing, Reverse(sum.evidence.observations))
 }

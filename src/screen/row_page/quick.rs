@@ -43,15 +43,15 @@ fn listed(text: &str) -> String {
 
 /// `wind 3/12` as `wind:3/12`, also several of them.
 fn weather(text: &str) -> String {
-    listed(&text.replace(": ", ":")).replace(",", " ").split_whitespace().fold(
-        String::new(),
-        |told, part| match told.chars().last() {
+    listed(&text.replace(": ", ":"))
+        .replace(",", " ")
+        .split_whitespace()
+        .fold(String::new(), |told, part| match told.chars().last() {
             None => part.to_string(),
             // A count belongs to the kind before it.
             Some(_) if part.starts_with(|c: char| c.is_ascii_digit()) => format!("{told}:{part}"),
             Some(_) => format!("{told},{part}"),
-        },
-    )
+        })
 }
 
 fn tubers(text: &str) -> String {

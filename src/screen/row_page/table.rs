@@ -81,7 +81,9 @@ impl RowPage {
             Some(leading) => {
                 let name = &self.plot.keyer.set.forms[leading.form].name;
                 // The share is what must not be cut.
-                let share = percent(leading.share).replace("over ", ">").replace("under ", "<");
+                let share = percent(leading.share)
+                    .replace("over ", ">")
+                    .replace("under ", "<");
                 let room = at.form.saturating_sub(share.len() + 2);
                 format!("{} {share}", crate::screen::text::cut(name, room))
             }
@@ -92,12 +94,12 @@ impl RowPage {
             seen.mean().shown(self.plot.units)
         });
         let (fate, role) = fate(sum);
-        let next = sum.advice.missing.first();
         let next = match &evidence.decision {
-            Some((_, decision)) if decision.fate != Fate::Hold => {
-                decision.reason.as_ref().map_or("", |reason| reason.as_str())
-            }
-            _ => next.map_or("ready: d decides", String::as_str),
+            Some((_, decision)) if decision.fate != Fate::Hold => decision
+                .reason
+                .as_ref()
+                .map_or("", |reason| reason.as_str()),
+            _ => &sum.next.told,
         };
         let row = Row::of(mark, Role::Strong)
             .with(fit(&evidence.subject.to_string(), at.subject), Role::Strong)
@@ -124,9 +126,15 @@ fn vase(sum: &Sum) -> String {
 
 /// The share of open blooms that the worst weather damaged.
 fn harm(sum: &Sum) -> String {
-    let shares = sum.evidence.damage.iter().filter_map(|one| one.share.value());
+    let shares = sum
+        .evidence
+        .damage
+        .iter()
+        .filter_map(|one| one.share.value());
     let worst = shares.max_by(f64::total_cmp);
-    worst.map_or(UNKNOWN.to_string(), |share| format!("{:.0} %", share * 100.0))
+    worst.map_or(UNKNOWN.to_string(), |share| {
+        format!("{:.0} %", share * 100.0)
+    })
 }
 
 /// What was decided, else what is advised, with a question mark.

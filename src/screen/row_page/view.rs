@@ -62,7 +62,9 @@ impl RowPage {
         match &self.line {
             Some(line) => rows.extend(self.typed(line, columns)),
             None => {
-                let failed = self.failure().map(|why| (format!("Not saved: {why}."), Role::Wrong));
+                let failed = self
+                    .failure()
+                    .map(|why| (format!("Not saved: {why}."), Role::Wrong));
                 let note = self.note.clone().map(|note| (note, Role::Doubt));
                 let told = failed.or(note).unwrap_or_else(|| (digits(), Role::Quiet));
                 rows.push(Row::of(told.0, told.1));
@@ -75,15 +77,30 @@ impl RowPage {
         let subject = self.subject().map(|subject| subject.to_string());
         let subject = subject.unwrap_or_default();
         let (asks, hint) = match &line.of {
-            Of::Walk(kind) => (format!("{subject} {}", QUICK[*kind].name), QUICK[*kind].hint),
-            Of::Decide => (subject, "keep, hold or cull, and why. You decide; the gate only advises."),
+            Of::Walk(kind) => (
+                format!("{subject} {}", QUICK[*kind].name),
+                QUICK[*kind].hint,
+            ),
+            Of::Decide => (
+                subject,
+                "keep, hold or cull, and why. You decide; the gate only advises.",
+            ),
             Of::Add => ("New seedling".to_string(), adding::HINT),
-            Of::Day => ("Day and who looks".to_string(), "Such as 2026-08-20 Ann; it holds for all you note from now on."),
-            Of::Find(_) => ("Words".to_string(), "Of a number, parent, row, form or decision."),
-            Of::Bloom(_) => ("Whose bloom is this".to_string(), "A seedling's number such as 26-014, or a variety of your list."),
+            Of::Day => (
+                "Day and who looks".to_string(),
+                "Such as 2026-08-20 Ann; it holds for all you note from now on.",
+            ),
+            Of::Find(_) => (
+                "Words".to_string(),
+                "Of a number, parent, row, form or decision.",
+            ),
+            Of::Bloom(_) => (
+                "Whose bloom is this".to_string(),
+                "A seedling's number such as 26-014, or a variety of your list.",
+            ),
         };
-        let typed = Row::of(format!("{asks}: "), Role::Key)
-            .with(format!("[{}_]", line.text), Role::Strong);
+        let typed =
+            Row::of(format!("{asks}: "), Role::Key).with(format!("[{}_]", line.text), Role::Strong);
         let below = match (&line.problem, &self.note) {
             (Some(problem), _) => Row::of(cut(problem, columns), Role::Wrong),
             (None, Some(note)) => Row::of(cut(note, columns), Role::Fits),
@@ -118,7 +135,9 @@ impl RowPage {
 
 /// What each digit begins to note.
 fn digits() -> String {
-    let told = QUICK.iter().map(|one| format!("{} {}", one.digit, one.name));
+    let told = QUICK
+        .iter()
+        .map(|one| format!("{} {}", one.digit, one.name));
     format!("Note: {}", told.collect::<Vec<_>>().join("  "))
 }
 

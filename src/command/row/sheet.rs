@@ -1,0 +1,176 @@
+//! `trug row sheet` and `trug row import`: a blank table for the pencil, and the filled one back.
+
+use std::io::Write;
+use std::path::PathBuf;
+
+use anyhow::{Context as _, Result, anyhow};
+use jiff::civil::Date;
+use serde_json::json;
+
+use super::super::{Context, now, today};
+use super::{bad, tell};
+use crate::folder::row::{open_row, row};
+use crate::folder::sheet::SheetError;
+use crate::folder::{Folder, sheet, store};
+use crate::table;
+use crate::trial::sheet::{BadRow, Filled, Purpose, Sheet};
+use crate::trial::{Fate, Grounds, Subject};
+
+/// What `trug row sheet` takes.
+#[derive(Debug, clap::Args)]
+pub(super) struct SheetArguments {
+    /// The plants; every seedling that is not culled if left out.
+    #[arg(value_name = "ID")]
+    ids: Vec<String>,
+    /// What the sheet is for: blooms (traits, diameters, colour), or counts (stems, vase, weather,
+    /// tubers).
+    #[arg(long = "for", value_name = "blooms|counts", default_value = "counts")]
+    purpose: String,
+    /// A file to write, by its ending CSV or plain text; the text is printed if left out.
+    #[arg(long, value_name = "FILE.csv|.txt")]
+    out: Option<PathBuf>,
+}
+
+/// What `trug row import` takes.
+#[derive(Debug, clap::Args)]
+pub(super) struct ImportArguments {
+    /// The filled table, with the headings that the sheet has.
+    #[arg(value_name = "FILE.csv")]
+    file: PathBuf,
+    /// The day of rows that leave their own out; else they are an error.
+    #[arg(long, value_name = "DATE")]
+    date: Option<Date>,
+    /// Shows what would be taken, and takes nothing.
+    #[arg(long)]
+    preview: bool,
+}
+
+pub(super) fn blank(
+    arguments: &SheetArguments,
+    context: &Context,
+    out: &mut dyn Write,
+) -> Result<bool> {
+    let purpose = match arguments.purpose.as_str() {
+        "blooms" => Purpose::Blooms,
+        "counts" => Purpose::Counts,
+        other => return Err(bad(format!("found {other:?}, expected blooms or counts"))),
+    };
+    let trial = row(context.folder.as_deref())?.trial;
+    let subjects: Vec<Subject> = match &arguments.ids[..] {
+        [] => trial
+            .subjects()
+            .into_iter()
+            .filter(|subject| {
+                let decision = trial.decision(subject);
+                decision.is_none_or(|(_, decision)| decision.fate != Fate::Cull)
+            })
+            .collect(),
+        ids => {
+            let subject = |id: &String| id.parse::<Subject>().map_err(bad);
+            ids.iter().map(subject).collect::<Result<_>>()?
+        }
+    };
+    let known = trial.subjects();
+    if let Some(unknown) = subjects.iter().find(|subject| !known.contains(subject)) {
+        return Err(bad(format!(
+            "found {unknown}, expected a plant of the trial row"
+        )));
+    }
+    let traits = &context.set().traits;
+    let sheet = Sheet::blank(&trial, &subjects, purpose, traits, context.units);
+    let Some(path) = &arguments.out else {
+        write!(out, "{}", sheet.text())?;
+        return Ok(true);
+    };
+    let ending = path.extension().map(|ending| ending.to_ascii_lowercase());
+    let shown = path.display();
+    match ending.as_ref().and_then(|ending| ending.to_str()) {
+        Some("csv") => {
+            let rows = sheet.table();
+            store::export(path, &table::write(rows.iter().map(Vec::as_slice)))?;
+        }
+        Some("txt") => store::export(path, sheet.text().as_bytes())?,
+        _ => {
+            return Err(bad(format!(
+                "found the file name {shown}, expected one that ends in .csv or .txt"
+            )));
+        }
+    }
+    writeln!(out, "{shown} is written: {} plants.", subjects.len())?;
+    Ok(true)
+}
+
+pub(super) fn import(
+    arguments: &ImportArguments,
+    context: &Context,
+    out: &mut dyn Write,
+    errors: &mut dyn Write,
+) -> Result<bool> {
+    let list = context.varieties()?;
+    let file = arguments.file.display();
+    let read = sheet::read(&arguments.file, None).map_err(|error| match error {
+        SheetError::Asked(told) | SheetError::File(told) => anyhow!(told),
+    })?;
+    let folder = match arguments.preview {
+        true => Folder::open_to_read(context.own_folder()?)?,
+        false => Folder::open(context.own_folder()?, &now())?,
+    };
+    let (row, mut files) = open_row(&folder)?;
+    tell(&row, errors)?;
+    let grounds = Grounds {
+        rules: context.set(),
+        list: &list,
+        today: today(),
+    };
+    let filled = match Filled::of(&read.table, &row.trial, &grounds, arguments.date) {
+        Ok(filled) => filled,
+        Err(rows) => {
+            for BadRow { line, told } in &rows {
+                writeln!(errors, "trug: {file}, line {line}: {told}")?;
+            }
+            let rows = match rows.len() {
+                1 => "1 row".to_string(),
+                count => format!("{count} rows"),
+            };
+            return Err(bad(format!(
+                "{file}: {rows} could not be read, so nothing was taken"
+            )));
+        }
+    };
+    for BadRow { line, told } in &filled.strange {
+        writeln!(errors, "trug: {file}, line {line}, taken as it is: {told}")?;
+    }
+    if !arguments.preview {
+        let least = files.next_id(&row.trial);
+        for (at, entry) in filled.entries.iter().enumerate() {
+            let mut entry = entry.clone();
+            entry.id = least.saturating_add(at as u32);
+            // A second import takes the rest: what is in the book already is passed over.
+            files
+                .enter(&folder, &entry)
+                .with_context(|| format!("{at} rows of {file} were saved; import it again"))?;
+        }
+    }
+    let new = filled.entries.len();
+    if context.json {
+        let object = json!({
+            "taken": if arguments.preview { 0 } else { new },
+            "new": new,
+            "same": filled.same,
+            "blank": filled.blank,
+        });
+        writeln!(out, "{object:#}")?;
+        return Ok(true);
+    }
+    let did = if arguments.preview {
+        "would be saved"
+    } else {
+        "saved"
+    };
+    writeln!(
+        out,
+        "{file}: {new} entries {did}, {} in the book already, {} rows blank.",
+        filled.same, filled.blank
+    )?;
+    Ok(true)
+}
