@@ -10,6 +10,7 @@ mod full;
 mod kills;
 mod list;
 mod read_only;
+mod row;
 #[path = "../common/varieties.rs"]
 mod varieties;
 
@@ -67,6 +68,7 @@ fn worker() {
         "save" => kills::stream_saves(dir),
         "save-list" => list::stream_saves(dir),
         "journal" => kills::stream_entries(dir),
+        "row" => row::stream_entries(dir),
         "hold" => {
             let folder = Folder::open(dir, "14:05").expect("opens");
             say(format_args!(

@@ -31,11 +31,11 @@ impl Order {
     /// How the row is then said to stand.
     pub(super) fn told(self) -> &'static str {
         match self {
-            Order::Next => "what needs doing next first",
+            Order::Next => "by what is next",
             Order::Number => "by number",
-            Order::Place => "as they stand in the garden",
+            Order::Place => "by place in the garden",
             Order::Form => "by form",
-            Order::Vase => "the longest in the vase first",
+            Order::Vase => "the longest vase life first",
         }
     }
 }

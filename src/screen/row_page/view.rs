@@ -124,7 +124,7 @@ impl RowPage {
             words => format!(" with {words:?}"),
         };
         format!(
-            "{} plants{words}: {kept} kept, {culled} culled, {} open; {}. Notes are of {}.",
+            "{} plants{words}: {kept} kept, {culled} culled, {} open; {}; notes of {}.",
             self.shown.len(),
             self.shown.len() - kept - culled,
             self.order.told(),
