@@ -119,7 +119,7 @@ fn presses_for(bloom: &str) -> String {
 fn the_page_at_its_usual_size() {
     let shown = screen(&app(), USUAL);
     let expected = "
- trug  [Key]  Choose                    by the trade's forms, limits in inches
+ trug  [Key]  Choose   Row              by the trade's forms, limits in inches
 ────────────────────────────────────────────────────────────────────────────────
 Answers             │ Question: centre              │ Forms: 35 fit
 > centre ?          │ What is at the centre of the  │ + anemone               3%
@@ -142,7 +142,7 @@ to be given.
 
 
 
- + several  / find  n new  a look again  u undo  r rules  w why  ? keys  q quit";
+ + several  / find  n new  s to the row  a look again  w why  ? keys  q quit";
     assert_eq!(shown, expected.trim_start_matches('\n'), "\n{shown}");
 }
 

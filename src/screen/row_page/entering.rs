@@ -100,7 +100,7 @@ impl RowPage {
             Of::Add => return self.add(text),
             // Nothing typed: this plant has nothing to note, the next one may.
             Of::Walk(_) if text.is_empty() => {
-                self.go_on();
+                self.go_on("");
                 return None;
             }
             Of::Walk(kind) => {
@@ -184,14 +184,14 @@ impl RowPage {
         }
     }
 
-    /// The walk goes on at the next plant; at the last one it ends.
-    pub(super) fn go_on(&mut self) {
+    /// The walk goes on at the next plant; at the last one it ends, and says so behind `told`.
+    pub(super) fn go_on(&mut self, told: &str) {
         if self.cursor + 1 < self.shown.len() {
             self.step(1);
-            return;
+            return self.say(told);
         }
         self.drop_line();
-        self.say("That was the last one of the row.");
+        self.say(format!("{told} That was the last one of the row.").trim_start());
     }
 
     fn draft(&self, kind: usize, text: &str) -> Result<Draft, String> {

@@ -117,14 +117,14 @@ impl RowPage {
             self.revise(&from);
         }
         match self.line.as_ref().map(|line| &line.of) {
-            Some(Of::Walk(_)) => self.go_on(),
+            Some(Of::Walk(_)) => self.go_on(&told),
             _ => {
                 self.line = None;
                 self.show();
                 self.go_to(Some(&subject));
+                self.say(told);
             }
         }
-        self.say(told);
     }
 
     /// Takes back the last entry made here: an entry that withdraws it, since the book only grows.

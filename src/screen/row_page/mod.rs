@@ -306,7 +306,7 @@ impl RowPage {
     }
 
     fn say(&mut self, note: impl Into<String>) {
-        self.note = Some(note.into());
+        self.note = Some(note.into()).filter(|note| !note.is_empty());
     }
 }
 

@@ -1,1 +1,270 @@
+//! The Row page: keys in, screen out.
 
+use std::sync::LazyLock;
+
+use proptest::prelude::*;
+
+use super::*;
+use crate::form::RuleSet;
+use crate::problem::read_ron;
+use crate::screen::tests::{USUAL, any_key, play, screen};
+use crate::screen::theme::Theme;
+use crate::screen::{App, Message, Page};
+use crate::trial::{Entry, What};
+
+const WIDE: (u16, u16) = (140, 45);
+const SEEDLINGS: &str = r#"[
+  (number: "26-001", seed_parent: "Haaf Bell", pollen_parent: "open-pollinated", row: "sea wall", place: 2),
+  (number: "26-002", seed_parent: "Haaf Bell", row: "sea wall", place: 1),
+  (number: "25-001", seed_parent: "Voe Kist", row: "byre", place: 1),
+]"#;
+const ENTRIES: &str = r#"[
+  (id: 1, date: "2026-08-20", by: "Ann", of: "26-001", what: observed((bloom: "centre=closed tip=rounded outline=globe roll=forward rolled=90", diameters: ["98mm", "104mm", "101mm"], vase: ["7", "8", "6+"], weather: ["wind:3/12"]))),
+  (id: 2, date: "2025-08-20", of: "25-001", what: observed((diameters: ["49mm"]))),
+  (id: 3, date: "2025-10-01", of: "25-001", what: decided((fate: cull, reason: "weak neck"))),
+]"#;
+
+static PLOT: LazyLock<Plot> = LazyLock::new(|| {
+    let seedlings = read_ron("trial.ron", SEEDLINGS).expect("seedlings");
+    let entries: Vec<Entry> = read_ron("entries", ENTRIES).expect("entries");
+    let (trial, told) = Trial::of(seedlings, entries);
+    assert_eq!(told, Vec::<String>::new());
+    let keyer = Keyer::even(RuleSet::embedded().remove(0));
+    Plot {
+        trial,
+        today: Date::constant(2026, 9, 1),
+        ..Plot::empty(keyer, SizeUnits::Mm)
+    }
+});
+
+/// Open on the Row page.
+fn app(keeping: Keeping) -> App {
+    let keyer = PLOT.keyer.clone();
+    let mut app = App::new(keyer, Vec::new(), SizeUnits::Mm, Theme::Plain);
+    app = app.with_row(PLOT.clone(), keeping, Vec::new());
+    app.update(Message::PreviousPage);
+    assert_eq!(app.page, Page::Row);
+    app
+}
+
+/// Plays the keys, each save succeeding, on a new screen of this size; every text must be seen.
+fn check(keys: &str, size: (u16, u16), seen: &[&str]) {
+    let mut app = app(Keeping::Folder);
+    app.update(Message::Resize(size.0, size.1));
+    for part in keys.split_inclusive("<enter>") {
+        if play(&mut app, part).is_some() {
+            app.update(Message::Entered);
+        }
+    }
+    let shown = screen(&app, size);
+    for text in seen {
+        assert!(shown.contains(text), "{keys}: {text:?} is not on\n{shown}");
+    }
+}
+
+#[test]
+fn the_row_stands_by_what_is_next_and_shows_what_the_evidence_adds_up_to() {
+    for (keys, seen) in [
+        (
+            "",
+            &[
+                "3 plants: 0 kept, 1 culled, 2 open; by what is next; notes of 2026-09-01.",
+                "101 mm",
+                "25 %",
+                "Note: 1 diameters  2 vase",
+            ][..],
+        ),
+        ("s", &["by number", "> 26-001"]),
+        ("ss", &["by place in the garden"]),
+        (
+            "/byre",
+            &["Words: [byre_]", "1 plant with \"byre\"", "culled"],
+        ),
+        ("/byre<esc>", &["3 plants:"]),
+        ("/zzz", &["No plant of the row holds these words"]),
+        ("g", &["selection rate", "Haaf Bell"]),
+        (
+            "/26-001<enter><enter>",
+            &["Its entries", "date=2026-08-20 by=Ann", "vase"],
+        ),
+        ("?", &["At the row", "Note along the row"]),
+    ] {
+        check(keys, USUAL, seen);
+        check(keys, WIDE, &seen[..1]);
+    }
+}
+
+#[test]
+fn a_walk_notes_one_plant_after_the_other() {
+    for (keys, seen) in [
+        (
+            "ss<home><down>1",
+            &["26-002 diameters: [_]", "One for each bloom"][..],
+        ),
+        // A cursor that stays on the walk's row, each line saved before it is said to be.
+        (
+            "ss<home><down>188 90<enter>",
+            &[
+                "26-002: diameter=88mm,90mm (saved).",
+                "26-001 diameters: [_]",
+            ],
+        ),
+        (
+            "ss<home><down>1<enter>91<enter>",
+            &[
+                "26-001: diameter=91mm (saved).",
+                "That was the last one of the row.",
+            ],
+        ),
+        ("12000<enter>", &["diameters: [2000_]", "expected"]),
+        ("1300<enter>", &["Enter again saves it as it is"]),
+        ("1300<enter><enter>", &["diameter=300mm (saved)"]),
+        ("27 8+<enter>", &["vase=7,8+ (saved)"]),
+        ("3wind 2/9<enter>", &["weather=wind:2/9 (saved)"]),
+        ("3gale 2/9<enter>", &["expected wind, rain or sun"]),
+        (
+            "0rows=2 note='weak neck'<enter>",
+            &["note=weak neck rows=2 (saved)"],
+        ),
+        ("1<esc>", &["3 plants:"]),
+        ("t<back><back>28 Ann<enter>", &["expected a day"]),
+        ("a", &["New seedling: [26-003 _]"]),
+        (
+            "aVoe Kist x Haaf Bell, 9<enter>",
+            &["26-003 is in the row (saved)", "Voe Kist x Haaf Bell"],
+        ),
+        ("dnot yet<enter>", &["expected keep, hold or cull"]),
+    ] {
+        check(keys, USUAL, seen);
+    }
+}
+
+#[test]
+fn the_grower_decides_and_takes_back() {
+    for (keys, seen) in [
+        (
+            "/26-001<enter>d<back><back><back><back><back>cull weak<enter>",
+            &["decide=cull reason=weak (saved)", "culled"][..],
+        ),
+        (
+            "/26-001<enter>190<enter><esc>u",
+            &["the last entry is taken back (saved)"],
+        ),
+        ("u", &["There is no entry of this sitting to take back."]),
+    ] {
+        check(keys, USUAL, seen);
+    }
+    let mut app = app(Keeping::Session);
+    let before = app
+        .row
+        .plot
+        .trial
+        .evidence(&"26-001".parse().expect("a number"), &under());
+    play(&mut app, "/26-001<enter>190 92<enter><esc>");
+    assert_eq!(
+        evidence(&app).diameters.as_ref().map(|seen| seen.count()),
+        Some(5)
+    );
+    play(&mut app, "u");
+    assert_eq!(*evidence(&app), before);
+    play(&mut app, "<c-r>");
+    assert_eq!(
+        evidence(&app).diameters.as_ref().map(|seen| seen.count()),
+        Some(5)
+    );
+    play(&mut app, "u");
+    assert_eq!(*evidence(&app), before);
+}
+
+fn under() -> Under<'static> {
+    static NONE: LazyLock<Neighbours> = LazyLock::new(Neighbours::default);
+    Under {
+        keyer: &PLOT.keyer,
+        words: &PLOT.words,
+        neighbours: &NONE,
+    }
+}
+
+fn evidence(app: &App) -> &Evidence {
+    let is = |sum: &&Sum| sum.evidence.subject.to_string() == "26-001";
+    &app.row.sums.iter().find(is).expect("26-001").evidence
+}
+
+#[test]
+fn nothing_is_called_saved_before_it_is_on_the_disk() {
+    let mut app = app(Keeping::Folder);
+    let effect = play(&mut app, "/26-001<enter>191<enter>");
+    assert_eq!(effect, Some(Effect::AddEntry));
+    let entry = app.row.pending_entry().expect("an entry").clone();
+    assert!(matches!(entry.what, What::Observed(ref seen) if seen.diameters.len() == 1));
+    assert!(!screen(&app, USUAL).contains("(saved)"));
+    app.update(Message::NotEntered("the disk is full".to_string()));
+    let shown = screen(&app, USUAL);
+    assert!(shown.contains("Not saved: the disk is full."), "{shown}");
+    assert!(
+        shown.contains("diameters: [91_]"),
+        "the line is lost\n{shown}"
+    );
+    assert_eq!(play(&mut app, "<enter>"), Some(Effect::AddEntry));
+    app.update(Message::Entered);
+    assert!(screen(&app, USUAL).contains("(saved)"));
+}
+
+#[test]
+fn a_row_that_another_program_holds_is_only_read() {
+    let mut app = app(Keeping::ReadOnly(
+        "process 7 has the folder open".to_string(),
+    ));
+    for keys in ["1", "d", "a"] {
+        assert_eq!(play(&mut app, keys), None);
+        let shown = screen(&app, USUAL);
+        assert!(
+            shown.contains("nothing can be noted: process 7"),
+            "{keys}\n{shown}"
+        );
+    }
+}
+
+#[test]
+fn a_keyed_bloom_goes_to_a_seedling_and_the_next_bloom_follows() {
+    let mut app = app(Keeping::Folder);
+    play(&mut app, "<tab>");
+    assert_eq!(app.page, Page::Key);
+    play(&mut app, "s");
+    assert!(screen(&app, USUAL).contains("Nothing is answered yet"));
+    play(&mut app, "1d98 104<enter>s");
+    assert_eq!(app.page, Page::Row);
+    assert!(screen(&app, USUAL).contains("Whose bloom is this: [26-00"));
+    // Not this time: the bloom is still on the Key page.
+    play(&mut app, "<esc>");
+    assert_eq!((app.page, app.key.answers().is_empty()), (Page::Key, false));
+    play(&mut app, "s");
+    for _ in 0..6 {
+        play(&mut app, "<back>");
+    }
+    assert_eq!(play(&mut app, "26-2<enter>"), Some(Effect::AddEntry));
+    let entry = app.row.pending_entry().expect("an entry").clone();
+    assert_eq!(entry.of.to_string(), "26-002");
+    app.update(Message::Entered);
+    assert_eq!((app.page, app.key.answers().is_empty()), (Page::Key, true));
+    let shown = screen(&app, USUAL);
+    assert!(shown.contains("26-002: diameter=98mm,104mm"), "{shown}");
+}
+
+proptest! {
+    #[test]
+    fn any_keys_at_any_size_never_panic(
+        keys in prop::collection::vec(any_key(), 0..40),
+        width in 1_u16..150,
+        height in 1_u16..50,
+    ) {
+        let mut app = app(Keeping::Session);
+        app.update(Message::Resize(width, height));
+        for key in keys {
+            if let Some(message) = app.message(key) {
+                app.update(message);
+            }
+            screen(&app, (width, height));
+        }
+    }
+}

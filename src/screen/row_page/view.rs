@@ -124,8 +124,13 @@ impl RowPage {
             words => format!(" with {words:?}"),
         };
         format!(
-            "{} plants{words}: {kept} kept, {culled} culled, {} open; {}; notes of {}.",
+            "{} {}{words}: {kept} kept, {culled} culled, {} open; {}; notes of {}.",
             self.shown.len(),
+            if self.shown.len() == 1 {
+                "plant"
+            } else {
+                "plants"
+            },
             self.shown.len() - kept - culled,
             self.order.told(),
             self.day_as_words()
