@@ -50,7 +50,7 @@ pub(super) fn run(
     context: &Context,
     out: &mut dyn Write,
 ) -> Result<bool> {
-    let list = context.varieties()?;
+    let list = context.varieties_with_evidence()?;
     let grounds = context.contents.grounds(context.set());
     if !arguments.compare.is_empty() {
         return side_by_side::run(arguments, &list, grounds, context, out);

@@ -27,6 +27,7 @@ use crate::folder::contents::{self, Contents};
 use crate::folder::{FolderError, place};
 use crate::form::{Keyer, RuleSet};
 use crate::measure::SizeUnits;
+use crate::trial::{Neighbours, Under};
 use crate::variety::Varieties;
 
 /// What was typed.
@@ -175,6 +176,23 @@ impl Context {
                 "found no folder of your own, expected one: `trug start DIR` lays it out, and the demo is never written to".to_string()
             ))
         })
+    }
+
+    /// The list with the trial row's evidence of its varieties taken in: to choose by, never to be
+    /// saved.
+    ///
+    /// # Errors
+    /// Where the list or the row's seedlings cannot be read.
+    fn varieties_with_evidence(&self) -> Result<Varieties> {
+        let list = self.varieties()?;
+        let trial = crate::folder::row::row(self.folder.as_deref())?.trial;
+        let (keyer, neighbours) = (self.keyer(), Neighbours::default());
+        let under = Under {
+            keyer: &keyer,
+            words: &self.contents.words,
+            neighbours: &neighbours,
+        };
+        Ok(trial.informed(&list, &under, self.contents.release.least.credence))
     }
 
     /// A keyer for the rule set that is used, all forms alike before the first answer.

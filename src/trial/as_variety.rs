@@ -161,20 +161,34 @@ impl Evidence {
 }
 
 impl Trial {
-    /// The list with the evidence of every variety on trial taken into its record: for reckoning
-    /// with, and never to be saved, since the evidence has a place of its own.
+    /// For every variety on trial its place in the list, and its record with the evidence taken
+    /// into it: for reckoning with, and never to be saved, since the evidence has a place of its own.
+    pub fn records(
+        &self,
+        list: &Varieties,
+        under: &Under<'_>,
+        credence: f64,
+    ) -> Vec<(usize, Variety)> {
+        let record = |subject: Subject| {
+            let Subject::Variety(name) = &subject else {
+                return None;
+            };
+            let at = list.find(name)?;
+            let evidence = self.evidence(&subject, under);
+            Some((
+                at,
+                evidence.as_variety(under.keyer, credence, Some(&list.list()[at])),
+            ))
+        };
+        self.subjects().into_iter().filter_map(record).collect()
+    }
+
+    /// The list with those records in it.
     pub fn informed(&self, list: &Varieties, under: &Under<'_>, credence: f64) -> Varieties {
         let mut informed = list.clone();
-        for subject in self.subjects() {
-            let Subject::Variety(name) = &subject else {
-                continue;
-            };
-            if let Some(at) = list.find(name) {
-                let evidence = self.evidence(&subject, under);
-                let record = evidence.as_variety(under.keyer, credence, Some(&list.list()[at]));
-                // OK because the record's name is the one that was there.
-                let _ = informed.replace(at, record);
-            }
+        for (at, record) in self.records(list, under, credence) {
+            // OK because the record's name is the one that was there.
+            let _ = informed.replace(at, record);
         }
         informed
     }

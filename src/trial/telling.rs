@@ -101,6 +101,7 @@ impl Evidence {
             .collect();
         let size = self.form.size.as_ref().map(|size| format!("; {size}"));
         let days = match self.form.days {
+            0 => "its diameter alone".to_string(),
             1 => "one day's looks".to_string(),
             days => format!("the looks of {days} days"),
         };

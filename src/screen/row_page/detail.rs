@@ -1,11 +1,15 @@
 //! The plant under the cursor: what its entries add up to, what is missing, and its book.
 
 use super::{RowPage, Sum};
+use crate::measure::{Exact, Length};
 use crate::screen::text::{Row, paragraph};
 use crate::screen::theme::Role;
+use crate::trial::plot::{self, Frame};
 
 /// The name of a line, and the gap behind it.
 const LEAD: usize = 14;
+/// The room of a plot, columns and rows.
+const PLOT: (usize, usize) = (64, 9);
 
 impl RowPage {
     /// The head over the detail.
@@ -38,9 +42,72 @@ impl RowPage {
         };
         let mut rows = vec![self.detail_head(), Row::default()];
         rows.extend(self.told(sum, columns));
+        rows.extend(self.plots(sum, columns));
         rows.push(Row::default());
         rows.extend(self.advised(sum, columns));
         rows.extend(self.book(sum, columns));
+        rows
+    }
+
+    /// The vase curve, and the blooms' diameters against the limits of the sizes.
+    fn plots(&self, sum: &Sum, columns: usize) -> Vec<Row> {
+        let frame = Frame {
+            width: columns.min(PLOT.0),
+            height: PLOT.1,
+            ascii: false,
+        };
+        let mut rows = Vec::new();
+        let mut plot = |heading: &str, lines: Vec<String>| {
+            if !lines.is_empty() {
+                rows.extend([Row::default(), Row::of(heading, Role::Heading)]);
+                rows.extend(lines.iter().map(|line| Row::of(line, Role::Plain)));
+            }
+        };
+        if let Some(curve) = &sum.evidence.vase {
+            let steps: Vec<(f64, f64)> =
+                curve.steps.iter().map(|one| (one.day, one.share)).collect();
+            let stems = sum.evidence.vase_stems.iter();
+            let fresh: Vec<f64> = stems.filter(|one| !one.ended).map(|one| one.days).collect();
+            let test = plot::VaseTest {
+                steps: &steps,
+                fresh: &fresh,
+            };
+            plot(
+                "Still fresh in the vase, by day (+: when its test ended)",
+                test.lines(frame),
+            );
+        }
+        if let Some(seen) = &sum.evidence.diameters {
+            let blooms: Vec<f64> = seen
+                .blooms
+                .iter()
+                .flat_map(|(_, day)| day)
+                .map(|mm| mm.to_f64())
+                .collect();
+            let limits: Vec<plot::Limit> = self
+                .plot
+                .keyer
+                .set
+                .size_words
+                .iter()
+                .map(|(word, span)| plot::Limit {
+                    at: span.low.to_f64(),
+                    label: word.clone(),
+                })
+                .collect();
+            let mean = seen.nested.limits();
+            let strip = plot::Diameters {
+                blooms: &blooms,
+                mean: mean.map(|limits| [limits.low, seen.nested.mean, limits.high]),
+                limits: &limits,
+            };
+            let units = self.plot.units;
+            let shown = |mm: f64| Length::from_mm(Exact::whole(mm.round() as i64)).shown(units);
+            plot(
+                "Each bloom's diameter, and where sizes begin",
+                strip.lines(frame, shown),
+            );
+        }
         rows
     }
 
