@@ -7,8 +7,10 @@ use anyhow::{Result, anyhow};
 
 use super::BadInput;
 use crate::folder::contents::{VARIETIES, varieties};
+use crate::folder::row::demo_files;
 use crate::folder::settings::{SETTINGS, Settings};
 use crate::folder::{FolderError, place, text};
+use crate::form::traits::list_and;
 use crate::variety::Varieties;
 
 /// What `trug start` takes.
@@ -17,7 +19,7 @@ pub struct StartArguments {
     /// The folder to lay out; made if it is not there.
     #[arg(value_name = "DIR")]
     folder: PathBuf,
-    /// Begin with the demo's list instead of an empty one.
+    /// Begin with the demo's list and trial row instead of empty ones.
     #[arg(long)]
     demo: bool,
 }
@@ -28,17 +30,21 @@ pub(super) fn run(arguments: &StartArguments, json: bool, out: &mut dyn Write) -
     } else {
         Varieties::default()
     };
-    let files = [
+    let own = [
         (VARIETIES, list.write()?),
         (SETTINGS, text::write_value(&Settings::default())?),
     ];
-    let files = files.each_ref().map(|(name, text)| (*name, text.as_str()));
+    let own = own.each_ref().map(|(name, text)| (*name, text.as_str()));
+    let mut files = own.to_vec();
+    if arguments.demo {
+        files.extend(demo_files());
+    }
     place::start(&arguments.folder, &files, &super::now()).map_err(|error| match error {
         FolderError::Exists(_) => anyhow!(BadInput(error.to_string())),
         error => anyhow!(error),
     })?;
     let shown = arguments.folder.display();
-    let names = files.map(|(name, _)| name);
+    let names: Vec<&str> = files.iter().map(|(name, _)| *name).collect();
     if json {
         writeln!(
             out,
@@ -49,7 +55,7 @@ pub(super) fn run(arguments: &StartArguments, json: bool, out: &mut dyn Write) -
         writeln!(
             out,
             "{shown} is ready, with {}: {} varieties.",
-            names.join(" and "),
+            list_and(&names),
             list.len()
         )?;
         writeln!(

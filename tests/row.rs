@@ -1,0 +1,295 @@
+//! `trug row` as a grower uses it: words in; text, errors and an exit status out, and what is on
+//! the disk in between.
+
+use std::fs;
+use std::path::PathBuf;
+use std::process::{Command, Output};
+
+use serde_json::{Value, json};
+
+/// A folder of one's own with a row of two.
+struct Lane(tempfile::TempDir);
+
+impl Lane {
+    fn new() -> Lane {
+        let lane = Lane(tempfile::tempdir().expect("a folder"));
+        let dir = lane.dir().display().to_string();
+        assert!(trug(&["start", &dir, "--demo"]).status.success());
+        for file in ["trial.ron", "trial.journal"] {
+            fs::remove_file(lane.dir().join(file)).expect("the demo's row");
+        }
+        lane.ok(&[
+            "add",
+            "26-1",
+            "--seed",
+            "Haaf Lantern",
+            "--sown",
+            "2026-03-12",
+        ]);
+        lane.ok(&["add", "--seed", "Voe Mussel", "--pollen", "open-pollinated"]);
+        lane
+    }
+
+    fn dir(&self) -> PathBuf {
+        self.0.path().join("lane")
+    }
+
+    fn row(&self, words: &[&str]) -> Output {
+        let dir = self.dir().display().to_string();
+        let all = [&["--at", &dir, "--units", "mm", "row"], words].concat();
+        trug(&all)
+    }
+
+    fn ok(&self, words: &[&str]) -> String {
+        let output = self.row(words);
+        let error = String::from_utf8_lossy(&output.stderr);
+        assert!(output.status.success(), "{words:?}: {error}");
+        String::from_utf8(output.stdout).expect("text")
+    }
+
+    fn json(&self, words: &[&str]) -> Value {
+        let text = self.ok(&[words, &["--json"]].concat());
+        serde_json::from_str(&text).expect("one JSON object")
+    }
+
+    /// Bad input: exit status 2, nothing printed, a sentence on standard error, nothing changed.
+    fn refused(&self, words: &[&str], told: &str) {
+        let before = self.files();
+        let output = self.row(words);
+        let error = String::from_utf8_lossy(&output.stderr);
+        assert_eq!(output.status.code(), Some(2), "{words:?}: {error}");
+        assert!(
+            output.stdout.is_empty() && error.contains(told),
+            "{words:?}: {error}"
+        );
+        assert_eq!(self.files(), before, "{words:?}");
+    }
+
+    fn files(&self) -> [Option<Vec<u8>>; 2] {
+        ["trial.ron", "trial.journal"].map(|name| fs::read(self.dir().join(name)).ok())
+    }
+}
+
+fn trug(words: &[&str]) -> Output {
+    let home = tempfile::tempdir().expect("a place for a home");
+    Command::new(env!("CARGO_BIN_EXE_trug"))
+        .args(words)
+        .env("HOME", home.path())
+        .env_remove("XDG_DATA_HOME")
+        .output()
+        .expect("the program starts")
+}
+
+#[test]
+fn what_is_noted_adds_up() {
+    let lane = Lane::new();
+    lane.ok(&[
+        "note",
+        "26-1",
+        "date=2026-08-20",
+        "diameter=98mm,104mm,101mm,107mm,100mm",
+    ]);
+    lane.ok(&[
+        "note",
+        "26-1",
+        "date=2026-08-20",
+        "vase=7,8,6,6+",
+        "weather=wind:3/12",
+        "colour=peach",
+    ]);
+    let seen = lane.json(&["26-001"]);
+    // Invented blooms; mean and limits by Student's t are our own arithmetic (2.776 x s / sqrt 5).
+    assert_eq!(seen["diameter"]["mean"], json!(102.0));
+    assert_eq!(seen["diameter"]["n"], json!(5));
+    let low = seen["diameter"]["low"].as_f64().expect("a number");
+    assert!((low - 97.610).abs() < 5e-4, "{low}");
+    // By hand: one of four at risk ends on day 6 with one censored there, then one of two, then all.
+    assert_eq!(
+        seen["vase"]["curve"],
+        json!([[6.0, 0.75], [7.0, 0.375], [8.0, 0.0]])
+    );
+    assert_eq!(seen["vase"]["median"], json!(7.0));
+    assert_eq!(
+        (&seen["vase"]["stems"], &seen["vase"]["censored"]),
+        (&json!(4), &json!(1))
+    );
+    // scipy 1.17.1, binomtest(3, 12).proportion_ci(method="exact"): 0.0549 to 0.5719.
+    assert_eq!(seen["damage"]["share"], json!(0.25));
+    let limits = ["low", "high"].map(|limit| seen["damage"][limit].as_f64().expect("a number"));
+    assert!(
+        (limits[0] - 0.0549).abs() < 5e-5 && (limits[1] - 0.5719).abs() < 5e-5,
+        "{limits:?}"
+    );
+    assert_eq!(seen["form"]["rules"], "trade-inch");
+    assert_eq!(seen["advice"], "hold");
+    assert!(
+        seen["missing"]
+            .as_array()
+            .is_some_and(|missing| !missing.is_empty())
+    );
+    let told = lane.ok(&["26-1"]);
+    for part in [
+        "mean 102 mm",
+        "median 7 days",
+        "3 of 12, 25 %",
+        "advice: hold",
+        "missing: ",
+    ] {
+        assert!(told.contains(part), "{part}: {told}");
+    }
+}
+
+#[test]
+fn a_correction_is_a_new_entry_and_the_old_one_stays() {
+    let lane = Lane::new();
+    lane.ok(&["note", "26-1", "date=2026-08-20", "diameter=89mm,104mm"]);
+    let first = lane.files()[1].clone().expect("a book");
+    lane.ok(&[
+        "note",
+        "26-1",
+        "date=2026-08-20",
+        "corrects=1",
+        "diameter=98mm,104mm",
+    ]);
+    let seen = lane.json(&["26-1"]);
+    assert_eq!(
+        (&seen["diameter"]["mean"], &seen["diameter"]["n"]),
+        (&json!(101.0), &json!(2))
+    );
+    let book = lane.files()[1].clone().expect("a book");
+    assert!(book.starts_with(&first), "the old entry was overwritten");
+    lane.ok(&["note", "26-1", "withdraw=1"]);
+    assert_eq!(lane.json(&["26-1"])["diameter"], Value::Null);
+}
+
+#[test]
+fn a_decision_is_kept_with_its_reason_and_counts_in_the_row() {
+    let lane = Lane::new();
+    lane.ok(&["decide", "26-1", "keep", "--reason", "stands the wind"]);
+    let row = lane.json(&[]);
+    assert_eq!(
+        row["whole"]["counts"],
+        json!({ "sown": 2, "keep": 1, "hold": 0, "cull": 0 })
+    );
+    let decided = &lane.json(&["26-1"])["decision"];
+    assert_eq!(
+        (&decided["fate"], &decided["reason"]),
+        (&json!("keep"), &json!("stands the wind"))
+    );
+}
+
+#[test]
+fn what_cannot_be_so_is_refused_in_one_sentence_and_changes_nothing() {
+    let lane = Lane::new();
+    for (words, told) in [
+        (&["note", "26-9", "cut=3"][..], "26-009"),
+        (&["note", "26-1", "cutt=3"], "\"cutt\""),
+        (&["note", "26-1", "diameter=9km"], "diameter: found \"9km\""),
+        (
+            &["note", "26-1", "date=2126-01-01", "cut=3"],
+            "expected a day up to today",
+        ),
+        (&["note", "26-1", "date=2020-01-01", "cut=3"], "was sown"),
+        (&["note", "26-1", "vase=6++"], "6+ where it was still fresh"),
+        (&["note", "26-1", "weather=wind:13/12"], "wind:3/12"),
+        (&["note", "26-1", "corrects=7", "cut=3"], "found 7"),
+        (&["note", "Nobody Here", "cut=3"], "Nobody Here"),
+        (&["note", "26-1", "note=\u{1b}[2J"], "control character"),
+        (&["decide", "26-1", "maybe"], "keep, hold or cull"),
+        (&["add", "26-1"], "26-001"),
+        (&["add", "x"], "26-014"),
+        (&["99-1"], "99-001"),
+        (&["sheet", "--for", "bees"], "blooms or counts"),
+        (&["sheet", "--out", "sheet.doc"], ".csv"),
+    ] {
+        lane.refused(words, told);
+    }
+    let output = trug(&["row", "note", "24-1", "cut=3"]);
+    let error = String::from_utf8_lossy(&output.stderr);
+    assert!(error.contains("the demo is never written to"), "{error}");
+}
+
+#[test]
+fn a_pencil_sheet_comes_back_whole_or_not_at_all_and_once() {
+    let lane = Lane::new();
+    let path = lane.0.path().join("counts.csv");
+    let shown = path.display().to_string();
+    lane.ok(&["sheet", "--out", &shown]);
+    let blank = fs::read_to_string(&path).expect("a sheet");
+    let heading: Vec<&str> = blank
+        .lines()
+        .next()
+        .expect("a heading")
+        .split(',')
+        .collect();
+    let filled = |cells: &[(&str, &str)]| {
+        let row = heading.iter().map(|name| {
+            let cell = cells
+                .iter()
+                .find(|(id, _)| name.trim_start_matches('\u{feff}').split(' ').next() == Some(*id));
+            cell.map_or(String::new(), |(_, value)| format!("\"{value}\""))
+        });
+        row.collect::<Vec<_>>().join(",")
+    };
+    let good = filled(&[
+        ("seedling", "26-001"),
+        ("date", "2026-08-20"),
+        ("vase", "7,8,6+"),
+        ("cut", "4"),
+    ]);
+    let bad = filled(&[
+        ("seedling", "26-002"),
+        ("date", "2026-08-20"),
+        ("weather", "gale:1/2"),
+    ]);
+    let write = |rows: &[&String]| {
+        let rows: Vec<&str> = rows.iter().map(|row| row.as_str()).collect();
+        fs::write(
+            &path,
+            format!("{}\n{}\n", heading.join(","), rows.join("\n")),
+        )
+        .expect("writes");
+    };
+    write(&[&good, &bad]);
+    lane.refused(&["import", &shown], "line 3");
+    write(&[&good]);
+    assert_eq!(lane.json(&["import", &shown])["taken"], json!(1));
+    let once = lane.files();
+    assert_eq!(lane.json(&["import", &shown])["same"], json!(1));
+    assert_eq!(lane.files(), once);
+    assert_eq!(lane.json(&["26-1"])["vase"]["stems"], json!(3));
+}
+
+#[test]
+fn what_was_seen_of_a_variety_reaches_its_score() {
+    let lane = Lane::new();
+    let dir = lane.dir().display().to_string();
+    let choose = || {
+        let words = [
+            "--at",
+            &dir,
+            "choose",
+            "Haaf Lantern",
+            "--use",
+            "market-bunch",
+            "--json",
+        ];
+        let output = trug(&words);
+        let object: Value = serde_json::from_slice(&output.stdout).expect("one JSON object");
+        object["varieties"][0].clone()
+    };
+    let before = choose();
+    let list = fs::read(lane.dir().join("varieties.ron")).expect("a list");
+    let vase = format!("vase={}", ["2"; 30].join(","));
+    lane.ok(&["note", "Haaf Lantern", "date=2026-08-20", &vase]);
+    let after = choose();
+    let fitness = |one: &Value| one["fitness"].as_f64().expect("a number");
+    assert!(fitness(&after) < fitness(&before) - 0.1, "{before} {after}");
+    let why = after["why"].to_string();
+    assert!(why.contains("observed of 30 stems"), "{why}");
+    // The evidence has a place of its own: the list is not written.
+    assert_eq!(
+        fs::read(lane.dir().join("varieties.ron")).expect("a list"),
+        list
+    );
+}
