@@ -100,7 +100,6 @@ pub fn fit(text: &str, columns: usize) -> String {
 /// The text broken at spaces into rows of at most `columns`; a longer word is broken inside.
 pub fn wrap(text: &str, columns: usize) -> Vec<String> {
     let columns = columns.max(1);
-    let blanked = BLANKED.to_string();
     let mut rows = vec![String::new()];
     for word in clean(text).split_whitespace() {
         let row = rows.last_mut().expect("never empty");
@@ -122,9 +121,6 @@ pub fn wrap(text: &str, columns: usize) -> Vec<String> {
             } else {
                 grapheme
             };
-            // One character with many marks can be wider than a narrow row.
-            let too_wide = width(grapheme) > columns;
-            let grapheme = if too_wide { &blanked } else { grapheme };
             if !row.is_empty() && width(row) + width(grapheme) > columns {
                 rows.push(grapheme.to_string());
             } else {
