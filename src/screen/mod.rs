@@ -3,6 +3,7 @@
 //! Nothing here touches the terminal but `terminal`, and nothing touches a file.
 
 pub mod choose_page;
+mod drawing;
 pub mod key_page;
 pub mod keys;
 mod lengths;
@@ -11,8 +12,6 @@ pub mod terminal;
 pub mod text;
 pub mod theme;
 
-use ratatui::Frame;
-use ratatui::buffer::Buffer;
 use ratatui::crossterm::event::KeyEvent;
 use ratatui::layout::Rect;
 
@@ -22,8 +21,7 @@ use choose_page::{ChooseMessage, ChoosePage, Keeping, Stock};
 use key_page::{KeyMessage, KeyPage};
 use keys::Place;
 use row_page::{Plot, RowMessage, RowPage};
-use text::{Row, paint};
-use theme::{Role, Theme};
+use theme::Theme;
 
 /// The least window in which a page can be worked.
 pub const LEAST: (u16, u16) = (60, 16);
@@ -174,6 +172,7 @@ impl App {
     /// With a trial row, where entries go, and what could not be read of it.
     pub fn with_row(mut self, plot: Plot, keeping: Keeping, problems: Vec<String>) -> App {
         self.row = RowPage::new(plot, keeping).with_problems(problems);
+        self.tell_choose();
         self
     }
 
@@ -239,10 +238,19 @@ impl App {
     fn update_row(&mut self, message: RowMessage) -> Option<Effect> {
         let placing = self.row.is_placing_bloom();
         let effect = self.row.update(message, self.choose.list());
+        if self.row.take_news() {
+            self.tell_choose();
+        }
         if placing && effect.is_none() && !self.row.is_placing_bloom() {
             self.bloom_placed(message == RowMessage::Drop);
         }
         effect
+    }
+
+    /// What the row has seen of a variety reaches its score.
+    fn tell_choose(&mut self) {
+        let records = self.row.records(self.choose.list());
+        self.choose.take_evidence(records);
     }
 
     /// Takes the keyed bloom to the row, where it is asked whose it is.
@@ -259,6 +267,9 @@ impl App {
     fn entered(&mut self) {
         let placing = self.row.is_placing_bloom();
         self.row.entered();
+        if self.row.take_news() {
+            self.tell_choose();
+        }
         if placing {
             self.bloom_placed(false);
         }
@@ -271,88 +282,6 @@ impl App {
             self.key.update(KeyMessage::New);
             self.key.say(self.row.said_last());
         }
-    }
-
-    /// Draws everything.
-    pub fn view(&self, frame: &mut Frame<'_>) {
-        let area = frame.area();
-        self.draw(area, frame.buffer_mut());
-    }
-
-    fn draw(&self, area: Rect, buffer: &mut Buffer) {
-        if area.width < LEAST.0 || area.height < LEAST.1 {
-            let told = format!(
-                "This window is {} by {}; trug needs at least {} by {}. Make it larger, or quit with Ctrl-C.",
-                area.width, area.height, LEAST.0, LEAST.1
-            );
-            let rows: Vec<Row> = text::wrap(&told, area.width.into())
-                .iter()
-                .map(|row| Row::of(row, Role::Strong))
-                .collect();
-            return paint(&rows, area, buffer, self.theme, "");
-        }
-        let line = |y| Rect {
-            y,
-            height: 1,
-            ..area
-        };
-        paint(
-            &[self.header(area.width.into())],
-            line(0),
-            buffer,
-            self.theme,
-            "",
-        );
-        let footer = keys::footer(&self.places(), area.width.into());
-        paint(&[footer], line(area.height - 1), buffer, self.theme, "");
-        let inner = Rect {
-            y: 1,
-            height: area.height - 2,
-            ..area
-        };
-        match self.sheet {
-            Some(sheet) => {
-                let rows = self.sheet_rows(sheet.kind, area.width);
-                let top = sheet.top.min(rows.len());
-                if top > 0 {
-                    let above = Row::of(format!(" \u{2026} {top} more above: Up"), Role::Doubt);
-                    paint(&[above], line(1), buffer, self.theme, "");
-                }
-                paint(
-                    &rows[top..],
-                    sheet_area(area),
-                    buffer,
-                    self.theme,
-                    "below: Down",
-                );
-            }
-            None => match self.page {
-                Page::Key => self.key.draw(inner, buffer, self.theme),
-                Page::Choose => self.choose.draw(inner, buffer, self.theme),
-                Page::Row => self.row.draw(inner, buffer, self.theme),
-            },
-        }
-    }
-
-    fn header(&self, columns: usize) -> Row {
-        let mut row = Row::of(" trug ", Role::Strong);
-        for page in Page::ALL {
-            let (name, role) = match *page == self.page {
-                true => (format!("[{}]", page.name()), Role::Heading),
-                false => (format!(" {} ", page.name()), Role::Quiet),
-            };
-            row = row.with(" ", Role::Plain).with(name, role);
-        }
-        let aside = match self.page {
-            Page::Key => format!("by {}", self.key.rules_name()),
-            Page::Choose => self.choose.kept(),
-            Page::Row => self.row.kept(),
-        };
-        let room = columns.saturating_sub(row.width() + 3);
-        let told = text::cut(&aside, room);
-        let gap = room + 1 - text::width(&told);
-        row.with(" ".repeat(gap), Role::Plain)
-            .with(told, Role::Quiet)
     }
 
     /// Which places of the table are open, the nearest first.
@@ -390,35 +319,10 @@ impl App {
         };
         let (width, height) = self.size;
         let rows = self.sheet_rows(kind, width).len();
-        let seen = usize::from(sheet_area(Rect::new(0, 0, width, height)).height);
+        let seen = usize::from(drawing::sheet_area(Rect::new(0, 0, width, height)).height);
         let last = rows.saturating_sub(seen);
         let top = top.saturating_add_signed(by.into()).min(last);
         self.sheet = Some(Sheet { kind, top });
-    }
-
-    fn sheet_rows(&self, kind: SheetKind, width: u16) -> Vec<Row> {
-        let columns = usize::from(width).saturating_sub(2).max(1);
-        match kind {
-            SheetKind::Help => keys::help(self.page_place(), columns),
-            SheetKind::Why => match self.page {
-                Page::Key => self.key.why(columns),
-                Page::Choose => self.choose.why(columns),
-                Page::Row => self.row.why(columns),
-            },
-            SheetKind::Compare => self.choose.compared(columns),
-            SheetKind::Colours => self.choose.colours_of_all(columns),
-            SheetKind::Whole => self.row.whole(columns),
-        }
-    }
-}
-
-/// Where a sheet's text is: between header and footer, a column free at each side.
-fn sheet_area(area: Rect) -> Rect {
-    Rect {
-        x: area.x + 1.min(area.width),
-        y: area.y + 2.min(area.height),
-        width: area.width.saturating_sub(2),
-        height: area.height.saturating_sub(4),
     }
 }
 

@@ -10,8 +10,8 @@ use crate::colour::{Part, Pattern};
 use crate::form::{Answer, Keyer};
 use crate::measure::{Exact, Length};
 use crate::variety::{
-    ColourNote, Days, Extent, FormKnown, FormNote, Known, Reason, Text, Uses, Varieties, Variety,
-    VaseLife,
+    ColourNote, Days, Extent, FormKnown, FormNote, Known, Reach, Reason, Text, Uses, Varieties,
+    Variety, VaseLife,
 };
 
 /// Who says so, where a form comes from the row.
@@ -67,7 +67,7 @@ impl Evidence {
         }
         let mean = |sample: &crate::measure::sample::Sample| {
             let mm = Exact::whole(sample.mean.round() as i64);
-            Extent::try_from(Length::from_mm(mm)).ok()
+            Some(Reach::from(Extent::try_from(Length::from_mm(mm)).ok()?))
         };
         variety.stem = self.stem.as_ref().and_then(mean).or(variety.stem);
         variety.height = self.height.as_ref().and_then(mean).or(variety.height);

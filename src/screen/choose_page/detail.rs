@@ -8,7 +8,7 @@ use crate::variety::{Known, Line, Side, Variety, compare};
 
 impl ChoosePage {
     fn chosen(&self) -> Option<&Variety> {
-        Some(&self.stock.list.list()[self.row()?])
+        Some(self.known(self.row()?))
     }
 
     /// The head over the detail: the name, and where it stands on the shortlist.

@@ -91,8 +91,14 @@ impl ChoosePage {
     fn changed(&mut self, row: usize, told: &str) -> Option<Effect> {
         let variety = &self.stock.list.list()[row];
         let name = variety.name.to_string();
+        if let Some(seen) = self.seen.get_mut(&row) {
+            // What can be edited here is not what the trial row sees.
+            seen.shortlist = variety.shortlist.clone();
+            seen.notes = variety.notes.clone();
+            seen.on_hand = variety.on_hand;
+        }
         if let Some(index) = &mut self.index {
-            index.revise(row, variety);
+            index.revise(row, self.seen.get(&row).unwrap_or(variety));
             self.held.forget_edited();
         }
         self.ask();

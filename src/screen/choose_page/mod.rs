@@ -13,10 +13,14 @@ mod strip;
 mod table;
 mod view;
 
+use std::collections::BTreeMap;
+
 use crate::colour::Vocabulary;
 use crate::form::RuleSet;
 use crate::measure::SizeUnits;
-use crate::variety::{By, Facet, Grounds, Held, History, Index, Narrowing, Uses, Varieties};
+use crate::variety::{
+    By, Facet, Grounds, Held, History, Index, Narrowing, Uses, Varieties, Variety,
+};
 
 use super::Effect;
 use super::keys::Place;
@@ -46,6 +50,8 @@ pub struct Stock {
 #[derive(Debug, Clone)]
 pub struct ChoosePage {
     stock: Stock,
+    /// Records of the list with what the trial row saw of them taken in: to choose by, never saved.
+    seen: BTreeMap<usize, Variety>,
     keeping: Keeping,
     saving: Saving,
     history: History,
@@ -157,6 +163,7 @@ impl ChoosePage {
     pub fn new(stock: Stock, keeping: Keeping) -> ChoosePage {
         ChoosePage {
             stock,
+            seen: BTreeMap::new(),
             keeping,
             saving: Saving::Done,
             history: History::default(),
@@ -178,7 +185,10 @@ impl ChoosePage {
     /// Works out what the page needs, once.
     pub fn open(&mut self) {
         if self.index.is_none() {
-            let index = Index::new(&self.stock.list, self.stock.grounds());
+            let mut index = Index::new(&self.stock.list, self.stock.grounds());
+            for (row, record) in &self.seen {
+                index.revise(*row, record);
+            }
             self.by_word = index.main_colours(&self.stock.words);
             self.index = Some(index);
             self.ask();
@@ -188,6 +198,25 @@ impl ChoosePage {
     /// The list as it stands.
     pub fn list(&self) -> &Varieties {
         &self.stock.list
+    }
+
+    /// Takes in what the trial row has seen: the place in the list, and the record with it.
+    pub fn take_evidence(&mut self, records: Vec<(usize, Variety)>) {
+        let before = std::mem::replace(&mut self.seen, records.into_iter().collect());
+        let Some(index) = &mut self.index else { return };
+        for row in before.keys().chain(self.seen.keys()) {
+            index.revise(
+                *row,
+                self.seen.get(row).unwrap_or(&self.stock.list.list()[*row]),
+            );
+        }
+        self.held = Held::default();
+        self.ask();
+    }
+
+    /// What is known of a variety, the trial row's evidence with it.
+    fn known(&self, row: usize) -> &Variety {
+        self.seen.get(&row).unwrap_or(&self.stock.list.list()[row])
     }
 
     /// Where keys are looked for.

@@ -12,8 +12,7 @@ impl ChoosePage {
     /// What is compared, field by field; where the values differ the field is marked.
     pub(super) fn side_by_side(&self, columns: usize) -> Vec<Row> {
         let picked = self.to_compare();
-        let list = self.stock.list.list();
-        let varieties: Vec<_> = picked.iter().map(|row| &list[*row]).collect();
+        let varieties: Vec<_> = picked.iter().map(|row| self.known(*row)).collect();
         let each = columns.saturating_sub(LEAD) / varieties.len().max(1);
         let mut rows = vec![Row::of("* differs, ? unknown", Role::Quiet)];
         let names: Vec<String> = varieties.iter().map(|one| one.name.to_string()).collect();

@@ -90,7 +90,7 @@ impl ChoosePage {
     }
 
     fn table_row(&self, place: usize, one: &Ranked, at: Columns, theme: Theme) -> Row {
-        let variety = &self.stock.list.list()[one.row];
+        let variety = self.known(one.row);
         let rules = &self.stock.rules;
         let mark = |marked: bool, sign: &str| {
             if marked {

@@ -3,7 +3,7 @@
 use super::{Of, Pending, RowPage};
 use crate::screen::Effect;
 use crate::screen::choose_page::Keeping;
-use crate::trial::{Entry, Seedling, What};
+use crate::trial::{Entry, Seedling, Subject, What};
 
 impl RowPage {
     /// The entry that is to be saved; `None` where a seedling or nothing is.
@@ -69,7 +69,7 @@ impl RowPage {
                 // OK because the number was looked up before it was saved.
                 let _ = self.plot.trial.add_seedling(seedling);
                 self.line = None;
-                let subject = crate::trial::Subject::Seedling(number);
+                let subject = Subject::Seedling(number);
                 self.revise(&subject);
                 self.show();
                 self.go_to(Some(&subject));
@@ -110,6 +110,8 @@ impl RowPage {
             }
         }
         let subject = entry.of.clone();
+        let of_variety = |subject: &Subject| matches!(subject, Subject::Variety(_));
+        self.news |= of_variety(&subject) || moved_from.as_ref().is_some_and(of_variety);
         // OK because its number and what it corrects were looked up before it was saved.
         let _ = self.plot.trial.add(entry);
         self.revise(&subject);

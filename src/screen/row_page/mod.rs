@@ -19,7 +19,7 @@ use crate::measure::SizeUnits;
 use crate::trial::{
     Advice, Evidence, Neighbours, Next, Observation, Release, Seedling, Subject, Trial, Under,
 };
-use crate::variety::{Text, Varieties};
+use crate::variety::{Text, Varieties, Variety};
 
 use super::Effect;
 use super::choose_page::Keeping;
@@ -72,6 +72,8 @@ pub struct RowPage {
     /// Entries made here that can be taken back, and those taken back that can be made again.
     made: Vec<u32>,
     undone: Vec<u32>,
+    /// More was seen of a variety of the list than the Choose page was told.
+    news: bool,
     note: Option<String>,
 }
 
@@ -186,6 +188,7 @@ impl RowPage {
             failed: None,
             made: Vec::new(),
             undone: Vec::new(),
+            news: false,
             note: None,
         }
     }
@@ -210,6 +213,23 @@ impl RowPage {
         let subjects = self.plot.trial.subjects();
         self.sums = subjects.iter().map(|subject| self.sum(subject)).collect();
         self.show();
+    }
+
+    /// The records of the list's varieties with what was seen of them, each with its place.
+    pub fn records(&self, list: &Varieties) -> Vec<(usize, Variety)> {
+        let none = Neighbours::default();
+        let under = Under {
+            keyer: &self.plot.keyer,
+            words: &self.plot.words,
+            neighbours: &none,
+        };
+        let credence = self.plot.release.least.credence;
+        self.plot.trial.records(list, &under, credence)
+    }
+
+    /// Whether more was seen of a variety since this was last asked.
+    pub(super) fn take_news(&mut self) -> bool {
+        std::mem::take(&mut self.news)
     }
 
     /// Where keys are looked for.

@@ -10,7 +10,7 @@ use crate::problem::read_ron;
 use crate::screen::tests::{USUAL, any_key, play, screen};
 use crate::screen::theme::Theme;
 use crate::screen::{App, Message, Page};
-use crate::trial::{Entry, What};
+use crate::trial::{Entry, Seedling, What};
 
 const WIDE: (u16, u16) = (140, 45);
 const SEEDLINGS: &str = r#"[
@@ -174,6 +174,38 @@ fn the_grower_decides_and_takes_back() {
     );
     play(&mut app, "u");
     assert_eq!(*evidence(&app), before);
+}
+
+#[test]
+fn what_is_noted_of_a_variety_reaches_its_score_on_the_choose_page() {
+    let text = r#"[(name: "Haaf Bell", form: (id: "ball", known: keyed), diameters: ["98mm"], stem: "500mm")]"#;
+    let rules = PLOT.keyer.set.clone();
+    let stock = crate::screen::choose_page::Stock {
+        list: Varieties::read("varieties.ron", text).expect("a list"),
+        ..crate::screen::choose_page::Stock::empty(rules, SizeUnits::Mm)
+    };
+    let seedlings = vec![Seedling::numbered("26-001".parse().expect("a number"))];
+    let entry = r#"[(id: 1, date: "2026-08-20", of: "Haaf Bell", what: observed((cut: 3)))]"#;
+    let entries: Vec<Entry> = read_ron("entries", entry).expect("entries");
+    let plot = Plot {
+        trial: Trial::of(seedlings, entries).0,
+        ..PLOT.clone()
+    };
+    let mut app = App::new(PLOT.keyer.clone(), Vec::new(), SizeUnits::Mm, Theme::Plain)
+        .with_list(stock, Keeping::Session)
+        .with_row(plot, Keeping::Session, Vec::new());
+    // To Choose; for market bunches.
+    play(&mut app, "<tab>p<down><down><enter>");
+    let before = screen(&app, WIDE);
+    assert!(
+        before.contains("For market bunch") && !before.contains("observed of"),
+        "{before}"
+    );
+    // To the row, note a vase test of the variety, and back.
+    play(&mut app, "<tab>/haaf<enter>22 2 2 2 2 2 2 2<enter><esc>");
+    app.update(Message::PreviousPage);
+    let after = screen(&app, WIDE);
+    assert!(after.contains("2.0 days observed of 8 stems"), "{after}");
 }
 
 fn under() -> Under<'static> {

@@ -1,5 +1,6 @@
 use super::*;
 use crate::trial::evidence::tests::{BALL, Bench};
+use crate::variety::Reach;
 
 const CREDENCE: f64 = 0.95;
 
@@ -17,8 +18,8 @@ fn a_seedling_is_scored_by_the_code_that_scores_varieties() {
         Some("miniature-ball")
     );
     assert_eq!((variety.diameters.len(), variety.weather.len()), (5, 1));
-    assert_eq!(variety.stem.map(Extent::mm), Some(530.0));
-    assert_eq!(variety.height.map(Extent::mm), Some(1050.0));
+    assert_eq!(variety.stem.map(Reach::middle_mm), Some(530.0));
+    assert_eq!(variety.height.map(Reach::middle_mm), Some(1050.0));
     assert_eq!(variety.stems_a_plant.map(NonZeroU32::get), Some(5));
     let colours: Vec<(&str, Pattern)> = variety
         .colours

@@ -1,0 +1,118 @@
+//! The screen drawn: head, page or sheet, footer.
+
+use ratatui::Frame;
+use ratatui::buffer::Buffer;
+use ratatui::layout::Rect;
+
+use super::text::{self, Row, paint};
+use super::theme::Role;
+use super::{App, LEAST, Page, SheetKind, keys};
+
+impl App {
+    /// Draws everything.
+    pub fn view(&self, frame: &mut Frame<'_>) {
+        let area = frame.area();
+        self.draw(area, frame.buffer_mut());
+    }
+
+    fn draw(&self, area: Rect, buffer: &mut Buffer) {
+        if area.width < LEAST.0 || area.height < LEAST.1 {
+            let told = format!(
+                "This window is {} by {}; trug needs at least {} by {}. Make it larger, or quit with Ctrl-C.",
+                area.width, area.height, LEAST.0, LEAST.1
+            );
+            let rows: Vec<Row> = text::wrap(&told, area.width.into())
+                .iter()
+                .map(|row| Row::of(row, Role::Strong))
+                .collect();
+            return paint(&rows, area, buffer, self.theme, "");
+        }
+        let line = |y| Rect {
+            y,
+            height: 1,
+            ..area
+        };
+        paint(
+            &[self.header(area.width.into())],
+            line(0),
+            buffer,
+            self.theme,
+            "",
+        );
+        let footer = keys::footer(&self.places(), area.width.into());
+        paint(&[footer], line(area.height - 1), buffer, self.theme, "");
+        let inner = Rect {
+            y: 1,
+            height: area.height - 2,
+            ..area
+        };
+        match self.sheet {
+            Some(sheet) => {
+                let rows = self.sheet_rows(sheet.kind, area.width);
+                let top = sheet.top.min(rows.len());
+                if top > 0 {
+                    let above = Row::of(format!(" \u{2026} {top} more above: Up"), Role::Doubt);
+                    paint(&[above], line(1), buffer, self.theme, "");
+                }
+                paint(
+                    &rows[top..],
+                    sheet_area(area),
+                    buffer,
+                    self.theme,
+                    "below: Down",
+                );
+            }
+            None => match self.page {
+                Page::Key => self.key.draw(inner, buffer, self.theme),
+                Page::Choose => self.choose.draw(inner, buffer, self.theme),
+                Page::Row => self.row.draw(inner, buffer, self.theme),
+            },
+        }
+    }
+
+    fn header(&self, columns: usize) -> Row {
+        let mut row = Row::of(" trug ", Role::Strong);
+        for page in Page::ALL {
+            let (name, role) = match *page == self.page {
+                true => (format!("[{}]", page.name()), Role::Heading),
+                false => (format!(" {} ", page.name()), Role::Quiet),
+            };
+            row = row.with(" ", Role::Plain).with(name, role);
+        }
+        let aside = match self.page {
+            Page::Key => format!("by {}", self.key.rules_name()),
+            Page::Choose => self.choose.kept(),
+            Page::Row => self.row.kept(),
+        };
+        let room = columns.saturating_sub(row.width() + 3);
+        let told = text::cut(&aside, room);
+        let gap = room + 1 - text::width(&told);
+        row.with(" ".repeat(gap), Role::Plain)
+            .with(told, Role::Quiet)
+    }
+
+    pub(super) fn sheet_rows(&self, kind: SheetKind, width: u16) -> Vec<Row> {
+        let columns = usize::from(width).saturating_sub(2).max(1);
+        match kind {
+            SheetKind::Help => keys::help(self.page_place(), columns),
+            SheetKind::Why => match self.page {
+                Page::Key => self.key.why(columns),
+                Page::Choose => self.choose.why(columns),
+                Page::Row => self.row.why(columns),
+            },
+            SheetKind::Compare => self.choose.compared(columns),
+            SheetKind::Colours => self.choose.colours_of_all(columns),
+            SheetKind::Whole => self.row.whole(columns),
+        }
+    }
+}
+
+/// Where a sheet's text is: between header and footer, a column free at each side.
+pub(super) fn sheet_area(area: Rect) -> Rect {
+    Rect {
+        x: area.x + 1.min(area.width),
+        y: area.y + 2.min(area.height),
+        width: area.width.saturating_sub(2),
+        height: area.height.saturating_sub(4),
+    }
+}
