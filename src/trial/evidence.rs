@@ -1,5 +1,9 @@
 //! What a subject's entries add up to under a rule set.
 
+use std::num::NonZeroUsize;
+use std::panic::resume_unwind;
+use std::thread::{self, ScopedJoinHandle};
+
 use jiff::civil::Date;
 
 use super::entry::{Decision, Observation};
@@ -21,6 +25,9 @@ pub use counts::{Damage, Season, Tubers, VisitRate};
 pub(crate) use diameter::range;
 pub use diameter::{Diameters, Straddle};
 pub use form::{Disagreement, FormSeen, Said};
+
+/// Fewer subjects than this are done before a thread has started.
+const LEAST_A_THREAD: usize = 64;
 
 /// What evidence is worked out under.
 #[derive(Debug, Clone, Copy)]
@@ -81,6 +88,26 @@ pub struct Evidence {
 }
 
 impl Trial {
+    /// The evidence of many subjects, in their order, worked out on every core: 100,000
+    /// observations of 10,000 seedlings take about a second on one.
+    pub fn evidence_of(&self, subjects: &[Subject], under: &Under<'_>) -> Vec<Evidence> {
+        let cores = thread::available_parallelism().map_or(1, NonZeroUsize::get);
+        let each = subjects.len().div_ceil(cores).max(LEAST_A_THREAD);
+        thread::scope(|scope| {
+            let one = |part: &[Subject]| -> Vec<Evidence> {
+                let subjects = part.iter();
+                subjects.map(|one| self.evidence(one, under)).collect()
+            };
+            let parts: Vec<_> = subjects
+                .chunks(each)
+                .map(|part| scope.spawn(move || one(part)))
+                .collect();
+            let done = parts.into_iter().map(ScopedJoinHandle::join);
+            done.flat_map(|part| part.unwrap_or_else(|panic| resume_unwind(panic)))
+                .collect()
+        })
+    }
+
     /// What the entries about a subject add up to. The order in which they were entered makes no
     /// difference, and a corrected entry counts as if it had been right at once.
     pub fn evidence(&self, subject: &Subject, under: &Under<'_>) -> Evidence {

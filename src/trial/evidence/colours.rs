@@ -92,12 +92,19 @@ impl Neighbours {
             return Vec::new();
         };
         let own = match subject {
-            Subject::Variety(name) => folded(name),
-            Subject::Seedling(_) => String::new(),
+            Subject::Variety(name) => Some(folded(name)),
+            Subject::Seedling(_) => None,
         };
+        let is_own = |row: &Neighbour| own.as_ref().is_some_and(|own| folded(&row.name) == *own);
         // What the list says of a variety's form stands where nobody has looked at its bloom.
-        let of_list = || self.rows.iter().find(|row| folded(&row.name) == own)?.form;
+        let of_list = || {
+            own.as_ref()?;
+            self.rows.iter().find(|row| is_own(row))?.form
+        };
         let form = form.or_else(of_list);
+        // A distance is at least this share of that between the main colours.
+        let weights = colours.iter().map(|one| one.part.weight());
+        let share = Part::Main.weight() / weights.sum::<f64>();
         // For each of all and those of the same form, the nearest so far.
         let mut best: [Vec<(f64, usize)>; 2] = [Vec::new(), Vec::new()];
         for (at, row) in self.rows.iter().enumerate() {
@@ -108,13 +115,10 @@ impl Neighbours {
                 _ => f64::INFINITY,
             };
             let reach = lists.iter().map(farthest).fold(0.0, f64::max);
-            // Main colours carry most of the weight, so most rows fall out by this bound alone.
-            let share =
-                Part::Main.weight() / Part::ALL.iter().map(|part| part.weight()).sum::<f64>();
             if lower_bound(main.mean, row.colours[0].1) * share >= reach {
                 continue;
             }
-            if folded(&row.name) == own {
+            if is_own(row) {
                 continue;
             }
             let distance = apart(colours, &row.colours);

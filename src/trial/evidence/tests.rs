@@ -352,6 +352,23 @@ fn what_cannot_be_used_is_told_with_its_day() {
     assert_eq!(bench.evidence(&[]).form.leading(), None);
 }
 
+#[test]
+fn many_subjects_come_in_their_order() {
+    let bench = Bench::new();
+    let trial = bench.trial(&[
+        ("24-002", "cut=2"),
+        ("24-001", "cut=1"),
+        ("Haaf Light", "cut=3"),
+    ]);
+    let subjects: Vec<Subject> = trial.subjects().into_iter().cycle().take(200).collect();
+    let all = trial.evidence_of(&subjects, &bench.under());
+    let alone = subjects
+        .iter()
+        .map(|one| trial.evidence(one, &bench.under()));
+    assert!(all.iter().cloned().eq(alone));
+    assert_eq!(trial.evidence_of(&[], &bench.under()), []);
+}
+
 fn any_line() -> impl Strategy<Value = String> {
     let bloom = prop_oneof![
         Just(String::new()),
