@@ -64,10 +64,10 @@ fn main() {
     let (row, mut files) = open_row(&folder).expect("opens");
     let sum = median(|| {
         let subjects = row.trial.subjects();
-        let advised = subjects.iter().map(|subject| {
-            let evidence = row.trial.evidence(subject, &under);
-            release.advise(&evidence, &under, trug::measure::SizeUnits::Mm)
-        });
+        let all = row.trial.evidence_of(&subjects, &under);
+        let advised = all
+            .iter()
+            .map(|evidence| release.advise(evidence, &under, trug::measure::SizeUnits::Mm));
         assert_eq!(advised.count(), usize::from(SEEDLINGS_SOWN));
     });
     let csv = csv_of(dir.path());

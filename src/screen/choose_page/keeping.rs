@@ -138,9 +138,7 @@ impl ChoosePage {
     /// Where changes go, in a few words for the head of the screen.
     pub fn kept(&self) -> String {
         match (&self.keeping, &self.saving) {
-            (Keeping::Session, _) => {
-                "the demo, kept until you quit; your own: trug start DIR".to_string()
-            }
+            (Keeping::Session, _) => "demo, not kept: trug start DIR".to_string(),
             (Keeping::ReadOnly(why), _) => format!("read only: {why}"),
             (Keeping::Folder, Saving::Done) => "your list, all saved".to_string(),
             (Keeping::Folder, Saving::Asked) => "your list, saving".to_string(),

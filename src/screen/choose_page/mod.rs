@@ -185,10 +185,10 @@ impl ChoosePage {
     /// Works out what the page needs, once.
     pub fn open(&mut self) {
         if self.index.is_none() {
-            let mut index = Index::new(&self.stock.list, self.stock.grounds());
-            for (row, record) in &self.seen {
-                index.revise(*row, record);
-            }
+            let index = match self.seen.is_empty() {
+                true => Index::new(&self.stock.list, self.stock.grounds()),
+                false => Index::new(&self.informed(), self.stock.grounds()),
+            };
             self.by_word = index.main_colours(&self.stock.words);
             self.index = Some(index);
             self.ask();
@@ -200,18 +200,22 @@ impl ChoosePage {
         &self.stock.list
     }
 
-    /// Takes in what the trial row has seen: the place in the list, and the record with it.
+    /// Takes in what the trial row has seen: the place in the list, and the record with it. What
+    /// is shown is worked out when the page is next opened.
     pub fn take_evidence(&mut self, records: Vec<(usize, Variety)>) {
-        let before = std::mem::replace(&mut self.seen, records.into_iter().collect());
-        let Some(index) = &mut self.index else { return };
-        for row in before.keys().chain(self.seen.keys()) {
-            index.revise(
-                *row,
-                self.seen.get(row).unwrap_or(&self.stock.list.list()[*row]),
-            );
-        }
+        self.seen = records.into_iter().collect();
         self.held = Held::default();
-        self.ask();
+        self.index = None;
+    }
+
+    /// The list with what the trial row has seen.
+    fn informed(&self) -> Varieties {
+        let mut list = self.stock.list.clone();
+        for (row, record) in &self.seen {
+            // OK because the record's name is the one that was there.
+            let _ = list.replace(*row, record.clone());
+        }
+        list
     }
 
     /// What is known of a variety, the trial row's evidence with it.

@@ -167,7 +167,7 @@ impl RowPage {
             match refuses {
                 true => self.refuse(told),
                 false => {
-                    self.refuse(format!("{told}. Enter again saves it as it is."));
+                    self.refuse(format!("Enter again saves it as it is. To check: {told}."));
                     if let Some(line) = &mut self.line {
                         line.insists = true;
                     }

@@ -181,7 +181,7 @@ impl RowPage {
     /// Where entries go, in a few words for the head of the screen.
     pub fn kept(&self) -> String {
         match &self.keeping {
-            Keeping::Session => "the demo: entries last until you quit".to_string(),
+            Keeping::Session => "demo, not kept: trug start DIR".to_string(),
             Keeping::ReadOnly(why) => format!("read only: {why}"),
             Keeping::Folder if self.failed.is_some() => "your row, NOT SAVED".to_string(),
             Keeping::Folder => "your row, all saved".to_string(),

@@ -211,7 +211,10 @@ impl RowPage {
         let keyer = &self.plot.keyer;
         self.neighbours = Some(Neighbours::of(list, &keyer.set, &self.plot.words));
         let subjects = self.plot.trial.subjects();
-        self.sums = subjects.iter().map(|subject| self.sum(subject)).collect();
+        let none = Neighbours::default();
+        let all = self.plot.trial.evidence_of(&subjects, &self.under(&none));
+        let sums = all.into_iter().map(|evidence| self.judged(evidence));
+        self.sums = sums.collect();
         self.show();
     }
 
@@ -278,16 +281,30 @@ impl RowPage {
         self.chosen().map(|sum| sum.evidence.subject.clone())
     }
 
-    fn sum(&self, subject: &Subject) -> Sum {
-        let none = Neighbours::default();
-        let under = Under {
+    fn under<'a>(&'a self, none: &'a Neighbours) -> Under<'a> {
+        Under {
             keyer: &self.plot.keyer,
             words: &self.plot.words,
-            neighbours: self.neighbours.as_ref().unwrap_or(&none),
-        };
-        let evidence = self.plot.trial.evidence(subject, &under);
-        let advice = self.plot.release.advise(&evidence, &under, self.plot.units);
-        let next = Next::of(&evidence, &advice, &self.plot.release, self.plot.today);
+            neighbours: self.neighbours.as_ref().unwrap_or(none),
+        }
+    }
+
+    fn sum(&self, subject: &Subject) -> Sum {
+        let none = Neighbours::default();
+        self.judged(self.plot.trial.evidence(subject, &self.under(&none)))
+    }
+
+    /// What the gate makes of the evidence, and what is to be done next.
+    fn judged(&self, evidence: Evidence) -> Sum {
+        let Plot {
+            release,
+            units,
+            today,
+            ..
+        } = &self.plot;
+        let none = Neighbours::default();
+        let advice = release.advise(&evidence, &self.under(&none), *units);
+        let next = Next::of(&evidence, &advice, release, *today);
         Sum {
             evidence,
             advice,

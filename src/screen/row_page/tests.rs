@@ -84,8 +84,8 @@ fn the_row_stands_by_what_is_next_and_shows_what_the_evidence_adds_up_to() {
         ("/zzz", &["No plant of the row holds these words"]),
         ("g", &["selection rate", "Haaf Bell"]),
         (
-            "/26-001<enter><enter>",
-            &["Its entries", "date=2026-08-20 by=Ann", "vase"],
+            "/26-001<enter><enter><end>",
+            &["withdraw=ITS NUMBER", "date=2026-08-20 by=Ann"],
         ),
         ("?", &["At the row", "Note along the row"]),
     ] {
@@ -133,7 +133,10 @@ fn a_walk_notes_one_plant_after_the_other() {
             "aVoe Kist x Haaf Bell, 9<enter>",
             &["26-003 is in the row (saved)", "Voe Kist x Haaf Bell"],
         ),
-        ("dnot yet<enter>", &["expected keep, hold or cull"]),
+        (
+            "d<back><back><back><back><back>not yet<enter>",
+            &["expected keep, hold or cull"],
+        ),
     ] {
         check(keys, USUAL, seen);
     }
@@ -198,14 +201,16 @@ fn what_is_noted_of_a_variety_reaches_its_score_on_the_choose_page() {
     play(&mut app, "<tab>p<down><down><enter>");
     let before = screen(&app, WIDE);
     assert!(
-        before.contains("For market bunch") && !before.contains("observed of"),
+        before.contains("For market bunch") && !before.contains("of 8 stems"),
         "{before}"
     );
     // To the row, note a vase test of the variety, and back.
     play(&mut app, "<tab>/haaf<enter>22 2 2 2 2 2 2 2<enter><esc>");
     app.update(Message::PreviousPage);
     let after = screen(&app, WIDE);
-    assert!(after.contains("2.0 days observed of 8 stems"), "{after}");
+    assert!(after.contains("For market bunch: 79 %"), "{after}");
+    assert!(after.contains("2.0 days observed"), "{after}");
+    assert!(after.contains(" 79 %       ?"), "{after}");
 }
 
 fn under() -> Under<'static> {

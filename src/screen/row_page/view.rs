@@ -5,7 +5,7 @@ use ratatui::layout::Rect;
 
 use super::quick::QUICK;
 use super::{Line, Of, RowPage, adding};
-use crate::screen::text::{Row, cut, paint, wrap};
+use crate::screen::text::{Row, paint, wrap};
 use crate::screen::theme::{Role, Theme};
 use crate::trial::Fate;
 
@@ -54,33 +54,44 @@ impl RowPage {
     }
 
     fn said(&self, columns: usize) -> Vec<Row> {
-        let mut rows: Vec<Row> = wrap(&self.sentence(), columns.saturating_sub(1))
-            .iter()
-            .map(|line| Row::of(line, Role::Strong))
-            .take(if self.line.is_some() { 1 } else { 2 })
-            .collect();
-        match &self.line {
-            Some(line) => rows.extend(self.typed(line, columns)),
-            None => {
-                let failed = self
-                    .failure()
-                    .map(|why| (format!("Not saved: {why}."), Role::Wrong));
-                let note = self.note.clone().map(|note| (note, Role::Doubt));
-                let told = failed.or(note).unwrap_or_else(|| (digits(), Role::Quiet));
-                rows.push(Row::of(told.0, told.1));
-            }
-        }
-        rows
+        let sentence = wrap(&self.sentence(), columns.saturating_sub(1));
+        let sentence = sentence.iter().map(|line| Row::of(line, Role::Strong));
+        let Some(line) = &self.line else {
+            let failed = self
+                .failure()
+                .map(|why| (format!("Not saved: {why}."), Role::Wrong));
+            let note = self.note.clone().map(|note| (note, Role::Doubt));
+            let told = failed.or(note).unwrap_or_else(|| (digits(), Role::Quiet));
+            return sentence.take(2).chain([Row::of(told.0, told.1)]).collect();
+        };
+        let (asks, hint) = self.asked(line);
+        let typed =
+            Row::of(format!("{asks}: "), Role::Key).with(format!("[{}_]", line.text), Role::Strong);
+        let (below, role) = match (&line.problem, &self.note) {
+            (Some(problem), _) => (problem.as_str(), Role::Wrong),
+            (None, Some(note)) => (note.as_str(), Role::Fits),
+            (None, None) => (hint, Role::Quiet),
+        };
+        let below = wrap(below, columns.saturating_sub(1));
+        // What was just done or is wrong comes before how the row stands.
+        let room = usize::from(SAID).saturating_sub(1 + below.len());
+        let below = below.iter().map(|line| Row::of(line, role));
+        sentence
+            .take(room.min(1))
+            .chain([typed])
+            .chain(below)
+            .collect()
     }
 
-    fn typed(&self, line: &Line, columns: usize) -> Vec<Row> {
+    /// What the line is for, and what may be typed.
+    fn asked(&self, line: &Line) -> (String, &'static str) {
         let subject = self.subject().map(|subject| subject.to_string());
         let subject = subject.unwrap_or_default();
-        let (asks, hint) = match &line.of {
-            Of::Walk(kind) => (
-                format!("{subject} {}", QUICK[*kind].name),
-                QUICK[*kind].hint,
-            ),
+        match &line.of {
+            Of::Walk(kind) => {
+                let quick = &QUICK[*kind];
+                (format!("{subject} {}", quick.name), quick.hint)
+            }
             Of::Decide => (
                 subject,
                 "keep, hold or cull, and why. You decide; the gate only advises.",
@@ -98,15 +109,7 @@ impl RowPage {
                 "Whose bloom is this".to_string(),
                 "A seedling's number such as 26-014, or a variety of your list.",
             ),
-        };
-        let typed =
-            Row::of(format!("{asks}: "), Role::Key).with(format!("[{}_]", line.text), Role::Strong);
-        let below = match (&line.problem, &self.note) {
-            (Some(problem), _) => Row::of(cut(problem, columns), Role::Wrong),
-            (None, Some(note)) => Row::of(cut(note, columns), Role::Fits),
-            (None, None) => Row::of(cut(hint, columns), Role::Quiet),
-        };
-        vec![typed, below]
+        }
     }
 
     /// How many there are, and how they stand.
