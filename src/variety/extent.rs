@@ -133,7 +133,7 @@ impl FromStr for Extent {
     }
 }
 
-/// Reads one length, or a span as [`ends`] does.
+/// Reads one length, or a span such as `90-120cm`.
 impl FromStr for Reach {
     type Err = String;
     fn from_str(text: &str) -> Result<Reach, String> {

@@ -37,7 +37,7 @@ impl RowPage {
     }
 
     pub(super) fn ask_to_save(&mut self, entry: Entry) -> Option<Effect> {
-        self.save_or_keep(Pending::Entry(entry))
+        self.save_or_keep(Pending::Entry(Box::new(entry)))
     }
 
     pub(super) fn save_or_keep(&mut self, pending: Pending) -> Option<Effect> {
@@ -75,7 +75,7 @@ impl RowPage {
                 self.go_to(Some(&subject));
                 self.say(format!("{number} is in the row ({kept})."));
             }
-            Some(Pending::Entry(entry)) => self.take_in(entry, kept),
+            Some(Pending::Entry(entry)) => self.take_in(*entry, kept),
         }
     }
 

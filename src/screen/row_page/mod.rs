@@ -17,7 +17,8 @@ use crate::colour::Vocabulary;
 use crate::form::Keyer;
 use crate::measure::SizeUnits;
 use crate::trial::{
-    Advice, Evidence, Neighbours, Next, Observation, Release, Seedling, Subject, Trial, Under,
+    Advice, Entry, Evidence, Neighbours, Next, Observation, Release, Seedling, Subject, Trial,
+    Under,
 };
 use crate::variety::{Text, Varieties, Variety};
 
@@ -116,7 +117,7 @@ enum Of {
 /// What waits for the disk.
 #[derive(Debug, Clone)]
 enum Pending {
-    Entry(crate::trial::Entry),
+    Entry(Box<Entry>),
     Seedling(Seedling),
 }
 

@@ -7,7 +7,7 @@ use crate::trial::entry::{Entry, What};
 use crate::variety::{Extent, Text};
 
 impl Entry {
-    /// The entry as words that [`Reader::read`] reads back, its number and subject apart.
+    /// The entry as words that [`Reader::read`](super::Reader::read) reads back, its number and subject apart.
     pub fn words(&self) -> Vec<String> {
         let mut words = vec![format!("date={}", self.date)];
         let mut say = |id: &str, value: Option<String>| {
@@ -46,7 +46,7 @@ impl Entry {
         words
     }
 
-    /// The words on one line that [`Reader::read_line`] reads back; it can be pasted behind a
+    /// The words on one line that [`Reader::read_line`](super::Reader::read_line) reads back; it can be pasted behind a
     /// command too.
     pub fn print(&self) -> String {
         let words: Vec<String> = self.words().iter().map(|word| quoted(word)).collect();
