@@ -8,6 +8,7 @@ pub mod draw;
 pub mod folder;
 pub mod form;
 pub mod measure;
+pub mod paper;
 pub mod problem;
 pub mod screen;
 pub mod table;

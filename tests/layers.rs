@@ -4,10 +4,11 @@ use std::fs;
 use std::path::{Path, PathBuf};
 
 /// What each module of the crate may use beside itself.
-const MAY_USE: [(&str, &[&str]); 14] = [
+const MAY_USE: [(&str, &[&str]); 15] = [
     ("measure", &[]),
     ("problem", &[]),
     ("table", &[]),
+    ("paper", &["measure", "problem"]),
     ("colour", &["measure", "problem"]),
     ("form", &["measure", "problem"]),
     ("draw", &["form", "colour", "measure", "problem"]),
@@ -26,7 +27,7 @@ const MAY_USE: [(&str, &[&str]); 14] = [
     (
         "tag",
         &[
-            "trial", "variety", "draw", "form", "colour", "measure", "problem", "table",
+            "paper", "trial", "variety", "draw", "form", "colour", "measure", "problem", "table",
         ],
     ),
     (
@@ -44,19 +45,21 @@ const MAY_USE: [(&str, &[&str]); 14] = [
     (
         "command",
         &[
-            "folder", "screen", "tag", "order", "trial", "variety", "draw", "form", "colour",
-            "measure", "problem", "table",
+            "folder", "screen", "tag", "paper", "order", "trial", "variety", "draw", "form",
+            "colour", "measure", "problem", "table",
         ],
     ),
     ("main", &["command", "screen", "folder"]),
 ];
 
 /// Words that only some modules may say.
-const RESERVED: [(&str, &[&str]); 7] = [
+const RESERVED: [(&str, &[&str]); 9] = [
     ("std::fs", &["folder"]),
     ("File::open", &["folder"]),
     ("ratatui", &["screen"]),
     ("crossterm", &["screen"]),
+    ("krilla", &["paper"]),
+    ("skrifa", &["paper"]),
     ("println!", &[]),
     ("SystemTime::now", &["main", "command"]),
     ("DateTime::now", &["main", "command"]),

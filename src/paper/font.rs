@@ -1,0 +1,247 @@
+//! The two fonts of every page, and what they say of a character: its glyph and how wide it is.
+
+use std::collections::HashMap;
+use std::sync::LazyLock;
+
+use skrifa::instance::{LocationRef, Size};
+use skrifa::outline::{DrawSettings, OutlinePen};
+use skrifa::{FontRef, GlyphId, MetadataProvider};
+
+use super::outline::{Point, Step};
+
+const REGULAR: &[u8] = include_bytes!("../../assets/fonts/NotoSans-Regular.ttf");
+const BOLD: &[u8] = include_bytes!("../../assets/fonts/NotoSans-Bold.ttf");
+
+/// Millimetres in a point: 72 points are an inch (the PostScript point).
+pub const POINT: f64 = 25.4 / 72.0;
+
+/// How heavy letters are.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub enum Weight {
+    /// Noto Sans Regular.
+    Regular,
+    /// Noto Sans Bold.
+    Bold,
+}
+
+/// How letters are set: their weight and their size.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Style {
+    /// Regular or bold.
+    pub weight: Weight,
+    /// The size in points.
+    pub points: f64,
+}
+
+/// One font, read once.
+pub(super) struct Face {
+    data: &'static [u8],
+    font: FontRef<'static>,
+    glyphs: HashMap<char, Glyph>,
+    /// Above and below the base line, in parts of the size; below is negative.
+    heights: (f64, f64),
+    /// The height of a capital letter, in parts of the size.
+    capital: f64,
+}
+
+/// A character of a font.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(super) struct Glyph {
+    /// Its number in the font.
+    pub id: u32,
+    /// How far it moves the next one, in parts of the size.
+    pub advance: f64,
+}
+
+impl Style {
+    /// Regular letters of a size in points.
+    pub const fn regular(points: f64) -> Style {
+        Style {
+            weight: Weight::Regular,
+            points,
+        }
+    }
+
+    /// Bold letters of a size in points.
+    pub const fn bold(points: f64) -> Style {
+        Style {
+            weight: Weight::Bold,
+            points,
+        }
+    }
+
+    /// From the base line up to the top of the tallest letter of the font, accents included, in mm.
+    pub fn above(self) -> f64 {
+        Face::of(self.weight).heights.0 * self.points * POINT
+    }
+
+    /// From the base line down to the foot of the deepest letter of the font, in mm.
+    pub fn below(self) -> f64 {
+        -Face::of(self.weight).heights.1 * self.points * POINT
+    }
+
+    /// From one base line to the next, in mm.
+    pub fn line(self) -> f64 {
+        1.2 * self.points * POINT
+    }
+
+    /// The height of a capital letter without an accent, in mm.
+    pub fn capital(self) -> f64 {
+        Face::of(self.weight).capital * self.points * POINT
+    }
+}
+
+impl Face {
+    /// The font of a weight.
+    pub(super) fn of(weight: Weight) -> &'static Face {
+        static REGULAR_FACE: LazyLock<Face> = LazyLock::new(|| Face::read(REGULAR));
+        static BOLD_FACE: LazyLock<Face> = LazyLock::new(|| Face::read(BOLD));
+        match weight {
+            Weight::Regular => &REGULAR_FACE,
+            Weight::Bold => &BOLD_FACE,
+        }
+    }
+
+    /// The file of the font.
+    pub(super) fn data(&self) -> &'static [u8] {
+        self.data
+    }
+
+    /// The glyph of a character, if the font has it.
+    pub(super) fn glyph(&self, character: char) -> Option<Glyph> {
+        self.glyphs.get(&character).copied()
+    }
+
+    /// The outline of a glyph set at `size` mm with its base line at (x, y), as steps in mm.
+    pub(super) fn outline(&self, glyph: Glyph, size: f64, x: f64, y: f64) -> Vec<Step> {
+        let mut pen = Pen {
+            x,
+            y,
+            size,
+            last: Point::new(x, y),
+            steps: Vec::new(),
+        };
+        let drawn = self.font.outline_glyphs().get(GlyphId::new(glyph.id));
+        if let Some(drawn) = drawn {
+            // OK because the fonts are in the program and a test draws every glyph of them.
+            let _ = drawn.draw(
+                DrawSettings::unhinted(Size::new(1.0), LocationRef::default()),
+                &mut pen,
+            );
+        }
+        pen.steps
+    }
+
+    fn read(data: &'static [u8]) -> Face {
+        // OK because the fonts are in the program and a test reads them.
+        let font = FontRef::new(data).unwrap_or_else(|error| unreachable!("{error}"));
+        let metrics = font.metrics(Size::unscaled(), LocationRef::default());
+        // Whole units are exact; a float of the font's own would not be.
+        let share = |units: f32| f64::from(units) / f64::from(metrics.units_per_em);
+        let widths = font.glyph_metrics(Size::unscaled(), LocationRef::default());
+        let glyph = |(code, id): (u32, GlyphId)| {
+            let advance = share(widths.advance_width(id)?);
+            let id = id.to_u32();
+            Some((char::from_u32(code)?, Glyph { id, advance }))
+        };
+        let glyphs = font.charmap().mappings().filter_map(glyph).collect();
+        Face {
+            data,
+            heights: (share(metrics.ascent), share(metrics.descent)),
+            capital: share(metrics.cap_height.unwrap_or(metrics.ascent)),
+            font,
+            glyphs,
+        }
+    }
+}
+
+/// Takes a glyph's outline from the font and turns it into steps on the page.
+struct Pen {
+    x: f64,
+    y: f64,
+    size: f64,
+    last: Point,
+    steps: Vec<Step>,
+}
+
+impl Pen {
+    fn at(&self, x: f32, y: f32) -> Point {
+        Point::new(
+            self.x + f64::from(x) * self.size,
+            self.y - f64::from(y) * self.size,
+        )
+    }
+
+    fn add(&mut self, step: Step, end: Point) {
+        self.steps.push(step);
+        self.last = end;
+    }
+}
+
+impl OutlinePen for Pen {
+    fn move_to(&mut self, x: f32, y: f32) {
+        let end = self.at(x, y);
+        self.add(Step::Move(end), end);
+    }
+
+    fn line_to(&mut self, x: f32, y: f32) {
+        let end = self.at(x, y);
+        self.add(Step::Line(end), end);
+    }
+
+    fn quad_to(&mut self, cx: f32, cy: f32, x: f32, y: f32) {
+        let (control, end) = (self.at(cx, cy), self.at(x, y));
+        // A quadratic curve is the cubic whose control points lie two thirds of the way.
+        let third = |from: Point| {
+            Point::new(
+                from.x + (control.x - from.x) * 2.0 / 3.0,
+                from.y + (control.y - from.y) * 2.0 / 3.0,
+            )
+        };
+        let step = Step::Cubic(third(self.last), third(end), end);
+        self.add(step, end);
+    }
+
+    fn curve_to(&mut self, ax: f32, ay: f32, bx: f32, by: f32, x: f32, y: f32) {
+        let end = self.at(x, y);
+        let step = Step::Cubic(self.at(ax, ay), self.at(bx, by), end);
+        self.add(step, end);
+    }
+
+    fn close(&mut self) {
+        self.steps.push(Step::Close);
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn both_fonts_have_the_same_characters_and_every_glyph_can_be_drawn() {
+        let (regular, bold) = (Face::of(Weight::Regular), Face::of(Weight::Bold));
+        assert!(regular.glyphs.len() > 1250, "{}", regular.glyphs.len());
+        for (character, glyph) in &regular.glyphs {
+            assert!(bold.glyph(*character).is_some(), "{character:?}");
+            for (face, glyph) in [(regular, glyph), (bold, &bold.glyphs[character])] {
+                let steps = face.outline(*glyph, 1.0, 0.0, 0.0);
+                // A dozen spaces of several widths have no ink.
+                let blank = character.is_whitespace();
+                assert_eq!(steps.is_empty(), blank, "{character:?}");
+            }
+        }
+    }
+
+    /// Unicode's blocks, by the letters that gardeners' names use, and the signs of print.
+    #[test]
+    fn the_fonts_cover_accents_greek_cyrillic_and_the_signs_of_print() {
+        let wanted = "ÅåÄäÉéÈèÊêÇçÑñØøÞþßŒœŁłŐőŠšŽžĀāĐđĞğİıŃńȘșȚțẞẁŷǿ\
+                      ΑΩάώЖжЁёЇїЉљ‘’“”„‹›«»–—…×÷±→←↑↓−≈≤≥½¼¾⅛°µ£€²³№†•";
+        for character in wanted.chars() {
+            for weight in [Weight::Regular, Weight::Bold] {
+                let found = Face::of(weight).glyph(character);
+                assert!(found.is_some(), "{character} {weight:?}");
+            }
+        }
+    }
+}

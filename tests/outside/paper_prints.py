@@ -1,0 +1,145 @@
+"""poppler and librsvg against our pages: what they find in the files, and what they draw.
+
+    python tests/outside/paper_prints.py FOLDER
+
+FOLDER holds expected.json and the files that it names, as written by `cargo test --test paper` (into
+target/tmp/paper). Needs pdfinfo, pdftotext, pdffonts and pdftoppm (Debian: poppler-utils),
+rsvg-convert (librsvg2-bin) and pillow from PyPI.
+
+- pdfinfo: the title, the number of pages, every page's size.
+- pdftotext: every line of text of every page.
+- pdffonts: every font embedded, a subset, with a table back to Unicode.
+- an XML parser: the SVG is well formed, its size is the page's, and as words it says every line.
+- the SVG as outlines, drawn by librsvg, looks like the page drawn by poppler.
+Exit status 1 where anything differs, or where there is nothing to check.
+"""
+
+import json
+import pathlib
+import re
+import subprocess
+import sys
+import tempfile
+import xml.etree.ElementTree as XML
+
+from PIL import Image, ImageChops, ImageStat
+
+LEAST_FILES = 5
+DOTS = 100
+# Mean difference of all pixels, in 255: edges are smoothed differently. Measured: 0.1 to 0.6.
+MEAN = 1.5
+SVG = "{http://www.w3.org/2000/svg}"
+
+
+def run(*command):
+    return subprocess.run(command, check=True, capture_output=True).stdout
+
+
+def squeezed(text):
+    return re.sub(r"\s+", " ", text).strip()
+
+
+def millimetres(points):
+    return float(points) * 25.4 / 72
+
+
+def close(found, expected):
+    return abs(found - expected) < 0.05
+
+
+def check_pdf(path, entry):
+    wrong = []
+    pages = entry["pages"]
+    told = run("pdfinfo", "-f", "1", "-l", str(len(pages)), path).decode()
+    title = re.search(r"^Title:\s*(.*)$", told, re.MULTILINE)
+    if not title or title[1] != entry["title"]:
+        wrong.append(f"found title {title and title[1]!r}, expected {entry['title']!r}")
+    sizes = re.findall(r"^Page +\d+ size: +([\d.]+) x ([\d.]+) pts", told, re.MULTILINE)
+    count = int(re.search(r"^Pages: +(\d+)", told, re.MULTILINE)[1])
+    if count != len(pages) or len(sizes) != len(pages):
+        wrong.append(f"found {count} pages, expected {len(pages)}")
+    for at, (size, page) in enumerate(zip(sizes, pages), 1):
+        width, height = map(millimetres, size)
+        if not (close(width, page["width"]) and close(height, page["height"])):
+            wrong.append(f"page {at}: found {width:.2f} by {height:.2f} mm, expected {page}")
+        text = run("pdftotext", "-raw", "-f", str(at), "-l", str(at), path, "-").decode()
+        # What the page says twice must be found twice.
+        left = squeezed(text)
+        for line in sorted(page["texts"], key=len, reverse=True):
+            if squeezed(line) not in left:
+                wrong.append(f"page {at}: pdftotext does not find {line!r}")
+            left = left.replace(squeezed(line), "", 1)
+        if left.strip():
+            wrong.append(f"page {at}: pdftotext finds {left.strip()!r} too")
+    fonts = run("pdffonts", path).decode().splitlines()[2:]
+    for font in fonts:
+        name, *_, embedded, subset, unicode_, _number, _generation = font.split()
+        if "NotoSans" not in name or (embedded, subset, unicode_) != ("yes", "yes", "yes"):
+            wrong.append(f"found the font {font!r}, expected it embedded, cut, with Unicode")
+    if not fonts:
+        wrong.append("found no font")
+    return wrong
+
+
+def check_svg(folder, name, at, page):
+    wrong = []
+    for kind in ["words", "outlines"]:
+        path = folder / f"{name}-{at}.{kind}.svg"
+        root = XML.parse(path).getroot()
+        size = [float(part) for part in root.get("viewBox").split()]
+        if not (close(size[2], page["width"]) and close(size[3], page["height"])):
+            wrong.append(f"{path.name}: found {size}, expected the page's size")
+        texts = [text.text for text in root.iter(f"{SVG}text")]
+        if texts != (page["texts"] if kind == "words" else []):
+            wrong.append(f"{path.name}: the texts are not the page's")
+    return wrong
+
+
+def pictures(folder, name, at):
+    """The mean difference of the two drawings, and that of the page turned over: is it a page?"""
+    with tempfile.TemporaryDirectory() as place:
+        stem = f"{place}/page"
+        pdf, svg = folder / f"{name}.pdf", folder / f"{name}-{at}.outlines.svg"
+        number = str(at)
+        run("pdftoppm", "-r", str(DOTS), "-png", "-singlefile", "-f", number, pdf, stem)
+        drawn = Image.open(f"{stem}.png").convert("RGB")
+        width, height = map(str, drawn.size)
+        picture = f"{place}/svg.png"
+        run("rsvg-convert", "-b", "white", "-w", width, "-h", height, "-o", picture, svg)
+        other = Image.open(picture).convert("RGB")
+        over = other.rotate(180)
+        difference = [ImageStat.Stat(ImageChops.difference(drawn, one)).mean for one in (other, over)]
+        return [sum(channels) / 3 for channels in difference]
+
+
+def main(folder):
+    folder = pathlib.Path(folder)
+    try:
+        expected = json.loads((folder / "expected.json").read_text(encoding="utf-8"))
+    except OSError as error:
+        return [f"found no expected answers, expected {folder / 'expected.json'}: {error}"]
+    if len(expected) < LEAST_FILES:
+        return [f"found {len(expected)} files to check, expected {LEAST_FILES} or more"]
+    wrong, worst, count = [], 0.0, 0
+    for entry in expected:
+        name = entry["name"]
+        found = check_pdf(folder / f"{name}.pdf", entry)
+        for at, page in enumerate(entry["pages"], 1):
+            count += 1
+            found += check_svg(folder, name, at, page)
+            mean, turned = pictures(folder, name, at)
+            worst = max(worst, mean)
+            if mean > MEAN:
+                found.append(f"page {at}: SVG and PDF differ by {mean:.2f} of 255 on average")
+            if turned < 2 * MEAN:
+                found.append(f"page {at}: a wrong picture would differ by {turned:.2f} only")
+        wrong += [f"{name}: {one}" for one in found]
+    print(f"{count} pages in {len(expected)} files; SVG and PDF differ by {worst:.2f} of 255 at most")
+    return wrong
+
+
+if __name__ == "__main__":
+    problems = main(sys.argv[1])
+    for problem in problems:
+        print(problem)
+    sys.exit(1 if problems else 0)
