@@ -2,18 +2,19 @@
 //!
 //! A table that is wider than the page upright is printed across it; one that is wider still is
 //! split into strips, each with the first column, on pages that follow each other. Every page has
-//! the head.
+//! the head. Columns for the pencil give and take some width, so that pages are filled and few.
 
 use std::fmt;
 
 use super::font::Style;
-use super::outline::{Ink, Outline, Point, Stroke};
-use super::page::{Align, Item, Line, Page};
+use super::page::Page;
 use super::place::Rectangle;
 use super::printable::{Printable, Unprintable};
 use super::setup::{Margins, Orientation, Paper, Setup, SetupError};
+use sheet::Sheet;
 use strips::{Measured, strips};
 
+mod sheet;
 mod strips;
 
 /// A table: what is printed, and what is left for the pencil.
@@ -58,27 +59,22 @@ pub enum TableError {
 }
 
 /// The height of a row, for a hand that writes with a pencil outdoors.
-pub(super) const ROW: f64 = 9.0;
+const ROW: f64 = 9.0;
+/// Room under the title and above the table.
+const GAP: f64 = 2.0;
 /// Room between a rule and the text beside it.
-pub(super) const PAD: f64 = 1.2;
+const PAD: f64 = 1.2;
 const TITLE: Style = Style::bold(14.0);
 const SMALL: Style = Style::regular(8.5);
-pub(super) const HEADING: Style = Style::bold(8.5);
-pub(super) const HINT: Style = Style::regular(6.5);
-/// Printed cells, and the least size they shrink to.
-pub(super) const CELL: Style = Style::regular(10.0);
-pub(super) const FIRST_CELL: Style = Style::bold(10.0);
-pub(super) const LEAST: f64 = 6.5;
-/// Lines in a printed cell.
-pub(super) const CELL_LINES: usize = 2;
-
-/// Dark enough for a photocopy.
-const QUIET: Ink = Ink::grey(80);
-const HAIR: Stroke = Stroke::new(Ink::grey(90), 0.15);
-/// After every fifth row and around the table, so that the eye keeps its row.
-const STRONG: Stroke = Stroke::new(Ink::BLACK, 0.3);
-const HEAVY: Stroke = Stroke::new(Ink::BLACK, 0.5);
-const GROUP: usize = 5;
+const HEADING: Style = Style::bold(8.5);
+const HINT: Style = Style::regular(7.5);
+const CELL: Style = Style::regular(10.0);
+const FIRST_CELL: Style = Style::bold(10.0);
+/// The least size of a printed cell on one line; smaller, it is set on two.
+const LEAST_LINE: f64 = 8.5;
+/// The size of a cell on two lines, and the least it shrinks to.
+const TWO_LINES: f64 = 8.0;
+const LEAST: f64 = 6.5;
 
 impl Table {
     /// The pages of the table on this paper, upright where it is narrow enough.
@@ -96,14 +92,14 @@ impl Table {
         let across = Setup::new(paper, Orientation::Landscape, margins, offset)?;
         let printed = Printed::of(self)?;
         let measured = Measured::of(&printed, across.room().width / 2.0)?;
-        let setup = match measured.total() <= upright.room().width {
+        let setup = match measured.tightest() <= upright.room().width {
             true => upright,
             false => across,
         };
         let room = setup.room();
-        let strips = strips(&measured, room.width)?;
+        let strips = strips(&measured, room.width);
 
-        let top = printed.top(room)?;
+        let top = printed.top(room, strips.len() > 1)?;
         let tallest = strips
             .iter()
             .map(|strip| printed.head_height(strip))
@@ -141,7 +137,7 @@ impl Table {
 }
 
 /// The table with every text printable.
-pub(super) struct Printed {
+struct Printed {
     title: Printable,
     note: Printable,
     pub headings: Vec<Printable>,
@@ -151,7 +147,7 @@ pub(super) struct Printed {
 }
 
 /// Some of the columns, side by side on one page: which, and how wide.
-pub(super) type Strip = Vec<(usize, f64)>;
+type Strip = Vec<(usize, f64)>;
 
 impl Printed {
     fn of(table: &Table) -> Result<Printed, Unprintable> {
@@ -177,10 +173,10 @@ impl Printed {
         })
     }
 
-    /// The height of title and note, down to the table.
-    fn top(&self, room: Rectangle) -> Result<f64, Unprintable> {
-        let lines = self.note.wrapped(SMALL, room.width)?.len();
-        Ok(TITLE.line() + 1.5 + (lines + 1) as f64 * SMALL.line() + 1.5)
+    /// The height of title and note, down to the table; `parted` tables say where they go on.
+    fn top(&self, room: Rectangle, parted: bool) -> Result<f64, Unprintable> {
+        let lines = self.note.wrapped(SMALL, room.width)?.len() + usize::from(parted);
+        Ok(TITLE.line() + 2.0 * GAP + lines as f64 * SMALL.line())
     }
 
     /// The height of the head that holds every heading and hint of a strip.
@@ -196,151 +192,20 @@ impl Printed {
     }
 }
 
-/// One page on its way.
-struct Sheet<'a> {
-    printed: &'a Printed,
-    room: Rectangle,
-    /// Its number and how many there are.
-    number: usize,
-    total: usize,
-    /// Whether the page before has the columns to the left, and the next those to the right.
-    follows: bool,
-    goes_on: bool,
-}
-
-impl Sheet<'_> {
-    fn items(
-        &self,
-        strip: &Strip,
-        head: f64,
-        rows: &[Vec<Printable>],
-    ) -> Result<Vec<Item>, TableError> {
-        let mut items = Vec::new();
-        let top = self.title(&mut items)?;
-        let mut x = self.room.x;
-        for (column, width) in strip {
-            self.head(&mut items, *column, x + PAD, top + PAD, width - 2.0 * PAD)?;
-            for (at, row) in rows.iter().enumerate() {
-                if let Some(text) = row.get(*column) {
-                    let style = if *column == 0 { FIRST_CELL } else { CELL };
-                    let y = top + head + at as f64 * ROW;
-                    cell(&mut items, text, style, x + PAD, y, width - 2.0 * PAD)?;
-                }
-            }
-            x += width;
-        }
-        let widths = strip.iter().map(|(_, width)| *width);
-        rules(&mut items, self.room.x, top, head, widths, rows.len());
-        Ok(items)
-    }
-
-    /// Title, page and note; gives where the table begins.
-    fn title(&self, items: &mut Vec<Item>) -> Result<f64, TableError> {
-        let (left, right) = (self.room.x, self.room.right());
-        let mut y = self.room.y + TITLE.line();
-        let number = format!("page {} of {}", self.number, self.total);
-        let number = Printable::new(&number)?;
-        let beside = self.room.width - number.width(SMALL) - 5.0;
-        let style = self.printed.title.shrunk(TITLE, LEAST, beside)?;
-        items.push(Line::new(self.printed.title.clone(), style, Point::new(left, y)).into());
-        let number = Line::new(number, SMALL, Point::new(right, y));
-        items.push(number.aligned(Align::Right).into());
-        y += 1.5;
-        for line in self.printed.note.wrapped(SMALL, self.room.width)? {
-            y += SMALL.line();
-            items.push(Line::new(line, SMALL, Point::new(left, y)).into());
-        }
-        y += SMALL.line();
-        let (before, after) = (self.number.saturating_sub(1), self.number + 1);
-        let turn = match (self.follows, self.goes_on) {
-            (false, false) => String::new(),
-            (false, true) => format!("More columns of these rows are on page {after}."),
-            (true, false) => format!("The first columns of these rows are on page {before}."),
-            (true, true) => {
-                format!("Columns before these are on page {before}, more of them on page {after}.")
-            }
-        };
-        if !turn.is_empty() {
-            let line = Line::new(Printable::new(&turn)?, SMALL, Point::new(left, y));
-            items.push(line.inked(QUIET).into());
-        }
-        Ok(y + 1.5)
-    }
-
-    fn head(
-        &self,
-        items: &mut Vec<Item>,
-        column: usize,
-        x: f64,
-        top: f64,
-        width: f64,
-    ) -> Result<(), TableError> {
-        let mut y = top - 0.5;
-        let texts = [
-            (&self.printed.headings[column], HEADING, Ink::BLACK),
-            (&self.printed.hints[column], HINT, QUIET),
-        ];
-        for (text, style, ink) in texts {
-            for line in text.wrapped(style, width)? {
-                y += style.line();
-                items.push(Line::new(line, style, Point::new(x, y)).inked(ink).into());
-            }
-        }
-        Ok(())
-    }
-}
-
-/// A printed cell, in the middle of its row's height.
-fn cell(
-    items: &mut Vec<Item>,
+/// The lines of a printed cell: one, or two of smaller letters.
+fn cell_lines(
     text: &Printable,
-    style: Style,
-    x: f64,
-    top: f64,
+    first: bool,
     width: f64,
-) -> Result<(), TableError> {
-    let (style, lines) = text.fitted(style, LEAST, width, CELL_LINES)?;
-    let between = style.line() * (lines.len().max(1) - 1) as f64;
-    let mut y = top + (ROW - between + style.capital()) / 2.0;
-    for line in lines {
-        items.push(Line::new(line, style, Point::new(x, y)).into());
-        y += style.line();
-    }
-    Ok(())
-}
-
-/// The rules: around the table, under the head, between rows and columns.
-fn rules(
-    items: &mut Vec<Item>,
-    left: f64,
-    top: f64,
-    head: f64,
-    widths: impl Iterator<Item = f64>,
-    rows: usize,
-) {
-    let edges: Vec<f64> = widths
-        .scan(left, |x, width| {
-            *x += width;
-            Some(*x)
-        })
-        .collect();
-    let Some(right) = edges.last().copied() else {
-        return;
-    };
-    let bottom = top + head + rows as f64 * ROW;
-    let mut across = |y, stroke| {
-        items.push(Outline::line(Point::new(left, y), Point::new(right, y), stroke).into());
-    };
-    for row in 1..rows {
-        let stroke = if row % GROUP == 0 { STRONG } else { HAIR };
-        across(top + head + row as f64 * ROW, stroke);
-    }
-    across(top + head, HEAVY);
-    for x in &edges[..edges.len() - 1] {
-        items.push(Outline::line(Point::new(*x, top), Point::new(*x, bottom), HAIR).into());
-    }
-    let frame = Rectangle::new(left, top, right - left, bottom - top);
-    items.push(Outline::rectangle(frame, None, Some(STRONG)).into());
+) -> Result<(Style, Vec<Printable>), Unprintable> {
+    let style = if first { FIRST_CELL } else { CELL };
+    text.fitted(style, LEAST_LINE, width, 1).or_else(|_| {
+        let smaller = Style {
+            points: TWO_LINES,
+            ..style
+        };
+        text.fitted(smaller, LEAST, width, 2)
+    })
 }
 
 impl From<SetupError> for TableError {

@@ -1,0 +1,171 @@
+//! One page of a table: title, head, printed cells and rules.
+
+use super::{
+    GAP, HEADING, HINT, LEAST, PAD, Printed, ROW, SMALL, Strip, TITLE, TableError, cell_lines,
+};
+use crate::paper::outline::{Ink, Outline, Point, Stroke};
+use crate::paper::page::{Align, Item, Line};
+use crate::paper::place::Rectangle;
+use crate::paper::printable::Printable;
+
+/// Dark enough for a photocopy.
+const QUIET: Ink = Ink::grey(60);
+const HAIR: Stroke = Stroke::new(Ink::grey(90), 0.15);
+/// After every fifth row and around the table, so that the eye keeps its row.
+const STRONG: Stroke = Stroke::new(Ink::BLACK, 0.3);
+const HEAVY: Stroke = Stroke::new(Ink::BLACK, 0.5);
+const GROUP: usize = 5;
+
+/// One page on its way.
+pub(super) struct Sheet<'a> {
+    pub printed: &'a Printed,
+    pub room: Rectangle,
+    /// Its number and how many there are.
+    pub number: usize,
+    pub total: usize,
+    /// Whether the page before has the columns to the left, and the next those to the right.
+    pub follows: bool,
+    pub goes_on: bool,
+}
+
+impl Sheet<'_> {
+    /// All that is printed on it, for these columns and rows under a head of this height.
+    pub(super) fn items(
+        &self,
+        strip: &Strip,
+        head: f64,
+        rows: &[Vec<Printable>],
+    ) -> Result<Vec<Item>, TableError> {
+        let mut items = Vec::new();
+        let top = self.title(&mut items)?;
+        let mut x = self.room.x;
+        for (column, width) in strip {
+            self.head(&mut items, *column, x + PAD, top + PAD, width - 2.0 * PAD)?;
+            for (at, row) in rows.iter().enumerate() {
+                if let Some(text) = row.get(*column) {
+                    let y = top + head + at as f64 * ROW;
+                    cell(
+                        &mut items,
+                        text,
+                        *column == 0,
+                        x + PAD,
+                        y,
+                        width - 2.0 * PAD,
+                    )?;
+                }
+            }
+            x += width;
+        }
+        let widths = strip.iter().map(|(_, width)| *width);
+        rules(&mut items, self.room.x, top, head, widths, rows.len());
+        Ok(items)
+    }
+
+    /// Title, page and note; gives where the table begins.
+    fn title(&self, items: &mut Vec<Item>) -> Result<f64, TableError> {
+        let (left, right) = (self.room.x, self.room.right());
+        let mut y = self.room.y + TITLE.line();
+        let number = format!("page {} of {}", self.number, self.total);
+        let number = Printable::new(&number)?;
+        let beside = self.room.width - number.width(SMALL) - 5.0;
+        let style = self.printed.title.shrunk(TITLE, LEAST, beside)?;
+        items.push(Line::new(self.printed.title.clone(), style, Point::new(left, y)).into());
+        let number = Line::new(number, SMALL, Point::new(right, y));
+        items.push(number.aligned(Align::Right).into());
+        y += GAP;
+        for line in self.printed.note.wrapped(SMALL, self.room.width)? {
+            y += SMALL.line();
+            items.push(Line::new(line, SMALL, Point::new(left, y)).into());
+        }
+        let (before, after) = (self.number.saturating_sub(1), self.number + 1);
+        let turn = match (self.follows, self.goes_on) {
+            (false, false) => String::new(),
+            (false, true) => format!("More columns of these rows are on page {after}."),
+            (true, false) => format!("The first columns of these rows are on page {before}."),
+            (true, true) => {
+                format!("Columns before these are on page {before}, more of them on page {after}.")
+            }
+        };
+        if !turn.is_empty() {
+            y += SMALL.line();
+            let line = Line::new(Printable::new(&turn)?, SMALL, Point::new(left, y));
+            items.push(line.inked(QUIET).into());
+        }
+        Ok(y + GAP)
+    }
+
+    fn head(
+        &self,
+        items: &mut Vec<Item>,
+        column: usize,
+        x: f64,
+        top: f64,
+        width: f64,
+    ) -> Result<(), TableError> {
+        let mut y = top - 0.5;
+        let texts = [
+            (&self.printed.headings[column], HEADING, Ink::BLACK),
+            (&self.printed.hints[column], HINT, QUIET),
+        ];
+        for (text, style, ink) in texts {
+            for line in text.wrapped(style, width)? {
+                y += style.line();
+                items.push(Line::new(line, style, Point::new(x, y)).inked(ink).into());
+            }
+        }
+        Ok(())
+    }
+}
+
+/// A printed cell, in the middle of its row's height.
+fn cell(
+    items: &mut Vec<Item>,
+    text: &Printable,
+    first: bool,
+    x: f64,
+    top: f64,
+    width: f64,
+) -> Result<(), TableError> {
+    let (style, lines) = cell_lines(text, first, width)?;
+    let between = style.line() * (lines.len().max(1) - 1) as f64;
+    let mut y = top + (ROW - between + style.capital()) / 2.0;
+    for line in lines {
+        items.push(Line::new(line, style, Point::new(x, y)).into());
+        y += style.line();
+    }
+    Ok(())
+}
+
+/// The rules: around the table, under the head, between rows and columns.
+fn rules(
+    items: &mut Vec<Item>,
+    left: f64,
+    top: f64,
+    head: f64,
+    widths: impl Iterator<Item = f64>,
+    rows: usize,
+) {
+    let edges: Vec<f64> = widths
+        .scan(left, |x, width| {
+            *x += width;
+            Some(*x)
+        })
+        .collect();
+    let Some(right) = edges.last().copied() else {
+        return;
+    };
+    let bottom = top + head + rows as f64 * ROW;
+    let mut across = |y, stroke| {
+        items.push(Outline::line(Point::new(left, y), Point::new(right, y), stroke).into());
+    };
+    for row in 1..rows {
+        let stroke = if row % GROUP == 0 { STRONG } else { HAIR };
+        across(top + head + row as f64 * ROW, stroke);
+    }
+    across(top + head, HEAVY);
+    for x in &edges[..edges.len() - 1] {
+        items.push(Outline::line(Point::new(*x, top), Point::new(*x, bottom), HAIR).into());
+    }
+    let frame = Rectangle::new(left, top, right - left, bottom - top);
+    items.push(Outline::rectangle(frame, None, Some(STRONG)).into());
+}
