@@ -6,8 +6,8 @@ use std::path::{Path, PathBuf};
 
 use serde_json::{Value, json};
 use trug::paper::{
-    Align, Column, Ink, Lettering, Line, Margins, Orientation, Outline, Page, Paper, Point,
-    Printable, Rectangle, Setup, Step, Stroke, Style, Table, Turn, pdf, svg,
+    Align, Column, Drawing, Ink, Lettering, Line, Margins, Orientation, Outline, Page, Paper,
+    Place, Point, Printable, Rectangle, Setup, Step, Stroke, Style, Table, Turn, pdf, svg,
 };
 
 fn paper(id: &str) -> Paper {
@@ -67,15 +67,12 @@ fn everything() -> Page {
         let turned = line(word, Style::bold(20.0), 60.0, 160.0);
         items.push(Line { turn, ..turned }.into());
     }
-    for at in 0..12_u8 {
+    let petal = |at: u8| {
         let (sin, cos) = (f64::from(at) * std::f64::consts::TAU / 12.0).sin_cos();
         let to = |along: f64, across: f64| {
-            Point::new(
-                150.0 + along * cos - across * sin,
-                160.0 + along * sin + across * cos,
-            )
+            Point::new(along * cos - across * sin, along * sin + across * cos)
         };
-        let petal = Outline {
+        Outline {
             steps: vec![
                 Step::Move(to(4.0, 0.0)),
                 Step::Cubic(to(10.0, 7.0), to(22.0, 6.0), to(26.0, 0.0)),
@@ -84,9 +81,17 @@ fn everything() -> Page {
             ],
             fill: Some(Ink::new(240, 150 + 5 * at, 120)),
             stroke: Some(Stroke::new(Ink::new(120, 40, 30), 0.25)),
-        };
-        items.push(petal.into());
-    }
+        }
+    };
+    let bloom = |turn, x, y| Drawing {
+        outlines: (0..12).map(petal).collect(),
+        place: Place {
+            at: Point::new(x, y),
+            turn,
+        },
+    };
+    items.push(bloom(Turn::None, 150.0, 145.0).into());
+    items.push(bloom(Turn::Right, 80.0, 225.0).into());
     let rows: Vec<Vec<bool>> = (0..25_u32)
         .map(|y| {
             (0..25_u32)

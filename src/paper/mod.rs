@@ -21,7 +21,7 @@ mod write;
 
 pub use font::{POINT, Style, Weight};
 pub use outline::{Ink, Outline, Point, Step, Stroke};
-pub use page::{Align, Item, Line, Page};
+pub use page::{Align, Drawing, Item, Line, Page};
 pub use pdf::pdf;
 pub use place::{Place, Rectangle, Turn};
 pub use printable::{Printable, Unprintable};

@@ -22,8 +22,21 @@ pub struct Page {
 pub enum Item {
     /// One line of text.
     Text(Line),
-    /// Lines and areas: rules, frames, codes, drawings.
+    /// Lines and areas: rules, frames, codes.
     Outline(Outline),
+    /// A drawing of many outlines.
+    Drawing(Drawing),
+}
+
+/// Outlines drawn about an origin of their own, the lowest first.
+///
+/// Where the same drawing stands in many places, a PDF holds it once.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Drawing {
+    /// The outlines, in mm from the origin.
+    pub outlines: Vec<Outline>,
+    /// Where the origin is.
+    pub place: Place,
 }
 
 /// One line of text in its place.
@@ -134,6 +147,10 @@ impl Item {
                 ..line.clone()
             }),
             Item::Outline(outline) => Item::Outline(outline.placed(place)),
+            Item::Drawing(drawing) => Item::Drawing(Drawing {
+                outlines: drawing.outlines.clone(),
+                place: drawing.place.then(place),
+            }),
         }
     }
 
@@ -142,6 +159,13 @@ impl Item {
         match self {
             Item::Text(line) => Some(line.bounds()),
             Item::Outline(outline) => outline.bounds(),
+            Item::Drawing(Drawing { outlines, place }) => {
+                let corners = outlines
+                    .iter()
+                    .filter_map(Outline::bounds)
+                    .flat_map(Rectangle::corners);
+                Rectangle::around(corners.map(|corner| place.point(corner)))
+            }
         }
     }
 }
@@ -155,6 +179,12 @@ impl From<Line> for Item {
 impl From<Outline> for Item {
     fn from(outline: Outline) -> Item {
         Item::Outline(outline)
+    }
+}
+
+impl From<Drawing> for Item {
+    fn from(drawing: Drawing) -> Item {
+        Item::Drawing(drawing)
     }
 }
 
@@ -175,7 +205,7 @@ impl Page {
     pub fn lines(&self) -> impl Iterator<Item = &Line> {
         self.items.iter().filter_map(|item| match item {
             Item::Text(line) => Some(line),
-            Item::Outline(_) => None,
+            Item::Outline(_) | Item::Drawing(_) => None,
         })
     }
 }

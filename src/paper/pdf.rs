@@ -2,6 +2,7 @@
 
 use krilla::color::{luma, rgb};
 use krilla::geom::{Path, PathBuilder, Point as PdfPoint, Transform};
+use krilla::graphic::Graphic;
 use krilla::metadata::Metadata;
 use krilla::page::PageSettings;
 use krilla::paint::{Fill, LineJoin, Paint, Stroke as PdfStroke};
@@ -10,9 +11,9 @@ use krilla::text::{Font, GlyphId, KrillaGlyph};
 use krilla::{Data, Document};
 
 use super::font::{Face, POINT, Weight};
-use super::outline::{Ink, Outline, Step};
-use super::page::{Item, Line, Page};
-use super::place::Turn;
+use super::outline::{Ink, Outline, Point, Step};
+use super::page::{Drawing, Item, Line, Page};
+use super::place::{Place, Turn};
 use super::write::{Unwritable, check};
 
 /// The pages as one PDF file. The same pages give the same bytes: no date and no number is in them
@@ -42,6 +43,7 @@ pub fn pdf(title: &str, pages: &[Page]) -> Result<Vec<u8>, Unwritable> {
             match item {
                 Item::Text(line) => set(&mut surface, &fonts, line),
                 Item::Outline(outline) => draw(&mut surface, outline),
+                Item::Drawing(drawing) => stamp(&mut surface, drawing),
             }
         }
         surface.finish();
@@ -89,25 +91,43 @@ fn set(surface: &mut Surface<'_>, fonts: &Fonts, line: &Line) {
     surface.set_fill(Some(fill(line.ink)));
     surface.set_stroke(None);
     let size = line.style.points as f32;
-    let (dx, dy) = line.turn.of(line.start(), 0.0);
-    let (x, y) = (points(line.at.x + dx), points(line.at.y + dy));
-    if line.turn == Turn::None {
-        surface.draw_glyphs(
-            PdfPoint::from_xy(x, y),
-            &glyphs,
-            font.clone(),
-            text,
-            size,
-            false,
-        );
+    let start = Place {
+        at: Point::new(line.start(), 0.0),
+        turn: Turn::None,
+    };
+    let place = start.then(Place {
+        at: line.at,
+        turn: line.turn,
+    });
+    if place.turn == Turn::None {
+        let start = PdfPoint::from_xy(points(place.at.x), points(place.at.y));
+        surface.draw_glyphs(start, &glyphs, font.clone(), text, size, false);
         return;
     }
-    let (cos, sin) = line.turn.of(1.0, 0.0);
-    let (cos, sin) = (cos as f32, sin as f32);
-    surface.push_transform(&Transform::from_row(cos, sin, -sin, cos, x, y));
+    surface.push_transform(&transform(place));
     let origin = PdfPoint::from_xy(0.0, 0.0);
     surface.draw_glyphs(origin, &glyphs, font.clone(), text, size, false);
     surface.pop();
+}
+
+/// A drawing as a form of its own: the same one is written once, however often it is printed.
+fn stamp(surface: &mut Surface<'_>, drawing: &Drawing) {
+    let mut stream = surface.stream_builder();
+    let mut form = stream.surface();
+    for outline in &drawing.outlines {
+        draw(&mut form, outline);
+    }
+    form.finish();
+    let graphic = Graphic::new(stream.finish(), false);
+    surface.push_transform(&transform(drawing.place));
+    surface.draw_graphic(graphic);
+    surface.pop();
+}
+
+fn transform(place: Place) -> Transform {
+    let (cos, sin) = place.turn.of(1.0, 0.0);
+    let (cos, sin) = (cos as f32, sin as f32);
+    Transform::from_row(cos, sin, -sin, cos, points(place.at.x), points(place.at.y))
 }
 
 fn draw(surface: &mut Surface<'_>, outline: &Outline) {
@@ -121,7 +141,7 @@ fn draw(surface: &mut Surface<'_>, outline: &Outline) {
     surface.set_fill(outline.fill.map(fill));
     surface.set_stroke(outline.stroke.map(|stroke| PdfStroke {
         paint: paint(stroke.ink),
-        width: points(stroke.width),
+        width: (stroke.width / POINT) as f32,
         line_join: LineJoin::Round,
         ..PdfStroke::default()
     }));
@@ -163,7 +183,8 @@ fn paint(ink: Ink) -> Paint {
     }
 }
 
-/// Millimetres as points.
+/// A place in mm as points, to a hundredth (1/7200 inch): finer digits print no better and make a
+/// file twice as large.
 fn points(length: f64) -> f32 {
-    (length / POINT) as f32
+    ((length / POINT * 100.0).round() / 100.0) as f32
 }

@@ -98,6 +98,14 @@ impl Place {
         }
     }
 
+    /// The place on the page of a place in a part that is itself at `other`.
+    pub fn then(self, other: Place) -> Place {
+        Place {
+            at: other.point(self.at),
+            turn: self.turn.then(other.turn),
+        }
+    }
+
     /// A point of the part, on the page.
     pub fn point(self, point: Point) -> Point {
         let (x, y) = self.turn.of(point.x, point.y);
@@ -185,6 +193,17 @@ mod tests {
             };
             assert_eq!(found, Some(expected), "{turn:?}");
         }
+    }
+
+    #[test]
+    fn a_place_in_a_place_is_a_place() {
+        let inner = Place::turned(Point::new(3.0, 4.0), 5.0, 6.0, Turn::Left);
+        let outer = Place::turned(Point::new(7.0, 8.0), 20.0, 30.0, Turn::Right);
+        let point = Point::new(1.0, 2.0);
+        assert_eq!(
+            inner.then(outer).point(point),
+            outer.point(inner.point(point))
+        );
     }
 
     #[test]

@@ -40,6 +40,13 @@ pub fn svg(title: &str, page: &Page, lettering: Lettering) -> Result<String, Unw
             (Item::Text(line), Lettering::Words) => words(&mut text, line),
             (Item::Text(line), Lettering::Outlines) => path(&mut text, &line.outline()),
             (Item::Outline(outline), _) => path(&mut text, outline),
+            (Item::Drawing(drawing), _) => {
+                let placed = |outline: &Outline| outline.placed(drawing.place);
+                drawing
+                    .outlines
+                    .iter()
+                    .for_each(|outline| path(&mut text, &placed(outline)));
+            }
         }
     }
     text.push_str("</svg>\n");

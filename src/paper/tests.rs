@@ -136,6 +136,36 @@ fn the_same_pages_give_the_same_bytes() {
     assert_ne!(once, other, "the title is in it");
 }
 
+/// The chart, and a tag printed many times over, must not carry each bloom again.
+#[test]
+fn a_drawing_that_stands_in_many_places_is_written_once() {
+    let petal = |at: f64| Outline {
+        steps: (0..40)
+            .map(|step| match step {
+                0 => Step::Move(Point::new(at, 0.0)),
+                step => Step::Line(Point::new(at.sin() * f64::from(step), f64::from(step % 7))),
+            })
+            .collect(),
+        fill: Some(Ink::new(230, 120, 90)),
+        stroke: None,
+    };
+    let outlines: Vec<Outline> = (0..60).map(|at| petal(f64::from(at))).collect();
+    let size = |count: u32| {
+        let drawing = |at| Drawing {
+            outlines: outlines.clone(),
+            place: Place::turned(Point::new(20.0, f64::from(at)), 10.0, 10.0, Turn::Over),
+        };
+        let page = Page {
+            items: (0..count).map(|at| drawing(at).into()).collect(),
+            ..page()
+        };
+        pdf("Tags", &[page]).expect("a PDF").len()
+    };
+    let (once, often) = (size(1), size(50));
+    assert!(once > 5_000, "{once}");
+    assert!(often < once + 3_000, "{once} and {often}");
+}
+
 #[test]
 fn svg_is_well_formed_and_says_what_the_page_says() {
     let page = page();

@@ -2,7 +2,7 @@
 
 use std::fmt;
 
-use super::outline::Point;
+use super::outline::{Outline, Point};
 use super::page::{Item, Page};
 
 /// Why pages cannot be written, as one sentence.
@@ -59,11 +59,13 @@ const FARTHEST: f64 = 1e6;
 fn is_finite(item: &Item) -> bool {
     let place = |point: Point| point.x.abs() < FARTHEST && point.y.abs() < FARTHEST;
     let size = |size: f64| size > 0.0 && size < FARTHEST;
+    let outline = |outline: &Outline| {
+        outline.points().all(place) && outline.stroke.is_none_or(|stroke| size(stroke.width))
+    };
     match item {
         Item::Text(line) => place(line.at) && size(line.style.points),
-        Item::Outline(outline) => {
-            outline.points().all(place) && outline.stroke.is_none_or(|stroke| size(stroke.width))
-        }
+        Item::Outline(one) => outline(one),
+        Item::Drawing(drawing) => place(drawing.place.at) && drawing.outlines.iter().all(outline),
     }
 }
 
