@@ -83,15 +83,16 @@ fn everything() -> Page {
             stroke: Some(Stroke::new(Ink::new(120, 40, 30), 0.25)),
         }
     };
-    let bloom = |turn, x, y| Drawing {
+    let bloom = |turn, unit, x, y| Drawing {
         outlines: (0..12).map(petal).collect(),
+        unit,
         place: Place {
             at: Point::new(x, y),
             turn,
         },
     };
-    items.push(bloom(Turn::None, 150.0, 145.0).into());
-    items.push(bloom(Turn::Right, 80.0, 225.0).into());
+    items.push(bloom(Turn::None, 1.0, 150.0, 145.0).into());
+    items.push(bloom(Turn::Right, 0.8, 80.0, 225.0).into());
     let rows: Vec<Vec<bool>> = (0..25_u32)
         .map(|y| {
             (0..25_u32)
@@ -99,7 +100,7 @@ fn everything() -> Page {
                 .collect()
         })
         .collect();
-    items.push(Outline::squares(Point::new(20.0, 210.0), 0.8, &rows, Ink::BLACK).into());
+    items.push(Drawing::squares(&rows, 0.8, Place::upright(20.0, 210.0), Ink::BLACK).into());
     let frame = Rectangle::new(120.0, 210.0, 60.0, 30.0);
     let stroke = Some(Stroke::new(Ink::BLACK, 1.0));
     items.push(Outline::rectangle(frame, Some(Ink::new(210, 225, 240)), stroke).into());

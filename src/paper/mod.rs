@@ -8,6 +8,7 @@
 //!
 //! The fonts are in the program (`assets/fonts`); sizes of paper are data (`assets/papers.ron`).
 
+mod drawing;
 mod font;
 mod outline;
 mod page;
@@ -19,9 +20,10 @@ mod svg;
 mod table;
 mod write;
 
+pub use drawing::Drawing;
 pub use font::{POINT, Style, Weight};
 pub use outline::{Ink, Outline, Point, Step, Stroke};
-pub use page::{Align, Drawing, Item, Line, Page};
+pub use page::{Align, Item, Line, Page};
 pub use pdf::pdf;
 pub use place::{Place, Rectangle, Turn};
 pub use printable::{Printable, Unprintable};

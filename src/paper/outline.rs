@@ -107,40 +107,13 @@ impl Outline {
         }
     }
 
-    /// The dark squares of a grid, such as a QR code's modules, with the upper left corner at
-    /// `from` and squares of `side` mm; `rows` from above, each from the left.
-    ///
-    /// Dark neighbours in a row are one piece, and all are one outline, so that no light seam is
-    /// seen between them. The light border that a code needs is for the caller to leave.
-    pub fn squares(from: Point, side: f64, rows: &[Vec<bool>], ink: Ink) -> Outline {
-        let mut steps = Vec::new();
-        for (down, row) in rows.iter().enumerate() {
-            let mut at = 0;
-            for run in row.chunk_by(|a, b| a == b) {
-                if run[0] {
-                    push_rectangle(
-                        &mut steps,
-                        Rectangle {
-                            x: from.x + at as f64 * side,
-                            y: from.y + down as f64 * side,
-                            width: run.len() as f64 * side,
-                            height: side,
-                        },
-                    );
-                }
-                at += run.len();
-            }
-        }
-        Outline {
-            steps,
-            fill: Some(ink),
-            stroke: None,
-        }
-    }
-
     /// The same at a place.
     pub fn placed(&self, place: Place) -> Outline {
-        let to = |point| place.point(point);
+        self.moved(|point| place.point(point))
+    }
+
+    /// The same with every point moved.
+    pub(super) fn moved(&self, to: impl Fn(Point) -> Point) -> Outline {
         let step = |step: &Step| match *step {
             Step::Move(a) => Step::Move(to(a)),
             Step::Line(a) => Step::Line(to(a)),

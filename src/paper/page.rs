@@ -1,5 +1,6 @@
 //! A page: its size and what is printed on it, the first thing lowest.
 
+use super::drawing::Drawing;
 use super::font::Style;
 use super::font::{Face, POINT};
 use super::outline::{Ink, Outline, Point, Step};
@@ -22,21 +23,10 @@ pub struct Page {
 pub enum Item {
     /// One line of text.
     Text(Line),
-    /// Lines and areas: rules, frames, codes.
+    /// Lines and areas: rules, frames.
     Outline(Outline),
-    /// A drawing of many outlines.
+    /// A drawing of many outlines, or a code.
     Drawing(Drawing),
-}
-
-/// Outlines drawn about an origin of their own, the lowest first.
-///
-/// Where the same drawing stands in many places, a PDF holds it once.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Drawing {
-    /// The outlines, in mm from the origin.
-    pub outlines: Vec<Outline>,
-    /// Where the origin is.
-    pub place: Place,
 }
 
 /// One line of text in its place.
@@ -148,8 +138,8 @@ impl Item {
             }),
             Item::Outline(outline) => Item::Outline(outline.placed(place)),
             Item::Drawing(drawing) => Item::Drawing(Drawing {
-                outlines: drawing.outlines.clone(),
                 place: drawing.place.then(place),
+                ..drawing.clone()
             }),
         }
     }
@@ -159,13 +149,7 @@ impl Item {
         match self {
             Item::Text(line) => Some(line.bounds()),
             Item::Outline(outline) => outline.bounds(),
-            Item::Drawing(Drawing { outlines, place }) => {
-                let corners = outlines
-                    .iter()
-                    .filter_map(Outline::bounds)
-                    .flat_map(Rectangle::corners);
-                Rectangle::around(corners.map(|corner| place.point(corner)))
-            }
+            Item::Drawing(drawing) => drawing.bounds(),
         }
     }
 }

@@ -10,9 +10,10 @@ use krilla::surface::Surface;
 use krilla::text::{Font, GlyphId, KrillaGlyph};
 use krilla::{Data, Document};
 
+use super::drawing::Drawing;
 use super::font::{Face, POINT, Weight};
 use super::outline::{Ink, Outline, Point, Step};
-use super::page::{Drawing, Item, Line, Page};
+use super::page::{Item, Line, Page};
 use super::place::{Place, Turn};
 use super::write::{Unwritable, check};
 
@@ -42,7 +43,7 @@ pub fn pdf(title: &str, pages: &[Page]) -> Result<Vec<u8>, Unwritable> {
         for item in &page.items {
             match item {
                 Item::Text(line) => set(&mut surface, &fonts, line),
-                Item::Outline(outline) => draw(&mut surface, outline),
+                Item::Outline(outline) => draw(&mut surface, outline, PAGE),
                 Item::Drawing(drawing) => stamp(&mut surface, drawing),
             }
         }
@@ -104,7 +105,7 @@ fn set(surface: &mut Surface<'_>, fonts: &Fonts, line: &Line) {
         surface.draw_glyphs(start, &glyphs, font.clone(), text, size, false);
         return;
     }
-    surface.push_transform(&transform(place));
+    surface.push_transform(&transform(place, 1.0));
     let origin = PdfPoint::from_xy(0.0, 0.0);
     surface.draw_glyphs(origin, &glyphs, font.clone(), text, size, false);
     surface.pop();
@@ -112,56 +113,60 @@ fn set(surface: &mut Surface<'_>, fonts: &Fonts, line: &Line) {
 
 /// A drawing as a form of its own: the same one is written once, however often it is printed.
 fn stamp(surface: &mut Surface<'_>, drawing: &Drawing) {
+    let unit = drawing.unit / POINT;
+    // As fine as the page's, in digits of the drawing's own unit.
+    let digits = (unit * PAGE.grain).log10().ceil().clamp(0.0, 6.0);
+    let measure = Measure {
+        scale: 1.0,
+        grain: 10f64.powf(digits),
+    };
     let mut stream = surface.stream_builder();
     let mut form = stream.surface();
     for outline in &drawing.outlines {
-        draw(&mut form, outline);
+        draw(&mut form, outline, measure);
     }
     form.finish();
     let graphic = Graphic::new(stream.finish(), false);
-    surface.push_transform(&transform(drawing.place));
+    surface.push_transform(&transform(drawing.place, unit));
     surface.draw_graphic(graphic);
     surface.pop();
 }
 
-fn transform(place: Place) -> Transform {
-    let (cos, sin) = place.turn.of(1.0, 0.0);
+fn transform(place: Place, scale: f64) -> Transform {
+    let (cos, sin) = place.turn.of(scale, 0.0);
     let (cos, sin) = (cos as f32, sin as f32);
     Transform::from_row(cos, sin, -sin, cos, points(place.at.x), points(place.at.y))
 }
 
-fn draw(surface: &mut Surface<'_>, outline: &Outline) {
+fn draw(surface: &mut Surface<'_>, outline: &Outline, measure: Measure) {
     if outline.fill.is_none() && outline.stroke.is_none() {
         return;
     }
     // An outline without a line or a curve draws nothing.
-    let Some(path) = path(&outline.steps) else {
+    let Some(path) = path(&outline.steps, measure) else {
         return;
     };
     surface.set_fill(outline.fill.map(fill));
     surface.set_stroke(outline.stroke.map(|stroke| PdfStroke {
         paint: paint(stroke.ink),
-        width: (stroke.width / POINT) as f32,
+        width: (stroke.width * measure.scale) as f32,
         line_join: LineJoin::Round,
         ..PdfStroke::default()
     }));
     surface.draw_path(&path);
 }
 
-fn path(steps: &[Step]) -> Option<Path> {
+fn path(steps: &[Step], measure: Measure) -> Option<Path> {
     let mut path = PathBuilder::new();
+    let at = |point: Point| (measure.place(point.x), measure.place(point.y));
     for step in steps {
         match *step {
-            Step::Move(a) => path.move_to(points(a.x), points(a.y)),
-            Step::Line(a) => path.line_to(points(a.x), points(a.y)),
-            Step::Cubic(a, b, c) => path.cubic_to(
-                points(a.x),
-                points(a.y),
-                points(b.x),
-                points(b.y),
-                points(c.x),
-                points(c.y),
-            ),
+            Step::Move(a) => path.move_to(at(a).0, at(a).1),
+            Step::Line(a) => path.line_to(at(a).0, at(a).1),
+            Step::Cubic(a, b, c) => {
+                let (a, b, c) = (at(a), at(b), at(c));
+                path.cubic_to(a.0, a.1, b.0, b.1, c.0, c.1);
+            }
             Step::Close => path.close(),
         }
     }
@@ -183,8 +188,26 @@ fn paint(ink: Ink) -> Paint {
     }
 }
 
-/// A place in mm as points, to a hundredth (1/7200 inch): finer digits print no better and make a
-/// file twice as large.
+/// How numbers are written: times `scale`, with one part in `grain` of a unit as the finest.
+#[derive(Clone, Copy)]
+struct Measure {
+    scale: f64,
+    grain: f64,
+}
+
+/// Millimetres as points, to a hundredth (1/7200 inch): finer digits print no better and make a file
+/// half as large again.
+const PAGE: Measure = Measure {
+    scale: 1.0 / POINT,
+    grain: 100.0,
+};
+
+impl Measure {
+    fn place(self, length: f64) -> f32 {
+        ((length * self.scale * self.grain).round() / self.grain) as f32
+    }
+}
+
 fn points(length: f64) -> f32 {
-    ((length / POINT * 100.0).round() / 100.0) as f32
+    PAGE.place(length)
 }

@@ -41,11 +41,8 @@ pub fn svg(title: &str, page: &Page, lettering: Lettering) -> Result<String, Unw
             (Item::Text(line), Lettering::Outlines) => path(&mut text, &line.outline()),
             (Item::Outline(outline), _) => path(&mut text, outline),
             (Item::Drawing(drawing), _) => {
-                let placed = |outline: &Outline| outline.placed(drawing.place);
-                drawing
-                    .outlines
-                    .iter()
-                    .for_each(|outline| path(&mut text, &placed(outline)));
+                let outlines = drawing.on_page();
+                outlines.for_each(|outline| path(&mut text, &outline));
             }
         }
     }

@@ -48,7 +48,7 @@ fn page() -> Page {
         height: 297.0,
         items: vec![
             curve.into(),
-            Outline::squares(Point::new(100.0, 100.0), 0.5, &code, Ink::BLACK).into(),
+            Drawing::squares(&code, 0.5, Place::upright(100.0, 100.0), Ink::BLACK).into(),
             name.aligned(Align::Centre).into(),
             turned.into(),
         ],
@@ -153,6 +153,7 @@ fn a_drawing_that_stands_in_many_places_is_written_once() {
     let size = |count: u32| {
         let drawing = |at| Drawing {
             outlines: outlines.clone(),
+            unit: 1.0,
             place: Place::turned(Point::new(20.0, f64::from(at)), 10.0, 10.0, Turn::Over),
         };
         let page = Page {

@@ -65,7 +65,7 @@ fn is_finite(item: &Item) -> bool {
     match item {
         Item::Text(line) => place(line.at) && size(line.style.points),
         Item::Outline(one) => outline(one),
-        Item::Drawing(drawing) => place(drawing.place.at) && drawing.outlines.iter().all(outline),
+        Item::Drawing(drawing) => drawing.on_page().all(|one| outline(&one)),
     }
 }
 
