@@ -209,7 +209,7 @@ impl fmt::Display for Unprintable {
         match self {
             Unprintable::RightToLeft { text, letter } => write!(
                 f,
-                "found {text:?} with U+{:04X}, which is written from right to left; expected \
+                "found {text:?} with U+{:04X}, which runs from right to left or turns the direction; expected \
                  letters that run from left to right, as others cannot be set yet",
                 u32::from(*letter)
             ),
@@ -299,9 +299,12 @@ mod tests {
         for (text, told) in [
             (
                 "Noust \u{5e9}\u{5dc}",
-                "U+05E9, which is written from right to left",
+                "U+05E9, which runs from right to left or turns",
             ),
-            ("a\u{202e}b", "U+202E, which is written from right to left"),
+            (
+                "a\u{202e}b",
+                "U+202E, which runs from right to left or turns",
+            ),
             ("Skerry \u{5927}", "(U+5927), which the font lacks"),
             (
                 "q\u{303}uay",

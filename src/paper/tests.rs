@@ -254,7 +254,7 @@ fn a_table_without_rows_or_columns_is_a_page_all_the_same() {
 fn a_table_that_cannot_be_printed_is_refused_with_a_sentence() {
     let long = "w".repeat(120);
     for (cell, paper, told) in [
-        ("\u{5d0}", "a4", "from right to left"),
+        ("\u{5d0}", "a4", "runs from right to left"),
         (long.as_str(), "a4", "fits on 2 lines of"),
     ] {
         let table = table(&[("seedling", "", 24.0)], vec![vec![cell.to_string()]]);
