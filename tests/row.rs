@@ -201,6 +201,7 @@ fn what_cannot_be_so_is_refused_in_one_sentence_and_changes_nothing() {
         (&["99-1"], "99-001"),
         (&["sheet", "--for", "bees"], "blooms or counts"),
         (&["sheet", "--out", "sheet.doc"], ".csv"),
+        (&["sheet", "--out", "sheet.pdf", "--paper", "a9"], "a4"),
     ] {
         lane.refused(words, told);
     }
@@ -258,6 +259,23 @@ fn a_pencil_sheet_comes_back_whole_or_not_at_all_and_once() {
     assert_eq!(lane.json(&["import", &shown])["same"], json!(1));
     assert_eq!(lane.files(), once);
     assert_eq!(lane.json(&["26-1"])["vase"]["stems"], json!(3));
+}
+
+#[test]
+fn a_pencil_sheet_prints_on_the_paper_that_is_asked_for() {
+    let lane = Lane::new();
+    let path = lane.0.path().join("blooms.pdf");
+    let shown = path.display().to_string();
+    // ISO 216 and ANSI/ASME Y14.1 in points, across the paper since a sheet of blooms is wide.
+    for (paper, size) in [("a4", "841.89"), ("letter", "792")] {
+        lane.ok(&[
+            "sheet", "26-1", "--for", "blooms", "--paper", paper, "--out", &shown,
+        ]);
+        let bytes = fs::read(&path).expect("a sheet");
+        let text = String::from_utf8_lossy(&bytes);
+        assert!(text.starts_with("%PDF-"), "{paper}");
+        assert!(text.contains(&format!("/MediaBox[0 0 {size}")), "{paper}");
+    }
 }
 
 #[test]

@@ -12,6 +12,7 @@ use super::{bad, tell};
 use crate::folder::row::{open_row, row};
 use crate::folder::sheet::SheetError;
 use crate::folder::{Folder, sheet, store};
+use crate::paper::{self, Margins, Paper, pdf};
 use crate::table;
 use crate::trial::sheet::{BadRow, Filled, Purpose, Sheet};
 use crate::trial::{Fate, Grounds, Subject};
@@ -26,9 +27,12 @@ pub(super) struct SheetArguments {
     /// tubers).
     #[arg(long = "for", value_name = "blooms|counts", default_value = "counts")]
     purpose: String,
-    /// A file to write, by its ending CSV or plain text; the text is printed if left out.
-    #[arg(long, value_name = "FILE.csv|.txt")]
+    /// A file to write, by its ending PDF, CSV or plain text; the text is printed if left out.
+    #[arg(long, value_name = "FILE.pdf|.csv|.txt")]
     out: Option<PathBuf>,
+    /// The paper of a PDF, such as a4 or letter.
+    #[arg(long, value_name = "PAPER")]
+    paper: Option<String>,
 }
 
 /// What `trug row import` takes.
@@ -89,10 +93,17 @@ pub(super) fn blank(
             let rows = sheet.table();
             store::export(path, &table::write(rows.iter().map(Vec::as_slice)))?;
         }
+        Some("pdf") => {
+            let paper = paper(arguments.paper.as_deref())?;
+            let pages = printed(&sheet)
+                .pages(&paper, MARGINS, (0.0, 0.0))
+                .map_err(bad)?;
+            store::export(path, &pdf(&sheet.title, &pages).map_err(bad)?)?;
+        }
         Some("txt") => store::export(path, sheet.text().as_bytes())?,
         _ => {
             return Err(bad(format!(
-                "found the file name {shown}, expected one that ends in .csv or .txt"
+                "found the file name {shown}, expected one that ends in .pdf, .csv or .txt"
             )));
         }
     }
@@ -173,4 +184,40 @@ pub(super) fn import(
         filled.same, filled.blank
     )?;
     Ok(true)
+}
+
+/// Room at the edges of a printed sheet, mm.
+const MARGINS: Margins = Margins {
+    top: 12.0,
+    right: 10.0,
+    bottom: 12.0,
+    left: 10.0,
+};
+
+/// The paper asked for; A4 where none is.
+fn paper(name: Option<&str>) -> Result<Paper> {
+    let name = name.unwrap_or("a4");
+    Paper::named(name).ok_or_else(|| {
+        let known = Paper::embedded();
+        let known: Vec<&str> = known.iter().map(|paper| paper.id.as_str()).collect();
+        bad(format!(
+            "found the paper {name:?}, expected one of {}",
+            known.join(", ")
+        ))
+    })
+}
+
+/// The sheet as the printed page has it.
+fn printed(sheet: &Sheet) -> paper::Table {
+    let columns = sheet.columns.iter().map(|column| paper::Column {
+        heading: column.heading.clone(),
+        hint: column.hint.clone(),
+        width: f64::from(column.width),
+    });
+    paper::Table {
+        title: sheet.title.clone(),
+        note: String::new(),
+        columns: columns.collect(),
+        rows: sheet.rows.iter().map(|row| row.to_vec()).collect(),
+    }
 }
