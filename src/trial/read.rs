@@ -7,7 +7,7 @@ use jiff::civil::Date;
 
 use super::entry::{Decision, Entry, EntryError, Fate, Observation, What};
 use super::seedling::Subject;
-use crate::form::{Answers, Trait, Traits};
+use crate::form::{Answers, Traits};
 use crate::measure::{Exact, Length, LengthUnit, SizeUnits};
 use crate::variety::{Extent, Text};
 
@@ -196,22 +196,24 @@ impl Reader<'_> {
             (Ok(number), Some(unit)) => (Length::new(number, unit), Some(unit)),
             _ => (value.parse().map_err(|_| expected(id, value))?, None),
         };
+        let whole = || fault(id, value, "a length over 0 and up to 5m".to_string());
+        let extent = Extent::try_from(length).map_err(|_| whole())?;
+        // A bare number in the grower's other units is the usual slip: say as what it was read.
         let one = self.traits.find(id).map(|at| self.traits.get(at));
-        let fits = one
-            .and_then(Trait::domain)
-            .is_none_or(|domain| domain.holds(length.mm()));
-        let extent = Extent::try_from(length).ok().filter(|_| fits);
-        extent.ok_or_else(|| {
-            let limit = one.and_then(|one| Some(one.print(one.domain()?.high)));
-            let most = limit.unwrap_or_else(|| "5m".to_string());
-            let read = match unit {
-                None => String::new(),
-                Some(LengthUnit::Millimetre) => format!("; {value} is read as {value}mm"),
-                Some(LengthUnit::Centimetre) => format!("; {value} is read as {value}cm"),
-                Some(_) => format!("; {value} is read as {value} inches"),
-            };
-            fault(id, value, format!("a length over 0 and up to {most}{read}"))
-        })
+        match (unit, one.and_then(|one| Some((one, one.domain()?)))) {
+            (Some(unit), Some((one, domain))) if !domain.holds(length.mm()) => {
+                let unit = match unit {
+                    LengthUnit::Millimetre => "mm",
+                    LengthUnit::Centimetre => "cm",
+                    _ => " inches",
+                };
+                let most = one.print(domain.high);
+                let told =
+                    format!("a length over 0 and up to {most}; {value} is read as {value}{unit}");
+                Err(fault(id, value, told))
+            }
+            _ => Ok(extent),
+        }
     }
 
     fn unknown(&self, id: &str) -> ReadError {

@@ -43,13 +43,10 @@ fn what_is_printed_reads_back() {
 fn bare_numbers_are_taken_in_the_growers_units_where_there_are_any() {
     let traits = Traits::embedded();
     for (bare, told) in [
-        (
-            SizeUnits::Mm,
-            "diameter=98mm,104.5mm stem=550mm height=900mm",
-        ),
+        (SizeUnits::Mm, "diameter=8mm,4.5mm stem=550mm height=900mm"),
         (
             SizeUnits::In,
-            "diameter=2489.2mm,2654.3mm stem=1397mm height=2286mm",
+            "diameter=203.2mm,114.3mm stem=1397mm height=2286mm",
         ),
     ] {
         let reader = Reader {
@@ -57,12 +54,22 @@ fn bare_numbers_are_taken_in_the_growers_units_where_there_are_any() {
             bare: Some(bare),
         };
         let draft = reader
-            .read_line("diameter=98,104.5 stem=55 height=90")
+            .read_line("diameter=8,4.5 stem=55 height=90")
             .expect("lengths");
         let of: Subject = "26-014".parse().expect("a number");
         let entry = draft.entry(1, of, Date::constant(2026, 9, 1));
         assert_eq!(entry.print(), format!("date=2026-09-01 {told}"));
     }
+    // Millimetres typed where inches are read.
+    let reader = Reader {
+        traits: &traits,
+        bare: Some(SizeUnits::In),
+    };
+    let told = reader.read_line("diameter=98").expect_err("no bloom");
+    assert_eq!(
+        told.to_string(),
+        "diameter: found \"98\", expected a length over 0 and up to 500mm; 98 is read as 98 inches"
+    );
 }
 
 #[test]
