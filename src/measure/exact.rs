@@ -1,5 +1,6 @@
 //! An exact number: what a rule compares, free of rounding.
 
+use std::borrow::Cow;
 use std::fmt;
 use std::str::FromStr;
 
@@ -24,6 +25,18 @@ const MOST_DIGITS: usize = 9;
 /// A fraction's denominator divides this: sixty-fourths, thirds, fifths and what lies between.
 /// With it and the decimals bounded, no sum of observations can overflow.
 const FINEST: i128 = 64 * 15;
+/// The fractions that have a character of their own and stand on rulers and seed lists.
+const ONE_CHARACTER: [(char, &str); 9] = [
+    ('½', "1/2"),
+    ('¼', "1/4"),
+    ('¾', "3/4"),
+    ('⅓', "1/3"),
+    ('⅔', "2/3"),
+    ('⅛', "1/8"),
+    ('⅜', "3/8"),
+    ('⅝', "5/8"),
+    ('⅞', "7/8"),
+];
 
 impl Exact {
     /// Zero.
@@ -151,12 +164,13 @@ impl fmt::Display for ParseExactError {
 
 impl std::error::Error for ParseExactError {}
 
-/// Reads `7`, `62.5`, `3/4`, `2 1/2` and `-1`; at most nine digits before the point, six after.
+/// Reads `7`, `62.5`, `3/4`, `2 1/2`, `2½` and `-1`; at most nine digits before the point, six after.
 impl FromStr for Exact {
     type Err = ParseExactError;
 
     fn from_str(text: &str) -> Result<Self, ParseExactError> {
         let parse = || {
+            let text = spelt_out(text);
             let text = text.trim();
             let (sign, text) = match text.strip_prefix('-') {
                 Some(rest) => (-1, rest),
@@ -175,6 +189,19 @@ impl FromStr for Exact {
             found: text.to_string(),
         })
     }
+}
+
+/// Fractions that are one character, as in `3½`, written as three.
+fn spelt_out(text: &str) -> Cow<'_, str> {
+    if text.is_ascii() {
+        return Cow::Borrowed(text);
+    }
+    let spelt = ONE_CHARACTER
+        .iter()
+        .fold(text.to_string(), |text, (one, three)| {
+            text.replace(*one, &format!(" {three}"))
+        });
+    Cow::Owned(spelt)
 }
 
 fn digits(text: &str) -> Option<i128> {
@@ -214,6 +241,8 @@ mod tests {
         assert_eq!(exact("7"), Exact::whole(7));
         assert_eq!(exact("62.5"), Exact::ratio(125, 2));
         assert_eq!(exact("3 1/2"), Exact::ratio(7, 2));
+        assert_eq!(exact("3½"), Exact::ratio(7, 2));
+        assert_eq!(exact("¾"), Exact::ratio(3, 4));
         assert_eq!(exact(".5"), exact("1/2"));
         assert_eq!(exact("-0.25"), Exact::ratio(-1, 4));
     }

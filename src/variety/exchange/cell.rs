@@ -8,9 +8,6 @@ use jiff::civil::Date;
 use super::Terms;
 use super::own_words::{Kind, expected};
 use crate::colour::{Part, Pattern};
-use crate::form::space::Span;
-use crate::measure::{Exact, Length, LengthUnit};
-use crate::variety::extent::{Extent, Reach, ends};
 use crate::variety::record::{ColourNote, Offer};
 use crate::variety::text::{Text, plain};
 
@@ -56,73 +53,8 @@ fn wrapped(text: &str) -> Option<&str> {
     inside.find(|inside| !inside.trim().is_empty())
 }
 
-/// A length as written, or a bare number of `unit`.
-pub(super) fn length(cell: &str, unit: Option<LengthUnit>) -> Result<Extent, String> {
-    Extent::try_from(any_length(cell, unit)?)
-}
-
-/// Lengths, with semicolons or commas between.
-pub(super) fn lengths(cell: &str, unit: Option<LengthUnit>) -> Result<Vec<Extent>, String> {
-    let mut found = Vec::new();
-    for item in items(cell) {
-        match length(&item, unit) {
-            Ok(one) => found.push(one),
-            Err(error) => {
-                let each = item.split(',').map(|one| length(one.trim(), unit));
-                let each: Result<Vec<Extent>, String> = each.collect();
-                found.extend(each.map_err(|_| error)?);
-            }
-        }
-    }
-    Ok(found)
-}
-
-/// A length, or a span of lengths, of the plant.
-pub(super) fn reach(cell: &str, unit: Option<LengthUnit>) -> Result<Reach, String> {
-    let (low, high) = length_or_span(cell, unit)?;
-    Reach::between(low.try_into()?, high.try_into()?)
-        .ok_or_else(|| format!("found {cell:?}, expected the lower end first"))
-}
-
-/// A length or a span of lengths in millimetres.
-pub(super) fn span(cell: &str, unit: Option<LengthUnit>) -> Result<Span, String> {
-    let (low, high) = length_or_span(cell, unit)?;
-    Ok(Span::closed(low.mm(), high.mm()))
-}
-
-fn length_or_span(cell: &str, unit: Option<LengthUnit>) -> Result<(Length, Length), String> {
-    match any_length(cell, unit) {
-        Ok(length) => Ok((length, length)),
-        Err(error) => {
-            let span = ends(cell, |end| any_length(end, unit).ok());
-            span.ok_or_else(|| format!("{error}, or a span such as 90-120cm"))
-        }
-    }
-}
-
-fn any_length(cell: &str, unit: Option<LengthUnit>) -> Result<Length, String> {
-    let mut written = cell
-        .trim()
-        .replace(['”', '″', '“'], "\"")
-        .replace("''", "\"");
-    if written.ends_with(['\'', '′', '’']) {
-        written.pop();
-        written.push_str("ft");
-    }
-    let written = with_point(&written);
-    match (written.parse::<Exact>(), unit) {
-        (Ok(number), Some(unit)) => Ok(Length::new(number, unit)),
-        (Ok(_), None) => Err(format!(
-            "found {cell:?} without a unit, expected one in the cell, such as 90cm or 4in, or in the heading, such as height (cm)"
-        )),
-        (Err(_), _) => written.parse::<Length>().map_err(|_| {
-            format!("found {cell:?}, expected a length such as 98mm, 9.8cm, 3.5in or 3 1/2 in")
-        }),
-    }
-}
-
 /// A decimal comma as a point. `1,200` stays: it may be a thousand and two hundred.
-fn with_point(number: &str) -> String {
+pub(super) fn with_point(number: &str) -> String {
     let decimal = number.split_once(',').filter(|(whole, rest)| {
         let digits = rest.chars().take_while(char::is_ascii_digit).count();
         let whole = whole.trim_start_matches(CURRENCIES).trim_start();
@@ -326,68 +258,6 @@ pub(super) fn joined(all: impl Iterator<Item = String>) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
-
-    #[test]
-    fn lengths_are_read_as_written() {
-        let cm = Some(LengthUnit::Centimetre);
-        for (cell, unit, mm) in [
-            ("4\"", None, 101.6),
-            ("4”", None, 101.6),
-            ("4''", None, 101.6),
-            ("4 in", None, 101.6),
-            ("10cm", None, 100.0),
-            ("100mm", None, 100.0),
-            ("10", cm, 100.0),
-            ("4 in", cm, 101.6),
-            ("9,5 cm", None, 95.0),
-            ("3'", None, 914.4),
-            ("3 1/2\"", None, 88.9),
-        ] {
-            let read = length(cell, unit).map(Extent::mm).expect(cell);
-            assert!((read - mm).abs() < 1e-9, "{cell}: {read}");
-        }
-        assert!(
-            length("90", None)
-                .expect_err("bare")
-                .contains("without a unit")
-        );
-        for cell in ["1,200 mm", "tall", "-4cm", "4 in 6", "0cm"] {
-            assert!(length(cell, None).is_err(), "{cell}");
-        }
-    }
-
-    #[test]
-    fn spans_are_read_as_written_and_kept() {
-        let cm = Some(LengthUnit::Centimetre);
-        for (cell, unit, low, high) in [
-            ("90-120cm", None, 900.0, 1200.0),
-            ("90-120", cm, 900.0, 1200.0),
-            ("90–120", cm, 900.0, 1200.0),
-            ("0,9-1,2 m", None, 900.0, 1200.0),
-            ("3-4ft", None, 914.4, 1219.2),
-            // The cell's own unit counts for both ends, whatever the heading says.
-            ("3-4ft", cm, 914.4, 1219.2),
-            ("3'-4'", None, 914.4, 1219.2),
-            ("3-4’", None, 914.4, 1219.2),
-            ("36\"-48\"", None, 914.4, 1219.2),
-            ("36”–48”", None, 914.4, 1219.2),
-            ("1.1m", None, 1100.0, 1100.0),
-        ] {
-            let read = reach(cell, unit).expect(cell);
-            let off = (read.low().mm() - low).abs() + (read.high().mm() - high).abs();
-            assert!(off < 1e-9, "{cell}: {read}");
-            assert_eq!(reach(&read.to_string(), None), Ok(read), "{cell}");
-        }
-        for (cell, unit) in [
-            ("90-120", None),
-            ("120-90", cm),
-            ("90-", cm),
-            ("90-tall", cm),
-            ("3-40m", None),
-        ] {
-            assert!(reach(cell, unit).is_err(), "{cell}");
-        }
-    }
 
     #[test]
     fn amounts_lose_their_mark_and_keep_their_value() {

@@ -3,11 +3,11 @@
 mod looks;
 
 use super::Terms;
-use super::cell;
 use super::columns::Columns;
 use super::field::Field;
 use super::guard;
 use super::own_words::Kind;
+use super::{cell, lengths};
 use crate::measure::LengthUnit;
 use crate::table::Row;
 use crate::variety::evidence::{Days, VaseLife};
@@ -109,14 +109,14 @@ impl<'a> Merge<'a> {
         let value = self.read(Field::Notes, cell::text);
         set(&mut self.variety.notes, value);
         let unit = self.unit(Field::Diameters);
-        if let Some(value) = self.read(Field::Diameters, |cell| cell::lengths(cell, unit)) {
+        if let Some(value) = self.read(Field::Diameters, |cell| lengths::lengths(cell, unit)) {
             self.variety.diameters = value;
         }
         let unit = self.unit(Field::Height);
-        let value = self.read(Field::Height, |cell| cell::reach(cell, unit));
+        let value = self.read(Field::Height, |cell| lengths::reach(cell, unit));
         self.variety.height = value.or(self.variety.height);
         let unit = self.unit(Field::Stem);
-        let value = self.read(Field::Stem, |cell| cell::reach(cell, unit));
+        let value = self.read(Field::Stem, |cell| lengths::reach(cell, unit));
         self.variety.stem = value.or(self.variety.stem);
         let value = self.read(Field::Foliage, |cell| {
             cell::one_of(cell, &Foliage::ALL, Foliage::word)

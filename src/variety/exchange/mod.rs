@@ -10,6 +10,7 @@ mod export;
 mod field;
 mod guard;
 mod import;
+mod lengths;
 mod merge;
 mod own_words;
 

@@ -4,6 +4,7 @@ use super::Merge;
 use crate::colour::{Part, Pattern};
 use crate::variety::exchange::cell;
 use crate::variety::exchange::field::Field;
+use crate::variety::exchange::lengths;
 use crate::variety::exchange::own_words::{Kind, UNKNOWN, looked_up};
 use crate::variety::record::{ColourNote, FormKnown, FormNote};
 use crate::variety::text::Text;
@@ -90,7 +91,7 @@ impl Merge<'_> {
         if let Some(found) = found {
             self.variety.size = Text::new(found).ok();
         } else if word.starts_with(|c: char| c.is_ascii_digit()) {
-            match cell::span(&word, self.unit(Field::Size)) {
+            match lengths::span(&word, self.unit(Field::Size)) {
                 Ok(span) => match rules.size_word(span) {
                     Some(found) => self.variety.size = Text::new(found).ok(),
                     None => self.problem(Field::Size, &format!(
