@@ -1,4 +1,5 @@
-//! `trug rules compare`: which blooms, and which of the grower's varieties, change form.
+//! `trug rules compare`: which blooms, and which of the grower's varieties and seedlings, change
+//! form.
 
 use std::io::Write;
 
@@ -6,11 +7,13 @@ use anyhow::{Result, anyhow};
 use serde_json::json;
 
 use super::{BadInput, Context, find_set};
+use crate::folder::row::row;
 use crate::form::compare::Pair;
 use crate::form::sentences::percent;
 use crate::form::space::{Block, Scale};
 use crate::form::words::block_words;
-use crate::form::{RuleSet, Traits};
+use crate::form::{Keyer, Likely, RuleSet, Traits};
+use crate::trial::{Neighbours, Renamed, Trial, Under};
 use crate::variety::{Rekeyed, Varieties, rekeyed};
 
 /// The most regions of one change that plain text lists.
@@ -30,6 +33,8 @@ pub(super) fn run(
     let words = |block: &Block| region_words(&first.traits, &comparison.scales, block, context);
     let list = context.varieties()?;
     let moved = rekeyed(&list, first, second, &comparison);
+    let trial = row(context.folder.as_deref())?.trial;
+    let renamed = renamed(&trial, first, second, context);
     let same_id = |pair: &Pair| first.forms[pair.from].id == second.forms[pair.to].id;
     if context.json {
         let pairs = comparison
@@ -47,9 +52,17 @@ pub(super) fn run(
             let to: Vec<&str> = one.to.iter().map(|to| second.forms[*to].id.as_str()).collect();
             json!({ "name": list.list()[one.row].name.as_str(), "from": first.forms[one.from].id, "to": to, "by_bloom": one.by_bloom })
         });
+        let renamed = renamed.iter().map(|one| {
+            json!({
+                "plant": one.subject.to_string(),
+                "from": first.forms[one.from.form].id, "from_share": one.from.share,
+                "to": second.forms[one.to.form].id, "to_share": one.to.share,
+            })
+        });
         let object = json!({
             "first": first.id, "second": second.id,
             "changes": pairs.collect::<Vec<_>>(), "varieties": moved.collect::<Vec<_>>(),
+            "row": renamed.collect::<Vec<_>>(),
         });
         writeln!(out, "{object:#}")?;
         return Ok(true);
@@ -92,7 +105,21 @@ pub(super) fn run(
             }
         }
     }
-    write_moved(&moved, &list, first, second, out)
+    write_moved(&moved, &list, first, second, out)?;
+    write_renamed(&renamed, first, second, out)?;
+    Ok(true)
+}
+
+/// The plants of the row whose likeliest form has another name.
+fn renamed(trial: &Trial, first: &RuleSet, second: &RuleSet, context: &Context) -> Vec<Renamed> {
+    let (first, second) = (Keyer::even(first.clone()), Keyer::even(second.clone()));
+    let neighbours = Neighbours::default();
+    let under = |keyer| Under {
+        keyer,
+        words: &context.contents.words,
+        neighbours: &neighbours,
+    };
+    trial.renamed(&under(&first), &under(&second))
 }
 
 /// The varieties that change, those that are sure first; those that may only as a count.
@@ -102,7 +129,7 @@ fn write_moved(
     first: &RuleSet,
     second: &RuleSet,
     out: &mut dyn Write,
-) -> Result<bool> {
+) -> Result<()> {
     let (sure, perhaps): (Vec<_>, Vec<_>) = moved.iter().partition(|one| one.to.len() == 1);
     writeln!(
         out,
@@ -128,7 +155,33 @@ fn write_moved(
         "{} more may: record their blooms to tell.",
         perhaps.len()
     )?;
-    Ok(true)
+    Ok(())
+}
+
+fn write_renamed(
+    renamed: &[Renamed],
+    first: &RuleSet,
+    second: &RuleSet,
+    out: &mut dyn Write,
+) -> Result<()> {
+    if renamed.is_empty() {
+        writeln!(out, "\nNo plant of the row has another likeliest form.")?;
+        return Ok(());
+    }
+    writeln!(out, "\nOf the row these have another likeliest form:")?;
+    for one in renamed {
+        let told = |set: &RuleSet, likely: &Likely| {
+            format!("{} {}", set.forms[likely.form].name, percent(likely.share))
+        };
+        writeln!(
+            out,
+            "  {}: {} becomes {}",
+            one.subject,
+            told(first, &one.from),
+            told(second, &one.to)
+        )?;
+    }
+    Ok(())
 }
 
 fn write_regions(

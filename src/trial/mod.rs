@@ -10,6 +10,7 @@ mod gate;
 mod next;
 pub mod plot;
 pub mod read;
+mod renamed;
 mod row;
 mod seedling;
 pub mod sheet;
@@ -22,6 +23,7 @@ pub use entry::{Decision, Entry, EntryError, Fate, Observation, Shade, VaseStem,
 pub use evidence::{Evidence, Neighbours, Under};
 pub use gate::{Advice, Check, Gate, Least, Limits, Months, Release, State};
 pub use next::{Next, Urgency};
+pub use renamed::Renamed;
 pub use row::{AddError, Doubt, Grounds, Trial};
 pub use seedling::{Number, Parent, Seedling, Sown, Subject, SubjectError};
 pub use telling::Line;
