@@ -7,7 +7,7 @@ use std::path::{Path, PathBuf};
 use serde_json::{Value, json};
 use trug::paper::{
     Align, Column, Drawing, Ink, Lettering, Line, Margins, Orientation, Outline, Page, Paper,
-    Place, Point, Printable, Rectangle, Setup, Step, Stroke, Style, Table, Turn, pdf, svg,
+    Place, Point, Printable, Rectangle, Setup, Squares, Step, Stroke, Style, Table, Turn, pdf, svg,
 };
 
 fn paper(id: &str) -> Paper {
@@ -100,7 +100,13 @@ fn everything() -> Page {
                 .collect()
         })
         .collect();
-    items.push(Drawing::squares(&rows, 0.8, Place::upright(20.0, 210.0), Ink::BLACK).into());
+    let code = Squares {
+        rows,
+        side: 0.8,
+        place: Place::upright(20.0, 210.0),
+        ink: Ink::BLACK,
+    };
+    items.push(code.into());
     let frame = Rectangle::new(120.0, 210.0, 60.0, 30.0);
     let stroke = Some(Stroke::new(Ink::BLACK, 1.0));
     items.push(Outline::rectangle(frame, Some(Ink::new(210, 225, 240)), stroke).into());

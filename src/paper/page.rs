@@ -6,6 +6,7 @@ use super::font::{Face, POINT};
 use super::outline::{Ink, Outline, Point, Step};
 use super::place::{Place, Rectangle, Turn};
 use super::printable::Printable;
+use super::squares::Squares;
 
 /// A page of paper. Everything is in mm from its upper left corner, x to the right, y down.
 #[derive(Debug, Clone, PartialEq)]
@@ -25,8 +26,10 @@ pub enum Item {
     Text(Line),
     /// Lines and areas: rules, frames.
     Outline(Outline),
-    /// A drawing of many outlines, or a code.
+    /// A drawing of many outlines.
     Drawing(Drawing),
+    /// A code that a machine reads.
+    Squares(Squares),
 }
 
 /// One line of text in its place.
@@ -141,6 +144,10 @@ impl Item {
                 place: drawing.place.then(place),
                 ..drawing.clone()
             }),
+            Item::Squares(squares) => Item::Squares(Squares {
+                place: squares.place.then(place),
+                ..squares.clone()
+            }),
         }
     }
 
@@ -150,6 +157,7 @@ impl Item {
             Item::Text(line) => Some(line.bounds()),
             Item::Outline(outline) => outline.bounds(),
             Item::Drawing(drawing) => drawing.bounds(),
+            Item::Squares(squares) => squares.bounds(),
         }
     }
 }
@@ -172,6 +180,12 @@ impl From<Drawing> for Item {
     }
 }
 
+impl From<Squares> for Item {
+    fn from(squares: Squares) -> Item {
+        Item::Squares(squares)
+    }
+}
+
 impl Page {
     /// The page as a rectangle.
     pub fn area(&self) -> Rectangle {
@@ -189,7 +203,7 @@ impl Page {
     pub fn lines(&self) -> impl Iterator<Item = &Line> {
         self.items.iter().filter_map(|item| match item {
             Item::Text(line) => Some(line),
-            Item::Outline(_) | Item::Drawing(_) => None,
+            Item::Outline(_) | Item::Drawing(_) | Item::Squares(_) => None,
         })
     }
 }

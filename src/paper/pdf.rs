@@ -5,7 +5,7 @@ use krilla::geom::{Path, PathBuilder, Point as PdfPoint, Transform};
 use krilla::graphic::Graphic;
 use krilla::metadata::Metadata;
 use krilla::page::PageSettings;
-use krilla::paint::{Fill, LineJoin, Paint, Stroke as PdfStroke};
+use krilla::paint::{Fill, LineJoin, Paint, Stroke as PdfStroke, StrokeDash};
 use krilla::surface::Surface;
 use krilla::text::{Font, GlyphId, KrillaGlyph};
 use krilla::{Data, Document};
@@ -15,6 +15,7 @@ use super::font::{Face, POINT, Weight};
 use super::outline::{Ink, Outline, Point, Step};
 use super::page::{Item, Line, Page};
 use super::place::{Place, Turn};
+use super::squares::{Squares, dark_runs};
 use super::write::{Unwritable, check};
 
 /// The pages as one PDF file. The same pages give the same bytes: no date and no number is in them
@@ -45,6 +46,7 @@ pub fn pdf(title: &str, pages: &[Page]) -> Result<Vec<u8>, Unwritable> {
                 Item::Text(line) => set(&mut surface, &fonts, line),
                 Item::Outline(outline) => draw(&mut surface, outline, PAGE),
                 Item::Drawing(drawing) => stamp(&mut surface, drawing),
+                Item::Squares(squares) => rule(&mut surface, squares),
             }
         }
         surface.finish();
@@ -128,6 +130,50 @@ fn stamp(surface: &mut Surface<'_>, drawing: &Drawing) {
     form.finish();
     let graphic = Graphic::new(stream.finish(), false);
     surface.push_transform(&transform(drawing.place, unit));
+    surface.draw_graphic(graphic);
+    surface.pop();
+}
+
+/// A row of squares overlaps the next by this share of a side, so that no light seam is seen.
+const OVERLAP: f32 = 0.04;
+
+/// Squares as one dashed line a row, in a form of their own: half the bytes of a line for each dark
+/// piece, a quarter of its outline's.
+fn rule(surface: &mut Surface<'_>, squares: &Squares) {
+    let mut stream = surface.stream_builder();
+    let mut form = stream.surface();
+    form.set_fill(None);
+    for (down, row) in squares.rows.iter().enumerate() {
+        let runs: Vec<(usize, usize)> = dark_runs(row).collect();
+        let (Some(first), Some(last)) = (runs.first(), runs.last()) else {
+            continue;
+        };
+        let (start, end) = (first.0, last.1);
+        let next = runs.iter().skip(1).map(|run| run.0);
+        // A dash and a gap by turns; the gap after the last dash is never reached.
+        let dashes = runs.iter().zip(next.chain([end + 1]));
+        let dashes = dashes.flat_map(|(run, next)| [run.1 - run.0, next - run.1]);
+        let dash = StrokeDash {
+            array: dashes.map(|length| length as f32).collect(),
+            offset: 0.0,
+        };
+        form.set_stroke(Some(PdfStroke {
+            paint: paint(squares.ink),
+            width: 1.0 + OVERLAP,
+            dash: (runs.len() > 1).then_some(dash),
+            ..PdfStroke::default()
+        }));
+        let y = down as f32 + 0.5;
+        let mut path = PathBuilder::new();
+        path.move_to(start as f32, y);
+        path.line_to(end as f32, y);
+        if let Some(path) = path.finish() {
+            form.draw_path(&path);
+        }
+    }
+    form.finish();
+    let graphic = Graphic::new(stream.finish(), false);
+    surface.push_transform(&transform(squares.place, squares.side / POINT));
     surface.draw_graphic(graphic);
     surface.pop();
 }

@@ -44,6 +44,7 @@ pub fn svg(title: &str, page: &Page, lettering: Lettering) -> Result<String, Unw
                 let outlines = drawing.on_page();
                 outlines.for_each(|outline| path(&mut text, &outline));
             }
+            (Item::Squares(squares), _) => path(&mut text, &squares.outline()),
         }
     }
     text.push_str("</svg>\n");

@@ -48,7 +48,13 @@ fn page() -> Page {
         height: 297.0,
         items: vec![
             curve.into(),
-            Drawing::squares(&code, 0.5, Place::upright(100.0, 100.0), Ink::BLACK).into(),
+            Squares {
+                rows: code.to_vec(),
+                side: 0.5,
+                place: Place::upright(100.0, 100.0),
+                ink: Ink::BLACK,
+            }
+            .into(),
             name.aligned(Align::Centre).into(),
             turned.into(),
         ],

@@ -66,6 +66,7 @@ fn is_finite(item: &Item) -> bool {
         Item::Text(line) => place(line.at) && size(line.style.points),
         Item::Outline(one) => outline(one),
         Item::Drawing(drawing) => drawing.on_page().all(|one| outline(&one)),
+        Item::Squares(squares) => outline(&squares.outline()),
     }
 }
 
