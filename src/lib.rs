@@ -12,5 +12,6 @@ pub mod paper;
 pub mod problem;
 pub mod screen;
 pub mod table;
+pub mod tag;
 pub mod trial;
 pub mod variety;

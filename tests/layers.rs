@@ -33,7 +33,7 @@ const MAY_USE: [(&str, &[&str]); 15] = [
     (
         "folder",
         &[
-            "order", "trial", "variety", "form", "colour", "measure", "problem", "table",
+            "tag", "order", "trial", "variety", "form", "colour", "measure", "problem", "table",
         ],
     ),
     (

@@ -11,11 +11,13 @@ mod name;
 mod narrowing;
 pub mod open;
 mod palette;
+mod printed;
 mod row;
 mod rules;
 mod rules_compare;
 mod side_by_side;
 mod start;
+mod tag;
 
 use std::io::Write;
 use std::path::{Path, PathBuf};
@@ -84,6 +86,8 @@ pub enum Command {
     Row(row::RowArguments),
     /// Checks a name for a new variety against the nomenclature code and your list.
     Name(name::NameArguments),
+    /// Prints tags, stakes and labels: of every kept seedling, or of those named.
+    Tag(tag::TagArguments),
     /// Lays out a folder of your own.
     Start(start::StartArguments),
     /// Lists, shows, proves and compares rule sets, and prints the field key.
@@ -266,6 +270,7 @@ pub fn run(
         Command::Colour(arguments) => colour::run(arguments, context, out),
         Command::Row(arguments) => row::run(arguments, context, out, errors),
         Command::Name(arguments) => name::run(arguments, context, out),
+        Command::Tag(arguments) => tag::run(arguments, context, out, errors),
         Command::Start(arguments) => start::run(arguments, context.json, out),
         Command::Rules(arguments) => rules::run(arguments, context, out),
         Command::Import(arguments) => import::run(arguments, context, out),

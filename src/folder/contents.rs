@@ -9,6 +9,7 @@ use super::{FileGuard, Folder, FolderError, file};
 use crate::colour::Vocabulary;
 use crate::form::RuleSet;
 use crate::problem::{Problem, read_ron};
+use crate::tag::Stock;
 use crate::trial::Release;
 use crate::variety::{Grounds, NamingRules, Uses, Varieties};
 
@@ -22,6 +23,8 @@ const COLOURS: &str = "colours.ron";
 const NAMING: &str = "naming.ron";
 /// The grower's own release gate, in place of the one in the program.
 const RELEASE: &str = "release.ron";
+/// The grower's own tags and sheets, in place of those in the program.
+const TAGS: &str = "tags.ron";
 /// The demo's list.
 const DEMO: &str = include_str!("../../catalogue/varieties.ron");
 
@@ -42,6 +45,8 @@ pub struct Contents {
     pub naming: NamingRules,
     /// What a seedling must show before it is kept.
     pub release: Release,
+    /// What tags say, and what they are printed on.
+    pub tags: Stock,
     /// Sentences on files that were passed over.
     pub problems: Vec<String>,
 }
@@ -76,6 +81,9 @@ impl Contents {
         let release = own(folder, RELEASE, &mut problems, |text| {
             Release::read(RELEASE, text).map_err(first)
         });
+        let tags = own(folder, TAGS, &mut problems, |text| {
+            Stock::read(TAGS, text).map_err(|problem| problem.to_string())
+        });
         Ok(Contents {
             demo: folder.is_none(),
             sets,
@@ -84,6 +92,7 @@ impl Contents {
             words: words.unwrap_or_else(Vocabulary::embedded),
             naming: naming.unwrap_or_else(NamingRules::embedded),
             release: release.unwrap_or_else(Release::embedded),
+            tags: tags.unwrap_or_else(Stock::embedded),
             problems,
         })
     }

@@ -49,6 +49,8 @@ pub struct Evidence {
     pub observations: usize,
     /// The first and the last day on which anything was seen.
     pub days: Option<(Date, Date)>,
+    /// The days on which a bloom was seen, in order, each once.
+    pub in_bloom: Vec<Date>,
     /// The years in which a bloom was seen.
     pub years: Vec<i16>,
     /// The form by all observations together.
@@ -128,11 +130,13 @@ impl Trial {
             // A seedling is one plant until more of it are told.
             .map(|seedling| seedling.plants.map_or(1, |plants| plants.get()));
         let vase_stems: Vec<Stem> = observations().flat_map(vase_stems).collect();
-        let mut years: Vec<i16> = seen
+        let mut days: Vec<Date> = seen
             .iter()
             .filter(|(_, observation)| in_bloom(observation))
-            .map(|(date, _)| date.year())
+            .map(|(date, _)| *date)
             .collect();
+        days.dedup();
+        let mut years: Vec<i16> = days.iter().map(|date| date.year()).collect();
         years.dedup();
         let lengths = |of: fn(&Observation) -> Vec<f64>| {
             Sample::of(&observations().flat_map(of).collect::<Vec<_>>())
@@ -141,6 +145,7 @@ impl Trial {
             subject: subject.clone(),
             observations: seen.len(),
             days: seen.first().zip(seen.last()).map(|(a, b)| (a.0, b.0)),
+            in_bloom: days,
             years,
             near: under.neighbours.near(subject, &colours, leading),
             form,

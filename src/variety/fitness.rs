@@ -4,7 +4,7 @@
 //! unknown neither helps nor rules out.
 
 use super::estimate::Estimate;
-use super::record::Variety;
+use super::record::{FormKnown, Variety};
 use super::uses::{Quantity, Use, Uses, Want, Wanted};
 use crate::form::{Answer, RuleSet};
 
@@ -17,6 +17,8 @@ const AGAINST: f64 = 0.4;
 #[derive(Debug, Clone, PartialEq)]
 pub struct Known<'a> {
     form: Option<(usize, &'a str)>,
+    /// Whether the form was keyed by the grower, not stated or guessed.
+    form_keyed: bool,
     form_name: &'a str,
     centre: Option<(&'a str, bool)>,
     numbers: [Option<Estimate>; 5],
@@ -44,6 +46,9 @@ pub struct Reason {
     pub share: Option<f64>,
     /// The want's part of the whole weight, 0 to 1.
     pub weight: f64,
+    /// Whether it rests on what was observed of the variety: its keyed form, its counted blooms or
+    /// stems; not on what its form leads one to expect, nor on what somebody states.
+    pub observed: bool,
     /// In plain words, and whether it is expectation or was observed.
     pub text: String,
 }
@@ -58,6 +63,7 @@ impl<'a> Known<'a> {
         let from_form = expected.and_then(|expected| Some((expected.centre.as_deref()?, false)));
         Known {
             form: form_at.zip(form.map(|form| form.id.as_str())),
+            form_keyed: form_at.is_some_and(|at| form_is_keyed(variety, at, rules)),
             form_name: form.map_or("its form", |form| form.name.as_str()),
             centre: seen.or(from_form),
             numbers: Quantity::ALL
@@ -102,6 +108,7 @@ impl<'a> Known<'a> {
                 side,
                 share,
                 weight: want.weight / whole,
+                observed: self.observed(want),
                 text,
             }
         };
@@ -125,6 +132,15 @@ impl<'a> Known<'a> {
         // Most shares are whole, and a logarithm takes its time.
         let log = |share: f64| if share == 1.0 { 0.0 } else { share.ln() };
         self.share(want).map(log)
+    }
+
+    fn observed(&self, want: &Want) -> bool {
+        match &want.of {
+            Wanted::Form(_) => self.form_keyed,
+            Wanted::Centre(_) => self.centre.is_some_and(|(_, observed)| observed),
+            Wanted::Number(quantity, _) => self.numbers[*quantity as usize]
+                .is_some_and(|estimate| estimate.observed.is_some() && !estimate.stated),
+        }
     }
 
     fn words(&self, want: &Want) -> String {
@@ -174,6 +190,18 @@ impl Side {
             Side::Against => "against",
             Side::Unknown => "unknown",
         }
+    }
+}
+
+/// Whether the grower keyed a bloom to the form that the variety has.
+fn form_is_keyed(variety: &Variety, form: usize, rules: &RuleSet) -> bool {
+    match variety
+        .form
+        .as_ref()
+        .filter(|note| rules.find(&note.id) == Some(form))
+    {
+        Some(note) => note.known == FormKnown::Keyed,
+        None => variety.keyed_under(rules) == Some(form),
     }
 }
 

@@ -12,7 +12,7 @@ const BEGINS: [char; 11] = [
 ];
 
 /// The cell as it may stand in a file.
-pub(super) fn neutral(cell: &str) -> Cow<'_, str> {
+pub fn neutral(cell: &str) -> Cow<'_, str> {
     if is_formula(cell) {
         Cow::Owned(format!("'{cell}"))
     } else {

@@ -17,6 +17,7 @@ mod own_words;
 pub use columns::{Column, Columns};
 pub use export::export;
 pub use field::Field;
+pub use guard::neutral;
 pub use import::{BadRow, Import, UnknownWord};
 pub use own_words::{Kind, Mapping, OwnWords};
 

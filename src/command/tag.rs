@@ -1,0 +1,318 @@
+//! `trug tag`: stakes, sale tags and tuber labels, as pages, a table or plain text.
+
+use std::io::Write;
+use std::path::{Path, PathBuf};
+
+use anyhow::{Result, anyhow};
+use serde_json::json;
+
+use super::{BadInput, Context, printed};
+use crate::folder::row::row;
+use crate::folder::store;
+use crate::paper::Page;
+use crate::table;
+use crate::tag::{self, Grounds, Kind, Printer, Refused, Says, Sheet};
+use crate::trial::{Neighbours, Subject, Under};
+
+/// What `trug tag` takes.
+#[derive(Debug, clap::Args)]
+pub struct TagArguments {
+    /// Seedlings by number and varieties by name; every kept seedling if left out.
+    #[arg(value_name = "ID")]
+    ids: Vec<String>,
+    /// The file to write: pages to print (.pdf, .svg), a table for a label printer (.csv) or plain
+    /// text (.txt); the text is printed if left out.
+    #[arg(long, value_name = "FILE")]
+    out: Option<PathBuf>,
+    /// The kind of tag: stake, sale or tuber.
+    #[arg(long, value_name = "KIND", default_value = "sale")]
+    kind: String,
+    /// The sheet or roll to print on; the kind's own on your usual paper if left out.
+    #[arg(long, value_name = "ID")]
+    sheet: Option<String>,
+    /// Millimetres by which all is moved, to the right and down: -1,0.5.
+    #[arg(
+        long,
+        value_name = "X,Y",
+        default_value = "0,0",
+        allow_hyphen_values = true
+    )]
+    offset: String,
+    /// Draws blooms in their colours, not black on white.
+    #[arg(long)]
+    coloured: bool,
+    /// Writes a page to align the sheet by, instead of tags.
+    #[arg(long, requires = "out")]
+    test_page: bool,
+}
+
+/// What was typed, as meant.
+struct Job<'a> {
+    kind: &'a Kind,
+    sheet: &'a Sheet,
+    offset: (f64, f64),
+    coloured: bool,
+}
+
+pub(super) fn run(
+    arguments: &TagArguments,
+    context: &Context,
+    out: &mut dyn Write,
+    errors: &mut dyn Write,
+) -> Result<bool> {
+    let job = Job::meant(arguments, context)?;
+    if arguments.test_page {
+        return test_page(arguments, &job, context, out);
+    }
+    let ending = match &arguments.out {
+        Some(path) => printed::ending(path, &["pdf", "svg", "csv", "txt"])?,
+        None => "txt",
+    };
+    let says = said(&arguments.ids, context)?;
+    let (tags, labels, mut refused) = labels(&says, &job, context)?;
+    let written = match (&arguments.out, ending) {
+        _ if tags.is_empty() => Vec::new(),
+        (None, _) => {
+            if !context.json {
+                write!(out, "{}", tag::text(tags.iter().copied(), job.kind))?;
+            }
+            Vec::new()
+        }
+        (Some(path), "csv") => {
+            let rows = tag::table(tags.iter().copied(), job.kind);
+            store::export(path, &table::write(rows.iter().map(Vec::as_slice)))?;
+            vec![path.clone()]
+        }
+        (Some(path), "txt") => {
+            let text = tag::text(tags.iter().copied(), job.kind);
+            store::export(path, text.as_bytes())?;
+            vec![path.clone()]
+        }
+        (Some(path), _) => {
+            let pages = tag::pages(job.sheet, job.kind, labels, job.offset)?;
+            write_pages(path, ending, &job, &pages)?
+        }
+    };
+    refused.sort_by(|a, b| a.subject.cmp(&b.subject));
+    if context.json {
+        writeln!(out, "{:#}", object(&job, &tags, &refused, &written))?;
+    } else {
+        tell(out, errors, &job, tags.len(), &refused, &written, ending)?;
+    }
+    Ok(refused.is_empty())
+}
+
+/// Says what was written, and what was not and why.
+fn tell(
+    out: &mut dyn Write,
+    errors: &mut dyn Write,
+    job: &Job<'_>,
+    tags: usize,
+    refused: &[Refused],
+    written: &[PathBuf],
+    ending: &str,
+) -> Result<()> {
+    let says = &job.kind.says;
+    let count = match tags {
+        1 => format!("1 {says}"),
+        count => format!("{count} {says}s"),
+    };
+    if let [first, ..] = written {
+        let sheet = match ending {
+            "pdf" | "svg" => format!(", {}", job.sheet.told()),
+            _ => String::new(),
+        };
+        let files = match written.len() {
+            1 => first.display().to_string(),
+            more => format!("{} and {} more", first.display(), more - 1),
+        };
+        writeln!(out, "Wrote {count} to {files}{sheet}.")?;
+    }
+    for one in refused {
+        writeln!(errors, "trug: no {says} for {one}.")?;
+    }
+    if tags == 0 && refused.is_empty() {
+        writeln!(
+            out,
+            "No seedling is kept yet, so there is nothing to tag: name some, or decide with \
+             `trug row decide ID keep`."
+        )?;
+    }
+    Ok(())
+}
+
+fn object(
+    job: &Job<'_>,
+    tags: &[&Says],
+    refused: &[Refused],
+    written: &[PathBuf],
+) -> serde_json::Value {
+    let tag = |says: &&Says| {
+        let facts = says.about(&job.kind.tells);
+        let facts: serde_json::Map<String, serde_json::Value> = facts
+            .map(|fact| (fact.about.word().to_string(), json!(fact.text)))
+            .collect();
+        json!({ "id": says.subject.to_string(), "name": says.title, "facts": facts })
+    };
+    let refuse = |one: &Refused| json!({ "id": one.subject.to_string(), "why": one.why });
+    json!({
+        "kind": job.kind.id,
+        "sheet": job.sheet.id,
+        "files": written.iter().map(|file| file.display().to_string()).collect::<Vec<_>>(),
+        "tags": tags.iter().map(tag).collect::<Vec<_>>(),
+        "refused": refused.iter().map(refuse).collect::<Vec<_>>(),
+    })
+}
+
+/// What can be said of each that is named, or of every kept seedling.
+fn said(ids: &[String], context: &Context) -> Result<Vec<Says>> {
+    let list = context.varieties()?;
+    let read = row(context.folder.as_deref())?;
+    let contents = &context.contents;
+    let keyer = context.keyer();
+    let neighbours = Neighbours::of(&list, &keyer.set, &contents.words);
+    let grounds = Grounds {
+        list: &list,
+        trial: &read.trial,
+        under: Under {
+            keyer: &keyer,
+            words: &contents.words,
+            neighbours: &neighbours,
+        },
+        release: &contents.release,
+        uses: &contents.uses,
+        practice: &contents.tags.practice,
+        units: context.units,
+    };
+    let subjects = match ids {
+        [] => grounds.kept(),
+        ids => ids
+            .iter()
+            .map(|id| named(id, &grounds))
+            .collect::<Result<Vec<_>>>()?,
+    };
+    Ok(grounds.of_all(&subjects))
+}
+
+fn named(id: &str, grounds: &Grounds<'_>) -> Result<Subject> {
+    let subject: Subject = id
+        .parse()
+        .map_err(|error| anyhow!(BadInput(format!("{error}"))))?;
+    grounds.find(&subject).ok_or_else(|| {
+        anyhow!(BadInput(format!(
+            "found {id:?}, expected a variety of your list or a seedling of the row"
+        )))
+    })
+}
+
+type Labelled<'a> = (Vec<&'a Says>, Vec<tag::Label>, Vec<Refused>);
+
+/// The labels, whose they are, and those that cannot be.
+fn labels<'a>(says: &'a [Says], job: &Job<'_>, context: &Context) -> Result<Labelled<'a>> {
+    let printer = Printer::new(
+        &context.contents.tags,
+        job.kind,
+        job.sheet.label,
+        job.coloured,
+    );
+    let printer = printer.map_err(|told| anyhow!(told))?;
+    let (mut tags, mut labels, mut refused) = (Vec::new(), Vec::new(), Vec::new());
+    for (one, label) in says.iter().zip(printer.labels(says)) {
+        match label {
+            Ok(label) => {
+                tags.push(one);
+                labels.push(label);
+            }
+            Err(why) => refused.push(why),
+        }
+    }
+    Ok((tags, labels, refused))
+}
+
+fn test_page(
+    arguments: &TagArguments,
+    job: &Job<'_>,
+    context: &Context,
+    out: &mut dyn Write,
+) -> Result<bool> {
+    // OK because clap asks for a file with it.
+    let path = arguments.out.as_deref().unwrap_or(Path::new("test.pdf"));
+    let ending = printed::ending(path, &["pdf", "svg"])?;
+    let page = tag::test_page(job.sheet, job.kind, job.offset)?;
+    let written = write_pages(path, ending, job, &[page])?;
+    if context.json {
+        writeln!(out, "{:#}", object(job, &[], &[], &written))?;
+        return Ok(true);
+    }
+    writeln!(
+        out,
+        "Wrote a test page to {}, {}. Print it at 100 %, hold it against the labels, and give what \
+         is amiss as --offset.",
+        path.display(),
+        job.sheet.told()
+    )?;
+    Ok(true)
+}
+
+fn write_pages(path: &Path, ending: &str, job: &Job<'_>, pages: &[Page]) -> Result<Vec<PathBuf>> {
+    let mut title = job.kind.says.clone();
+    if let Some(first) = title.get_mut(..1) {
+        first.make_ascii_uppercase();
+    }
+    printed::write(path, ending, &format!("{title}s"), pages)
+}
+
+impl<'a> Job<'a> {
+    fn meant(arguments: &TagArguments, context: &'a Context) -> Result<Job<'a>> {
+        let stock = &context.contents.tags;
+        let bad = |told: String| anyhow!(BadInput(told));
+        let id = &arguments.kind;
+        let kind = stock.kind(id).ok_or_else(|| {
+            let known: Vec<&str> = stock.kinds.iter().map(|one| one.id.as_str()).collect();
+            bad(format!(
+                "found the kind {id:?}, expected one of {}",
+                known.join(", ")
+            ))
+        })?;
+        let sheet = match &arguments.sheet {
+            None => stock.sheet_for(id, printed::usual(context.units)),
+            Some(sheet) => stock.sheet(sheet).filter(|sheet| sheet.kind == *id),
+        };
+        let sheet = sheet.ok_or_else(|| {
+            let own = stock.sheets.iter().filter(|sheet| sheet.kind == *id);
+            let known: Vec<&str> = own.map(|one| one.id.as_str()).collect();
+            let found = arguments.sheet.as_deref().unwrap_or_default();
+            bad(format!(
+                "found the sheet {found:?} for the kind {id:?}, expected one of {}",
+                known.join(", ")
+            ))
+        })?;
+        Ok(Job {
+            kind,
+            sheet,
+            offset: offset(&arguments.offset)?,
+            coloured: arguments.coloured,
+        })
+    }
+}
+
+/// `-1,0.5`, in millimetres.
+fn offset(text: &str) -> Result<(f64, f64)> {
+    let read = || {
+        let (x, y) = text.split_once(',')?;
+        let number = |text: &str| {
+            text.trim()
+                .trim_end_matches("mm")
+                .trim()
+                .parse::<f64>()
+                .ok()
+        };
+        number(x).zip(number(y))
+    };
+    let fits = |(x, y): &(f64, f64)| x.abs() <= 100.0 && y.abs() <= 100.0;
+    read().filter(fits).ok_or_else(|| {
+        anyhow!(BadInput(format!(
+            "found the offset {text:?}, expected millimetres to the right and down such as -1,0.5"
+        )))
+    })
+}

@@ -1,0 +1,67 @@
+//! QR codes (ISO/IEC 18004) that hold a text and work without a network.
+
+use qrcode::bits::Bits;
+use qrcode::{Color, EcLevel, QrCode, Version};
+
+use crate::paper::{Ink, Place, Squares};
+
+/// The light border that a reader needs, in squares: ISO/IEC 18004, 9.1 (number from memory).
+const QUIET: f64 = 4.0;
+/// The number of UTF-8 among extended channel interpretations (AIM ECI assignments).
+const UTF8: u32 = 26;
+/// Tried in turn: the most damage that a code survives, first.
+const LEVELS: [EcLevel; 3] = [EcLevel::Q, EcLevel::M, EcLevel::L];
+
+/// The code of a text.
+pub(super) struct Code {
+    rows: Vec<Vec<bool>>,
+}
+
+impl Code {
+    /// The code that survives the most damage of those whose squares are at least `module` mm wide
+    /// where the whole, light border counted, is `side` mm. `None` where the text is too long.
+    pub(super) fn of(text: &str, side: f64, module: f64) -> Option<Code> {
+        // One past the squares of a side that there is room for.
+        let room = (side / module - 2.0 * QUIET).floor();
+        let version = ((room - 17.0) / 4.0).floor();
+        let most = version.clamp(0.0, 40.0) as i16;
+        let within = LEVELS.iter().find_map(|level| smallest(text, *level, most));
+        within.map(|code| Code {
+            rows: code
+                .to_colors()
+                .chunks(code.width())
+                .map(|row| row.iter().map(|one| *one == Color::Dark).collect())
+                .collect(),
+        })
+    }
+
+    /// The code in a square of `side` mm whose upper left corner is at (x, y), its light border
+    /// counted.
+    pub(super) fn drawing(&self, side: f64, x: f64, y: f64) -> Squares {
+        let module = side / (self.rows.len() as f64 + 2.0 * QUIET);
+        let place = Place::upright(x + QUIET * module, y + QUIET * module);
+        Squares {
+            rows: self.rows.clone(),
+            side: module,
+            place,
+            ink: Ink::BLACK,
+        }
+    }
+}
+
+/// The smallest code of at most this version that holds the text.
+fn smallest(text: &str, level: EcLevel, most: i16) -> Option<QrCode> {
+    (1..=most).find_map(|version| {
+        let mut bits = Bits::new(Version::Normal(version));
+        if !text.is_ascii() {
+            // Without it readers guess at the letters, and some guess wrongly.
+            bits.push_eci_designator(UTF8).ok()?;
+        }
+        match text.is_ascii() {
+            true => bits.push_optimal_data(text.as_bytes()).ok()?,
+            false => bits.push_byte_data(text.as_bytes()).ok()?,
+        }
+        bits.push_terminator(level).ok()?;
+        QrCode::with_bits(bits, level).ok()
+    })
+}

@@ -1,0 +1,200 @@
+//! One label: name, facts, drawing and code in their places, or why it cannot be printed.
+
+use std::fmt;
+
+use super::bloom::Blooms;
+use super::code::Code;
+use super::cores::on_every_core;
+use super::list;
+use super::says::Says;
+use super::stock::{Kind, Stock};
+use crate::draw::{Paint, View};
+use crate::paper::{Item, Rectangle};
+use crate::trial::Subject;
+
+mod words;
+
+/// Between text and what stands beside it, in mm.
+const GAP: f64 = 2.0;
+/// Puts what is said on labels of one kind and size.
+#[derive(Debug)]
+pub struct Printer<'a> {
+    kind: &'a Kind,
+    module: f64,
+    width: f64,
+    height: f64,
+    coloured: bool,
+}
+
+/// One label, drawn about its upper left corner.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Label {
+    /// Whose.
+    pub subject: Subject,
+    /// What is on it.
+    pub items: Vec<Item>,
+}
+
+/// A label that is not printed.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Refused {
+    /// Whose.
+    pub subject: Subject,
+    /// Why, without a full stop.
+    pub why: String,
+}
+
+/// The parts of a label.
+struct Zones {
+    title: Rectangle,
+    /// Below or beside the title; `None`: below it, wherever it ends.
+    body: Option<Rectangle>,
+    drawing: (f64, f64),
+    code: (f64, f64),
+}
+
+impl<'a> Printer<'a> {
+    /// For labels of this kind, `width` by `height` mm; drawings in the plant's colours or black
+    /// on white.
+    ///
+    /// # Errors
+    /// A sentence where drawing and code leave too little of the label for words.
+    pub fn new(
+        stock: &Stock,
+        kind: &'a Kind,
+        (width, height): (f64, f64),
+        coloured: bool,
+    ) -> Result<Printer<'a>, String> {
+        let printer = Printer {
+            kind,
+            module: stock.module,
+            width,
+            height,
+            coloured,
+        };
+        let zones = printer.zones();
+        let text = zones.body.unwrap_or(zones.title);
+        let stacked = kind.drawing + kind.code + if kind.drawing > 0.0 { GAP } else { 0.0 };
+        let tall = match kind.title.beside {
+            Some(_) => kind.drawing.max(kind.code),
+            None => stacked,
+        };
+        match text.width >= 15.0 && tall <= height - 2.0 * kind.pad {
+            true => Ok(printer),
+            false => Err(format!(
+                "found a {} of {width} by {height} mm with a drawing of {} mm and a code of {} mm, \
+                 expected room for 15 mm of words and for both of them",
+                kind.says, kind.drawing, kind.code
+            )),
+        }
+    }
+
+    /// The labels of many, in their order, on every core.
+    pub fn labels(&self, all: &[Says]) -> Vec<Result<Label, Refused>> {
+        on_every_core(all, || {
+            let mut blooms = Blooms::default();
+            move |says: &Says| self.drawn(says, &mut blooms)
+        })
+    }
+
+    /// The label of one subject.
+    ///
+    /// # Errors
+    /// [`Refused`] where it may not be sold, where a letter cannot be set, and where its name or
+    /// its facts do not fit at their least sizes. Nothing is cut.
+    pub fn label(&self, says: &Says) -> Result<Label, Refused> {
+        self.drawn(says, &mut Blooms::default())
+    }
+
+    fn drawn(&self, says: &Says, blooms: &mut Blooms) -> Result<Label, Refused> {
+        let refused = |why: String| Refused {
+            subject: says.subject.clone(),
+            why,
+        };
+        if let (true, Some(why)) = (self.kind.sold, &says.unsold) {
+            return Err(refused(why.clone()));
+        }
+        let mut items = self.words(says).map_err(refused)?;
+        let zones = self.zones();
+        let Kind { drawing, code, .. } = *self.kind;
+        if let (true, Some(bloom)) = (drawing > 0.0, &says.bloom) {
+            let paint = match self.coloured {
+                true => Paint::of(&says.colours),
+                false => Paint::plain(),
+            };
+            let drawn = blooms.drawing(bloom, &paint, View::Face, drawing, zones.drawing);
+            items.push(drawn.into());
+        }
+        if code > 0.0 {
+            let text = list::plain(says, &self.kind.tells);
+            let made = Code::of(&text, code, self.module).ok_or_else(|| {
+                refused(format!(
+                    "found {} bytes of facts, expected as many as a QR code of {code} mm holds \
+                     with squares of {} mm",
+                    text.len(),
+                    self.module
+                ))
+            })?;
+            let (x, y) = zones.code;
+            items.push(made.drawing(code, x, y).into());
+        }
+        Ok(Label {
+            subject: says.subject.clone(),
+            items,
+        })
+    }
+
+    /// What lies within the pad.
+    fn inner(&self) -> Rectangle {
+        Rectangle::new(0.0, 0.0, self.width, self.height).grown(-self.kind.pad)
+    }
+
+    fn zones(&self) -> Zones {
+        let Kind {
+            drawing,
+            code,
+            title,
+            ..
+        } = *self.kind;
+        let inner = self.inner();
+        let middle = |side: f64| inner.y + (inner.height - side) / 2.0;
+        let gap = |side: f64| if side > 0.0 { GAP } else { 0.0 };
+        match title.beside {
+            Some(beside) => {
+                let code_x = inner.right() - code;
+                let drawing_x = code_x - gap(code) - drawing;
+                let body_x = inner.x + beside + GAP;
+                let body = drawing_x - gap(drawing) - body_x;
+                Zones {
+                    title: Rectangle::new(inner.x, inner.y, beside, inner.height),
+                    body: Some(Rectangle::new(body_x, inner.y, body, inner.height)),
+                    drawing: (drawing_x, middle(drawing)),
+                    code: (code_x, middle(code)),
+                }
+            }
+            None => {
+                let column = drawing.max(code);
+                let column_x = inner.right() - column;
+                let words = inner.width - column - gap(column);
+                let centred = |side: f64| column_x + (column - side) / 2.0;
+                Zones {
+                    title: Rectangle::new(inner.x, inner.y, words, inner.height),
+                    body: None,
+                    drawing: (centred(drawing), inner.y),
+                    code: (centred(code), inner.bottom() - code),
+                }
+            }
+        }
+    }
+}
+
+impl fmt::Display for Refused {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        write!(f, "{}: {}", self.subject, self.why)
+    }
+}
+
+impl std::error::Error for Refused {}
+
+#[cfg(test)]
+mod tests;

@@ -1,0 +1,21 @@
+//! What is printed to go with a plant, and from the same drawings: tags, the chart of forms, the
+//! field key on one folded page, the look-book of a shortlist.
+//!
+//! [`Grounds::of`] says what the evidence holds of a subject ([`Says`]); [`label`] puts that on one
+//! label, or says why it cannot; [`sheet`] puts labels on pages. What a tag looks like is data,
+//! `assets/tags.ron` ([`Stock`]). Everything is placed by `paper`, which alone makes PDF and SVG.
+
+mod bloom;
+mod code;
+mod cores;
+mod label;
+mod list;
+mod says;
+mod sheet;
+mod stock;
+
+pub use label::{Label, Printer, Refused};
+pub use list::{table, text};
+pub use says::{About, Fact, Grounds, Says};
+pub use sheet::{pages, test_page};
+pub use stock::{Body, Kind, Practice, Sheet, Stock, Title};

@@ -1,0 +1,282 @@
+//! What a tag says: only what the evidence holds, and how far it does.
+
+use serde::Deserialize;
+
+use crate::colour::{Lab, Part, Pattern};
+use crate::draw::Bloom;
+use crate::measure::SizeUnits;
+use crate::trial::{Decision, Evidence, Fate, Release, Subject, Trial, Under};
+use crate::variety::{Uses, Varieties, Variety};
+
+use super::cores::on_every_core;
+use super::stock::Practice;
+
+mod colour;
+mod form;
+mod season;
+mod size;
+mod uses;
+mod vase;
+
+/// Where claims come from: the list, the row, and what they are worked out under.
+#[derive(Debug, Clone, Copy)]
+pub struct Grounds<'a> {
+    /// The grower's list.
+    pub list: &'a Varieties,
+    /// The trial row.
+    pub trial: &'a Trial,
+    /// Rules, colour words and the list's colours.
+    pub under: Under<'a>,
+    /// The release gate.
+    pub release: &'a Release,
+    /// The uses.
+    pub uses: &'a Uses,
+    /// What tags say beside what was observed.
+    pub practice: &'a Practice,
+    /// The units to tell lengths in.
+    pub units: SizeUnits,
+}
+
+/// Everything that a tag may say of one subject. A label takes of it what its kind tells.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Says {
+    /// Of whom.
+    pub subject: Subject,
+    /// The name in single quotation marks, or the seedling's number.
+    pub title: String,
+    /// What can be claimed, in no order.
+    pub facts: Vec<Fact>,
+    /// The bloom to be drawn; `None` where nothing is known of its form.
+    pub bloom: Option<Bloom>,
+    /// Its colours, for a drawing in colour.
+    pub colours: Vec<(Lab, Part, Pattern)>,
+    /// Why nothing of it may go to a buyer, as a sentence's end.
+    pub unsold: Option<String>,
+}
+
+/// One claim.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Fact {
+    /// What it is about.
+    pub about: About,
+    /// The claim, with its ground, without a full stop at its end where it is no sentence.
+    pub text: String,
+}
+
+/// What a claim is about.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Deserialize)]
+#[serde(rename_all = "lowercase")]
+pub enum About {
+    /// Whether it is still on trial.
+    Status,
+    /// Its form.
+    Form,
+    /// Its size.
+    Size,
+    /// Its colours.
+    Colour,
+    /// What it is best used for.
+    Uses,
+    /// Days in the vase.
+    Vase,
+    /// When it was seen in bloom.
+    Season,
+    /// The licence under which a protected variety is sold.
+    Licence,
+    /// How to plant it.
+    Planting,
+    /// What to take care of whatever is done with it.
+    Handling,
+    /// What the uses that are named call for beside.
+    Cautions,
+}
+
+impl About {
+    /// Everything that a claim may be about, in the order of a table.
+    pub const ALL: [About; 11] = [
+        About::Status,
+        About::Form,
+        About::Size,
+        About::Colour,
+        About::Uses,
+        About::Vase,
+        About::Season,
+        About::Licence,
+        About::Planting,
+        About::Handling,
+        About::Cautions,
+    ];
+
+    /// The word before it in a list, and over it in a table.
+    pub fn word(self) -> &'static str {
+        match self {
+            About::Status => "status",
+            About::Form => "form",
+            About::Size => "size",
+            About::Colour => "colour",
+            About::Uses => "uses",
+            About::Vase => "vase",
+            About::Season => "season",
+            About::Licence => "licence",
+            About::Planting => "planting",
+            About::Handling => "handling",
+            About::Cautions => "cautions",
+        }
+    }
+}
+
+impl Grounds<'_> {
+    /// The seedlings that are kept, by number.
+    pub fn kept(&self) -> Vec<Subject> {
+        let subjects = self.trial.seedlings().iter();
+        let mut kept: Vec<Subject> = subjects
+            .map(|seedling| Subject::Seedling(seedling.number))
+            .filter(|subject| {
+                let decision = self.trial.decision(subject);
+                decision.is_some_and(|(_, decision)| decision.fate == Fate::Keep)
+            })
+            .collect();
+        kept.sort();
+        kept
+    }
+
+    /// The subject as the list and the row have it; `None` where neither does.
+    pub fn find(&self, subject: &Subject) -> Option<Subject> {
+        match subject {
+            Subject::Seedling(number) => {
+                let known = self.trial.seedling(*number).is_some();
+                known.then(|| subject.clone())
+            }
+            Subject::Variety(name) => match self.list.find(name) {
+                Some(at) => Some(Subject::Variety(self.list.list()[at].name.clone())),
+                None => {
+                    let on_trial = !self.trial.of_subject(subject).is_empty();
+                    on_trial.then(|| subject.clone())
+                }
+            },
+        }
+    }
+
+    /// What can be said of many, in their order, on every core.
+    pub fn of_all(&self, subjects: &[Subject]) -> Vec<Says> {
+        on_every_core(subjects, || |subject: &Subject| self.of(subject))
+    }
+
+    /// What can be said of a subject.
+    pub fn of(&self, subject: &Subject) -> Says {
+        let evidence = self.trial.evidence(subject, &self.under);
+        let listed = match subject {
+            Subject::Variety(name) => self.list.find(name),
+            Subject::Seedling(_) => None,
+        };
+        let record = listed.map(|at| &self.list.list()[at]);
+        let keyer = self.under.keyer;
+        let credence = self.release.least.credence;
+        let known = Known {
+            grounds: self,
+            record,
+            variety: evidence.as_variety(keyer, credence, record),
+            evidence: &evidence,
+        };
+        let claims = [
+            (About::Status, known.status()),
+            (About::Form, known.form()),
+            (About::Size, known.size()),
+            (About::Colour, known.colour()),
+            (About::Vase, known.vase()),
+            (About::Season, season::told(&evidence.in_bloom)),
+            (About::Licence, known.licence()),
+            (
+                About::Planting,
+                Some(self.practice.planting(self.units).to_string()),
+            ),
+            (About::Handling, Some(self.practice.handling.clone())),
+        ];
+        let uses = known.uses();
+        let claims = claims
+            .into_iter()
+            .chain([(About::Uses, uses.told), (About::Cautions, uses.cautions)]);
+        let fact = |(about, text): (About, Option<String>)| text.map(|text| Fact { about, text });
+        Says {
+            title: match subject {
+                Subject::Seedling(number) => number.to_string(),
+                Subject::Variety(name) => format!("\u{2018}{name}\u{2019}"),
+            },
+            facts: claims.filter_map(fact).collect(),
+            bloom: known.bloom(),
+            colours: known.colours(),
+            unsold: known.unsold(),
+            subject: subject.clone(),
+        }
+    }
+}
+
+impl Says {
+    /// What it says about these things, in their order.
+    pub fn about<'a>(&'a self, wanted: &'a [About]) -> impl Iterator<Item = &'a Fact> {
+        let of = |about: &About| self.facts.iter().find(|fact| fact.about == *about);
+        wanted.iter().filter_map(of)
+    }
+}
+
+/// What is known of one subject: its record, its evidence, and both as one record.
+struct Known<'a> {
+    grounds: &'a Grounds<'a>,
+    record: Option<&'a Variety>,
+    variety: Variety,
+    evidence: &'a Evidence,
+}
+
+impl Known<'_> {
+    /// Said of a seedling as long as its evidence does not speak for keeping it.
+    fn status(&self) -> Option<String> {
+        let Subject::Seedling(_) = self.evidence.subject else {
+            return None;
+        };
+        let Grounds {
+            under,
+            release,
+            units,
+            ..
+        } = self.grounds;
+        let advice = release.advise(self.evidence, under, *units);
+        let kept = self.fate() == Some(Fate::Keep);
+        match advice.fate == Fate::Keep && kept {
+            true => Some("Seedling raised here, kept after trial".to_string()),
+            false => Some("Provisional: a seedling raised here, still on trial".to_string()),
+        }
+    }
+
+    fn fate(&self) -> Option<Fate> {
+        let decision = self.evidence.decision.as_ref();
+        decision.map(|(_, Decision { fate, .. })| *fate)
+    }
+
+    fn licence(&self) -> Option<String> {
+        let record = self.record.filter(|one| one.protected == Some(true))?;
+        let licence = record.licence.as_ref()?;
+        Some(format!("Protected variety. {licence}"))
+    }
+
+    fn unsold(&self) -> Option<String> {
+        let protected = self.record.and_then(|record| record.protected) == Some(true);
+        let licensed = self.record.is_some_and(|record| record.licence.is_some());
+        if protected && !licensed {
+            return Some(
+                "it is protected and no licence is recorded: to multiply or sell it needs the \
+                 breeder's leave (UPOV Convention 1991, Art. 14); once you have it, record it as \
+                 its licence"
+                    .to_string(),
+            );
+        }
+        match (&self.evidence.subject, self.fate()) {
+            (Subject::Seedling(number), Some(Fate::Cull)) => Some(format!(
+                "it is culled: `trug row decide {number} keep` comes before a tag to sell it by"
+            )),
+            _ => None,
+        }
+    }
+}
+
+#[cfg(test)]
+pub(in crate::tag) mod tests;

@@ -1,0 +1,57 @@
+//! The colours by name: the grower's word with its ISCC-NBS name, or that name alone.
+
+use super::Known;
+use crate::colour::{Lab, Part, Pattern, Target, name_of};
+use crate::variety::ColourNote;
+
+impl Known<'_> {
+    /// `flame (vivid reddish orange) tipped gold (strong yellow), reverse ...`.
+    pub(super) fn colour(&self) -> Option<String> {
+        let named = |part: Part| {
+            let note = self.variety.colours.iter().find(|note| note.part == part)?;
+            Some((self.name(note)?, note.pattern))
+        };
+        let (main, own) = named(Part::Main)?;
+        let mut told = main;
+        if let Some((second, pattern)) = named(Part::Second) {
+            // The pattern may be noted with either colour.
+            let pattern = match pattern {
+                Pattern::SelfColoured => own,
+                other => other,
+            };
+            told += &match pattern {
+                Pattern::SelfColoured => format!(" and {second}"),
+                Pattern::Blend => format!(" blending into {second}"),
+                Pattern::Bicolour => format!(" with {second}, bicolour"),
+                Pattern::Tipped => format!(" tipped {second}"),
+                Pattern::Flecked => format!(" flecked {second}"),
+            };
+        }
+        for (part, word) in [(Part::Reverse, "reverse"), (Part::Centre, "centre")] {
+            if let Some((name, _)) = named(part) {
+                told += &format!("; {word} {name}");
+            }
+        }
+        Some(told)
+    }
+
+    /// The colours to draw with.
+    pub(super) fn colours(&self) -> Vec<(Lab, Part, Pattern)> {
+        let notes = self.variety.colours.iter();
+        let read = |note: &ColourNote| Some((self.target(note)?.centre, note.part, note.pattern));
+        notes.filter_map(read).collect()
+    }
+
+    fn target(&self, note: &ColourNote) -> Option<Target> {
+        self.grounds.under.words.target(&note.colour).ok()
+    }
+
+    fn name(&self, note: &ColourNote) -> Option<String> {
+        let target = self.target(note)?;
+        let name = name_of(target.centre);
+        Some(match target.name {
+            Some(word) if word != name => format!("{word} ({name})"),
+            _ => name.to_string(),
+        })
+    }
+}

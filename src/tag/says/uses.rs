@@ -1,0 +1,84 @@
+//! What it is good for: by its own evidence, or as is expected of its form and said so; and the
+//! cautions that this calls for.
+
+use super::{Grounds, Known};
+use crate::variety::{Known as Fitting, Side, Use};
+
+/// Uses and cautions.
+pub(super) struct Claimed {
+    /// `best uses: market bunch, tuck-in; expected of ball: worn`.
+    pub told: Option<String>,
+    /// One sentence after the other.
+    pub cautions: Option<String>,
+}
+
+impl Known<'_> {
+    /// The uses that it fits, the fittest first.
+    pub(super) fn uses(&self) -> Claimed {
+        let Grounds {
+            under,
+            uses,
+            practice,
+            ..
+        } = self.grounds;
+        let set = &under.keyer.set;
+        let fitting = Fitting::of(&self.variety, set, uses);
+        let mut fits: Vec<(&Use, f64, bool)> = uses
+            .list()
+            .iter()
+            .filter_map(|one| {
+                let fitness = fitting.fitness(one).filter(|fit| *fit >= practice.floor)?;
+                Some((one, fitness, observed(&fitting, one) >= practice.observed))
+            })
+            .collect();
+        // Stable, so that uses that fit alike stay in the order of their table.
+        fits.sort_by(|a, b| b.1.total_cmp(&a.1));
+        let of = |observed: bool| -> Vec<&Use> {
+            let own = fits.iter().filter(|(.., own)| *own == observed);
+            own.map(|(one, ..)| *one).take(practice.most_uses).collect()
+        };
+        let (own, expected) = (of(true), of(false));
+        let names = |uses: &[&Use]| {
+            let names: Vec<&str> = uses.iter().map(|one| one.name.as_str()).collect();
+            names.join(", ")
+        };
+        let mut told = Vec::new();
+        if !own.is_empty() {
+            told.push(format!("best uses: {}", names(&own)));
+        }
+        let form = fitting.form().map(|form| set.forms[form].name.as_str());
+        // Of an unknown form nothing is expected.
+        let expected = if form.is_some() { expected } else { Vec::new() };
+        if let (Some(form), false) = (form, expected.is_empty()) {
+            told.push(format!("expected of {form}: {}", names(&expected)));
+        }
+        let claimed = own.iter().chain(&expected);
+        let cautions = claimed.filter_map(|one| one.caution.as_deref());
+        let cautions = sentences(cautions, &practice.handling);
+        Claimed {
+            told: (!told.is_empty()).then(|| told.join("; ")),
+            cautions: (!cautions.is_empty()).then(|| cautions.join(" ")),
+        }
+    }
+}
+
+/// The share of what is known on a use that was observed, by weight.
+fn observed(fitting: &Fitting<'_>, one: &Use) -> f64 {
+    let reasons = fitting.reasons(one);
+    let known = || reasons.iter().filter(|one| one.side != Side::Unknown);
+    let all: f64 = known().map(|one| one.weight).sum();
+    let own = known().filter(|one| one.observed).map(|one| one.weight);
+    own.sum::<f64>() / all.max(f64::MIN_POSITIVE)
+}
+
+/// Every sentence once, in order, but for those that `said` has.
+pub(super) fn sentences<'a>(texts: impl Iterator<Item = &'a str>, said: &str) -> Vec<String> {
+    let mut told: Vec<String> = Vec::new();
+    for sentence in texts.flat_map(|text| text.split_inclusive(". ")) {
+        let sentence = sentence.trim();
+        if !said.contains(sentence) && !told.iter().any(|known| known == sentence) {
+            told.push(sentence.to_string());
+        }
+    }
+    told
+}

@@ -1,0 +1,45 @@
+//! Days in the vase, where stems were tested.
+
+use super::Known;
+use crate::trial::statistics::survival::Curve;
+
+impl Known<'_> {
+    /// The row's own test; where it has none, a tested figure of the record. What somebody states
+    /// without a count of stems is no observation and is not said.
+    pub(super) fn vase(&self) -> Option<String> {
+        if let Some(curve) = &self.evidence.vase {
+            return Some(told(curve));
+        }
+        let vase = self.record?.vase?;
+        let stems = vase.stems?.get();
+        let days = vase.days.get();
+        Some(format!(
+            "{days} days in the vase, {}",
+            plural(stems as usize, "stem tested", "stems tested")
+        ))
+    }
+}
+
+fn told(curve: &Curve) -> String {
+    let stems = plural(curve.stems, "stem", "stems");
+    let Some(median) = curve.median else {
+        return format!(
+            "over half of {stems} still fresh in the vase after {} days; median not reached",
+            curve.watched
+        );
+    };
+    let limits = match (curve.median_limits.low, curve.median_limits.high) {
+        (Some(low), Some(high)) => format!(", 95 %: {low} to {high}"),
+        (Some(low), None) => format!(", 95 %: {low} or more"),
+        (None, Some(high)) => format!(", 95 %: {high} or less"),
+        (None, None) => String::new(),
+    };
+    format!("{median} days in the vase (median of {stems}{limits})")
+}
+
+fn plural(count: usize, one: &str, many: &str) -> String {
+    match count {
+        1 => format!("1 {one}"),
+        count => format!("{count} {many}"),
+    }
+}

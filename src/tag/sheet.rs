@@ -1,0 +1,147 @@
+//! Labels on pages, and a page to see whether they fall where the sheet has them.
+
+use super::label::Label;
+use super::stock::{Kind, Sheet};
+use crate::paper::{
+    Align, Ink, Item, Line, Margins, Orientation, Outline, Page, Place, Point, Printable,
+    Rectangle, Setup, SetupError, Stroke, Style,
+};
+
+/// A line to cut along.
+const CUT: Stroke = Stroke::new(Ink::grey(150), 0.1);
+/// Lines of the test page.
+const THIN: Stroke = Stroke::new(Ink::BLACK, 0.15);
+/// The arms of the cross in the middle of a label of the test page, in mm.
+const ARM: f64 = 3.0;
+
+/// The pages of a sheet with these labels, moved by `offset` mm to the right and down.
+///
+/// # Errors
+/// [`SetupError`] where the offset moves what is printed off the page.
+pub fn pages(
+    sheet: &Sheet,
+    kind: &Kind,
+    labels: Vec<Label>,
+    offset: (f64, f64),
+) -> Result<Vec<Page>, SetupError> {
+    let blank = blank(sheet, kind, offset)?;
+    let mut pages: Vec<Page> = Vec::new();
+    for (number, label) in labels.into_iter().enumerate() {
+        let at = number % sheet.labels();
+        if at == 0 {
+            pages.push(blank.clone());
+        }
+        let Some(page) = pages.last_mut() else {
+            continue;
+        };
+        let place = place(sheet, at, offset);
+        if sheet.cut {
+            let frame = Rectangle::new(place.at.x, place.at.y, sheet.label.0, sheet.label.1);
+            page.items
+                .push(Outline::rectangle(frame, None, Some(CUT)).into());
+        }
+        page.items
+            .extend(label.items.into_iter().map(|item| moved(item, place)));
+    }
+    Ok(pages)
+}
+
+/// A page with the frame, the middle and the number of every label, and a ruler: held against the
+/// labels in front of a light it shows by how much to move what is printed.
+///
+/// # Errors
+/// As [`pages`].
+pub fn test_page(sheet: &Sheet, kind: &Kind, offset: (f64, f64)) -> Result<Page, SetupError> {
+    let mut page = blank(sheet, kind, offset)?;
+    let (width, height) = sheet.label;
+    for at in 0..sheet.labels() {
+        let place = place(sheet, at, offset);
+        let inner = Rectangle::new(0.0, 0.0, width, height).grown(-THIN.width / 2.0);
+        let middle = Point::new(width / 2.0, height / 2.0);
+        let mut items: Vec<Item> = vec![Outline::rectangle(inner, None, Some(THIN)).into()];
+        let arms = [(ARM, 0.0), (0.0, ARM)];
+        items.extend(arms.map(|(x, y)| {
+            let from = Point::new(middle.x - x, middle.y - y);
+            Outline::line(from, Point::new(middle.x + x, middle.y + y), THIN).into()
+        }));
+        let number = format!("label {}", at + 1);
+        items.extend(words(
+            &number,
+            Style::bold(9.0),
+            Point::new(middle.x, middle.y - ARM - 1.0),
+        ));
+        if at == 0 {
+            items.extend(ruler(width));
+            let told = [
+                format!("{}: {}", sheet.id, sheet.told()),
+                format!("printed with an offset of {},{}", offset.0, offset.1),
+                "1 mm too far right and 2 down: --offset -1,-2".to_string(),
+            ];
+            for (line, text) in told.iter().enumerate() {
+                let y = middle.y + ARM + 3.5 + 3.4 * line as f64;
+                if y < height - 1.5 {
+                    items.extend(words(text, Style::regular(7.0), Point::new(middle.x, y)));
+                }
+            }
+        }
+        page.items
+            .extend(items.into_iter().map(|item| moved(item, place)));
+    }
+    Ok(page)
+}
+
+/// Marks every millimetre along the upper edge, from the left: a scale of 100 % shows by it.
+fn ruler(width: f64) -> Vec<Item> {
+    let marks = (0..=width.floor() as u32).map(|mm| {
+        let length = match mm {
+            mm if mm % 10 == 0 => 3.0,
+            mm if mm % 5 == 0 => 2.0,
+            _ => 1.2,
+        };
+        let x = f64::from(mm).clamp(THIN.width / 2.0, width - THIN.width / 2.0);
+        Outline::line(Point::new(x, 0.1), Point::new(x, length), THIN).into()
+    });
+    marks.collect()
+}
+
+fn words(text: &str, style: Style, at: Point) -> Option<Item> {
+    // OK to leave out: the ids of sheets are words of a file that may hold any letter.
+    let text = Printable::new(text).ok()?;
+    let style = text.shrunk(style, 3.0, at.x * 2.0 - 2.0).ok()?;
+    Some(Line::new(text, style, at).aligned(Align::Centre).into())
+}
+
+/// An empty page of the sheet.
+fn blank(sheet: &Sheet, kind: &Kind, offset: (f64, f64)) -> Result<Page, SetupError> {
+    let paper = sheet.sheet_of_paper();
+    let (right, bottom) = sheet.end();
+    // What is on a label keeps its pad, so that an offset may use it.
+    let pad = if sheet.cut { 0.0 } else { kind.pad };
+    let margins = Margins {
+        top: sheet.first.1 + pad,
+        right: (paper.width - right).max(0.0) + pad,
+        bottom: (paper.height - bottom).max(0.0) + pad,
+        left: sheet.first.0 + pad,
+    };
+    let lies = match paper.width <= paper.height {
+        true => Orientation::Portrait,
+        false => Orientation::Landscape,
+    };
+    Ok(Setup::new(&paper, lies, margins, offset)?.page(&[]))
+}
+
+fn place(sheet: &Sheet, at: usize, offset: (f64, f64)) -> Place {
+    let (x, y) = sheet.corner(at);
+    Place::upright(x + offset.0, y + offset.1)
+}
+
+/// The item at a place; a drawing's outlines are not copied.
+fn moved(item: Item, place: Place) -> Item {
+    match item {
+        Item::Drawing(mut drawing) => {
+            drawing.place = drawing.place.then(place);
+            Item::Drawing(drawing)
+        }
+        other => other.placed(place),
+    }
+}

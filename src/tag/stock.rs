@@ -1,0 +1,316 @@
+//! What tags are printed on, as data: kinds of label and the sheets and rolls that carry them.
+
+use serde::Deserialize;
+
+use super::says::About;
+use crate::measure::SizeUnits;
+use crate::paper::Paper;
+use crate::problem::{Problem, read_ron};
+
+mod check;
+
+const EMBEDDED: &str = include_str!("../../assets/tags.ron");
+
+/// Kinds and sheets, and what every tag says beside what was observed.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Stock {
+    /// What every tag says.
+    pub practice: Practice,
+    /// The least width of a square of a QR code, in mm.
+    pub module: f64,
+    /// The kinds, each id once.
+    pub kinds: Vec<Kind>,
+    /// The sheets, each id once.
+    pub sheets: Vec<Sheet>,
+}
+
+/// What tags say beside what was observed.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Practice {
+    /// The least fitness, 0 to 1, for a use to be named.
+    pub floor: f64,
+    /// The share of what speaks on a use that must be observed for it to be the variety's own.
+    pub observed: f64,
+    /// The most uses named of each ground.
+    pub most_uses: usize,
+    /// What to take care of, as sentences: for whoever handles plant or tuber.
+    pub handling: String,
+    planting: Planting,
+}
+
+#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[serde(deny_unknown_fields)]
+struct Planting {
+    mm: String,
+    r#in: String,
+}
+
+/// A kind of label: what it tells and how large.
+#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Kind {
+    /// What commands call it.
+    pub id: String,
+    /// What people call it.
+    pub says: String,
+    /// Whether it goes to a buyer.
+    pub sold: bool,
+    /// The name or number.
+    pub title: Title,
+    /// The facts.
+    pub body: Body,
+    /// Which facts, in order.
+    pub tells: Vec<About>,
+    /// The side of the drawing in mm; 0 for none.
+    pub drawing: f64,
+    /// The side of the QR code in mm, its light border counted; 0 for none.
+    pub code: f64,
+    /// What stays blank at the edge, in mm.
+    pub pad: f64,
+}
+
+/// How the name is set. Sizes in points.
+#[derive(Debug, Clone, Copy, PartialEq, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Title {
+    /// Its size.
+    pub points: f64,
+    /// The least that it shrinks to.
+    pub least: f64,
+    /// The most lines that it takes.
+    pub lines: usize,
+    /// The width in mm that it has beside the facts; above them where there is none.
+    #[serde(default)]
+    pub beside: Option<f64>,
+}
+
+/// How the facts are set. Sizes in points.
+#[derive(Debug, Clone, Copy, PartialEq, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Body {
+    /// Their size.
+    pub points: f64,
+    /// The least that they shrink to.
+    pub least: f64,
+}
+
+/// A sheet of labels, or a roll of them. Lengths in mm.
+#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Sheet {
+    /// What commands call it.
+    pub id: String,
+    /// The id of the kind that it carries.
+    pub kind: String,
+    /// The id of its paper; without one every label is a page of its own.
+    #[serde(default)]
+    pub paper: Option<String>,
+    /// Labels side by side.
+    #[serde(default = "one")]
+    pub across: usize,
+    /// Labels one below the other.
+    #[serde(default = "one")]
+    pub down: usize,
+    /// Width and height of a label.
+    pub label: (f64, f64),
+    /// The left and the upper edge of the first label.
+    #[serde(default)]
+    pub first: (f64, f64),
+    /// From one label to the next, across and down; the label's size if left out.
+    #[serde(default)]
+    pub step: Option<(f64, f64)>,
+    /// Whether to print lines to cut along.
+    #[serde(default)]
+    pub cut: bool,
+}
+
+fn one() -> usize {
+    1
+}
+
+/// As the file has it.
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+struct Source {
+    floor: f64,
+    observed: f64,
+    most_uses: usize,
+    planting: Planting,
+    handling: String,
+    module: f64,
+    kinds: Vec<Kind>,
+    sheets: Vec<Sheet>,
+}
+
+impl Stock {
+    /// The stock of the program.
+    ///
+    /// # Panics
+    /// Never: a test reads it.
+    pub fn embedded() -> Stock {
+        Stock::read("tags.ron", EMBEDDED).expect("the embedded stock is read by a test")
+    }
+
+    /// Reads a file of it.
+    ///
+    /// # Errors
+    /// A [`Problem`] with the place in `file`: what is no stock, or the first label that does not
+    /// fit its sheet.
+    pub fn read(file: &str, text: &str) -> Result<Stock, Problem> {
+        let source: Source = read_ron(file, text)?;
+        let stock = Stock {
+            practice: Practice {
+                floor: source.floor,
+                observed: source.observed,
+                most_uses: source.most_uses,
+                handling: source.handling,
+                planting: source.planting,
+            },
+            module: source.module,
+            kinds: source.kinds,
+            sheets: source.sheets,
+        };
+        stock.checked().map_err(|(id, told)| {
+            // The id stands in the text in quotation marks; the last is a sheet's or kind's own.
+            let at = text.find(&format!("id: {id:?}")).unwrap_or(0);
+            Problem::at(file, text, at, told)
+        })?;
+        Ok(stock)
+    }
+
+    /// The kind with this id.
+    pub fn kind(&self, id: &str) -> Option<&Kind> {
+        self.kinds.iter().find(|kind| kind.id == id)
+    }
+
+    /// The sheet with this id.
+    pub fn sheet(&self, id: &str) -> Option<&Sheet> {
+        self.sheets.iter().find(|sheet| sheet.id == id)
+    }
+
+    /// The first sheet of a kind on this paper; where it has none, its first.
+    pub fn sheet_for(&self, kind: &str, paper: &str) -> Option<&Sheet> {
+        let own = || self.sheets.iter().filter(|sheet| sheet.kind == kind);
+        let on_paper = own().find(|sheet| sheet.paper.as_deref() == Some(paper));
+        on_paper.or_else(|| own().next())
+    }
+}
+
+impl Practice {
+    /// How to plant, with lengths in these units.
+    pub fn planting(&self, units: SizeUnits) -> &str {
+        match units {
+            SizeUnits::Mm => &self.planting.mm,
+            SizeUnits::In => &self.planting.r#in,
+        }
+    }
+}
+
+impl Sheet {
+    /// The labels on a page.
+    pub fn labels(&self) -> usize {
+        self.across * self.down
+    }
+
+    /// The left and the upper edge of a label on its page, counted row by row from 0.
+    pub fn corner(&self, at: usize) -> (f64, f64) {
+        let (column, row) = (at % self.across, at / self.across);
+        let step = self.step.unwrap_or(self.label);
+        (
+            self.first.0 + column as f64 * step.0,
+            self.first.1 + row as f64 * step.1,
+        )
+    }
+
+    /// The right and the lower edge of its last label.
+    pub(super) fn end(&self) -> (f64, f64) {
+        let (x, y) = self.corner(self.labels() - 1);
+        (x + self.label.0, y + self.label.1)
+    }
+
+    /// The paper in the printer; of a roll one label of it.
+    pub(super) fn sheet_of_paper(&self) -> Paper {
+        let named = self.paper.as_deref().and_then(Paper::named);
+        named.unwrap_or_else(|| Paper {
+            id: self.id.clone(),
+            says: self.id.clone(),
+            width: self.label.0,
+            height: self.label.1,
+        })
+    }
+
+    /// What it is, in words: `8 labels of 95 by 68 mm on A4`.
+    pub fn told(&self) -> String {
+        let (width, height) = self.label;
+        match &self.paper {
+            Some(_) => format!(
+                "{} labels of {width} by {height} mm on {}",
+                self.labels(),
+                self.sheet_of_paper().says
+            ),
+            None => format!("a roll of labels of {width} by {height} mm"),
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_embedded_stock_has_a_sheet_of_each_kind_on_both_papers() {
+        let stock = Stock::embedded();
+        for kind in &stock.kinds {
+            for paper in ["a4", "letter"] {
+                let sheet = stock.sheet_for(&kind.id, paper).expect("a sheet");
+                assert_eq!(sheet.paper.as_deref(), Some(paper), "{}", kind.id);
+            }
+        }
+        assert!(stock.sheets.iter().any(|sheet| sheet.paper.is_none()));
+    }
+
+    #[test]
+    fn a_stock_that_cannot_be_printed_is_refused_with_its_place() {
+        for (from, to, told) in [
+            (
+                "label: (95, 68)",
+                "label: (120, 68)",
+                "sale-a4: found labels from 10 by 12.5 to 250",
+            ),
+            (
+                "label: (95, 68)",
+                "label: (95, 68), step: (90, 68)",
+                "lie on each other",
+            ),
+            (
+                "kind: \"sale\", paper: \"a4\"",
+                "kind: \"sail\", paper: \"a4\"",
+                "found the kind \"sail\"",
+            ),
+            (
+                "paper: \"a4\"",
+                "paper: \"foolscap\"",
+                "found the paper \"foolscap\"",
+            ),
+            (
+                "across: 2, down: 4, label: (95, 68)",
+                "across: 0, down: 4, label: (95, 68)",
+                "found 0 by 4 labels",
+            ),
+            ("floor: 0.8", "floor: 7", "found a share outside 0 to 1"),
+            (
+                "drawing: 22",
+                "drawing: -1",
+                "stake: found a length below 0",
+            ),
+            ("least: 18", "least: 70", "found sizes of letters"),
+        ] {
+            let text = EMBEDDED.replacen(from, to, 1);
+            assert_ne!(text, EMBEDDED, "{from}");
+            let problem = Stock::read("tags.ron", &text).expect_err(to).to_string();
+            assert!(problem.contains(told), "{to}: {problem}");
+        }
+        let slip = Stock::read("tags.ron", "(floor: 0.7, flour: 1)").expect_err("a slip");
+        assert!(slip.to_string().starts_with("tags.ron, line 1"), "{slip}");
+    }
+}
