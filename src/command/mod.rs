@@ -15,6 +15,7 @@ mod printed;
 mod row;
 mod rules;
 mod rules_compare;
+mod rules_printed;
 mod side_by_side;
 mod start;
 mod tag;

@@ -7,7 +7,7 @@ use anyhow::{Result, anyhow};
 use clap::Subcommand;
 use serde_json::{Map, Value, json};
 
-use super::{BadInput, Context, rules_compare};
+use super::{BadInput, Context, rules_compare, rules_printed};
 use crate::folder::store;
 use crate::form::RuleSet;
 use crate::form::card::card;
@@ -42,6 +42,15 @@ enum RulesCommand {
         #[arg(long)]
         by_list: bool,
     },
+    /// Draws every form to one scale, with what tells it from its neighbours.
+    Chart {
+        /// The file to write.
+        #[arg(long, value_name = "FILE.pdf|.svg")]
+        out: PathBuf,
+        /// The paper, such as a4 or letter; your usual one if left out.
+        #[arg(long, value_name = "PAPER")]
+        paper: Option<String>,
+    },
     /// Shows which blooms change form between two rule sets.
     Compare {
         /// A rule set.
@@ -66,6 +75,9 @@ pub(super) fn run(
             prove(context, out)
         }
         Some(RulesCommand::Card { by_list }) => print_card(*by_list, context, out),
+        Some(RulesCommand::Chart { out: path, paper }) => {
+            rules_printed::chart(path, paper.as_deref(), context, out)
+        }
         Some(RulesCommand::Compare { first, second }) => {
             rules_compare::run(first, second, context, out)
         }

@@ -6,16 +6,21 @@
 //! `assets/tags.ron` ([`Stock`]). Everything is placed by `paper`, which alone makes PDF and SVG.
 
 mod bloom;
+mod chart;
 mod code;
 mod cores;
+mod flow;
 mod label;
 mod list;
+mod poster;
 mod says;
 mod sheet;
 mod stock;
 
+pub use chart::chart;
 pub use label::{Label, Printer, Refused};
 pub use list::{table, text};
+pub use poster::PosterError;
 pub use says::{About, Fact, Grounds, Says};
 pub use sheet::{pages, test_page};
 pub use stock::{Body, Kind, Practice, Sheet, Stock, Title};

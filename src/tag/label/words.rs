@@ -2,6 +2,7 @@
 
 use super::{Printer, Zones};
 use crate::paper::{Item, Line, Point, Printable, Rectangle, Style, Unprintable};
+use crate::tag::flow::{capital, together};
 use crate::tag::says::{About, Fact, Says};
 use crate::tag::stock::Title;
 
@@ -186,31 +187,4 @@ fn fitted(
         Ok((one, line)) if one.points >= wrapped.points * ONE_LINE => Ok((one, line)),
         _ => Ok((wrapped, lines)),
     }
-}
-
-/// The text with no line break between a number and its unit.
-fn together(text: &str) -> String {
-    let mut words = text.split(' ').peekable();
-    let mut joined = String::with_capacity(text.len());
-    while let Some(word) = words.next() {
-        joined += word;
-        let unit = |next: &&str| {
-            let bare = next.trim_end_matches(|c: char| !c.is_alphanumeric() && c != '%');
-            matches!(bare, "%" | "mm" | "cm" | "in")
-        };
-        let number = word.ends_with(|c: char| c.is_ascii_digit());
-        match words.peek() {
-            Some(next) if number && unit(next) => joined.push('\u{a0}'),
-            Some(_) => joined.push(' '),
-            None => {}
-        }
-    }
-    joined
-}
-
-/// The text with its first letter a capital.
-fn capital(text: &str) -> String {
-    let mut letters = text.chars();
-    let first = letters.next().into_iter().flat_map(char::to_uppercase);
-    first.chain(letters).collect()
 }

@@ -1,0 +1,244 @@
+//! The chart of forms: every form drawn to one scale, with what tells it from its neighbours.
+
+use super::bloom::Blooms;
+use super::flow::{Flow, capital};
+use super::poster::{self, Poster, PosterError};
+use crate::draw::{Bloom, Paint, View};
+use crate::form::words::{mask_words, span_words};
+use crate::form::{Answers, Form, Keyer};
+use crate::measure::{Length, SizeUnits};
+use crate::paper::{
+    Align, Item, Line, Outline, Page, Paper, Place, Point, Printable, Stroke, Style,
+};
+
+/// Cells side by side and one below the other on a page.
+const ACROSS: usize = 3;
+const DOWN: usize = 3;
+/// The widest bloom is so wide on paper where all are drawn to one scale, in mm.
+const WIDEST: f64 = 18.0;
+/// The side of the large drawings of a shape, in mm.
+const LARGE: f64 = 25.0;
+/// A form whose size is not told by its rule is drawn this wide, in mm.
+const UNKNOWN: f64 = 100.0;
+/// The most neighbours that are told of one shape.
+const NEIGHBOURS: usize = 4;
+/// Sizes of letters that are tried, in points.
+const SIZES: [f64; 5] = [8.0, 7.5, 7.0, 6.5, 6.0];
+const GAP: f64 = 1.5;
+
+/// The chart on this paper: a cell for each shape, with its forms from the largest down.
+///
+/// # Errors
+/// [`PosterError`] where a text of the rule set cannot be printed or does not fit.
+pub fn chart(keyer: &Keyer, units: SizeUnits, paper: &Paper) -> Result<Vec<Page>, PosterError> {
+    let shapes = Shapes::of(keyer, units);
+    let poster = Poster {
+        title: format!("Forms: {}", keyer.set.name),
+        note: format!(
+            "Each shape large, from the face and from the side; below, every form of it beside its \
+             name, all drawn 1 : {:.0}; and with what a bloom of it would be another form.",
+            1.0 / shapes.scale
+        ),
+        across: ACROSS,
+        down: DOWN,
+    };
+    let mut blooms = Blooms::default();
+    let pages = poster.pages(paper, shapes.list.len(), |at, width, height| {
+        poster::first_that_fits(&SIZES, height, |points| {
+            shapes.cell(at, width, points, &mut blooms)
+        })
+    })?;
+    let bar = shapes.bar(poster::bar_place(paper))?;
+    Ok(pages
+        .into_iter()
+        .map(|mut page| {
+            page.items.extend(bar.iter().cloned());
+            page
+        })
+        .collect())
+}
+
+/// Every shape with its typical blooms.
+struct Shapes<'a> {
+    keyer: &'a Keyer,
+    units: SizeUnits,
+    /// For each shape its forms, the largest first, each with its bloom.
+    list: Vec<Vec<(usize, Bloom)>>,
+    /// Millimetres of paper in a millimetre of bloom.
+    scale: f64,
+}
+
+impl Shapes<'_> {
+    fn of(keyer: &Keyer, units: SizeUnits) -> Shapes<'_> {
+        let set = &keyer.set;
+        let forms = |shape: usize| {
+            let own = (0..set.forms.len()).filter(|form| set.forms[*form].shape == shape);
+            let mut own: Vec<(usize, Bloom)> = own
+                .map(|form| (form, Bloom::of_form(set, form, &Answers::default())))
+                .collect();
+            own.sort_by(|a, b| across(&b.1).total_cmp(&across(&a.1)));
+            own
+        };
+        let list: Vec<_> = (0..set.shapes.len()).map(forms).collect();
+        let widest = list.iter().flatten().map(|(_, bloom)| across(bloom));
+        Shapes {
+            keyer,
+            units,
+            scale: WIDEST / widest.fold(1.0, f64::max),
+            list,
+        }
+    }
+
+    /// The cell of a shape, and how far down it goes.
+    fn cell(
+        &self,
+        at: usize,
+        width: f64,
+        points: f64,
+        blooms: &mut Blooms,
+    ) -> Result<(Vec<Item>, f64), PosterError> {
+        let set = &self.keyer.set;
+        let (shape, forms) = (&set.shapes[at], &self.list[at]);
+        let mut flow = Flow::new(0.0, 0.0, width);
+        flow.say(&capital(&shape.name), Style::bold(points + 3.0))?;
+        flow.say(&capital(&shape.means), Style::regular(points))?;
+        flow.gap(GAP);
+        let paint = Paint::plain();
+        let mut drawn: Vec<Item> = Vec::new();
+        let mut draw = |bloom: &Bloom, view, side, place| {
+            drawn.push(blooms.drawing(bloom, &paint, view, side, place).into());
+        };
+        if let Some((_, bloom)) = forms.first() {
+            draw(bloom, View::Face, LARGE, (0.0, flow.y));
+            draw(bloom, View::Side, LARGE, (LARGE + 2.0 * GAP, flow.y));
+            flow.gap(LARGE + GAP);
+        }
+        for (form, bloom) in forms {
+            let form = &set.forms[*form];
+            let told = format!("{}: {}", capital(&form.name), self.size(form));
+            let side = across(bloom) * self.scale;
+            draw(bloom, View::Face, side, ((WIDEST - side) / 2.0, flow.y));
+            // Beside the middle of the drawing, or beside all of it where the words are taller.
+            let mut words = Flow::new(WIDEST + GAP, 0.0, width - WIDEST - GAP);
+            words.say(&told, Style::regular(points))?;
+            let (tall, top) = (words.y, flow.y);
+            let y = top + (side - tall).max(0.0) / 2.0;
+            let words = words.items.iter();
+            flow.items
+                .extend(words.map(|item| item.placed(Place::upright(0.0, y))));
+            flow.gap(side.max(tall) + GAP / 2.0);
+        }
+        let near = self.neighbours(forms);
+        if !near.is_empty() {
+            flow.gap(GAP / 2.0);
+            flow.say("But with", Style::bold(points))?;
+        }
+        for told in near {
+            flow.indented(&told, Style::regular(points), 2.0)?;
+        }
+        let mut items = flow.items;
+        items.extend::<Vec<Item>>(drawn);
+        Ok((items, flow.y))
+    }
+
+    fn size(&self, form: &Form) -> String {
+        let traits = &self.keyer.set.traits;
+        let one = traits.find("diameter").map(|at| traits.get(at));
+        match one.map(|one| span_words(one, form.diameter, self.units)) {
+            Some(words) if words != "any" => words,
+            _ => "any size".to_string(),
+        }
+    }
+
+    /// `outline saucer and rows 4 to 7: waterlily`, the nearest first.
+    fn neighbours(&self, forms: &[(usize, Bloom)]) -> Vec<String> {
+        let set = &self.keyer.set;
+        let Some((form, _)) = forms.first() else {
+            return Vec::new();
+        };
+        let Some(answers) = set.typical(*form, &Answers::default()) else {
+            return Vec::new();
+        };
+        let near = self
+            .keyer
+            .near_misses(&answers, &self.keyer.belief(&answers));
+        let shape = set.forms[*form].shape;
+        let other = near.iter().filter(|one| set.forms[one.form].shape != shape);
+        let mut told: Vec<(String, &str)> = Vec::new();
+        for one in other {
+            // That a trait no longer applies follows from the others.
+            let applies = |(index, mask): &&(usize, u64)| *mask != set.scales()[*index].absent();
+            let wants = one.but_for.iter().filter(applies).map(|(index, mask)| {
+                let (own, scale) = (set.traits.get(*index), &set.scales()[*index]);
+                format!("{} {}", own.id, mask_words(own, scale, *mask, self.units))
+            });
+            let wants = wants.collect::<Vec<_>>().join(" and ");
+            if !told.iter().any(|(known, _)| *known == wants) {
+                told.push((wants, &set.shape_of(one.form).name));
+            }
+        }
+        told.truncate(NEIGHBOURS);
+        let line = |(wants, name): (String, &str)| format!("{wants}: {name}");
+        told.into_iter().map(line).collect()
+    }
+
+    /// A bar of a round length beneath the head of a page.
+    fn bar(&self, (right, y): (f64, f64)) -> Result<Vec<Item>, PosterError> {
+        let length: Length = match self.units {
+            SizeUnits::Mm => "100mm",
+            SizeUnits::In => "4in",
+        }
+        .parse()
+        // OK because both are lengths.
+        .unwrap_or_else(|error| unreachable!("{error}"));
+        let long = length.mm().to_f64() * self.scale;
+        let stroke = Stroke::new(crate::paper::Ink::BLACK, 0.3);
+        let ends = [(right - long, y - 1.0), (right, y - 1.0)];
+        let mut items: Vec<Item> =
+            vec![Outline::line(Point::new(right - long, y), Point::new(right, y), stroke).into()];
+        items.extend(ends.map(|(x, top)| {
+            Outline::line(Point::new(x, top), Point::new(x, y + 1.0), stroke).into()
+        }));
+        let words = Printable::new(&length.shown(self.units))?;
+        let line = Line::new(
+            words,
+            Style::regular(8.0),
+            Point::new(right - long - 2.0, y + 1.0),
+        );
+        items.push(line.aligned(Align::Right).into());
+        Ok(items)
+    }
+}
+
+fn across(bloom: &Bloom) -> f64 {
+    bloom.diameter.unwrap_or(UNKNOWN)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::form::RuleSet;
+
+    #[test]
+    fn every_form_of_every_rule_set_is_on_the_chart_and_on_its_page() {
+        for set in RuleSet::embedded() {
+            for (paper, units) in [("a4", SizeUnits::Mm), ("letter", SizeUnits::In)] {
+                let keyer = Keyer::even(set.clone());
+                let paper = Paper::named(paper).expect("a paper");
+                let pages = chart(&keyer, units, &paper).expect("a chart");
+                assert!(pages.iter().all(|page| page.strays().count() == 0));
+                let words: Vec<&str> = pages
+                    .iter()
+                    .flat_map(|page| page.lines().map(|line| line.text.as_str()))
+                    .collect();
+                let words = words.join(" ").to_lowercase();
+                for form in &set.forms {
+                    assert!(words.contains(&form.name.to_lowercase()), "{}", form.id);
+                }
+                let drawings = pages.iter().flat_map(|page| &page.items);
+                let drawings = drawings.filter(|item| matches!(item, Item::Drawing(_)));
+                assert_eq!(drawings.count(), set.forms.len() + 2 * set.shapes.len());
+            }
+        }
+    }
+}

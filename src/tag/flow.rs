@@ -1,0 +1,81 @@
+//! Text that runs down a column of a page.
+
+use crate::paper::{Item, Line, Point, Printable, Style, Unprintable};
+
+/// A column: text is set from its top downward.
+#[derive(Debug, Clone)]
+pub(super) struct Flow {
+    /// What was set so far.
+    pub items: Vec<Item>,
+    x: f64,
+    width: f64,
+    /// How far down it is set, in mm of the page.
+    pub y: f64,
+}
+
+impl Flow {
+    /// A column `width` mm wide whose upper left corner is at (x, y).
+    pub(super) fn new(x: f64, y: f64, width: f64) -> Flow {
+        Flow {
+            items: Vec::new(),
+            x,
+            width,
+            y,
+        }
+    }
+
+    /// A paragraph, its lines broken at spaces.
+    ///
+    /// # Errors
+    /// [`Unprintable`] where a letter cannot be set or a word is wider than the column.
+    pub(super) fn say(&mut self, text: &str, style: Style) -> Result<(), Unprintable> {
+        self.indented(text, style, 0.0)
+    }
+
+    /// The same, set in by so many mm.
+    pub(super) fn indented(
+        &mut self,
+        text: &str,
+        style: Style,
+        by: f64,
+    ) -> Result<(), Unprintable> {
+        for line in Printable::new(&together(text))?.wrapped(style, self.width - by)? {
+            let at = Point::new(self.x + by, self.y + style.line() * 0.8);
+            self.items.push(Line::new(line, style, at).into());
+            self.y += style.line();
+        }
+        Ok(())
+    }
+
+    /// Room that stays blank, in mm.
+    pub(super) fn gap(&mut self, mm: f64) {
+        self.y += mm;
+    }
+}
+
+/// The text with its first letter a capital.
+pub(super) fn capital(text: &str) -> String {
+    let mut letters = text.chars();
+    let first = letters.next().into_iter().flat_map(char::to_uppercase);
+    first.chain(letters).collect()
+}
+
+/// The text with no line break between a number and its unit.
+pub(super) fn together(text: &str) -> String {
+    let mut words = text.split(' ').peekable();
+    let mut joined = String::with_capacity(text.len());
+    while let Some(word) = words.next() {
+        joined += word;
+        let unit = |next: &&str| {
+            let bare = next.trim_end_matches(|c: char| !c.is_alphanumeric() && c != '%');
+            matches!(bare, "%" | "mm" | "cm" | "in")
+        };
+        let number = word.ends_with(|c: char| c.is_ascii_digit());
+        match words.peek() {
+            Some(next) if number && unit(next) => joined.push('\u{a0}'),
+            Some(_) => joined.push(' '),
+            None => {}
+        }
+    }
+    joined
+}

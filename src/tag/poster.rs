@@ -1,0 +1,158 @@
+//! Pages of cells with a title: charts and look-books.
+
+use std::fmt;
+
+use crate::paper::{
+    Item, Line, Margins, Orientation, Outline, Page, Paper, Place, Point, Printable, Rectangle,
+    Setup, SetupError, Stroke, Style, Unprintable,
+};
+
+const MARGINS: Margins = Margins::even(10.0);
+/// Between two cells, in mm.
+const GUTTER: f64 = 4.0;
+const TITLE: Style = Style::bold(15.0);
+const NOTE: Style = Style::regular(8.5);
+const RULE: Stroke = Stroke::new(crate::paper::Ink::grey(120), 0.15);
+
+/// What stands at the head of every page, and how many cells are on one.
+pub(super) struct Poster {
+    pub title: String,
+    /// A line under the title; it leaves room for a scale bar at its right.
+    pub note: String,
+    pub across: usize,
+    pub down: usize,
+}
+
+/// Why something cannot be printed, as one sentence.
+#[derive(Debug, Clone, PartialEq)]
+pub enum PosterError {
+    /// The paper has no room.
+    Setup(SetupError),
+    /// A text cannot be set.
+    Text(Unprintable),
+    /// A cell does not hold what it should, at the least size of letters.
+    Full {
+        /// What it needs, in mm.
+        needed: f64,
+        /// What it has.
+        room: f64,
+    },
+}
+
+impl Poster {
+    /// The pages with so many cells. `cell` draws one by its number, about its own upper left
+    /// corner, in a width and a height.
+    pub(super) fn pages(
+        &self,
+        paper: &Paper,
+        count: usize,
+        mut cell: impl FnMut(usize, f64, f64) -> Result<Vec<Item>, PosterError>,
+    ) -> Result<Vec<Page>, PosterError> {
+        let setup = Setup::new(paper, Orientation::Portrait, MARGINS, (0.0, 0.0))?;
+        let room = setup.room();
+        let head = self.head(room)?;
+        let top = room.y + head_height();
+        let share =
+            |whole: f64, parts: usize| (whole - GUTTER * (parts as f64 - 1.0)) / parts as f64;
+        let width = share(room.width, self.across);
+        let height = share(room.bottom() - top, self.down);
+        let mut pages: Vec<Page> = Vec::new();
+        for number in 0..count.max(1) {
+            let at = number % (self.across * self.down);
+            if at == 0 {
+                pages.push(setup.page(&head));
+            }
+            let Some(page) = pages.last_mut().filter(|_| number < count) else {
+                continue;
+            };
+            let (column, row) = ((at % self.across) as f64, (at / self.across) as f64);
+            let x = room.x + column * (width + GUTTER);
+            let y = top + row * (height + GUTTER);
+            if row > 0.0 {
+                let above = y - GUTTER / 2.0;
+                let rule = Outline::line(Point::new(x, above), Point::new(x + width, above), RULE);
+                page.items.push(rule.into());
+            }
+            let place = Place::upright(x, y);
+            let items = cell(number, width, height)?;
+            page.items
+                .extend(items.iter().map(|item| item.placed(place)));
+        }
+        Ok(pages)
+    }
+
+    fn head(&self, room: Rectangle) -> Result<Vec<Item>, PosterError> {
+        let title = Printable::new(&self.title)?;
+        let style = title.shrunk(TITLE, 8.0, room.width)?;
+        let base = room.y + TITLE.capital();
+        let mut items: Vec<Item> = vec![Line::new(title, style, Point::new(room.x, base)).into()];
+        let (style, lines) = Printable::new(&self.note)?.fitted(NOTE, 6.0, room.width - 45.0, 2)?;
+        for (at, line) in lines.into_iter().enumerate() {
+            let y = base + 5.0 + style.line() * at as f64;
+            items.push(Line::new(line, style, Point::new(room.x, y)).into());
+        }
+        Ok(items)
+    }
+}
+
+fn head_height() -> f64 {
+    TITLE.capital() + 5.0 + 2.0 * NOTE.line() + 2.5
+}
+
+/// The right end of a scale bar beside the note of a page on this paper.
+pub(super) fn bar_place(paper: &Paper) -> (f64, f64) {
+    let right = paper.width.min(paper.height) - MARGINS.right;
+    (right, MARGINS.top + TITLE.capital() + 5.0)
+}
+
+/// What the largest of the `sizes` of letters draws that needs no more than `height`.
+pub(super) fn first_that_fits(
+    sizes: &[f64],
+    height: f64,
+    mut drawn: impl FnMut(f64) -> Result<(Vec<Item>, f64), PosterError>,
+) -> Result<Vec<Item>, PosterError> {
+    let mut last = PosterError::Full {
+        needed: 0.0,
+        room: height,
+    };
+    for points in sizes {
+        match drawn(*points) {
+            Ok((items, needed)) if needed <= height => return Ok(items),
+            Ok((_, needed)) => {
+                last = PosterError::Full {
+                    needed,
+                    room: height,
+                };
+            }
+            Err(error) => last = error,
+        }
+    }
+    Err(last)
+}
+
+impl From<SetupError> for PosterError {
+    fn from(error: SetupError) -> PosterError {
+        PosterError::Setup(error)
+    }
+}
+
+impl From<Unprintable> for PosterError {
+    fn from(error: Unprintable) -> PosterError {
+        PosterError::Text(error)
+    }
+}
+
+impl fmt::Display for PosterError {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            PosterError::Setup(error) => error.fmt(f),
+            PosterError::Text(error) => error.fmt(f),
+            PosterError::Full { needed, room } => write!(
+                f,
+                "found {needed:.0} mm of words and drawings, expected {room:.0} mm at most"
+            ),
+        }
+    }
+}
+
+impl std::error::Error for PosterError {}
