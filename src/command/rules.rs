@@ -1,7 +1,7 @@
 //! `trug rules`: the rule sets, what they define, and the proof that they do.
 
 use std::io::Write;
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 
 use anyhow::{Result, anyhow};
 use clap::Subcommand;
@@ -41,6 +41,13 @@ enum RulesCommand {
         /// Takes forms to be as common as in your list, not all alike.
         #[arg(long)]
         by_list: bool,
+        /// A file to write it to as one page to be folded in four, with drawings; the text is
+        /// printed if left out.
+        #[arg(long, value_name = "FILE.pdf|.svg")]
+        out: Option<PathBuf>,
+        /// The paper, such as a4 or letter; your usual one if left out.
+        #[arg(long, value_name = "PAPER", requires = "out")]
+        paper: Option<String>,
     },
     /// Draws every form to one scale, with what tells it from its neighbours.
     Chart {
@@ -74,7 +81,11 @@ pub(super) fn run(
             }
             prove(context, out)
         }
-        Some(RulesCommand::Card { by_list }) => print_card(*by_list, context, out),
+        Some(RulesCommand::Card {
+            by_list,
+            out: path,
+            paper,
+        }) => print_card(*by_list, path.as_deref(), paper.as_deref(), context, out),
         Some(RulesCommand::Chart { out: path, paper }) => {
             rules_printed::chart(path, paper.as_deref(), context, out)
         }
@@ -275,7 +286,13 @@ fn bloom_words(set: &RuleSet, bloom: &Block, context: &Context) -> String {
     )
 }
 
-fn print_card(by_list: bool, context: &Context, out: &mut dyn Write) -> Result<bool> {
+fn print_card(
+    by_list: bool,
+    path: Option<&Path>,
+    paper: Option<&str>,
+    context: &Context,
+    out: &mut dyn Write,
+) -> Result<bool> {
     let keyer = if by_list {
         context.keyers_by_list()?.remove(0)
     } else {
@@ -286,7 +303,11 @@ fn print_card(by_list: bool, context: &Context, out: &mut dyn Write) -> Result<b
             "the rule set is too tangled for a shortest key: expected fewer clauses that overlap"
         ));
     };
-    let text = card(&keyer, &key, context.units);
+    let card = card(&keyer, &key, context.units);
+    if let Some(path) = path {
+        return rules_printed::card(path, paper, &keyer, &card, context, out);
+    }
+    let text = card.text(&keyer.set);
     if context.json {
         let object = json!({ "rules": keyer.set.id, "mean": key.mean, "text": text });
         writeln!(out, "{object:#}")?;

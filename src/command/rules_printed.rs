@@ -7,6 +7,8 @@ use anyhow::Result;
 use serde_json::json;
 
 use super::{Context, printed};
+use crate::form::Keyer;
+use crate::form::card::Card;
 use crate::paper::Page;
 use crate::tag;
 
@@ -22,6 +24,21 @@ pub(super) fn chart(
     let pages = tag::chart(&context.keyer(), context.units, &paper)?;
     let title = format!("Chart of forms: {}", context.set().name);
     written(path, ending, &title, &pages, context, out)
+}
+
+/// Writes the field key as one page to be folded.
+pub(super) fn card(
+    path: &Path,
+    paper: Option<&str>,
+    keyer: &Keyer,
+    card: &Card,
+    context: &Context,
+    out: &mut dyn Write,
+) -> Result<bool> {
+    let ending = printed::ending(path, &["pdf", "svg"])?;
+    let paper = printed::paper(paper, context.units)?;
+    let page = tag::folded(keyer, card, &paper)?;
+    written(path, ending, &card.title, &[page], context, out)
 }
 
 fn written(

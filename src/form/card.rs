@@ -3,6 +3,7 @@
 use super::belief::Keyer;
 use super::field_key::FieldKey;
 use super::fold::{Steps, Target, huffman};
+use super::rules::RuleSet;
 use super::words::{mask_words, span_words};
 use crate::measure::SizeUnits;
 
@@ -15,27 +16,107 @@ const LENGTH_LINES: usize = 6;
 /// What stands for a shape's own name in the table of sizes.
 const OWN_NAME: &str = "...";
 
-/// The key as text of at most 80 columns: one numbered step for each question, steps that are told
-/// alike printed once; the sizes that split a shape at the end; and the key's length, in questions
-/// and in yes/no tests, against the least that is possible.
-pub fn card(keyer: &Keyer, key: &FieldKey, units: SizeUnits) -> String {
-    let shortest = Steps::of(keyer, key);
-    let whole = shortest.printed.len();
-    let lines = |steps: &Steps<'_>| told(steps, key, units).lines().count() + LENGTH_LINES;
-    let folded = shortest.folded(|steps| lines(steps) <= PAGE);
-    told(&folded, key, units) + &length(keyer, key, &folded, whole)
+/// The key as it is printed.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Card {
+    /// What it is.
+    pub title: String,
+    /// The questions; the first is asked first.
+    pub steps: Vec<CardStep>,
+    /// The question that splits shapes by size, and the sizes of shapes that are split alike;
+    /// `None` where the steps ask for it.
+    pub sizes: Option<CardSizes>,
+    /// How long the key is, in questions and in yes/no tests, against the least that is possible.
+    pub length: String,
 }
 
-/// Everything but the key's length.
-fn told(steps: &Steps<'_>, key: &FieldKey, units: SizeUnits) -> String {
-    let mut text = format!("Field key: {}\n\n", steps.keyer.set.name);
-    for (number, at) in steps.order.iter().enumerate() {
-        text += &steps.told(key, units, number + 1, *at);
+/// One question.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct CardStep {
+    /// The question.
+    pub ask: String,
+    /// Its answers, and where each leads.
+    pub answers: Vec<(String, Leads)>,
+}
+
+/// Where an answer leads.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Leads {
+    /// To a step by its number, from 1.
+    Step(usize),
+    /// To a shape by its index.
+    Shape(usize),
+    /// To a form by its index.
+    Form(usize),
+}
+
+/// How size splits shapes.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct CardSizes {
+    /// The question.
+    pub ask: String,
+    /// Shapes so called, and their forms with the sizes of each.
+    pub shapes: Vec<(String, Vec<String>)>,
+}
+
+/// The key on one page: one numbered step for each question, steps that are told alike printed
+/// once, as few as fit the page as text; the sizes that split a shape; and the key's length.
+pub fn card(keyer: &Keyer, key: &FieldKey, units: SizeUnits) -> Card {
+    let shortest = Steps::of(keyer, key);
+    let whole = shortest.printed.len();
+    let lines = |steps: &Steps<'_>| {
+        let text = laid_out(steps, key, units, String::new()).text(&keyer.set);
+        text.lines().count() + LENGTH_LINES
+    };
+    let folded = shortest.folded(|steps| lines(steps) <= PAGE);
+    let length = length(keyer, key, &folded, whole);
+    laid_out(&folded, key, units, length)
+}
+
+fn laid_out(steps: &Steps<'_>, key: &FieldKey, units: SizeUnits, length: String) -> Card {
+    let step = |at: &usize| steps.told(key, units, *at);
+    Card {
+        title: format!("Field key: {}", steps.keyer.set.name),
+        steps: steps.order.iter().map(step).collect(),
+        sizes: match key.by_size {
+            true => None,
+            false => sizes(steps.keyer, units),
+        },
+        length,
     }
-    if !key.by_size {
-        text += &sizes(steps.keyer, units);
+}
+
+impl Card {
+    /// As text of at most 80 columns.
+    pub fn text(&self, set: &RuleSet) -> String {
+        let mut text = format!("{}\n\n", self.title);
+        for (number, step) in self.steps.iter().enumerate() {
+            let answers = step.answers.iter();
+            let answers: Vec<String> = answers
+                .map(|(words, leads)| format!("{words}: {}", leads.told(set)))
+                .collect();
+            let head = format!("{:>2}  {}", number + 1, step.ask);
+            text += &wrapped(&head, &answers, 4);
+        }
+        if let Some(sizes) = &self.sizes {
+            text += &format!("\nThen by size. {}\n", sizes.ask);
+            for (shapes, forms) in &sizes.shapes {
+                text += &wrapped(&format!("    {shapes}:"), forms, 6);
+            }
+        }
+        text + &self.length
     }
-    text
+}
+
+impl Leads {
+    /// `go to 4`, or the name of the shape or form.
+    pub fn told(self, set: &RuleSet) -> String {
+        match self {
+            Leads::Step(number) => format!("go to {number}"),
+            Leads::Shape(at) => set.shapes[at].name.clone(),
+            Leads::Form(at) => set.forms[at].name.clone(),
+        }
+    }
 }
 
 impl Keyer {
@@ -52,28 +133,28 @@ impl Keyer {
 }
 
 impl Steps<'_> {
-    fn told(&self, key: &FieldKey, units: SizeUnits, number: usize, at: usize) -> String {
+    fn told(&self, key: &FieldKey, units: SizeUnits, at: usize) -> CardStep {
         let step = &self.printed[at];
         let (one, scale) = (
             self.keyer.set.traits.get(step.index),
             &self.keyer.set.scales()[step.index],
         );
-        let branch = |(atoms, target): &(u64, Target)| {
+        let answer = |(atoms, target): &(u64, Target)| {
             let words = mask_words(one, scale, *atoms, units);
-            let goal = |goal: usize| match key.by_size {
-                true => self.keyer.set.forms[goal].name.clone(),
-                false => self.keyer.set.shapes[goal].name.clone(),
-            };
-            match target {
-                Target::Goal(at) => format!("{words}: {}", goal(*at)),
+            let leads = match target {
+                Target::Goal(at) if key.by_size => Leads::Form(*at),
+                Target::Goal(at) => Leads::Shape(*at),
                 Target::Step(at) => {
-                    let number = self.order.iter().position(|other| other == at);
-                    format!("{words}: go to {}", number.map_or(0, |number| number + 1))
+                    let place = self.order.iter().position(|other| other == at);
+                    Leads::Step(place.map_or(0, |place| place + 1))
                 }
-            }
+            };
+            (words, leads)
         };
-        let branches: Vec<String> = step.branches.iter().map(branch).collect();
-        wrapped(&format!("{number:>2}  {}", one.ask), &branches, 4)
+        CardStep {
+            ask: one.ask.clone(),
+            answers: step.branches.iter().map(answer).collect(),
+        }
     }
 }
 
@@ -97,11 +178,10 @@ fn wrapped(head: &str, parts: &[String], indent: usize) -> String {
     text + &line + "\n"
 }
 
-/// The forms that size makes of shapes: one line for shapes that are split alike.
-fn sizes(keyer: &Keyer, units: SizeUnits) -> String {
-    let Some(size) = keyer.set.traits.find("diameter") else {
-        return String::new();
-    };
+/// The forms that size makes of shapes, told once for shapes that are split alike; `None` where
+/// it splits none.
+fn sizes(keyer: &Keyer, units: SizeUnits) -> Option<CardSizes> {
+    let size = keyer.set.traits.find("diameter")?;
     let one = keyer.set.traits.get(size);
     let mut alike: Vec<(Vec<String>, Vec<&str>)> = Vec::new();
     for (index, shape) in keyer.set.shapes.iter().enumerate() {
@@ -134,23 +214,20 @@ fn sizes(keyer: &Keyer, units: SizeUnits) -> String {
         }
     }
     if alike.is_empty() {
-        return String::new();
+        return None;
     }
     alike.sort_by_key(|(_, shapes)| shapes.len());
-    let mut text = format!("\nThen by size. {}\n", one.ask);
-    for (parts, shapes) in &alike {
-        match shapes[..] {
-            [shape] => {
-                let own: Vec<String> = parts
-                    .iter()
-                    .map(|part| part.replace(OWN_NAME, shape))
-                    .collect();
-                text += &wrapped(&format!("    {shape}:"), &own, 6);
-            }
-            _ => text += &wrapped("    any other (...):", parts, 6),
+    let told = |(parts, shapes): (Vec<String>, Vec<&str>)| match shapes[..] {
+        [shape] => {
+            let own = parts.iter().map(|part| part.replace(OWN_NAME, shape));
+            (shape.to_string(), own.collect())
         }
-    }
-    text
+        _ => (format!("any other ({OWN_NAME})"), parts),
+    };
+    Some(CardSizes {
+        ask: one.ask.clone(),
+        shapes: alike.into_iter().map(told).collect(),
+    })
 }
 
 /// How long the key is, how it was folded from `whole` steps, and the least that is possible.
@@ -229,7 +306,7 @@ mod tests {
         let card = |set: RuleSet| {
             let units = set.units;
             let keyer = Keyer::even(set);
-            card(&keyer, &keyer.shortest_key(false).expect("a key"), units)
+            card(&keyer, &keyer.shortest_key(false).expect("a key"), units).text(&keyer.set)
         };
         RuleSet::embedded().into_iter().map(card).collect()
     }

@@ -10,6 +10,7 @@ mod chart;
 mod code;
 mod cores;
 mod flow;
+mod folded;
 mod label;
 mod list;
 mod poster;
@@ -18,6 +19,7 @@ mod sheet;
 mod stock;
 
 pub use chart::chart;
+pub use folded::folded;
 pub use label::{Label, Printer, Refused};
 pub use list::{table, text};
 pub use poster::PosterError;

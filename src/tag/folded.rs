@@ -1,0 +1,229 @@
+//! The field key on one page that is folded in four, with a drawing of every shape.
+
+use super::bloom::Blooms;
+use super::flow::{Flow, capital};
+use super::poster::PosterError;
+use crate::draw::{Bloom, Paint, View};
+use crate::form::card::{Card, CardStep, Leads};
+use crate::form::{Answers, Keyer, RuleSet};
+use crate::paper::{
+    Ink, Item, Margins, Orientation, Outline, Page, Paper, Place, Point, Rectangle, Setup, Stroke,
+    Style,
+};
+
+/// Panels of the page, side by side.
+const PANELS: usize = 4;
+/// What stays blank at the page's edge, and on both sides of a fold, in mm.
+const MARGIN: f64 = 7.0;
+const FOLD: Stroke = Stroke::new(Ink::grey(170), 0.1);
+/// Sizes of letters that are tried, in points.
+const SIZES: [f64; 9] = [8.5, 8.0, 7.5, 7.0, 6.5, 6.0, 5.5, 5.0, 4.5];
+/// Drawings side by side on their panel.
+const ACROSS: usize = 3;
+
+/// The card on this paper, across: three panels of questions and one of drawings.
+///
+/// # Errors
+/// [`PosterError`] where a text of the rule set cannot be set, and where the key is too long for a
+/// page.
+pub fn folded(keyer: &Keyer, card: &Card, paper: &Paper) -> Result<Page, PosterError> {
+    let setup = Setup::new(
+        paper,
+        Orientation::Landscape,
+        Margins::even(MARGIN),
+        (0.0, 0.0),
+    )?;
+    let blank = setup.page(&[]);
+    let panels = Panels {
+        width: blank.width / PANELS as f64,
+        height: blank.height,
+    };
+    let mut items: Vec<Item> = (1..PANELS)
+        .map(|at| {
+            let x = panels.width * at as f64;
+            Outline::line(Point::new(x, 0.0), Point::new(x, blank.height), FOLD).into()
+        })
+        .collect();
+    items.extend(panels.drawings(&keyer.set)?);
+    let mut last = None;
+    for points in SIZES {
+        match panels.words(&keyer.set, card, points) {
+            Ok(words) => {
+                items.extend(words);
+                return Ok(setup.page(&items));
+            }
+            Err(error) => last = Some(error),
+        }
+    }
+    Err(last.unwrap_or(PosterError::Full {
+        needed: 0.0,
+        room: 0.0,
+    }))
+}
+
+struct Panels {
+    width: f64,
+    height: f64,
+}
+
+impl Panels {
+    /// What of a panel may be printed on.
+    fn room(&self, at: usize) -> Rectangle {
+        let x = self.width * at as f64;
+        Rectangle::new(x, 0.0, self.width, self.height).grown(-MARGIN)
+    }
+
+    /// Title, questions, sizes and length, on all panels but the last.
+    fn words(&self, set: &RuleSet, card: &Card, points: f64) -> Result<Vec<Item>, PosterError> {
+        let first = self.room(0);
+        let mut blocks = vec![self.block(|flow| {
+            flow.say(&card.title, Style::bold(points + 4.0))?;
+            flow.gap(1.5);
+            Ok(())
+        })?];
+        for (number, step) in card.steps.iter().enumerate() {
+            blocks.push(self.block(|flow| told(flow, number + 1, step, set, points))?);
+        }
+        if let Some(sizes) = &card.sizes {
+            blocks.push(self.block(|flow| {
+                flow.gap(1.0);
+                flow.say("Then by size", Style::bold(points + 1.0))?;
+                flow.say(&sizes.ask, Style::regular(points))
+            })?);
+            for (shapes, forms) in &sizes.shapes {
+                blocks.push(self.block(|flow| {
+                    flow.say(&capital(shapes), Style::bold(points))?;
+                    for form in forms {
+                        flow.indented(form, Style::regular(points), 3.0)?;
+                    }
+                    Ok(())
+                })?);
+            }
+        }
+        let length = card.length.split_whitespace().collect::<Vec<_>>().join(" ");
+        let small = Style::regular((points - 1.0).max(4.5));
+        blocks.push(self.block(|flow| {
+            flow.gap(1.5);
+            flow.say(&length, small)
+        })?);
+
+        let (mut panel, mut y) = (0, first.y);
+        let mut items = Vec::new();
+        for block in blocks {
+            let room = self.room(panel);
+            if y + block.y > room.bottom() && y > room.y {
+                panel += 1;
+                y = room.y;
+            }
+            let room = self.room(panel);
+            if panel + 1 >= PANELS || y + block.y > room.bottom() {
+                return Err(PosterError::Full {
+                    needed: first.height * PANELS as f64,
+                    room: first.height * (PANELS - 1) as f64,
+                });
+            }
+            let place = Place::upright(room.x, y);
+            items.extend(block.items.iter().map(|item| item.placed(place)));
+            y += block.y;
+        }
+        Ok(items)
+    }
+
+    /// What stands together, about its own upper left corner.
+    fn block(
+        &self,
+        say: impl FnOnce(&mut Flow) -> Result<(), crate::paper::Unprintable>,
+    ) -> Result<Flow, PosterError> {
+        let mut flow = Flow::new(0.0, 0.0, self.room(0).width);
+        say(&mut flow)?;
+        flow.gap(0.8);
+        Ok(flow)
+    }
+
+    /// Every shape with its name, on the last panel.
+    fn drawings(&self, set: &RuleSet) -> Result<Vec<Item>, PosterError> {
+        let room = self.room(PANELS - 1);
+        let rows = set.shapes.len().div_ceil(ACROSS).max(1);
+        let (width, height) = (room.width / ACROSS as f64, room.height / rows as f64);
+        let name = Style::bold(6.5);
+        let side = (width - 1.5).min(height - 2.6 * name.line());
+        if side < 8.0 {
+            return Err(PosterError::Full {
+                needed: rows as f64 * (8.0 + 2.6 * name.line()),
+                room: room.height,
+            });
+        }
+        let mut blooms = Blooms::default();
+        let mut items = Vec::new();
+        for (at, shape) in set.shapes.iter().enumerate() {
+            let x = room.x + width * (at % ACROSS) as f64;
+            let y = room.y + height * (at / ACROSS) as f64;
+            // The largest of its forms, which the file names first.
+            let form = set.forms.iter().position(|form| form.shape == at);
+            if let Some(form) = form {
+                let bloom = Bloom::of_form(set, form, &Answers::default());
+                let place = (x, y);
+                let drawn = blooms.drawing(&bloom, &Paint::plain(), View::Face, side, place);
+                items.push(drawn.into());
+            }
+            let mut words = Flow::new(x, y + side + 0.5, width - 1.5);
+            words.say(&capital(&shape.name), name)?;
+            items.extend(words.items);
+        }
+        Ok(items)
+    }
+}
+
+/// A question with a line for each of its answers.
+fn told(
+    flow: &mut Flow,
+    number: usize,
+    step: &CardStep,
+    set: &RuleSet,
+    points: f64,
+) -> Result<(), crate::paper::Unprintable> {
+    flow.say(&format!("{number}  {}", step.ask), Style::bold(points))?;
+    for (words, leads) in &step.answers {
+        let told = match leads {
+            Leads::Step(number) => format!("{words} \u{2192} {number}"),
+            Leads::Shape(_) | Leads::Form(_) => {
+                format!("{words}: {}", leads.told(set).to_uppercase())
+            }
+        };
+        flow.indented(&told, Style::regular(points), 3.0)?;
+    }
+    Ok(())
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::form::card::card;
+
+    #[test]
+    fn every_rule_set_folds_to_one_page_of_either_paper() {
+        for set in RuleSet::embedded() {
+            let units = set.units;
+            let keyer = Keyer::even(set);
+            let key = keyer.shortest_key(false).expect("a key");
+            let card = card(&keyer, &key, units);
+            for paper in ["a4", "letter"] {
+                let paper = Paper::named(paper).expect("a paper");
+                let page = folded(&keyer, &card, &paper).expect("a page");
+                assert_eq!(page.strays().count(), 0);
+                let lines: Vec<&str> = page.lines().map(|line| line.text.as_str()).collect();
+                let told = lines.join(" ");
+                for step in &card.steps {
+                    assert!(told.contains(&step.ask), "{}", step.ask);
+                }
+                // No text runs over a fold.
+                let width = page.width / PANELS as f64;
+                for bounds in page.items.iter().filter_map(Item::bounds) {
+                    let panel = |x: f64| (x / width).floor();
+                    let crosses = panel(bounds.x) != panel(bounds.right() - 0.2);
+                    assert!(!crosses || bounds.width < 1.0, "{bounds:?}");
+                }
+            }
+        }
+    }
+}
