@@ -17,7 +17,7 @@ const PANELS: usize = 4;
 const MARGIN: f64 = 7.0;
 const FOLD: Stroke = Stroke::new(Ink::grey(170), 0.1);
 /// Sizes of letters that are tried, in points.
-const SIZES: [f64; 9] = [8.5, 8.0, 7.5, 7.0, 6.5, 6.0, 5.5, 5.0, 4.5];
+const SIZES: [f64; 11] = [9.5, 9.0, 8.5, 8.0, 7.5, 7.0, 6.5, 6.0, 5.5, 5.0, 4.5];
 /// Drawings side by side on their panel.
 const ACROSS: usize = 3;
 
@@ -41,7 +41,8 @@ pub fn folded(keyer: &Keyer, card: &Card, paper: &Paper) -> Result<Page, PosterE
     let mut items: Vec<Item> = (1..PANELS)
         .map(|at| {
             let x = panels.width * at as f64;
-            Outline::line(Point::new(x, 0.0), Point::new(x, blank.height), FOLD).into()
+            let foot = blank.height - MARGIN / 2.0;
+            Outline::line(Point::new(x, MARGIN / 2.0), Point::new(x, foot), FOLD).into()
         })
         .collect();
     items.extend(panels.drawings(&keyer.set)?);

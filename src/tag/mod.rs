@@ -6,6 +6,7 @@
 //! `assets/tags.ron` ([`Stock`]). Everything is placed by `paper`, which alone makes PDF and SVG.
 
 mod bloom;
+mod book;
 mod chart;
 mod code;
 mod cores;
@@ -18,6 +19,7 @@ mod says;
 mod sheet;
 mod stock;
 
+pub use book::book;
 pub use chart::chart;
 pub use folded::folded;
 pub use label::{Label, Printer, Refused};

@@ -69,7 +69,7 @@ impl Stock {
 impl Sheet {
     fn checked(&self) -> Result<(), String> {
         let (width, height) = self.label;
-        let length = |mm: f64| mm >= 10.0 && mm <= LARGEST;
+        let length = |mm: f64| (10.0..=LARGEST).contains(&mm);
         if !length(width) || !length(height) {
             return Err(format!(
                 "found a label of {width} by {height} mm, expected sides of 10 to {LARGEST} mm"

@@ -1,0 +1,125 @@
+//! A look-book: plants by colour, each drawn in its colours, for a customer to leaf through.
+
+use super::bloom::Blooms;
+use super::flow::{Flow, capital};
+use super::poster::{self, Poster, PosterError};
+use super::says::{About, Says};
+use crate::colour::{Family, Lab, Part, Vocabulary};
+use crate::draw::{Paint, View};
+use crate::paper::{Item, Page, Paper, Style};
+
+/// Cells side by side and one below the other on a page.
+const ACROSS: usize = 3;
+const DOWN: usize = 4;
+/// The side of a drawing, in mm.
+const SIDE: f64 = 27.0;
+const TELLS: [About; 5] = [
+    About::Form,
+    About::Colour,
+    About::Size,
+    About::Uses,
+    About::Vase,
+];
+/// Sizes of letters that are tried, in points.
+const SIZES: [f64; 6] = [8.0, 7.5, 7.0, 6.5, 6.0, 5.5];
+
+/// The book of these plants on this paper, from white to dark by the family of the main colour and
+/// in each from light to deep; those of unknown colour last.
+///
+/// # Errors
+/// [`PosterError`] where a name cannot be set or what is told does not fit.
+pub fn book(
+    title: &str,
+    plants: &[Says],
+    words: &Vocabulary,
+    paper: &Paper,
+) -> Result<Vec<Page>, PosterError> {
+    let mut plants: Vec<(Option<Family>, f64, &Says)> = plants
+        .iter()
+        .map(|says| {
+            let main = main_colour(says);
+            let family = main.map(|lab| words.family_of(lab));
+            (family, main.map_or(0.0, |lab| -lab.l), says)
+        })
+        .collect();
+    plants.sort_by(|a, b| {
+        let unknown = a.0.is_none().cmp(&b.0.is_none());
+        unknown.then(a.0.cmp(&b.0)).then(a.1.total_cmp(&b.1))
+    });
+    let poster = Poster {
+        title: title.to_string(),
+        note: "By colour. A printer, and a screen, show a colour only nearly; its name is that of \
+               the nearest in the ISCC-NBS system."
+            .to_string(),
+        across: ACROSS,
+        down: DOWN,
+    };
+    let mut blooms = Blooms::default();
+    poster.pages(paper, plants.len(), |at, width, height| {
+        let (family, _, says) = plants[at];
+        // The family is told where it begins, on every page anew.
+        let new = at % (ACROSS * DOWN) == 0 || plants[at - 1].0 != family;
+        let heading = new.then(|| family.map_or("colour unknown", Family::word));
+        poster::first_that_fits(&SIZES, height, |points| {
+            cell(says, heading, width, points, &mut blooms)
+        })
+    })
+}
+
+fn cell(
+    says: &Says,
+    heading: Option<&str>,
+    width: f64,
+    points: f64,
+    blooms: &mut Blooms,
+) -> Result<(Vec<Item>, f64), PosterError> {
+    let mut flow = Flow::new(0.0, 0.0, width);
+    let small = Style::bold(7.0);
+    match heading {
+        Some(heading) => flow.say(&capital(heading), small)?,
+        None => flow.gap(small.line()),
+    }
+    flow.gap(0.5);
+    let drawing = says.bloom.as_ref().map(|bloom| {
+        let paint = Paint::of(&says.colours);
+        blooms.drawing(bloom, &paint, View::Face, SIDE, (0.0, flow.y))
+    });
+    flow.gap(SIDE + 1.5);
+    flow.say(&says.title, Style::bold(points + 3.0))?;
+    for fact in says.about(&TELLS) {
+        flow.say(&capital(&fact.text), Style::regular(points))?;
+    }
+    let mut items = flow.items;
+    items.extend(drawing.map(Item::from));
+    Ok((items, flow.y))
+}
+
+fn main_colour(says: &Says) -> Option<Lab> {
+    let main = says.colours.iter().find(|colour| colour.1 == Part::Main);
+    main.or(says.colours.first()).map(|colour| colour.0)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::tag::says::tests::said;
+
+    #[test]
+    fn plants_stand_by_colour_and_those_of_unknown_colour_last() {
+        let plants = ["Ayre Bare", "Voe Guess", "Haaf Bobbin"].map(said);
+        let paper = Paper::named("a4").expect("a paper");
+        let pages = book("Shortlist", &plants, &Vocabulary::embedded(), &paper).expect("pages");
+        assert_eq!(pages.len(), 1);
+        assert_eq!(pages[0].strays().count(), 0);
+        let lines = pages[0].lines().map(|line| line.text.as_str());
+        let names: Vec<&str> = lines.filter(|line| line.starts_with('\u{2018}')).collect();
+        assert_eq!(
+            names,
+            [
+                "\u{2018}Haaf Bobbin\u{2019}",
+                "\u{2018}Voe Guess\u{2019}",
+                "\u{2018}Ayre Bare\u{2019}"
+            ]
+        );
+    }
+}
