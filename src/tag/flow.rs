@@ -60,16 +60,13 @@ pub(super) fn capital(text: &str) -> String {
     first.chain(letters).collect()
 }
 
-/// The text with no line break between a number and its unit.
+/// The text with no line break between a number and what it counts.
 pub(super) fn together(text: &str) -> String {
     let mut words = text.split(' ').peekable();
     let mut joined = String::with_capacity(text.len());
     while let Some(word) = words.next() {
         joined += word;
-        let unit = |next: &&str| {
-            let bare = next.trim_end_matches(|c: char| !c.is_alphanumeric() && c != '%');
-            matches!(bare, "%" | "mm" | "cm" | "in")
-        };
+        let unit = |next: &&str| next.starts_with(|c: char| c == '%' || c.is_alphabetic());
         let number = word.ends_with(|c: char| c.is_ascii_digit());
         match words.peek() {
             Some(next) if number && unit(next) => joined.push('\u{a0}'),

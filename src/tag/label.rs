@@ -126,7 +126,7 @@ impl<'a> Printer<'a> {
             items.push(drawn.into());
         }
         if code > 0.0 {
-            let text = list::plain(says, &self.kind.tells);
+            let text = list::plain(says, self.kind);
             let made = Code::of(&text, code, self.module).ok_or_else(|| {
                 refused(format!(
                     "found {} bytes of facts, expected as many as a QR code of {code} mm holds \
@@ -163,7 +163,7 @@ impl<'a> Printer<'a> {
             Some(beside) => {
                 let code_x = inner.right() - code;
                 let drawing_x = code_x - gap(code) - drawing;
-                let body_x = inner.x + beside + GAP;
+                let body_x = inner.x + beside + 2.0 * GAP;
                 let body = drawing_x - gap(drawing) - body_x;
                 Zones {
                     title: Rectangle::new(inner.x, inner.y, beside, inner.height),
@@ -174,6 +174,11 @@ impl<'a> Printer<'a> {
             }
             None => {
                 let column = drawing.max(code);
+                // Under the drawing; alone in the middle of the height.
+                let code_y = match drawing > 0.0 {
+                    true => inner.bottom() - code,
+                    false => middle(code),
+                };
                 let column_x = inner.right() - column;
                 let words = inner.width - column - gap(column);
                 let centred = |side: f64| column_x + (column - side) / 2.0;
@@ -181,7 +186,7 @@ impl<'a> Printer<'a> {
                     title: Rectangle::new(inner.x, inner.y, words, inner.height),
                     body: None,
                     drawing: (centred(drawing), inner.y),
-                    code: (centred(code), inner.bottom() - code),
+                    code: (centred(code), code_y),
                 }
             }
         }

@@ -4,12 +4,16 @@ use super::says::{About, Says};
 use super::stock::Kind;
 use crate::variety::exchange::neutral;
 
-/// What the QR code of a tag holds: the name, then a line for each fact.
-pub(super) fn plain(says: &Says, tells: &[About]) -> String {
+/// What the QR code of a tag holds: the name, then a line for each fact. What the tag has in small
+/// print is sentences and needs no word before it.
+pub(super) fn plain(says: &Says, kind: &Kind) -> String {
     // Straight marks keep the text within ASCII, which is shorter in a code and read everywhere.
     let mut text = says.title.replace(['\u{2018}', '\u{2019}'], "'");
-    for fact in says.about(tells) {
-        text += &format!("\n{}: {}", fact.about.word(), fact.text);
+    for fact in says.about(&kind.tells) {
+        text += &match kind.small.tells.contains(&fact.about) {
+            true => format!("\n{}", fact.text),
+            false => format!("\n{}: {}", fact.about.word(), fact.text),
+        };
     }
     text
 }
@@ -42,7 +46,7 @@ pub fn table<'a>(tags: impl IntoIterator<Item = &'a Says>, kind: &Kind) -> Vec<V
             fact.map_or("", |fact| fact.text.as_str())
         };
         let id = says.subject.to_string();
-        let code = plain(says, &kind.tells);
+        let code = plain(says, kind);
         let cells = [id.as_str(), says.title.as_str()].into_iter();
         let cells = cells
             .chain(kind.tells.iter().map(fact))

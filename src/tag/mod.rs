@@ -27,4 +27,4 @@ pub use list::{table, text};
 pub use poster::PosterError;
 pub use says::{About, Fact, Grounds, Says};
 pub use sheet::{pages, test_page};
-pub use stock::{Body, Kind, Practice, Sheet, Stock, Title};
+pub use stock::{Body, Kind, Practice, Sheet, Small, Stock, Title};

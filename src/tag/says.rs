@@ -243,7 +243,7 @@ impl Known<'_> {
         let kept = self.fate() == Some(Fate::Keep);
         match advice.fate == Fate::Keep && kept {
             true => Some("Seedling raised here, kept after trial".to_string()),
-            false => Some("Provisional: a seedling raised here, still on trial".to_string()),
+            false => Some("Provisional: a seedling still on trial".to_string()),
         }
     }
 

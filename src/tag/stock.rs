@@ -61,6 +61,9 @@ pub struct Kind {
     pub body: Body,
     /// Which facts, in order.
     pub tells: Vec<About>,
+    /// Those of them that stand at the foot in small print.
+    #[serde(default)]
+    pub small: Small,
     /// The side of the drawing in mm; 0 for none.
     pub drawing: f64,
     /// The side of the QR code in mm, its light border counted; 0 for none.
@@ -91,6 +94,18 @@ pub struct Body {
     /// Their size.
     pub points: f64,
     /// The least that they shrink to.
+    pub least: f64,
+}
+
+/// The small print. Sizes in points.
+#[derive(Debug, Clone, PartialEq, Default, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Small {
+    /// Which facts are in it.
+    pub tells: Vec<About>,
+    /// Its size.
+    pub points: f64,
+    /// The least that it shrinks to.
     pub least: f64,
 }
 

@@ -125,7 +125,7 @@ fn facts_without_end_are_refused_and_none_is_dropped() {
         .expect_err("too much")
         .why;
     assert!(
-        refused.contains("at the least size of 6.5 points"),
+        refused.contains("at the least size of 7 points"),
         "{refused}"
     );
 }

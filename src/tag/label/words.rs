@@ -1,7 +1,9 @@
 //! The words of a label: the name as large as it may be, and the facts in the room that it leaves.
 
 use super::{Printer, Zones};
-use crate::paper::{Item, Line, Point, Printable, Rectangle, Style, Unprintable};
+use crate::paper::{
+    Ink, Item, Line, Outline, Point, Printable, Rectangle, Stroke, Style, Unprintable,
+};
 use crate::tag::flow::{capital, together};
 use crate::tag::says::{About, Fact, Says};
 use crate::tag::stock::Title;
@@ -9,12 +11,23 @@ use crate::tag::stock::Title;
 /// Between two facts, as a share of a line.
 const BREAK: f64 = 0.3;
 /// Between the foot of a name and the facts under it, in mm.
-const UNDER_TITLE: f64 = 0.6;
+const UNDER_TITLE: f64 = 1.0;
+/// Between the small print, the rule over it and the facts, in mm.
+const SMALL_GAP: f64 = 1.2;
+const RULE: Stroke = Stroke::new(Ink::grey(130), 0.15);
+/// A form is set so much larger than the other facts.
+const FORM: f64 = 1.1;
 /// A name stands on one line where its letters are at least this share of what more lines would give.
 const ONE_LINE: f64 = 0.75;
 /// Names and facts are tried in steps of this, in points.
 const TITLE_STEP: f64 = 1.0;
 const BODY_STEP: f64 = 0.25;
+
+/// The facts to be set: those in ordinary letters, and the small print.
+struct Facts {
+    body: Vec<(Printable, bool)>,
+    small: Vec<(Printable, bool)>,
+}
 
 impl Printer<'_> {
     /// Name and facts at the largest sizes at which both fit.
@@ -39,14 +52,31 @@ impl Printer<'_> {
         }
     }
 
-    /// The facts as they are printed, and whether in bold.
-    fn facts(&self, says: &Says) -> Result<Vec<(Printable, bool)>, Unprintable> {
-        let facts = says.about(&self.kind.tells);
-        let set = |fact: &Fact| {
-            let text = Printable::new(&together(&capital(&fact.text)))?;
-            Ok((text, fact.about == About::Form))
-        };
-        facts.map(set).collect()
+    /// The facts as they are printed, and whether one is the form, which stands out.
+    fn facts(&self, says: &Says) -> Result<Facts, Unprintable> {
+        let small = |fact: &&Fact| self.kind.small.tells.contains(&fact.about);
+        let set = |text: &str, form| Ok((Printable::new(&together(text))?, form));
+        let (small, body): (Vec<&Fact>, Vec<&Fact>) = says.about(&self.kind.tells).partition(small);
+        // Small print runs on: sentence after sentence.
+        let small: Vec<&str> = small.iter().map(|fact| fact.text.as_str()).collect();
+        let body = body.into_iter().flat_map(|fact| {
+            let text = capital(&fact.text);
+            // The form stands out; what it is worth does not.
+            match (fact.about, text.split_once(" (")) {
+                (About::Form, Some((form, ground))) => {
+                    let ground = capital(ground.trim_end_matches(')'));
+                    vec![set(form, true), set(&ground, false)]
+                }
+                (about, _) => vec![set(&text, about == About::Form)],
+            }
+        });
+        Ok(Facts {
+            body: body.collect::<Result<_, _>>()?,
+            small: match small.is_empty() {
+                true => Vec::new(),
+                false => vec![set(&small.join(" "), false)?],
+            },
+        })
     }
 
     /// The name in these lines, and the facts in the room that it leaves.
@@ -55,7 +85,7 @@ impl Printer<'_> {
         zones: &Zones,
         style: Style,
         lines: &[Printable],
-        facts: &[(Printable, bool)],
+        facts: &Facts,
     ) -> Result<Vec<Item>, String> {
         let zone = zones.title;
         let height = style.line() * lines.len().saturating_sub(1) as f64 + style.capital();
@@ -85,8 +115,49 @@ impl Printer<'_> {
         Ok(items)
     }
 
-    /// The facts from above, or in the middle of the height, at the largest size that fits.
+    /// The small print at the foot, and the facts from above it, or in the middle of the height: at
+    /// the largest sizes that fit, the small print's shrinking last.
     fn set_facts(
+        &self,
+        zone: Rectangle,
+        centred: bool,
+        facts: &Facts,
+    ) -> Result<Vec<Item>, String> {
+        let small = &self.kind.small;
+        let mut points = small.points;
+        loop {
+            match self.set_over(zone, centred, facts, points) {
+                Err(_) if points > small.least => points = (points - BODY_STEP).max(small.least),
+                set => return set,
+            }
+        }
+    }
+
+    /// The same with small print of this size.
+    fn set_over(
+        &self,
+        zone: Rectangle,
+        centred: bool,
+        facts: &Facts,
+        small: f64,
+    ) -> Result<Vec<Item>, String> {
+        let set = paragraphs(&facts.small, small, zone.width).map_err(|error| error.to_string())?;
+        let foot = height_of(&set);
+        let (mut items, mut room) = (Vec::new(), zone);
+        if foot > 0.0 {
+            let top = zone.bottom() - foot;
+            items = self.lines_of(&set, zone.x, top);
+            let rule = top - SMALL_GAP;
+            let ends = [zone.x, zone.right()].map(|x| Point::new(x, rule));
+            items.push(Outline::line(ends[0], ends[1], RULE).into());
+            room.height = (rule - SMALL_GAP - zone.y).max(0.0);
+        }
+        items.extend(self.set_body(room, centred, &facts.body)?);
+        Ok(items)
+    }
+
+    /// The facts alone, at the largest size that fits.
+    fn set_body(
         &self,
         zone: Rectangle,
         centred: bool,
@@ -97,7 +168,7 @@ impl Printer<'_> {
         loop {
             let found = paragraphs(facts, points, zone.width);
             let height = match &found {
-                Ok(set) => height_of(set, points),
+                Ok(set) => height_of(set),
                 Err(_) => f64::INFINITY,
             };
             match found {
@@ -106,7 +177,7 @@ impl Printer<'_> {
                         true => zone.y + (zone.height - height) / 2.0,
                         false => zone.y,
                     };
-                    return Ok(self.lines_of(&set, points, zone.x, top));
+                    return Ok(self.lines_of(&set, zone.x, top));
                 }
                 _ if points > body.least => points = (points - BODY_STEP).max(body.least),
                 Err(error) => return Err(error.to_string()),
@@ -121,22 +192,24 @@ impl Printer<'_> {
         }
     }
 
-    fn lines_of(
-        &self,
-        set: &[(Style, Vec<Printable>)],
-        points: f64,
-        x: f64,
-        top: f64,
-    ) -> Vec<Item> {
+    fn lines_of(&self, set: &[(Style, Vec<Printable>)], x: f64, top: f64) -> Vec<Item> {
         let mut items = Vec::new();
-        let line = Style::regular(points).line();
-        let mut y = self.first_base(Style::regular(points), top);
-        for (style, lines) in set {
-            for text in lines {
-                items.push(Line::new(text.clone(), *style, Point::new(x, y)).into());
-                y += line;
+        let Some((first, _)) = set.first() else {
+            return items;
+        };
+        let mut y = self.first_base(*first, top);
+        let mut above = first.points;
+        for (at, (style, lines)) in set.iter().enumerate() {
+            if at > 0 {
+                y += gap(above, style.points);
             }
-            y += line * BREAK;
+            for (at, text) in lines.iter().enumerate() {
+                if at > 0 {
+                    y += style.line();
+                }
+                items.push(Line::new(text.clone(), *style, Point::new(x, y)).into());
+            }
+            above = style.points;
         }
         items
     }
@@ -154,9 +227,9 @@ fn paragraphs(
     points: f64,
     width: f64,
 ) -> Result<Vec<(Style, Vec<Printable>)>, Unprintable> {
-    let wrapped = |(text, bold): &(Printable, bool)| {
-        let style = match bold {
-            true => Style::bold(points),
+    let wrapped = |(text, form): &(Printable, bool)| {
+        let style = match form {
+            true => Style::bold(points * FORM),
             false => Style::regular(points),
         };
         Ok((style, text.wrapped(style, width)?))
@@ -165,14 +238,22 @@ fn paragraphs(
 }
 
 /// From the top of the first capitals to the foot of the last line.
-fn height_of(set: &[(Style, Vec<Printable>)], points: f64) -> f64 {
-    let style = Style::regular(points);
-    let lines: usize = set.iter().map(|(_, lines)| lines.len()).sum();
-    if lines == 0 {
+fn height_of(set: &[(Style, Vec<Printable>)]) -> f64 {
+    let (Some((first, _)), Some((last, _))) = (set.first(), set.last()) else {
         return 0.0;
-    }
-    let breaks = set.len().saturating_sub(1) as f64 * BREAK;
-    style.capital() + style.line() * ((lines - 1) as f64 + breaks) + style.below()
+    };
+    let lines = set
+        .iter()
+        .map(|(style, lines)| style.line() * lines.len().saturating_sub(1) as f64);
+    let gaps = set
+        .windows(2)
+        .map(|two| gap(two[0].0.points, two[1].0.points));
+    first.capital() + lines.sum::<f64>() + gaps.sum::<f64>() + last.below()
+}
+
+/// From the last line of a fact to the first of the next.
+fn gap(above: f64, below: f64) -> f64 {
+    Style::regular((above + below) / 2.0).line() * (1.0 + BREAK)
 }
 
 /// The lines of a name, as few as do not make its letters much smaller.

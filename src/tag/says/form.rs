@@ -32,8 +32,8 @@ impl Known<'_> {
         };
         Some(match (note.known, &note.by) {
             (FormKnown::Keyed, _) => name.to_string(),
-            (FormKnown::Stated, Some(by)) => format!("{name}, as stated by {by}"),
-            (FormKnown::Stated, None) => format!("{name}, as stated where it was bought"),
+            (FormKnown::Stated, Some(by)) => format!("{name} (stated by {by})"),
+            (FormKnown::Stated, None) => format!("{name} (stated, not keyed)"),
             (FormKnown::Guessed, _) => format!("{name} (provisional: by eye)"),
         })
     }

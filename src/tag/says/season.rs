@@ -17,7 +17,7 @@ const MONTHS: [&str; 12] = [
     "December",
 ];
 
-/// `seen in bloom 3 August to 28 September, in 2 years`; of the days of several years the earliest
+/// `seen in bloom 3 August to 28 September (2 years)`; of the days of several years the earliest
 /// and the latest in the year.
 pub(super) fn told(days: &[Date]) -> Option<String> {
     let in_year = |date: &&Date| (date.month(), date.day());
@@ -30,11 +30,11 @@ pub(super) fn told(days: &[Date]) -> Option<String> {
     years.dedup();
     let when = match years[..] {
         [year] => format!("{year}"),
-        _ => format!("in {} years", years.len()),
+        _ => format!("{} years", years.len()),
     };
     Some(match in_year(&first) == in_year(&last) {
-        true => format!("seen in bloom on {}, {when}", day(first)),
-        false => format!("seen in bloom {} to {}, {when}", day(first), day(last)),
+        true => format!("seen in bloom on {} ({when})", day(first)),
+        false => format!("seen in bloom {} to {} ({when})", day(first), day(last)),
     })
 }
 

@@ -5,7 +5,6 @@ use crate::form::RuleSet;
 use crate::form::space::Span;
 use crate::measure::sample::Interval;
 use crate::measure::{Exact, Length, SizeUnits};
-use crate::trial::evidence::range;
 
 /// How sure an interval of a mean is.
 const LEVEL: f64 = 0.95;
@@ -20,23 +19,19 @@ struct Measured {
 }
 
 impl Known<'_> {
-    /// `small, mean 98 mm of 12 blooms (95 %: 92 to 104 mm)`.
+    /// `small, mean 98 mm of 12 blooms`; two words where the limits of the mean reach both.
     pub(super) fn size(&self) -> Option<String> {
         let set = &self.grounds.under.keyer.set;
         let Some(seen) = self.measured() else {
             let sold = self.record?.size.as_ref()?;
-            return Some(format!("{sold}, as it is sold; not measured here"));
+            return Some(format!("{sold} (stated, not measured)"));
         };
         let units = self.grounds.units;
         let word = seen.word(set).map_or(String::new(), |word| word + ", ");
         let mean = shown(Length::from_mm(seen.mean), units);
-        Some(match seen.limits {
-            None => format!("{word}{mean}, one bloom measured"),
-            Some(limits) => format!(
-                "{word}mean {mean} of {} blooms (95 %: {})",
-                seen.count,
-                range(limits, units)
-            ),
+        Some(match seen.count {
+            1 => format!("{word}{mean} (one bloom)"),
+            count => format!("{word}mean {mean} of {count} blooms"),
         })
     }
 
@@ -78,7 +73,7 @@ impl Measured {
     }
 }
 
-/// Rounded as the interval beside it: whole millimetres, hundredths of an inch.
+/// Whole millimetres, hundredths of an inch.
 fn shown(length: Length, units: SizeUnits) -> String {
     match units {
         SizeUnits::Mm => format!("{} mm", length.mm().to_decimal(0)),

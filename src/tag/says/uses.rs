@@ -6,7 +6,7 @@ use crate::variety::{Known as Fitting, Side, Use};
 
 /// Uses and cautions.
 pub(super) struct Claimed {
-    /// `best uses: market bunch, tuck-in; expected of ball: worn`.
+    /// `best uses: market bunch, tuck-in; expected of its form: worn`.
     pub told: Option<String>,
     /// One sentence after the other.
     pub cautions: Option<String>,
@@ -46,11 +46,11 @@ impl Known<'_> {
         if !own.is_empty() {
             told.push(format!("best uses: {}", names(&own)));
         }
-        let form = fitting.form().map(|form| set.forms[form].name.as_str());
         // Of an unknown form nothing is expected.
-        let expected = if form.is_some() { expected } else { Vec::new() };
-        if let (Some(form), false) = (form, expected.is_empty()) {
-            told.push(format!("expected of {form}: {}", names(&expected)));
+        let known = fitting.form().is_some();
+        let expected = if known { expected } else { Vec::new() };
+        if !expected.is_empty() {
+            told.push(format!("expected of its form: {}", names(&expected)));
         }
         let claimed = own.iter().chain(&expected);
         let cautions = claimed.filter_map(|one| one.caution.as_deref());

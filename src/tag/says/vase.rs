@@ -14,7 +14,7 @@ impl Known<'_> {
         let stems = vase.stems?.get();
         let days = vase.days.get();
         Some(format!(
-            "{days} days in the vase, {}",
+            "{days} days in the vase ({})",
             plural(stems as usize, "stem tested", "stems tested")
         ))
     }
@@ -22,19 +22,13 @@ impl Known<'_> {
 
 fn told(curve: &Curve) -> String {
     let stems = plural(curve.stems, "stem", "stems");
-    let Some(median) = curve.median else {
-        return format!(
-            "over half of {stems} still fresh in the vase after {} days; median not reached",
+    match curve.median {
+        Some(median) => format!("{median} days in the vase (median of {stems})"),
+        None => format!(
+            "over {} days in the vase (over half of {stems} still fresh then)",
             curve.watched
-        );
-    };
-    let limits = match (curve.median_limits.low, curve.median_limits.high) {
-        (Some(low), Some(high)) => format!(", 95 %: {low} to {high}"),
-        (Some(low), None) => format!(", 95 %: {low} or more"),
-        (None, Some(high)) => format!(", 95 %: {high} or less"),
-        (None, None) => String::new(),
-    };
-    format!("{median} days in the vase (median of {stems}{limits})")
+        ),
+    }
 }
 
 fn plural(count: usize, one: &str, many: &str) -> String {
