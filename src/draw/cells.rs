@@ -71,7 +71,7 @@ impl Grid {
         }
         let high = across / HIGH;
         let dots = match characters {
-            Characters::HalfBlocks => Dots::of(drawing, across, (1, 2)),
+            Characters::HalfBlocks => Dots::coloured(drawing, across),
             Characters::Braille | Characters::Ascii => Dots::of(drawing, across, (2, 4)),
         };
         let marks =

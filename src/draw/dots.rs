@@ -1,7 +1,7 @@
 //! A drawing sampled as dots, and the characters that they make.
 
 use super::cells::Cell;
-use super::drawing::Drawing;
+use super::drawing::{Drawing, LINE};
 use super::raster::Picture;
 use crate::colour::Srgb;
 
@@ -9,6 +9,10 @@ use crate::colour::Srgb;
 pub(super) const FINE: u32 = 3;
 /// What lines keep of their width: in full they would darken all of so small a picture.
 const THIN: f64 = 0.6;
+/// Lines between coloured pixels, in pixels: a thinner one would vanish in the petals' colour.
+const SEEN: f64 = 0.45;
+/// How far, of 255, such lines may move the colours of a bloom, on average over its pixels.
+const MOVED: f64 = 14.0;
 /// The gap around a petal that lies over another, in dots.
 const GAP: f64 = 0.8;
 /// A pixel is shown where so much of it is covered.
@@ -33,40 +37,72 @@ pub(super) struct Dots {
 }
 
 impl Dots {
+    /// Dots that are lit or not, so many a cell.
     pub(super) fn of(drawing: &Drawing, columns: u32, a_cell: (u32, u32)) -> Dots {
         let across = columns * a_cell.0;
         let picture = Picture::thin(drawing, across * FINE, THIN);
         // A line must leave a gap that a dot can fall into.
-        let clear = Picture::of_petals(drawing, across * FINE, GAP * f64::from(FINE));
-        let fine = picture.side / across.max(1);
-        let dot = |at: u32| {
-            let (left, top) = (at % across * fine, at / across * fine);
-            let places = (top..top + fine).flat_map(|y| (left..left + fine).map(move |x| (x, y)));
-            let mut dot = Dot::default();
-            for at in places.map(|(x, y)| (y * picture.side + x) as usize) {
-                let (Some([r, g, b, a]), Some(petal)) =
-                    (picture.pixels.get(at), clear.pixels.get(at))
-                else {
-                    continue;
-                };
-                let share = f64::from(*a) / 255.0;
-                dot.covered += share;
-                dot.clear += f64::from(petal[0]) / 255.0;
-                for (sum, channel) in dot.colour.iter_mut().zip([r, g, b]) {
-                    *sum += share * f64::from(*channel);
-                }
-            }
-            let area = f64::from((fine * fine).max(1));
-            Dot {
-                covered: dot.covered / area,
-                clear: dot.clear / area,
-                colour: dot.colour.map(|sum| sum / dot.covered.max(1e-9)),
-            }
-        };
-        Dots {
+        let petals = Picture::of_petals(drawing, across * FINE, GAP * f64::from(FINE));
+        let dots = means(&picture, across).zip(means(&petals, across));
+        let dots = dots.map(|(dot, petal)| Dot {
+            clear: petal.covered * petal.colour[0] / 255.0,
+            ..dot
+        });
+        let mut dots = Dots {
             a_cell,
             across,
-            dots: (0..across * across).map(dot).collect(),
+            dots: dots.collect(),
+        };
+        dots.stipple();
+        dots
+    }
+
+    /// Lights every other dot where lines lie so near each other that they left none.
+    fn stipple(&mut self) {
+        let bare = |at: u32| {
+            let (x, y) = (at % self.across, at / self.across);
+            let (left, top) = (x.saturating_sub(1), y.saturating_sub(1));
+            let mut around = (top..=y + 1).flat_map(|y| (left..=x + 1).map(move |x| (x, y)));
+            let covered = self.get(x, y).covered >= COVERED;
+            (x + y) % 2 == 0 && covered && !around.any(|(x, y)| self.get(x, y).clear >= LIT)
+        };
+        let bare: Vec<u32> = (0..self.across * self.across)
+            .filter(|at| bare(*at))
+            .collect();
+        for at in bare {
+            if let Some(dot) = self.dots.get_mut(at as usize) {
+                dot.clear = 1.0;
+            }
+        }
+    }
+
+    /// Two coloured pixels a cell. Lines are drawn as strong as they may be without turning the
+    /// flower's colour into another: where florets are many they would be most of the picture.
+    pub(super) fn coloured(drawing: &Drawing, columns: u32) -> Dots {
+        let strong = SEEN * 2.0 / LINE / f64::from(columns.max(1));
+        let picture = |share| Picture::thin(drawing, columns * FINE, share);
+        let (lined, bare) = (picture(strong.max(THIN)), picture(0.0));
+        let pairs: Vec<(Dot, Dot)> = means(&lined, columns).zip(means(&bare, columns)).collect();
+        let moved = |(lined, bare): &(Dot, Dot)| {
+            let channels = lined.colour.iter().zip(bare.colour);
+            channels.map(|(a, b)| (a - b).abs()).sum::<f64>() / 3.0
+        };
+        let filled = || pairs.iter().filter(|(_, bare)| bare.covered >= COVERED);
+        let mean = filled().map(moved).sum::<f64>() / filled().count().max(1) as f64;
+        let strength = (MOVED / mean.max(1e-9)).min(1.0);
+        let dot = |(lined, bare): &(Dot, Dot)| {
+            let mut dot = *lined;
+            if bare.covered > 0.0 {
+                for (own, bare) in dot.colour.iter_mut().zip(bare.colour) {
+                    *own = bare + (*own - bare) * strength;
+                }
+            }
+            dot
+        };
+        Dots {
+            a_cell: (1, 2),
+            across: columns,
+            dots: pairs.iter().map(dot).collect(),
         }
     }
 
@@ -176,6 +212,29 @@ const GLYPHS: [(char, u8); 22] = [
     ('L', 0b11_01_01_01),
     ('#', 0b11_11_11_11),
 ];
+
+/// The dots of a picture with so many across, row by row; none of them is clear.
+fn means(picture: &Picture, across: u32) -> impl Iterator<Item = Dot> {
+    let fine = picture.side / across.max(1);
+    (0..across * across).map(move |at| {
+        let (left, top) = (at % across * fine, at / across * fine);
+        let places = (top..top + fine).flat_map(|y| (left..left + fine).map(move |x| (x, y)));
+        let mut dot = Dot::default();
+        for at in places.map(|(x, y)| (y * picture.side + x) as usize) {
+            let Some([r, g, b, a]) = picture.pixels.get(at) else {
+                continue;
+            };
+            let share = f64::from(*a) / 255.0;
+            dot.covered += share;
+            for (sum, channel) in dot.colour.iter_mut().zip([r, g, b]) {
+                *sum += share * f64::from(*channel);
+            }
+        }
+        dot.colour = dot.colour.map(|sum| sum / dot.covered.max(1e-9));
+        dot.covered /= f64::from((fine * fine).max(1));
+        dot
+    })
+}
 
 impl Dot {
     fn shown(&self) -> Srgb {

@@ -38,6 +38,11 @@ impl Paint {
         }
     }
 
+    /// For a bloom whose colours nobody told, where white petals would look like a claim: grey ones.
+    pub fn untold() -> Paint {
+        Paint::of(&[(Lab::new(78.0, 0.0, 2.0), Part::Main, Pattern::SelfColoured)])
+    }
+
     /// From a bloom's colours. Without a main colour the first stands for it; without any colour
     /// the drawing is plain. A reverse that nobody noted is the main colour, paler.
     pub fn of(colours: &[(Lab, Part, Pattern)]) -> Paint {

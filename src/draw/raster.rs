@@ -30,10 +30,15 @@ impl Picture {
         canvas.picture()
     }
 
-    /// The same with lines of a share of their width.
+    /// The same with lines of a share of their width; those in the disc are never wider than they
+    /// are, or they would take all of it.
     pub(super) fn thin(drawing: &Drawing, side: u32, share: f64) -> Picture {
         let mut canvas = Canvas::new(side.clamp(1, MOST_PIXELS));
         for patch in &drawing.patches {
+            let share = match patch.role {
+                Role::Disc | Role::DiscFloret => share.min(1.0),
+                _ => share,
+            };
             canvas.patch(patch, share, 0.0);
         }
         canvas.picture()
@@ -104,8 +109,12 @@ impl Canvas {
         if let Some(fill) = patch.fill {
             self.fill(&patch.outline, fill);
         }
-        if let Some((colour, width)) = patch.line {
-            let pixels = (share * width * f64::from(self.side) / 2.0).max(least_line);
+        let line = patch.line.map(|(colour, width)| {
+            let pixels = share * width * f64::from(self.side) / 2.0;
+            (colour, pixels.max(least_line))
+        });
+        // The rasteriser draws a line of no width as a hair.
+        if let Some((colour, pixels)) = line.filter(|line| line.1 > 0.0) {
             self.stroke(&patch.outline, colour, pixels);
         }
     }
