@@ -149,6 +149,20 @@ fn rules_are_listed_shown_proved_and_compared() {
         pompon.contains("pompon                     at most 2 in"),
         "{pompon}"
     );
+    // Drawn in dots, or with characters that any terminal and printer has; never in the one object.
+    let dots = |text: &str| text.contains(|c| matches!(c, '\u{2801}'..='\u{28ff}'));
+    assert!(dots(&pompon) && pompon.lines().all(|line| line.chars().count() < 120));
+    let (face, collar) = ("--plain rules show single", "--plain rules show collarette");
+    let drawing = |words: &str| {
+        let shown = out(words);
+        assert!(shown.is_ascii(), "{shown}");
+        let (_, drawing) = shown.split_once("face and side:\n\n").expect("a drawing");
+        assert_eq!(drawing.lines().count(), 18, "{drawing}");
+        assert!(drawing.lines().all(|line| line.len() <= 76), "{drawing}");
+        drawing.to_string()
+    };
+    assert_ne!(drawing(face), drawing(collar));
+    assert!(json("rules show pompon")["forms"].is_array());
     let proof = json("rules prove");
     assert_eq!(
         (&proof["total"], &proof["disjoint"], &proof["witness"]),

@@ -16,6 +16,7 @@ mod row;
 mod rules;
 mod rules_compare;
 mod rules_printed;
+mod rules_show;
 mod side_by_side;
 mod start;
 mod tag;
@@ -124,6 +125,8 @@ pub struct Context {
     pub units: SizeUnits,
     /// Whether to answer in JSON.
     pub json: bool,
+    /// Whether to draw with ASCII alone.
+    pub plain: bool,
 }
 
 impl Context {
@@ -155,6 +158,7 @@ impl Context {
             used,
             units,
             json: common.json,
+            plain: common.plain,
         })
     }
 

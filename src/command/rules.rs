@@ -7,14 +7,13 @@ use anyhow::{Result, anyhow};
 use clap::Subcommand;
 use serde_json::{Map, Value, json};
 
-use super::{BadInput, Context, rules_compare, rules_printed};
+use super::{Context, rules_compare, rules_printed, rules_show};
 use crate::folder::store;
 use crate::form::RuleSet;
 use crate::form::card::card;
 use crate::form::proof::Proof;
 use crate::form::space::Block;
-use crate::form::traits::list_and;
-use crate::form::words::{block_words, span_words};
+use crate::form::words::block_words;
 
 /// What `trug rules` takes.
 #[derive(Debug, clap::Args)]
@@ -25,7 +24,7 @@ pub struct RulesArguments {
 
 #[derive(Debug, Subcommand)]
 enum RulesCommand {
-    /// Shows a form: its rule, its sizes and what most of its blooms show.
+    /// Shows a form: its rule, its sizes, what most of its blooms show, and a drawing.
     Show {
         /// The id of a form or shape.
         form: String,
@@ -74,7 +73,7 @@ pub(super) fn run(
 ) -> Result<bool> {
     match &arguments.command {
         None => list(context, out),
-        Some(RulesCommand::Show { form }) => show(form, context, out),
+        Some(RulesCommand::Show { form }) => rules_show::run(form, context, out),
         Some(RulesCommand::Prove { smt }) => {
             if let Some(path) = smt {
                 store::export(path, context.set().to_smt().as_bytes())?;
@@ -126,86 +125,6 @@ fn list(context: &Context, out: &mut dyn Write) -> Result<bool> {
             writeln!(out, "    {:<22} {}", shape.name, shape.means)?;
         }
         writeln!(out)?;
-    }
-    Ok(true)
-}
-
-fn show(id: &str, context: &Context, out: &mut dyn Write) -> Result<bool> {
-    let set = context.set();
-    let shape = set.find(id).map(|form| set.forms[form].shape);
-    let shape = shape.or_else(|| set.shapes.iter().position(|shape| shape.id == id));
-    let Some(index) = shape else {
-        let ids: Vec<&str> = set.forms.iter().map(|form| form.id.as_str()).collect();
-        let told = format!(
-            "found the form {id:?}, expected one of {}: {}",
-            set.id,
-            ids.join(", ")
-        );
-        return Err(anyhow!(BadInput(told)));
-    };
-    let shape = &set.shapes[index];
-    let before: Vec<&str> = shape
-        .unless
-        .iter()
-        .map(|at| set.shapes[*at].name.as_str())
-        .collect();
-    let forms: Vec<_> = set
-        .forms
-        .iter()
-        .filter(|form| form.shape == index)
-        .collect();
-    let one = set.traits.find("diameter").map(|at| set.traits.get(at));
-    let size = |span| one.map_or(String::new(), |one| span_words(one, span, context.units));
-    if context.json {
-        let forms = forms.iter().map(
-            |form| json!({ "id": form.id, "name": form.name, "diameter": size(form.diameter) }),
-        );
-        let object = json!({
-            "rules": set.id, "shape": shape.id, "name": shape.name, "means": shape.means,
-            "requires": shape.text, "unless": shape.unless.iter().map(|at| &set.shapes[*at].id).collect::<Vec<_>>(),
-            "typical": shape.typical_text, "forms": forms.collect::<Vec<_>>(),
-        });
-        writeln!(out, "{object:#}")?;
-        return Ok(true);
-    }
-    // Asked for by a size's own name, say so before the shape that it is a size of.
-    if let Some(form) = set
-        .find(id)
-        .map(|form| &set.forms[form])
-        .filter(|form| form.name != shape.name)
-    {
-        writeln!(
-            out,
-            "{}: {}, {} across.\n",
-            form.name,
-            shape.name,
-            size(form.diameter)
-        )?;
-    }
-    writeln!(out, "{}: {}", shape.name, shape.means)?;
-    writeln!(out, "\nIts rule in {}:", set.id)?;
-    let requires = if shape.text.is_empty() {
-        "anything"
-    } else {
-        &shape.text
-    };
-    writeln!(out, "  {requires}")?;
-    if !before.is_empty() {
-        writeln!(out, "  and none of {}", list_and(&before))?;
-    }
-    let named = set
-        .limits
-        .iter()
-        .filter(|(name, _)| shape.text.contains(name.as_str()));
-    for (name, value) in named {
-        writeln!(out, "  {name} is {value}")?;
-    }
-    if !shape.typical_text.is_empty() {
-        writeln!(out, "\nTypical, not required:\n  {}", shape.typical_text)?;
-    }
-    writeln!(out, "\nForms by size:")?;
-    for form in forms {
-        writeln!(out, "  {:<26} {}", form.name, size(form.diameter))?;
     }
     Ok(true)
 }

@@ -3,6 +3,8 @@
 use super::answer::Answers;
 use super::belief::{Belief, Keyer};
 use super::space::Block;
+use super::words::mask_words;
+use crate::measure::SizeUnits;
 
 /// The most answers that a near miss may be away.
 const FARTHEST: usize = 2;
@@ -16,7 +18,42 @@ pub struct NearMiss {
     pub but_for: Vec<(usize, u64)>,
 }
 
+/// A shape beside a form, and what parts them.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Neighbour {
+    /// The shape.
+    pub shape: usize,
+    /// What a typical bloom of the form would show if it were of this shape: `outline saucer and
+    /// rows 4 to 7`.
+    pub wants: String,
+}
+
 impl Keyer {
+    /// The shapes one or two looks away from a typical bloom of this form, the nearest first, and
+    /// each difference once.
+    pub fn neighbours(&self, form: usize, units: SizeUnits) -> Vec<Neighbour> {
+        let set = &self.set;
+        let Some(answers) = set.typical(form, &Answers::default()) else {
+            return Vec::new();
+        };
+        let mut neighbours: Vec<Neighbour> = Vec::new();
+        for miss in self.near_misses(&answers, &self.belief(&answers)) {
+            let shape = set.forms[miss.form].shape;
+            // That a trait no longer applies follows from the others.
+            let applies = |(index, mask): &&(usize, u64)| *mask != set.scales()[*index].absent();
+            let wants = miss.but_for.iter().filter(applies).map(|(index, mask)| {
+                let (own, scale) = (set.traits.get(*index), &set.scales()[*index]);
+                format!("{} {}", own.id, mask_words(own, scale, *mask, units))
+            });
+            let wants = wants.collect::<Vec<_>>().join(" and ");
+            let known = neighbours.iter().any(|one| one.wants == wants);
+            if !known && shape != set.forms[form].shape {
+                neighbours.push(Neighbour { shape, wants });
+            }
+        }
+        neighbours
+    }
+
     /// The named forms one or two answers away, the nearest and likeliest first. Only the nearest
     /// of a shape's sizes is told, and no catch-all.
     pub fn near_misses(&self, answers: &Answers, belief: &Belief) -> Vec<NearMiss> {
@@ -99,6 +136,34 @@ mod tests {
         assert!(
             near("centre=open rows=2 collar=petaloid diameter=3in")
                 .contains(&"collarette but for rows".to_string())
+        );
+    }
+    #[test]
+    fn a_form_is_told_from_its_neighbours() {
+        for set in RuleSet::embedded() {
+            let keyer = Keyer::even(set);
+            for form in 0..keyer.set.forms.len() {
+                let own = keyer.set.forms[form].shape;
+                let near = keyer.neighbours(form, SizeUnits::Mm);
+                assert!(
+                    near.iter()
+                        .all(|one| one.shape != own && !one.wants.is_empty()),
+                    "{}: {near:?}",
+                    keyer.set.forms[form].id
+                );
+            }
+        }
+        let keyer = Keyer::even(RuleSet::embedded().remove(0));
+        let ball = keyer.set.find("ball").expect("a form");
+        let near = keyer.neighbours(ball, SizeUnits::Mm);
+        let told = near.iter().map(|one| {
+            let shape = &keyer.set.shapes[one.shape];
+            format!("{}: {}", one.wants, shape.name)
+        });
+        let told: Vec<String> = told.collect();
+        assert!(
+            told.contains(&"set wavy: informal decorative".to_string()),
+            "{told:?}"
         );
     }
 }

@@ -1,0 +1,129 @@
+//! `trug rules show`: one form in words, and drawn.
+
+use std::io::Write;
+
+use anyhow::{Result, anyhow};
+use serde_json::json;
+
+use super::{BadInput, Context};
+use crate::draw::{Bloom, Characters, Drawing, Grid, Paint, View};
+use crate::form::Answers;
+use crate::form::traits::list_and;
+use crate::form::words::span_words;
+
+/// The width of one drawing: two of them and the gap have room in 80 columns.
+const ACROSS: u16 = 36;
+const GAP: &str = "    ";
+
+pub(super) fn run(id: &str, context: &Context, out: &mut dyn Write) -> Result<bool> {
+    let set = context.set();
+    let found = set.find(id);
+    let shape = found.map(|form| set.forms[form].shape);
+    let shape = shape.or_else(|| set.shapes.iter().position(|shape| shape.id == id));
+    let Some(index) = shape else {
+        let ids: Vec<&str> = set.forms.iter().map(|form| form.id.as_str()).collect();
+        let told = format!(
+            "found the form {id:?}, expected one of {}: {}",
+            set.id,
+            ids.join(", ")
+        );
+        return Err(anyhow!(BadInput(told)));
+    };
+    let shape = &set.shapes[index];
+    let before: Vec<&str> = shape
+        .unless
+        .iter()
+        .map(|at| set.shapes[*at].name.as_str())
+        .collect();
+    let forms: Vec<_> = set
+        .forms
+        .iter()
+        .filter(|form| form.shape == index)
+        .collect();
+    let one = set.traits.find("diameter").map(|at| set.traits.get(at));
+    let size = |span| one.map_or(String::new(), |one| span_words(one, span, context.units));
+    if context.json {
+        let forms = forms.iter().map(
+            |form| json!({ "id": form.id, "name": form.name, "diameter": size(form.diameter) }),
+        );
+        let object = json!({
+            "rules": set.id, "shape": shape.id, "name": shape.name, "means": shape.means,
+            "requires": shape.text, "unless": shape.unless.iter().map(|at| &set.shapes[*at].id).collect::<Vec<_>>(),
+            "typical": shape.typical_text, "forms": forms.collect::<Vec<_>>(),
+        });
+        writeln!(out, "{object:#}")?;
+        return Ok(true);
+    }
+    // Asked for by a size's own name, say so before the shape that it is a size of.
+    if let Some(form) = set
+        .find(id)
+        .map(|form| &set.forms[form])
+        .filter(|form| form.name != shape.name)
+    {
+        writeln!(
+            out,
+            "{}: {}, {} across.\n",
+            form.name,
+            shape.name,
+            size(form.diameter)
+        )?;
+    }
+    writeln!(out, "{}: {}", shape.name, shape.means)?;
+    writeln!(out, "\nIts rule in {}:", set.id)?;
+    let requires = if shape.text.is_empty() {
+        "anything"
+    } else {
+        &shape.text
+    };
+    writeln!(out, "  {requires}")?;
+    if !before.is_empty() {
+        writeln!(out, "  and none of {}", list_and(&before))?;
+    }
+    let named = set
+        .limits
+        .iter()
+        .filter(|(name, _)| shape.text.contains(name.as_str()));
+    for (name, value) in named {
+        writeln!(out, "  {name} is {value}")?;
+    }
+    if !shape.typical_text.is_empty() {
+        writeln!(out, "\nTypical, not required:\n  {}", shape.typical_text)?;
+    }
+    writeln!(out, "\nForms by size:")?;
+    for form in forms {
+        writeln!(out, "  {:<26} {}", form.name, size(form.diameter))?;
+    }
+    let of_shape = || set.forms.iter().position(|form| form.shape == index);
+    if let Some(form) = found.or_else(of_shape) {
+        let near = context.keyer().neighbours(form, context.units);
+        if !near.is_empty() {
+            writeln!(out, "\nBut with:")?;
+        }
+        for near in near {
+            writeln!(out, "  {}: {}", near.wants, set.shapes[near.shape].name)?;
+        }
+        writeln!(out, "\nTypically, face and side:\n")?;
+        out.write_all(drawn(context, form).as_bytes())?;
+    }
+    Ok(true)
+}
+
+/// A typical bloom of the form with this index as text, its side right of its face.
+fn drawn(context: &Context, form: usize) -> String {
+    let characters = match context.plain {
+        true => Characters::Ascii,
+        false => Characters::Braille,
+    };
+    let bloom = Bloom::of_form(context.set(), form, &Answers::default());
+    let grid = |view| {
+        let drawing = Drawing::of(&bloom, &Paint::plain(), view);
+        Grid::of(&drawing, ACROSS, ACROSS / 2, characters, None)
+    };
+    let (face, side) = (grid(View::Face), grid(View::Side));
+    let line = |row: u16| {
+        let cells = |grid: &Grid| grid.row(row).iter().map(|cell| cell.symbol).collect();
+        let (face, side): (String, String) = (cells(&face), cells(&side));
+        format!("{face}{GAP}{side}").trim_end().to_string() + "\n"
+    };
+    (0..ACROSS / 2).map(line).collect()
+}
