@@ -49,12 +49,17 @@ fn run(arguments: &Arguments) -> Result<bool> {
 /// The colours that were asked for and that the terminal says it has.
 fn theme(plain: bool) -> Theme {
     let says = |name: &str| std::env::var_os(name).unwrap_or_default();
-    if plain || !says("NO_COLOR").is_empty() {
+    let is = |name: &str, values: &[&str]| values.iter().any(|one| says(name) == *one);
+    // The fonts of a text console have blocks and no dots.
+    let (dumb, console) = (is("TERM", &["dumb"]), is("TERM", &["linux"]));
+    let colourless = !says("NO_COLOR").is_empty();
+    if plain || dumb || (console && colourless) {
+        Theme::Ascii
+    } else if colourless {
         Theme::Plain
-    } else if ["truecolor", "24bit"]
-        .iter()
-        .any(|one| says("COLORTERM") == *one)
-    {
+    } else if console {
+        Theme::Console
+    } else if is("COLORTERM", &["truecolor", "24bit"]) {
         Theme::AllColours
     } else {
         Theme::Colours

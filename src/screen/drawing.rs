@@ -41,11 +41,7 @@ impl App {
         );
         let footer = keys::footer(&self.places(), area.width.into());
         paint(&[footer], line(area.height - 1), buffer, self.theme, "");
-        let inner = Rect {
-            y: 1,
-            height: area.height - 2,
-            ..area
-        };
+        let inner = page_area(area);
         match self.sheet {
             Some(sheet) => {
                 let rows = self.sheet_rows(sheet.kind, area.width);
@@ -104,6 +100,15 @@ impl App {
             SheetKind::Colours => self.choose.colours_of_all(columns),
             SheetKind::Whole => self.row.whole(columns),
         }
+    }
+}
+
+/// Where a page is: between header and footer.
+pub(super) fn page_area(area: Rect) -> Rect {
+    Rect {
+        y: area.y + 1,
+        height: area.height.saturating_sub(2),
+        ..area
     }
 }
 

@@ -26,6 +26,8 @@ pub enum Place {
     Typing,
     /// The Key page, looking for a trait.
     Finding,
+    /// The Key page, looking through the forms.
+    Browsing,
     /// The Choose page, at the list.
     Choosing,
     /// The Choose page, with a line begun.
@@ -105,8 +107,8 @@ use KeyCode::{
 use KeyMessage as K;
 use Meaning::{Is, Of};
 use Place::{
-    Anywhere, Asking, Choosing, Finding, Noting, Page, Pages, Picking, Rowing, Sheet, Typing,
-    Writing,
+    Anywhere, Asking, Browsing, Choosing, Finding, Noting, Page, Pages, Picking, Rowing, Sheet,
+    Typing, Writing,
 };
 use Press::{Control, Digit, Plain, Printable};
 use RowMessage as R;
@@ -135,6 +137,7 @@ pub const BINDINGS: &[Binding] = &[
     row(Asking, &[Plain(Down), Plain(Right)], "Down or Right", "", "Go forward, at last to the next question", key(K::Down)),
     row(Asking, &[Plain(Esc)], "Esc", "", "Drop the marks, or go to the next question", key(K::Drop)),
     row(Asking, &[Plain(Char('/'))], "/", "find", "Find a trait and answer it now", key(K::Find)),
+    row(Asking, &[Plain(Char('o'))], "o", "forms", "Look through the forms, each drawn, with what tells it", key(K::Browse)),
     row(Asking, &[Plain(Char('d'))], "d", "", "Measure: answer the diameter now", key(K::Measure)),
     row(Asking, &[Plain(Char('n'))], "n", "new", "Start a new bloom", key(K::New)),
     row(Asking, &[Plain(Char('s'))], "s", "to the row", "Note this bloom of a plant of the trial row", Is(Message::NoteBloom)),
@@ -153,6 +156,13 @@ pub const BINDINGS: &[Binding] = &[
     row(Finding, &[Plain(Esc)], "Esc", "back", "Leave the search", key(K::Drop)),
     row(Finding, &[Plain(Backspace)], "Backspace", "", "Erase the last character", key(K::Erase)),
     row(Finding, &[Printable], "any character", "", "Look for a trait by name, state or question; slips are forgiven", Of(|c| Message::Key(K::Type(c)))),
+    row(Browsing, &[Plain(Down), Plain(Right), Plain(Char('j'))], "Down", "next form", "The next form", key(K::Down)),
+    row(Browsing, &[Plain(Up), Plain(Left), Plain(Char('k'))], "Up", "form before", "The form before", key(K::Up)),
+    row(Browsing, &[Plain(PageDown), Plain(Char(' '))], "Page Down", "", "Five forms on", key(K::Leap(5))),
+    row(Browsing, &[Plain(PageUp)], "Page Up", "", "Five forms back", key(K::Leap(-5))),
+    row(Browsing, &[Plain(Home)], "Home", "", "To the first form", key(K::Leap(i32::MIN))),
+    row(Browsing, &[Plain(End)], "End", "", "To the last form", key(K::Leap(i32::MAX))),
+    row(Browsing, &[Plain(Esc), Plain(Enter), Plain(Char('o')), Plain(Char('q'))], "Esc", "back", "Back to the question", key(K::Drop)),
     row(Choosing, &[Plain(Down), Plain(Char('j'))], "Down or j", "", "Down the list", choose(C::Move(1))),
     row(Choosing, &[Plain(Up), Plain(Char('k'))], "Up or k", "", "Up the list", choose(C::Move(-1))),
     row(Choosing, &[Plain(PageDown)], "Page Down", "", "Down half a window", choose(C::Page(1))),
@@ -292,10 +302,11 @@ fn first_key(row: &Binding) -> &'static str {
 
 /// The help: every row of the table, by place, where the grower is first.
 pub fn help(here: Place, columns: usize) -> Vec<Row> {
-    let mut parts: [(&str, &[Place]); 10] = [
+    let mut parts: [(&str, &[Place]); 11] = [
         ("At a question", &[Asking]),
         ("While a number is typed", &[Typing]),
         ("While a trait is looked for", &[Finding]),
+        ("While forms are looked through", &[Browsing]),
         ("At the list", &[Choosing]),
         ("While a line is typed", &[Writing]),
         ("While a value is picked", &[Picking]),

@@ -2,6 +2,7 @@
 //!
 //! Nothing here touches the terminal but `terminal`, and nothing touches a file.
 
+mod bloom;
 pub mod choose_page;
 mod drawing;
 pub mod key_page;
@@ -181,8 +182,14 @@ impl App {
         keys::dispatch(event, &self.places())
     }
 
-    /// Takes a message in.
+    /// Takes a message in, and draws the blooms that are seen from now on.
     pub fn update(&mut self, message: Message) -> Option<Effect> {
+        let effect = self.take(message);
+        self.portray();
+        effect
+    }
+
+    fn take(&mut self, message: Message) -> Option<Effect> {
         match message {
             Message::Quit => return self.quit(),
             Message::OpenHelp => self.open(SheetKind::Help),
@@ -211,6 +218,26 @@ impl App {
             Message::NotSaved(why) => self.choose.not_saved(why),
         }
         None
+    }
+
+    /// Draws the blooms that are seen, those that did not change excepted.
+    fn portray(&mut self) {
+        let (width, height) = self.size;
+        if width < LEAST.0 || height < LEAST.1 {
+            return;
+        }
+        let area = drawing::page_area(Rect::new(0, 0, width, height));
+        let theme = self.theme;
+        match (self.sheet.map(|sheet| sheet.kind), self.page) {
+            (None, Page::Key) => self.key.portray(area, theme),
+            (None, Page::Choose) => self.choose.portray(area, theme),
+            (None, Page::Row) => self.row.portray(area, self.choose.list(), theme),
+            (Some(SheetKind::Why), Page::Choose) => self.choose.portray_in_full(theme),
+            (Some(SheetKind::Why), Page::Row) => {
+                self.row.portray_in_full(self.choose.list(), theme);
+            }
+            (Some(_), _) => {}
+        }
     }
 
     /// Leaves; at the first asking not with a change that is not saved.
@@ -326,5 +353,7 @@ impl App {
     }
 }
 
+#[cfg(test)]
+mod bloom_tests;
 #[cfg(test)]
 mod tests;

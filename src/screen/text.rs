@@ -44,10 +44,35 @@ impl Row {
         self.pieces.iter().map(|(text, _)| width(text)).sum()
     }
 
-    /// The row with every piece but swatches in one role: where the cursor is.
+    /// The row in at most so many columns, with a mark where it was cut.
+    pub fn cut(self, columns: usize) -> Row {
+        if self.width() <= columns {
+            return self;
+        }
+        let mut left = columns;
+        let mut kept = Row::default();
+        for (text, role) in self.pieces {
+            // Where the rest is dropped there is a mark: a column is kept free for it.
+            let text = match width(&text) < left {
+                true => text,
+                false => cut(&format!("{text} "), left),
+            };
+            left -= width(&text).min(left);
+            kept.pieces.push((text, role));
+            if left == 0 {
+                break;
+            }
+        }
+        kept
+    }
+
+    /// The row with every piece but a flower's colours in one role: where the cursor is.
     pub fn all(mut self, role: Role) -> Row {
         for piece in &mut self.pieces {
-            if !matches!(piece.1, Role::Swatch(_)) {
+            if !matches!(
+                piece.1,
+                Role::Swatch(_) | Role::Petal(..) | Role::MarkedPetal(..)
+            ) {
                 piece.1 = role;
             }
         }

@@ -3,6 +3,7 @@
 use ratatui::style::{Color, Modifier, Style};
 
 use crate::colour::Srgb;
+use crate::draw::Characters;
 
 /// What a piece of text is; how it looks is the theme's.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -27,7 +28,20 @@ pub enum Role {
     Chosen,
     /// A block of a flower's colour; what is written in it is not seen where there is colour.
     Swatch(Srgb),
+    /// A cell of a bloom's drawing: the colours of its symbol and behind it, as far as it has any.
+    Petal(Option<Srgb>, Option<Srgb>),
+    /// The same where it belongs to what a question asks about.
+    MarkedPetal(Option<Srgb>, Option<Srgb>),
+    /// The word for what is marked.
+    Marked,
 }
+
+/// The mark over petals, between the red and the blue of the terminal's magenta.
+const MARK: Srgb = Srgb {
+    r: 200,
+    g: 0,
+    b: 200,
+};
 
 /// How each role looks.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -36,14 +50,29 @@ pub enum Theme {
     Colours,
     /// The terminal's own 16 colours, and for flowers any colour.
     AllColours,
+    /// The same 16 alone, in a font that has half blocks and no dots.
+    Console,
     /// No colour at all: bold, underline and reverse video only.
     Plain,
+    /// The same, and blooms are drawn in ASCII.
+    Ascii,
 }
 
 impl Theme {
     /// Whether there is any colour.
     pub fn has_colour(self) -> bool {
-        self != Theme::Plain
+        !matches!(self, Theme::Plain | Theme::Ascii)
+    }
+
+    /// What blooms are drawn with: pixels show colours, and where those are not known dots show
+    /// more of the shape.
+    pub fn characters(self, coloured: bool) -> Characters {
+        match self {
+            Theme::Ascii => Characters::Ascii,
+            Theme::Console => Characters::HalfBlocks,
+            Theme::Colours | Theme::AllColours if coloured => Characters::HalfBlocks,
+            Theme::Colours | Theme::AllColours | Theme::Plain => Characters::Braille,
+        }
     }
 
     /// The style of a role.
@@ -55,14 +84,25 @@ impl Theme {
             (_, Role::Plain) => plain,
             (_, Role::Strong) => bold,
             (_, Role::Chosen) => reverse,
-            (Theme::Plain, Role::Swatch(_)) => plain,
-            (Theme::Colours, Role::Swatch(colour)) => block(Color::Indexed(nearest_of_256(colour))),
-            (Theme::AllColours, Role::Swatch(colour)) => {
-                block(Color::Rgb(colour.r, colour.g, colour.b))
+            (Theme::Plain | Theme::Ascii, role) => match role {
+                Role::Swatch(_) | Role::Petal(..) | Role::Quiet => plain,
+                Role::Heading => bold.add_modifier(Modifier::UNDERLINED),
+                Role::Marked | Role::MarkedPetal(..) => reverse,
+                _ => bold,
+            },
+            (_, Role::Swatch(colour)) => {
+                let colour = self.flower(colour);
+                plain.fg(colour).bg(colour)
             }
-            (Theme::Plain, Role::Heading) => bold.add_modifier(Modifier::UNDERLINED),
-            (Theme::Plain, Role::Quiet) => plain,
-            (Theme::Plain, _) => bold,
+            (_, Role::Petal(front, back)) => Style {
+                fg: front.map(|colour| self.flower(colour)),
+                bg: back.map(|colour| self.flower(colour)),
+                ..plain
+            },
+            (_, Role::MarkedPetal(front, back)) => plain
+                .fg(front.map_or(Color::White, |front| self.flower(marked(front))))
+                .bg(self.flower(back.map_or(MARK, marked))),
+            (_, Role::Marked) => bold.fg(Color::White).bg(Color::Magenta),
             (_, Role::Heading) => bold.fg(Color::Cyan),
             // Bright black vanishes on some backgrounds: the terminal's own dimming does not.
             (_, Role::Quiet) => plain.add_modifier(Modifier::DIM),
@@ -72,10 +112,24 @@ impl Theme {
             (_, Role::Wrong) => bold.fg(Color::Red),
         }
     }
+
+    /// A flower's colour as the terminal has it.
+    fn flower(self, colour: Srgb) -> Color {
+        match self {
+            Theme::AllColours => Color::Rgb(colour.r, colour.g, colour.b),
+            _ => Color::Indexed(nearest_of_256(colour)),
+        }
+    }
 }
 
-fn block(colour: Color) -> Style {
-    Style::new().fg(colour).bg(colour)
+/// A petal's colour under the mark: what is marked is seen through it.
+fn marked(colour: Srgb) -> Srgb {
+    let mixed = |own: u8, mark: u8| ((u16::from(own) * 2 + u16::from(mark) * 3) / 5) as u8;
+    Srgb {
+        r: mixed(colour.r, MARK.r),
+        g: mixed(colour.g, MARK.g),
+        b: mixed(colour.b, MARK.b),
+    }
 }
 
 /// The nearest colour of the cube of 6 by 6 by 6 and the 24 greys of a terminal with 256 colours,
@@ -106,8 +160,14 @@ fn nearest_of_256(colour: Srgb) -> u8 {
 mod tests {
     use super::*;
 
+    const RED: Srgb = Srgb {
+        r: 200,
+        g: 20,
+        b: 20,
+    };
+
     #[test]
-    fn the_plain_theme_has_no_colour() {
+    fn the_plain_themes_have_no_colour() {
         use Role::*;
         for role in [
             Plain,
@@ -119,14 +179,15 @@ mod tests {
             Doubt,
             Wrong,
             Chosen,
-            Swatch(Srgb {
-                r: 200,
-                g: 20,
-                b: 20,
-            }),
+            Marked,
+            Swatch(RED),
+            Petal(Some(RED), Some(RED)),
+            MarkedPetal(Some(RED), None),
         ] {
-            let style = Theme::Plain.style(role);
-            assert_eq!((style.fg, style.bg), (None, None), "{role:?}");
+            for theme in [Theme::Plain, Theme::Ascii] {
+                let style = theme.style(role);
+                assert_eq!((style.fg, style.bg), (None, None), "{role:?}");
+            }
         }
     }
 

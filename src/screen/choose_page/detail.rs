@@ -7,7 +7,7 @@ use crate::screen::theme::Role;
 use crate::variety::{Known, Line, Side, Variety, compare};
 
 impl ChoosePage {
-    fn chosen(&self) -> Option<&Variety> {
+    pub(super) fn chosen(&self) -> Option<&Variety> {
         Some(self.known(self.row()?))
     }
 

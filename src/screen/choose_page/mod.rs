@@ -2,6 +2,7 @@
 
 mod asking;
 mod detail;
+mod drawn;
 mod entering;
 mod facets;
 mod keeping;
@@ -23,6 +24,7 @@ use crate::variety::{
 };
 
 use super::Effect;
+use super::bloom::Portraits;
 use super::keys::Place;
 use asking::Shown;
 pub use keeping::Keeping;
@@ -73,6 +75,8 @@ pub struct ChoosePage {
     compared: Vec<usize>,
     entry: Entry,
     note: Option<String>,
+    /// The bloom of the variety under the cursor.
+    portraits: Portraits,
 }
 
 /// What is half entered.
@@ -179,6 +183,7 @@ impl ChoosePage {
             compared: Vec::new(),
             entry: Entry::Nothing,
             note: None,
+            portraits: Portraits::default(),
         }
     }
 

@@ -4,11 +4,14 @@ use ratatui::buffer::Buffer;
 use ratatui::layout::Rect;
 
 use super::{ChoosePage, Entry};
+use crate::screen::bloom::SMALL;
 use crate::screen::text::{Row, paint, wrap};
 use crate::screen::theme::{Role, Theme};
 
 /// From this size on counts and detail have a column of their own, and the colours a strip.
 const WIDE: (u16, u16) = (120, 30);
+/// From this height of its column on a bloom has room under the table.
+const WITH_BLOOM: u16 = 32;
 /// Rows for the sentence and what is said below it.
 const SAID: u16 = 3;
 /// How the hidden rest is seen.
@@ -16,18 +19,20 @@ const MORE: &str = "(w)";
 
 /// Where each part of the page is; a part of no height is not drawn.
 #[derive(Debug, Clone, Copy)]
-struct Parts {
+pub(super) struct Parts {
     said: Rect,
     table: Rect,
     picker: Rect,
     counts: Rect,
     detail: Rect,
     strip: Rect,
+    /// A head, the bloom, and what it is.
+    pub(super) bloom: Rect,
     wide: bool,
 }
 
 /// A pure function of the area and of whether something is picked from.
-fn parts(area: Rect, picking: bool) -> Parts {
+pub(super) fn parts(area: Rect, picking: bool) -> Parts {
     let wide = area.width >= WIDE.0 && area.height >= WIDE.1;
     let none = Rect { height: 0, ..area };
     let said = Rect {
@@ -50,7 +55,11 @@ fn parts(area: Rect, picking: bool) -> Parts {
             width: right,
             ..body
         };
-        let strip = left.height / 4;
+        let (wide_bloom, high_bloom) = SMALL;
+        let (strip, beside) = match left.height {
+            WITH_BLOOM.. => (high_bloom + 2, wide_bloom + 4),
+            _ => (left.height / 4, 0),
+        };
         let table = Rect {
             height: left.height - strip,
             ..left
@@ -67,7 +76,16 @@ fn parts(area: Rect, picking: bool) -> Parts {
         let strip = Rect {
             y: table.y + table.height,
             height: strip,
+            width: left.width - beside,
             ..left
+        };
+        let bloom = match beside {
+            0 => none,
+            _ => Rect {
+                x: strip.x + strip.width + 2,
+                width: beside - 2,
+                ..strip
+            },
         };
         let picker = if picking { counts } else { none };
         return Parts {
@@ -77,6 +95,7 @@ fn parts(area: Rect, picking: bool) -> Parts {
             counts,
             detail,
             strip,
+            bloom,
             wide,
         };
     }
@@ -109,6 +128,7 @@ fn parts(area: Rect, picking: bool) -> Parts {
             counts: none,
             detail: none,
             strip: none,
+            bloom: none,
             wide,
         };
     }
@@ -119,6 +139,7 @@ fn parts(area: Rect, picking: bool) -> Parts {
         counts: none,
         detail,
         strip: none,
+        bloom: none,
         wide,
     }
 }
@@ -126,8 +147,7 @@ fn parts(area: Rect, picking: bool) -> Parts {
 impl ChoosePage {
     /// Draws the page.
     pub fn draw(&self, area: Rect, buffer: &mut Buffer, theme: Theme) {
-        let picking = matches!(self.entry, Entry::Values { .. } | Entry::Uses { .. });
-        let parts = parts(area, picking);
+        let parts = parts(area, self.is_picking());
         let columns = |part: Rect| usize::from(part.width);
         let height = |part: Rect| usize::from(part.height);
         paint(
@@ -182,11 +202,18 @@ impl ChoosePage {
         if parts.strip.height > 0 {
             part(parts.strip, head, self.strip(columns(parts.strip)), "(g)");
         }
+        let head = self.portraits.head("Its bloom");
+        part(parts.bloom, head, self.portraits.across(0), "");
+    }
+
+    pub(super) fn is_picking(&self) -> bool {
+        matches!(self.entry, Entry::Values { .. } | Entry::Uses { .. })
     }
 
     /// Everything of the variety under the cursor, for the sheet.
     pub fn why(&self, columns: usize) -> Vec<Row> {
-        self.in_full(columns)
+        self.portraits
+            .beside_text(columns, |columns| self.in_full(columns))
     }
 
     /// Varieties side by side, for the sheet.

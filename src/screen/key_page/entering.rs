@@ -62,6 +62,7 @@ impl KeyPage {
                 text.push(c);
                 *at = 0;
             }
+            Entry::Browse { .. } => {}
             Entry::Nothing | Entry::Marks(_) => {
                 let number = self
                     .asked()
@@ -89,7 +90,7 @@ impl KeyPage {
                 typed::erase_last(text);
                 *at = 0;
             }
-            Entry::Nothing | Entry::Marks(_) => {}
+            Entry::Nothing | Entry::Marks(_) | Entry::Browse { .. } => {}
         }
     }
 

@@ -1,9 +1,12 @@
 //! The Key page: one bloom, its answers, and what they add up to.
 
+mod browsing;
+mod drawn;
 mod entering;
 mod find;
 mod forms;
 mod given;
+mod layout;
 mod middle;
 mod moving;
 mod typed;
@@ -15,6 +18,7 @@ use crate::measure::SizeUnits;
 use crate::trial::read::Reader;
 use crate::trial::{Observation, What};
 
+use super::bloom::Portraits;
 use super::keys::Place;
 
 /// The Key page's state. The reading is made when the answers or the rules change.
@@ -30,6 +34,8 @@ pub struct KeyPage {
     entry: Entry,
     note: Option<String>,
     reading: Reading,
+    /// The leading form as it is drawn, or the one that is looked at in the list of forms.
+    portraits: Portraits,
 }
 
 /// Which question is in the middle.
@@ -55,6 +61,8 @@ enum Entry {
     },
     /// A search for a trait, and where its cursor is.
     Find { text: String, at: usize },
+    /// The list of forms, and the form that is looked at.
+    Browse { at: usize },
 }
 
 /// What can happen on the Key page.
@@ -82,6 +90,10 @@ pub enum KeyMessage {
     Down,
     /// Look for a trait.
     Find,
+    /// Look through the forms.
+    Browse,
+    /// By so many rows down the list of forms; to an end at the extremes.
+    Leap(i32),
     /// Answer the diameter now.
     Measure,
     /// Look again at what would tell most.
@@ -114,6 +126,7 @@ impl KeyPage {
             entry: Entry::Nothing,
             note: None,
             reading,
+            portraits: Portraits::default(),
         }
     }
 
@@ -137,6 +150,7 @@ impl KeyPage {
         match self.entry {
             Entry::Line { .. } => Place::Typing,
             Entry::Find { .. } => Place::Finding,
+            Entry::Browse { .. } => Place::Browsing,
             _ => Place::Asking,
         }
     }
@@ -161,6 +175,8 @@ impl KeyPage {
                     at: 0,
                 }
             }
+            KeyMessage::Browse => self.browse(),
+            KeyMessage::Leap(by) => self.leap(by),
             KeyMessage::Measure => self.measure(),
             KeyMessage::LookAgain => self.look_again(),
             KeyMessage::Rules => self.next_rules(),

@@ -17,6 +17,9 @@ impl KeyPage {
             *at = at.saturating_add_signed(by).min(last);
             return;
         }
+        if let Entry::Browse { .. } = self.entry {
+            return self.leap(by as i32);
+        }
         let given: Vec<usize> = self.answers.iter().map(|(index, _)| index).collect();
         let here = match self.at {
             At::Chosen { index, .. } => given.iter().position(|one| *one == index),

@@ -1,91 +1,25 @@
-//! The layout of the Key page, and its drawing.
+//! The Key page as it is seen.
 
 use ratatui::buffer::Buffer;
 use ratatui::layout::Rect;
 
+use super::layout::Parts;
 use super::words::{DOUBTFUL, below, in_full};
-use super::{KeyPage, forms, given, middle};
+use super::{Entry, KeyPage, forms, given, middle};
 use crate::form::{Status, Suspect};
 use crate::screen::text::{Row, paint};
 use crate::screen::theme::{Role, Theme};
 
-/// From this size on the forms have a column of the full height, with reasons.
-const WIDE: (u16, u16) = (110, 28);
 /// How the hidden rest is seen.
 const MORE: &str = "(w)";
-
-/// Where each part of the page is.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-struct Parts {
-    given: Rect,
-    middle: Rect,
-    forms: Rect,
-    below: Rect,
-    wide: bool,
-}
-
-/// A pure function of the area: three columns, and the verdict below.
-fn parts(area: Rect) -> Parts {
-    let wide = area.width >= WIDE.0 && area.height >= WIDE.1;
-    let forms_width = match area.width {
-        _ if wide => area.width / 2,
-        72.. => 26,
-        _ => 19,
-    };
-    let given_width = match area.width {
-        100.. => 24,
-        72.. => 20,
-        _ => 17,
-    };
-    let left = area.width.saturating_sub(forms_width + 2);
-    // A rule above and between, a head over each column.
-    let below_height = (area.height.saturating_sub(2) / 3).clamp(3, 14);
-    let top = Rect {
-        y: area.y + 1,
-        height: area.height.saturating_sub(below_height + 2),
-        ..area
-    };
-    let forms_x = area.x + left + 2;
-    let forms_height = if wide {
-        area.height.saturating_sub(1)
-    } else {
-        top.height
-    };
-    let below_width = if wide {
-        left.saturating_sub(1)
-    } else {
-        area.width
-    };
-    Parts {
-        given: Rect {
-            width: given_width,
-            ..top
-        },
-        middle: Rect {
-            x: top.x + given_width + 2,
-            width: left.saturating_sub(given_width + 3),
-            ..top
-        },
-        forms: Rect {
-            x: forms_x,
-            width: forms_width,
-            height: forms_height,
-            ..top
-        },
-        below: Rect {
-            y: top.y + top.height + 1,
-            width: below_width,
-            height: below_height,
-            ..area
-        },
-        wide,
-    }
-}
 
 impl KeyPage {
     /// Draws the page.
     pub fn draw(&self, area: Rect, buffer: &mut Buffer, theme: Theme) {
-        let parts = parts(area);
+        if let Entry::Browse { at } = self.entry {
+            return self.draw_browser(at, area, buffer, theme);
+        }
+        let parts = self.parts(area);
         self.draw_rules(area, parts, buffer, theme);
         let body = |part: Rect| Rect {
             y: part.y + 1,
@@ -142,6 +76,13 @@ impl KeyPage {
 
         let columns = usize::from(parts.below.width);
         paint(&below(self, columns), parts.below, buffer, theme, MORE);
+        if let Some(area) = parts.drawn {
+            paint(&self.drawn(parts.wide), area, buffer, theme, "");
+        }
+    }
+
+    pub(super) fn parts(&self, area: Rect) -> Parts {
+        Parts::of(area, |columns| below(self, columns).len())
     }
 
     /// Everything that can be said of the bloom, for the sheet.
@@ -160,7 +101,7 @@ impl KeyPage {
 
     fn middle_head(&self) -> Row {
         let title = match (&self.entry, self.asked(), self.reading.verdict.status) {
-            (super::Entry::Find { .. }, _, _) => "Find".to_string(),
+            (Entry::Find { .. }, _, _) => "Find".to_string(),
             (_, Some(index), _) => format!("Question: {}", self.trait_at(index).id),
             (_, None, Status::Settled(_)) => "Settled".to_string(),
             _ => "Nothing left to ask".to_string(),
@@ -189,10 +130,10 @@ impl KeyPage {
                 "\u{2500}".repeat(width.into()),
             )
         };
-        let below_width = if parts.wide {
-            parts.forms.x - area.x - 2
-        } else {
-            area.width
+        let below_width = match parts.below.width == area.width {
+            true => area.width,
+            // Up to the line before the forms, which goes down to the foot.
+            false => parts.forms.x - area.x - 2,
         };
         for (line, text) in [
             across(area.y, area.width),
@@ -200,13 +141,18 @@ impl KeyPage {
         ] {
             paint(&[Row::of(text, Role::Quiet)], line, buffer, theme, "");
         }
-        for part in [parts.middle, parts.forms] {
-            let rows: Vec<Row> = (0..part.height)
+        let foot = match parts.below.width == area.width {
+            true => parts.forms.height,
+            false => area.height.saturating_sub(1),
+        };
+        for (part, height) in [(parts.middle, parts.middle.height), (parts.forms, foot)] {
+            let rows: Vec<Row> = (0..height)
                 .map(|_| Row::of("\u{2502}", Role::Quiet))
                 .collect();
             let line = Rect {
                 x: part.x - 2,
                 width: 1,
+                height,
                 ..part
             };
             paint(&rows, line, buffer, theme, "");

@@ -3,6 +3,7 @@
 
 mod adding;
 mod detail;
+mod drawn;
 mod entering;
 mod keeping;
 mod order;
@@ -23,6 +24,7 @@ use crate::trial::{
 use crate::variety::{Text, Varieties, Variety};
 
 use super::Effect;
+use super::bloom::Portraits;
 use super::choose_page::Keeping;
 use super::keys::Place;
 use order::Order;
@@ -76,6 +78,8 @@ pub struct RowPage {
     /// More was seen of a variety of the list than the Choose page was told.
     news: bool,
     note: Option<String>,
+    /// The bloom of the plant under the cursor.
+    portraits: Portraits,
 }
 
 /// A subject, and what its entries add up to.
@@ -191,6 +195,7 @@ impl RowPage {
             undone: Vec::new(),
             news: false,
             note: None,
+            portraits: Portraits::default(),
         }
     }
 

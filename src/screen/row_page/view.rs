@@ -5,12 +5,17 @@ use ratatui::layout::Rect;
 
 use super::quick::QUICK;
 use super::{Line, Of, RowPage, adding};
+use crate::screen::bloom::SMALL;
 use crate::screen::text::{Row, paint, wrap};
 use crate::screen::theme::{Role, Theme};
 use crate::trial::Fate;
 
 /// From this width and height on the plant has a column of its own.
 const WIDE: (u16, u16) = (120, 30);
+/// From this height of its column on a bloom has room under the table.
+const WITH_BLOOM: u16 = 32;
+/// Columns between face and side.
+const BETWEEN: usize = 4;
 /// Rows for the sentence and what is said or typed below it.
 const SAID: u16 = 3;
 /// How the hidden rest is seen.
@@ -23,34 +28,42 @@ impl RowPage {
             height: SAID,
             ..area
         };
-        let (table, detail) = parts(area);
+        let Parts {
+            table,
+            detail,
+            bloom,
+        } = parts(area);
         let columns = |part: Rect| usize::from(part.width);
         paint(&self.said(columns(said)), said, buffer, theme, "");
         let mut rows = vec![self.table_head(columns(table))];
         rows.extend(self.table(columns(table), usize::from(table.height).saturating_sub(1)));
         paint(&rows, table, buffer, theme, "");
-        let head = self.detail_head();
-        let line = columns(detail).saturating_sub(head.width() + 3);
-        let head = Row::of("\u{2500} ", Role::Quiet)
-            .and(head)
-            .with(" ", Role::Plain)
-            .with("\u{2500}".repeat(line), Role::Quiet);
-        let top = Rect {
-            height: 1,
-            ..detail
+        let mut part = |at: Rect, head: Row, rows: Vec<Row>, more: &str| {
+            let line = columns(at).saturating_sub(head.width() + 3);
+            let head = Row::of("\u{2500} ", Role::Quiet)
+                .and(head)
+                .with(" ", Role::Plain)
+                .with("\u{2500}".repeat(line), Role::Quiet);
+            paint(&[head], Rect { height: 1, ..at }, buffer, theme, "");
+            let body = Rect {
+                y: at.y + 1,
+                height: at.height.saturating_sub(1),
+                ..at
+            };
+            paint(&rows, body, buffer, theme, more);
         };
-        paint(&[head], top, buffer, theme, "");
-        let body = Rect {
-            y: detail.y + 1,
-            height: detail.height.saturating_sub(1),
-            ..detail
-        };
-        paint(&self.detail(columns(body)), body, buffer, theme, MORE);
+        let rows = self.detail(columns(detail));
+        part(detail, self.detail_head(), rows, MORE);
+        if bloom.height > 0 {
+            let head = self.portraits.head("Its bloom");
+            part(bloom, head, self.portraits.across(BETWEEN), "");
+        }
     }
 
     /// Everything of the plant under the cursor, for the sheet.
     pub fn why(&self, columns: usize) -> Vec<Row> {
-        self.in_full(columns)
+        self.portraits
+            .beside_text(columns, |columns| self.in_full(columns))
     }
 
     fn said(&self, columns: usize) -> Vec<Row> {
@@ -149,38 +162,53 @@ fn digits() -> String {
     format!("Note: {}", told.collect::<Vec<_>>().join("  "))
 }
 
-/// Where the table and the plant are: a pure function of the area.
-fn parts(area: Rect) -> (Rect, Rect) {
+/// Where the table, the plant and its bloom are; a part of no height is not drawn.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Parts {
+    table: Rect,
+    detail: Rect,
+    /// A rule, face and side, and what they are.
+    pub(super) bloom: Rect,
+}
+
+/// A pure function of the area.
+pub(super) fn parts(area: Rect) -> Parts {
     let body = Rect {
         y: area.y + SAID,
         height: area.height.saturating_sub(SAID),
         ..area
     };
+    let of_rows = |part: Rect, from: u16, height: u16| Rect {
+        y: part.y + from,
+        height,
+        ..part
+    };
     if area.width >= WIDE.0 && area.height >= WIDE.1 {
         let right = area.width * 2 / 5;
-        let left = area.width - right - 2;
-        return (
-            Rect {
-                width: left,
-                ..body
-            },
-            Rect {
-                x: area.x + left + 2,
+        let left = Rect {
+            width: area.width - right - 2,
+            ..body
+        };
+        let bloom = match left.height {
+            WITH_BLOOM.. => SMALL.1 + 2,
+            _ => 0,
+        };
+        let table = left.height - bloom;
+        return Parts {
+            table: of_rows(left, 0, table),
+            detail: Rect {
+                x: area.x + left.width + 2,
                 width: right,
                 ..body
             },
-        );
+            bloom: of_rows(left, table, bloom),
+        };
     }
     let detail = (body.height / 2).max(4);
-    (
-        Rect {
-            height: body.height - detail,
-            ..body
-        },
-        Rect {
-            y: body.y + body.height - detail,
-            height: detail,
-            ..body
-        },
-    )
+    let table = body.height - detail;
+    Parts {
+        table: of_rows(body, 0, table),
+        detail: of_rows(body, table, detail),
+        bloom: of_rows(body, 0, 0),
+    }
 }

@@ -1,0 +1,258 @@
+//! A bloom on the screen: drawn once for what it shows, and kept until that changes.
+
+use super::text::Row;
+use super::theme::{Role, Theme};
+use crate::colour::{Srgb, Vocabulary};
+use crate::draw::{Bloom, Cell, Characters, Drawing, Grid, Paint, View, view_for};
+use crate::form::sentences::percent;
+use crate::form::{Likely, RuleSet};
+use crate::variety::Variety;
+
+/// The room of a drawing in a small window, columns and rows: the least in which every shape is
+/// told from the others.
+pub(super) const SMALL: (u16, u16) = (24, 12);
+/// Columns between a text and the drawing beside it.
+const GAP: usize = 2;
+
+/// What is drawn.
+#[derive(Debug, Clone, PartialEq)]
+pub(super) struct Sitter {
+    /// The form that it is drawn as, in words.
+    pub(super) named: String,
+    /// The bloom.
+    pub(super) bloom: Bloom,
+    /// Its colours.
+    pub(super) paint: Paint,
+    /// The trait whose feature is marked.
+    pub(super) asked: Option<String>,
+}
+
+impl Sitter {
+    /// A variety as it was keyed and in its colours, where any are known; the rest as is typical of
+    /// its form, else of the `likeliest`. `None` where nothing is known of its form.
+    pub(super) fn of(
+        variety: &Variety,
+        likeliest: Option<Likely>,
+        rules: &RuleSet,
+        words: &Vocabulary,
+    ) -> Option<Sitter> {
+        let answers = variety.answers(&rules.traits).unwrap_or_default();
+        let name = |form: usize| rules.forms[form].name.clone();
+        let (named, bloom) = match (variety.form_under(rules), likeliest) {
+            (Some(form), _) => (name(form), Bloom::of_form(rules, form, &answers)),
+            (None, Some(Likely { form, share, .. })) => (
+                format!("{}, {} likely", name(form), percent(share)),
+                Bloom::of_form(rules, form, &answers),
+            ),
+            (None, None) if variety.bloom.is_some() => (
+                "form not known".to_string(),
+                Bloom::read(&rules.traits, &answers),
+            ),
+            (None, None) => return None,
+        };
+        let colours = variety.colours.iter().filter_map(|note| {
+            let target = words.target(&note.colour).ok()?;
+            Some((target.centre, note.part, note.pattern))
+        });
+        let colours: Vec<_> = colours.collect();
+        Some(Sitter {
+            named,
+            bloom,
+            paint: match colours.is_empty() {
+                true => Paint::untold(),
+                false => Paint::of(&colours),
+            },
+            asked: None,
+        })
+    }
+
+    /// Whether its colours are known.
+    fn is_coloured(&self) -> bool {
+        self.paint != Paint::untold()
+    }
+}
+
+/// How it is drawn.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) struct Frame {
+    /// From where.
+    pub(super) view: View,
+    /// Columns and rows.
+    pub(super) size: (u16, u16),
+    /// For which theme.
+    pub(super) theme: Theme,
+}
+
+/// One drawing; empty where there is nothing to show or no room.
+#[derive(Debug, Clone, Default)]
+pub(super) struct Portrait {
+    drawn: Option<(Sitter, Frame, Grid)>,
+}
+
+/// Face and side of one bloom.
+#[derive(Debug, Clone, Default)]
+pub(super) struct Portraits {
+    /// The face.
+    pub(super) face: Portrait,
+    /// The side.
+    pub(super) side: Portrait,
+}
+
+impl Portrait {
+    /// Shows this from now on. A drawing takes milliseconds: it is made only where something of
+    /// it changed. Answers whether it was.
+    pub(super) fn show(&mut self, wanted: Option<(Sitter, Frame)>) -> bool {
+        let wanted = wanted.filter(|(_, frame)| frame.size.0 > 1 && frame.size.1 > 0);
+        let Some((mut sitter, frame)) = wanted else {
+            self.drawn = None;
+            return false;
+        };
+        // A feature that this view does not show is not marked in it.
+        sitter.asked = sitter.asked.filter(|id| view_for(id) == frame.view);
+        let same = |(own, as_is, _): &(Sitter, Frame, Grid)| *own == sitter && *as_is == frame;
+        let changed = !self.drawn.as_ref().is_some_and(same);
+        if changed {
+            let drawing = Drawing::of(&sitter.bloom, &sitter.paint, frame.view);
+            let (columns, rows) = frame.size;
+            let characters = frame.theme.characters(sitter.is_coloured());
+            let grid = Grid::of(&drawing, columns, rows, characters, sitter.asked.as_deref());
+            self.drawn = Some((sitter, frame, grid));
+        }
+        changed
+    }
+
+    /// The drawing, and under it from where it is seen and what is marked.
+    pub(super) fn rows(&self) -> Vec<Row> {
+        let Some((sitter, frame, grid)) = &self.drawn else {
+            return Vec::new();
+        };
+        let pixels = frame.theme.characters(sitter.is_coloured()) == Characters::HalfBlocks;
+        let told = sitter.is_coloured() || pixels;
+        let row = |row: u16| in_cells(grid.row(row), told);
+        let mut rows: Vec<Row> = (0..grid.rows).map(row).collect();
+        let view = match frame.view {
+            View::Face => "face",
+            View::Side => "side",
+        };
+        rows.push(match &sitter.asked {
+            None => Row::of(view, Role::Quiet),
+            Some(asked) => {
+                Row::of(format!("{view}, marked: "), Role::Quiet).with(asked, Role::Marked)
+            }
+        });
+        rows
+    }
+}
+
+impl Portraits {
+    /// Shows both views of a bloom in as much room each.
+    pub(super) fn show(&mut self, sitter: Option<Sitter>, size: (u16, u16), theme: Theme) {
+        let one = |view| {
+            sitter
+                .clone()
+                .map(|sitter| (sitter, Frame { view, size, theme }))
+        };
+        self.face.show(one(View::Face));
+        self.side.show(one(View::Side));
+    }
+
+    /// Shows one view alone.
+    pub(super) fn show_one(
+        &mut self,
+        sitter: Option<Sitter>,
+        view: View,
+        size: (u16, u16),
+        theme: Theme,
+    ) {
+        let (shown, other) = match view {
+            View::Face => (&mut self.face, &mut self.side),
+            View::Side => (&mut self.side, &mut self.face),
+        };
+        shown.show(sitter.map(|sitter| (sitter, Frame { view, size, theme })));
+        other.show(None);
+    }
+
+    /// The head over them: what form is drawn.
+    pub(super) fn head(&self, lead: &str) -> Row {
+        let drawn = self.face.drawn.as_ref().or(self.side.drawn.as_ref());
+        let named = drawn.map_or("nothing known of its form", |(sitter, ..)| &sitter.named);
+        Row::of(format!("{lead}: "), Role::Heading).with(named, Role::Plain)
+    }
+
+    /// Shows nothing.
+    pub(super) fn clear(&mut self) {
+        *self = Portraits::default();
+    }
+
+    /// The face, and right of it the side; where one is shown alone, that one.
+    pub(super) fn across(&self, gap: usize) -> Vec<Row> {
+        match self.face.columns() {
+            0 => self.side.rows(),
+            columns => beside(self.face.rows(), &self.side.rows(), columns + gap),
+        }
+    }
+
+    /// A text of so many columns made by `text`, beside it face over side where there are any and
+    /// there is room for both.
+    pub(super) fn beside_text(&self, columns: usize, text: impl Fn(usize) -> Vec<Row>) -> Vec<Row> {
+        let own = self.face.columns();
+        if own == 0 || columns < own * 3 {
+            return text(columns);
+        }
+        let words = columns - own - GAP;
+        // The head has the full width.
+        let mut drawn = vec![Row::default()];
+        drawn.extend(self.face.rows());
+        drawn.extend(self.side.rows());
+        beside(text(words), &drawn, words + GAP)
+    }
+}
+
+impl Portrait {
+    /// How wide it is; 0 where there is none.
+    pub(super) fn columns(&self) -> usize {
+        let drawn = self.drawn.as_ref();
+        drawn.map_or(0, |(_, frame, _)| frame.size.0.into())
+    }
+}
+
+/// Rows with others to the right of them, from a column on.
+fn beside(left: Vec<Row>, right: &[Row], from: usize) -> Vec<Row> {
+    let count = left.len().max(right.len());
+    let mut left = left.into_iter();
+    let row = |at: usize| {
+        let row = left.next().unwrap_or_default();
+        match right.get(at).filter(|more| more.width() > 0) {
+            Some(more) => {
+                let row = row.cut(from.saturating_sub(1));
+                let gap = from.saturating_sub(row.width());
+                row.with(" ".repeat(gap), Role::Plain).and(more.clone())
+            }
+            None => row,
+        }
+    };
+    (0..count).map(row).collect()
+}
+
+/// Cells as a row: those that look alike in one piece. Where the bloom's colours are not `told`,
+/// its grey is the terminal's own colour, which is seen on any ground.
+fn in_cells(cells: &[Cell], told: bool) -> Row {
+    let seen = |colour: Option<Srgb>| colour.filter(|colour| told || !is_grey(*colour));
+    let role = |cell: &Cell| {
+        let (front, back) = (seen(cell.front), seen(cell.back));
+        match cell.marked {
+            true => Role::MarkedPetal(front, back),
+            false => Role::Petal(front, back),
+        }
+    };
+    let mut row = Row::default();
+    for run in cells.chunk_by(|a, b| role(a) == role(b)) {
+        let text: String = run.iter().map(|cell| cell.symbol).collect();
+        row = row.with(text, role(&run[0]));
+    }
+    row
+}
+
+fn is_grey(Srgb { r, g, b }: Srgb) -> bool {
+    r.max(g).max(b) - r.min(g).min(b) < 32
+}

@@ -1,0 +1,30 @@
+//! The bloom of the variety under the cursor, in its colours.
+
+use ratatui::layout::Rect;
+
+use super::ChoosePage;
+use super::view::parts;
+use crate::draw::View;
+use crate::screen::bloom::{SMALL, Sitter};
+use crate::screen::theme::Theme;
+use crate::variety::Variety;
+
+impl ChoosePage {
+    /// Draws what the page shows in this area: once for each change of it.
+    pub(in crate::screen) fn portray(&mut self, area: Rect, theme: Theme) {
+        let room = parts(area, self.is_picking()).bloom.height > 0;
+        let sitter = self.chosen().filter(|_| room);
+        let sitter = sitter.and_then(|variety| self.sitter(variety));
+        self.portraits.show_one(sitter, View::Face, SMALL, theme);
+    }
+
+    /// Draws what the sheet on the variety shows.
+    pub(in crate::screen) fn portray_in_full(&mut self, theme: Theme) {
+        let sitter = self.chosen().and_then(|variety| self.sitter(variety));
+        self.portraits.show(sitter, SMALL, theme);
+    }
+
+    fn sitter(&self, variety: &Variety) -> Option<Sitter> {
+        Sitter::of(variety, None, &self.stock.rules, &self.stock.words)
+    }
+}

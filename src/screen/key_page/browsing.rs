@@ -1,0 +1,201 @@
+//! Looking through the forms: each drawn, with what tells it and how the bloom at hand stands to it.
+
+use ratatui::buffer::Buffer;
+use ratatui::layout::Rect;
+
+use super::given::window;
+use super::layout::BETWEEN;
+use super::words::why_words;
+use super::{Entry, KeyPage, forms};
+use crate::form::sentences::percent;
+use crate::form::traits::list_and;
+use crate::form::words::span_words;
+use crate::form::{RuleSet, Shape};
+use crate::screen::bloom;
+use crate::screen::text::{Row, fit, paint, paragraph};
+use crate::screen::theme::{Role, Theme};
+
+/// The width of the list, and where there is room for the longest names.
+const LIST: u16 = 26;
+const WIDE_LIST: u16 = 30;
+/// The fewest rows of words under the drawings.
+const LEAST_WORDS: u16 = 7;
+/// The most rows of a drawing.
+const MOST: u16 = 20;
+
+/// The name of a line of words, and the gap behind it.
+const LEAD: usize = 10;
+
+/// Where the list, the drawings and the words are.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Browser {
+    list: Rect,
+    drawn: Rect,
+    words: Rect,
+    /// Columns and rows of one drawing; none where there is no room.
+    pub(super) drawing: (u16, u16),
+}
+
+impl KeyPage {
+    /// Opens the list at the likeliest form.
+    pub(super) fn browse(&mut self) {
+        let leading = forms::ranked(self).first().map(|likely| likely.form);
+        self.entry = Entry::Browse {
+            at: leading.unwrap_or(0),
+        };
+    }
+
+    /// Goes so many forms on.
+    pub(super) fn leap(&mut self, by: i32) {
+        let last = self.keyer().set.forms.len().saturating_sub(1);
+        if let Entry::Browse { at } = &mut self.entry {
+            *at = at.saturating_add_signed(by as isize).min(last);
+        }
+    }
+
+    pub(super) fn browser(&self, area: Rect) -> Browser {
+        let list = match area.width {
+            100.. => WIDE_LIST,
+            _ => LIST,
+        };
+        let right = Rect {
+            x: area.x + list + 3,
+            y: area.y + 1,
+            width: area.width.saturating_sub(list + 3),
+            height: area.height.saturating_sub(1),
+        };
+        let widest = right.width.saturating_sub(BETWEEN.min(2)) / 4;
+        let rows = right.height.saturating_sub(LEAST_WORDS + 1).min(widest);
+        // Smaller than this forms look alike: words have the room then.
+        let rows = match rows.min(MOST) {
+            rows if rows + 2 < bloom::SMALL.1 => 0,
+            rows => rows,
+        };
+        let drawn = match rows {
+            0 => 0,
+            rows => rows + 1,
+        };
+        Browser {
+            list: Rect {
+                width: list,
+                ..Rect { y: right.y, ..area }
+            },
+            drawn: Rect {
+                height: drawn,
+                ..right
+            },
+            words: Rect {
+                y: right.y + drawn,
+                height: right.height - drawn,
+                ..right
+            },
+            drawing: (rows * 2, rows),
+        }
+    }
+
+    pub(super) fn draw_browser(&self, at: usize, area: Rect, buffer: &mut Buffer, theme: Theme) {
+        let parts = self.browser(area);
+        let set = &self.keyer().set;
+        let name = set.forms.get(at).map_or("", |form| &form.name);
+        let head = Row::of(
+            fit(
+                "Forms: + fits the answers",
+                usize::from(parts.list.width) + 3,
+            ),
+            Role::Heading,
+        )
+        .with(name, Role::Heading);
+        paint(&[head], Rect { height: 1, ..area }, buffer, theme, "");
+        let height = area.height.saturating_sub(1);
+        let list = Rect {
+            height,
+            ..parts.list
+        };
+        let forms = window(self.form_rows(at, list.width.into()), at, height.into());
+        paint(&forms, list, buffer, theme, "");
+        let gap = usize::from(parts.drawn.width)
+            .saturating_sub(self.portraits.face.columns() * 2)
+            .min(BETWEEN.into());
+        paint(&self.portraits.across(gap), parts.drawn, buffer, theme, "");
+        let words = self.form_words(at, parts.words.width.into());
+        let more = set.forms.get(at).map_or("", |form| &form.id);
+        let more = format!("(trug rules show {more})");
+        paint(&words, parts.words, buffer, theme, &more);
+    }
+
+    /// The forms in the order of the rules, each with its mark.
+    fn form_rows(&self, at: usize, columns: usize) -> Vec<Row> {
+        let set = &self.keyer().set;
+        let row = |(index, form): (usize, &crate::form::Form)| {
+            let allowed = self.reading.verdict.possible.contains(&index);
+            let (sign, role) = match allowed {
+                true => ("+ ", Role::Fits),
+                false => ("- ", Role::Quiet),
+            };
+            let cursor = if index == at { "> " } else { "  " };
+            let name = fit(&form.name, columns.saturating_sub(4));
+            let row = Row::of(cursor, Role::Key)
+                .with(sign, role)
+                .with(name, Role::Plain);
+            match index == at {
+                true => row.all(Role::Chosen),
+                false => row,
+            }
+        };
+        set.forms.iter().enumerate().map(row).collect()
+    }
+
+    /// What tells the form, and how the answers stand to it.
+    fn form_words(&self, at: usize, columns: usize) -> Vec<Row> {
+        let set = &self.keyer().set;
+        let Some(form) = set.forms.get(at) else {
+            return Vec::new();
+        };
+        let shape = set.shape_of(at);
+        let mut rows = paragraph(("", Role::Plain), &shape.means, Role::Strong, columns);
+        let mut say = |lead: &str, text: &str| {
+            let lead = format!("{lead:<LEAD$}");
+            rows.extend(paragraph((&lead, Role::Quiet), text, Role::Plain, columns));
+        };
+        if let Some(likely) = self.reading.likely.iter().find(|likely| likely.form == at)
+            && !self.answers.is_empty()
+        {
+            let why = why_words(self, likely);
+            say("yours", &format!("{}; {why}", percent(likely.share)));
+        }
+        if let Some(diameter) = set.traits.find("diameter") {
+            let one = set.traits.get(diameter);
+            say("across", &span_words(one, form.diameter, self.units));
+        }
+        for (at, near) in self.keyer().neighbours(at, self.units).iter().enumerate() {
+            let lead = if at == 0 { "but with" } else { "" };
+            say(
+                lead,
+                &format!("{}: {}", near.wants, set.shapes[near.shape].name),
+            );
+        }
+        if !shape.typical_text.is_empty() {
+            say("often", &shape.typical_text);
+        }
+        say("rule", &rule_words(set, shape));
+        rows
+    }
+}
+
+/// The rule as its file has it, with what its named limits are.
+fn rule_words(set: &RuleSet, shape: &Shape) -> String {
+    let mut words = match shape.text.is_empty() {
+        true => "anything".to_string(),
+        false => shape.text.clone(),
+    };
+    let before = shape.unless.iter().map(|at| set.shapes[*at].name.as_str());
+    let before: Vec<&str> = before.collect();
+    if !before.is_empty() {
+        words += &format!("; and none of {}", list_and(&before));
+    }
+    let named = set.limits.iter();
+    for (name, value) in named.filter(|(name, _)| shape.text.contains(name.as_str())) {
+        words += &format!("; {name} is {value}");
+    }
+    words
+}

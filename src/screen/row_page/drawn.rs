@@ -1,0 +1,39 @@
+//! The bloom of the plant under the cursor, by all that was seen of it.
+
+use ratatui::layout::Rect;
+
+use super::view::parts;
+use super::{RowPage, Sum};
+use crate::screen::bloom::{SMALL, Sitter};
+use crate::screen::theme::Theme;
+use crate::trial::Subject;
+use crate::variety::Varieties;
+
+impl RowPage {
+    /// Draws what the page shows in this area: once for each change of it.
+    pub(in crate::screen) fn portray(&mut self, area: Rect, list: &Varieties, theme: Theme) {
+        let room = parts(area).bloom.height > 0;
+        let sitter = self.chosen().filter(|_| room);
+        let sitter = sitter.and_then(|sum| self.sitter(sum, list));
+        self.portraits.show(sitter, SMALL, theme);
+    }
+
+    /// Draws what the sheet on the plant shows.
+    pub(in crate::screen) fn portray_in_full(&mut self, list: &Varieties, theme: Theme) {
+        let sitter = self.chosen().and_then(|sum| self.sitter(sum, list));
+        self.portraits.show(sitter, SMALL, theme);
+    }
+
+    /// The bloom as most looks have it, where none were taken as the list has it.
+    fn sitter(&self, sum: &Sum, list: &Varieties) -> Option<Sitter> {
+        let seen = &sum.evidence;
+        let record = match &seen.subject {
+            Subject::Variety(name) => list.find(name).map(|at| &list.list()[at]),
+            Subject::Seedling(_) => None,
+        };
+        let credence = self.plot.release.least.credence;
+        let variety = seen.as_variety(&self.plot.keyer, credence, record);
+        let set = &self.plot.keyer.set;
+        Sitter::of(&variety, seen.form.leading(), set, &self.plot.words)
+    }
+}
