@@ -66,7 +66,7 @@ pub(super) fn run(
             return Vec::new();
         };
         let known = Known::of(&list.list()[one.row], context.set(), &context.contents.uses);
-        let reasons = known.reasons(&context.contents.uses.list()[use_at]);
+        let reasons = known.reasons(&context.contents.uses.list()[use_at], context.units);
         reasons.into_iter().map(|reason| reason.text).collect()
     };
     if context.json {

@@ -8,7 +8,7 @@ use super::row::Trial;
 use super::seedling::Subject;
 use crate::colour::{Part, Pattern};
 use crate::form::{Answer, Keyer};
-use crate::measure::{Exact, Length};
+use crate::measure::{Exact, Length, SizeUnits};
 use crate::variety::{
     ColourNote, Days, Extent, FormKnown, FormNote, Known, Reach, Reason, Text, Uses, Varieties,
     Variety, VaseLife,
@@ -91,20 +91,21 @@ impl Evidence {
         })
     }
 
-    /// How well it fits every use, by the same code as Choose.
+    /// How well it fits every use, by the same code as Choose; lengths are told in `units`.
     pub fn fits(
         &self,
         keyer: &Keyer,
         credence: f64,
         record: Option<&Variety>,
         uses: &Uses,
+        units: SizeUnits,
     ) -> Vec<Fit> {
         let variety = self.as_variety(keyer, credence, record);
         let known = Known::of(&variety, &keyer.set, uses);
         let fit = |(use_at, one)| Fit {
             use_at,
             fitness: known.fitness(one),
-            reasons: known.reasons(one),
+            reasons: known.reasons(one, units),
         };
         uses.list().iter().enumerate().map(fit).collect()
     }

@@ -8,6 +8,7 @@ use super::extent::Reach;
 use super::record::Variety;
 use super::uses::{Expected, Quantity, Uses};
 use crate::form::RuleSet;
+use crate::measure::SizeUnits;
 
 /// A number, and on what it rests.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -51,23 +52,21 @@ impl Estimate {
     }
 
     /// On what it rests, in words: what was observed and what is expected of the form so called.
-    pub(super) fn ground(&self, quantity: Quantity, form_name: &str) -> String {
-        let expected = |value| format!("{} expected of {}", quantity.shown(value), form_name);
+    pub(super) fn ground(&self, quantity: Quantity, form_name: &str, units: SizeUnits) -> String {
+        let shown = |value| quantity.shown(value, units);
+        let expected = |value| format!("{} expected of {form_name}", shown(value));
         let Some(observed) = self.observed else {
-            return format!("expected of {}", form_name);
+            return format!("expected of {form_name}");
         };
         let seen = if let Some((low, high)) = self.span {
-            format!("{low:.0} to {} stated", quantity.shown(high))
+            let (low, _) = quantity.figure(low, units);
+            format!("{low} to {} stated", shown(high))
         } else if self.stated {
-            format!("{} stated", quantity.shown(observed))
+            format!("{} stated", shown(observed))
         } else {
             let (one, many) = quantity.counted();
             let noun = if self.count == 1.0 { one } else { many };
-            format!(
-                "{} observed of {} {noun}",
-                quantity.shown(observed),
-                self.count
-            )
+            format!("{} observed of {} {noun}", shown(observed), self.count)
         };
         match self.expected {
             Some(value) => format!("{seen}, {}", expected(value)),
@@ -87,12 +86,23 @@ impl Quantity {
         }
     }
 
-    pub(super) fn shown(self, value: f64) -> String {
-        match self {
-            Quantity::Diameter => format!("{value:.0} mm"),
-            Quantity::Stem | Quantity::Height => format!("{value:.0} cm"),
-            Quantity::Vase => format!("{value:.1} days"),
-            Quantity::Stands => format!("{:.0} % of blooms", value * 100.0),
+    /// A value with its unit, lengths in the grower's: `97 mm`, `3.8 in`.
+    pub(super) fn shown(self, value: f64, units: SizeUnits) -> String {
+        let (figure, unit) = self.figure(value, units);
+        format!("{figure} {unit}")
+    }
+
+    /// A value as a figure no finer than it is known, and its unit.
+    fn figure(self, value: f64, units: SizeUnits) -> (String, &'static str) {
+        match (self, units) {
+            (Quantity::Diameter, SizeUnits::Mm) => (format!("{value:.0}"), "mm"),
+            (Quantity::Diameter, SizeUnits::In) => (format!("{:.1}", value / 25.4), "in"),
+            (Quantity::Stem | Quantity::Height, SizeUnits::Mm) => (format!("{value:.0}"), "cm"),
+            (Quantity::Stem | Quantity::Height, SizeUnits::In) => {
+                (format!("{:.0}", value / 2.54), "in")
+            }
+            (Quantity::Vase, _) => (format!("{value:.1}"), "days"),
+            (Quantity::Stands, _) => (format!("{:.0}", value * 100.0), "% of blooms"),
         }
     }
 

@@ -7,6 +7,7 @@ use super::estimate::Estimate;
 use super::record::{FormKnown, Variety};
 use super::uses::{Quantity, Use, Uses, Want, Wanted};
 use crate::form::{Answer, RuleSet};
+use crate::measure::SizeUnits;
 
 /// From this share on a variety is said to fit a use.
 pub const FITS: f64 = 0.7;
@@ -46,9 +47,6 @@ pub struct Reason {
     pub share: Option<f64>,
     /// The want's part of the whole weight, 0 to 1.
     pub weight: f64,
-    /// Whether it rests on what was observed of the variety: its keyed form, its counted blooms or
-    /// stems; not on what its form leads one to expect, nor on what somebody states.
-    pub observed: bool,
     /// In plain words, and whether it is expectation or was observed.
     pub text: String,
 }
@@ -92,8 +90,8 @@ impl<'a> Known<'a> {
     }
 
     /// Why: the wants of a use, those that speak for it first, the unknown last; the weightier
-    /// before the lighter.
-    pub fn reasons(&self, one: &Use) -> Vec<Reason> {
+    /// before the lighter. Lengths are told in `units`.
+    pub fn reasons(&self, one: &Use, units: SizeUnits) -> Vec<Reason> {
         let whole: f64 = one.wants.iter().map(|want| want.weight).sum();
         let reason = |want: &Want| {
             let share = self.share(want);
@@ -103,18 +101,26 @@ impl<'a> Known<'a> {
                 Some(share) if share >= AGAINST => Side::Middling,
                 Some(_) => Side::Against,
             };
-            let text = format!("{}: {}", side.word(), self.words(want));
+            let text = format!("{}: {}", side.word(), self.words(want, units));
             Reason {
                 side,
                 share,
                 weight: want.weight / whole,
-                observed: self.observed(want),
                 text,
             }
         };
         let mut reasons: Vec<Reason> = one.wants.iter().map(reason).collect();
         reasons.sort_by(|a, b| a.side.cmp(&b.side).then(b.weight.total_cmp(&a.weight)));
         reasons
+    }
+
+    /// The part of what is known on a use that was observed of the variety itself, by weight: 0 to
+    /// 1; 0 where nothing is known.
+    pub fn observed_share(&self, one: &Use) -> f64 {
+        let known = || one.wants.iter().filter(|want| self.share(want).is_some());
+        let all: f64 = known().map(|want| want.weight).sum();
+        let own = known().filter(|want| self.observed(want));
+        own.map(|want| want.weight).sum::<f64>() / all.max(f64::MIN_POSITIVE)
     }
 
     pub(super) fn share(&self, want: &Want) -> Option<f64> {
@@ -134,6 +140,8 @@ impl<'a> Known<'a> {
         self.share(want).map(log)
     }
 
+    /// Whether a want rests on what was observed of the variety: its keyed form, its counted blooms
+    /// or stems; not on what its form leads one to expect, nor on what somebody states.
     fn observed(&self, want: &Want) -> bool {
         match &want.of {
             Wanted::Form(_) => self.form_keyed,
@@ -143,7 +151,7 @@ impl<'a> Known<'a> {
         }
     }
 
-    fn words(&self, want: &Want) -> String {
+    fn words(&self, want: &Want, units: SizeUnits) -> String {
         match (&want.of, self.centre) {
             (Wanted::Form(_), _) if self.form.is_none() => "its form".to_string(),
             (Wanted::Form(_), _) => format!("its form is {}", self.form_name),
@@ -159,8 +167,8 @@ impl<'a> Known<'a> {
                 Some(estimate) => format!(
                     "{} {} ({})",
                     quantity.subject(),
-                    quantity.shown(estimate.value),
-                    estimate.ground(*quantity, self.form_name)
+                    quantity.shown(estimate.value, units),
+                    estimate.ground(*quantity, self.form_name, units)
                 ),
             },
         }
@@ -288,7 +296,11 @@ mod tests {
         known_of("vase: (days: 8, stems: 10)", |known, uses| {
             let bunch = &uses.list()[1];
             assert_eq!(known.fitness(bunch), Some(1.0));
-            let told: Vec<String> = known.reasons(bunch).into_iter().map(|r| r.text).collect();
+            let told: Vec<String> = known
+                .reasons(bunch, SizeUnits::Mm)
+                .into_iter()
+                .map(|r| r.text)
+                .collect();
             assert_eq!(
                 told,
                 [
@@ -306,16 +318,18 @@ mod tests {
     }
 
     #[test]
-    fn a_stated_span_is_told_as_one() {
+    fn a_stated_span_is_told_as_one_in_the_units_asked_for() {
         let record = "form: (id: \"ball\", known: stated), stem: \"40-60cm\"";
-        known_of(record, |known, uses| {
-            let reasons = known.reasons(&uses.list()[1]);
-            let told: Vec<&str> = reasons.iter().map(|one| one.text.as_str()).collect();
-            assert!(
-                told.contains(&"for: cut stem 50 cm (40 to 60 cm stated)"),
-                "{told:?}"
-            );
-        });
+        for (units, stem) in [
+            (SizeUnits::Mm, "for: cut stem 50 cm (40 to 60 cm stated)"),
+            (SizeUnits::In, "for: cut stem 20 in (16 to 24 in stated)"),
+        ] {
+            known_of(record, |known, uses| {
+                let reasons = known.reasons(&uses.list()[1], units);
+                let told: Vec<&str> = reasons.iter().map(|one| one.text.as_str()).collect();
+                assert!(told.contains(&stem), "{told:?}");
+            });
+        }
     }
 
     #[test]
@@ -324,7 +338,7 @@ mod tests {
             "form: (id: \"ball\", known: keyed), diameters: [\"96mm\", \"98mm\"], stem: \"30cm\"",
             |known, uses| {
                 let told: Vec<String> = known
-                    .reasons(&uses.list()[1])
+                    .reasons(&uses.list()[1], SizeUnits::Mm)
                     .into_iter()
                     .map(|r| r.text)
                     .collect();

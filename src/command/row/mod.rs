@@ -111,7 +111,7 @@ impl Workings {
             Subject::Seedling(_) => None,
         };
         let credence = context.contents.release.least.credence;
-        let fits = evidence.fits(&self.keyer, credence, record, uses);
+        let fits = evidence.fits(&self.keyer, credence, record, uses, context.units);
         let named = |fit: &crate::trial::Fit| (uses.list()[fit.use_at].name.clone(), fit.fitness);
         fits.iter().map(named).collect()
     }

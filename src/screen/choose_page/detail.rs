@@ -99,7 +99,7 @@ impl ChoosePage {
             format!("For {}: {fitness}", one.name),
             Role::Strong,
         )];
-        for reason in known.reasons(one) {
+        for reason in known.reasons(one, self.stock.units) {
             let (mark, role) = match reason.side {
                 Side::For => (" + ", Role::Fits),
                 Side::Middling => (" ~ ", Role::Doubt),

@@ -2,7 +2,7 @@
 //! cautions that this calls for.
 
 use super::{Grounds, Known};
-use crate::variety::{Known as Fitting, Side, Use};
+use crate::variety::{Known as Fitting, Use};
 
 /// Uses and cautions.
 pub(super) struct Claimed {
@@ -28,7 +28,11 @@ impl Known<'_> {
             .iter()
             .filter_map(|one| {
                 let fitness = fitting.fitness(one).filter(|fit| *fit >= practice.floor)?;
-                Some((one, fitness, observed(&fitting, one) >= practice.observed))
+                Some((
+                    one,
+                    fitness,
+                    fitting.observed_share(one) >= practice.observed,
+                ))
             })
             .collect();
         // Stable, so that uses that fit alike stay in the order of their table.
@@ -60,15 +64,6 @@ impl Known<'_> {
             cautions: (!cautions.is_empty()).then(|| cautions.join(" ")),
         }
     }
-}
-
-/// The share of what is known on a use that was observed, by weight.
-fn observed(fitting: &Fitting<'_>, one: &Use) -> f64 {
-    let reasons = fitting.reasons(one);
-    let known = || reasons.iter().filter(|one| one.side != Side::Unknown);
-    let all: f64 = known().map(|one| one.weight).sum();
-    let own = known().filter(|one| one.observed).map(|one| one.weight);
-    own.sum::<f64>() / all.max(f64::MIN_POSITIVE)
 }
 
 /// Every sentence once, in order, but for those that `said` has.

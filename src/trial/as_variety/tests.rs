@@ -34,7 +34,7 @@ fn a_seedling_is_scored_by_the_code_that_scores_varieties() {
         ]
     );
     let uses = Uses::embedded();
-    let fits = seen.fits(&bench.keyer, CREDENCE, None, &uses);
+    let fits = seen.fits(&bench.keyer, CREDENCE, None, &uses, SizeUnits::Mm);
     let bunch = &fits[uses.find("market-bunch").expect("a use")];
     assert!(
         bunch.fitness.is_some_and(|fitness| fitness > 0.9),
