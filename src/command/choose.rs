@@ -1,15 +1,19 @@
 //! `trug choose`: the list narrowed and ranked.
 
 use std::io::Write;
+use std::path::PathBuf;
 
 use anyhow::{Result, anyhow};
 use serde_json::{Map, Value, json};
 
 use super::narrowing::NarrowArguments;
-use super::{BadInput, Context, palette, side_by_side};
+use super::{BadInput, Context, book, palette, side_by_side};
 use crate::form::sentences::percent;
 use crate::form::traits::list_and;
-use crate::variety::{Ask, By, Index, Known, Ranked, Ranking, Variety};
+use crate::variety::{Ask, By, Index, Known, Ranked, Ranking, Text, Variety};
+
+/// How many are shown where nobody says how many.
+const SHOWN: usize = 12;
 
 /// What `trug choose` takes.
 #[derive(Debug, clap::Args)]
@@ -22,9 +26,9 @@ pub struct ChooseArguments {
     /// What to sort by; fitness and colour together where both were asked.
     #[arg(long, value_enum)]
     sort: Option<Sort>,
-    /// How many to show.
-    #[arg(long, value_name = "N", default_value_t = 12)]
-    top: usize,
+    /// How many to show, 12 if left out; with a book how many to print, all if left out.
+    #[arg(long, value_name = "N")]
+    pub(super) top: Option<usize>,
     /// Shows two to four varieties side by side instead.
     #[arg(long, value_name = "NAME", num_args = 2..=4, conflicts_with_all = ["palette", "sort"])]
     pub(super) compare: Vec<String>,
@@ -34,6 +38,13 @@ pub struct ChooseArguments {
     /// How many varieties the palette may take; one for each colour if left out.
     #[arg(long, value_name = "K", requires = "palette")]
     pub(super) pick: Option<usize>,
+    /// Writes what was found as a book of pages by colour, each variety drawn: with --shortlist, the
+    /// shortlist.
+    #[arg(long, value_name = "FILE.pdf|.svg", conflicts_with_all = ["compare", "palette"])]
+    book: Option<PathBuf>,
+    /// The paper of the book, such as a4 or letter; your usual one if left out.
+    #[arg(long, value_name = "PAPER", requires = "book")]
+    paper: Option<String>,
 }
 
 #[derive(Debug, Clone, Copy, PartialEq, Eq, clap::ValueEnum)]
@@ -61,6 +72,12 @@ pub(super) fn run(
         return palette::run(arguments, &list, &index, &ask, context, out);
     }
     let reply = index.ask(&ask);
+    if let Some(path) = &arguments.book {
+        let found = reply.ranked.iter().map(|one| &list.list()[one.row]);
+        let names: Vec<Text> = found.map(|variety| variety.name.clone()).collect();
+        let (paper, shortlist) = (arguments.paper.as_deref(), arguments.narrow.shortlist);
+        return book::run(path, paper, &names, shortlist, context, out);
+    }
     let why = |one: &Ranked| -> Vec<String> {
         let Some(use_at) = ask.ranking.use_at else {
             return Vec::new();
@@ -171,7 +188,10 @@ fn meant(arguments: &ChooseArguments, context: &Context, index: &Index) -> Resul
             targets,
             words: arguments.narrow.query(),
         },
-        top: arguments.top,
+        top: arguments.top.unwrap_or(match arguments.book {
+            Some(_) => usize::MAX,
+            None => SHOWN,
+        }),
     })
 }
 

@@ -1,5 +1,6 @@
 //! The plain-text side of everything the screen does: one file a subcommand.
 
+mod book;
 mod choose;
 mod colour;
 mod export;
@@ -17,6 +18,7 @@ mod rules;
 mod rules_compare;
 mod rules_printed;
 mod rules_show;
+mod said;
 mod side_by_side;
 mod start;
 mod tag;

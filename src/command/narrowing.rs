@@ -26,7 +26,7 @@ pub(super) struct NarrowArguments {
     facets: Vec<String>,
     /// Only what is on the shortlist.
     #[arg(long)]
-    shortlist: bool,
+    pub(super) shortlist: bool,
 }
 
 impl NarrowArguments {

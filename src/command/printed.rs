@@ -77,6 +77,14 @@ pub(super) fn write(
     Ok(files)
 }
 
+/// `1 page`, `3 pages`.
+pub(super) fn pages(count: usize) -> String {
+    match count {
+        1 => "1 page".to_string(),
+        count => format!("{count} pages"),
+    }
+}
+
 /// `tags.svg` as `tags-2.svg`.
 fn numbered(path: &Path, number: usize) -> PathBuf {
     let stem = path.file_stem().unwrap_or_default().to_string_lossy();

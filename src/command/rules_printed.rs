@@ -58,10 +58,7 @@ fn written(
         let object = json!({ "rules": context.set().id, "files": files, "pages": pages.len() });
         writeln!(out, "{object:#}")?;
     } else {
-        let count = match pages.len() {
-            1 => "1 page".to_string(),
-            count => format!("{count} pages"),
-        };
+        let count = printed::pages(pages.len());
         writeln!(out, "Wrote {title} to {}, {count}.", files.join(", "))?;
     }
     Ok(true)

@@ -6,13 +6,12 @@ use std::path::{Path, PathBuf};
 use anyhow::{Result, anyhow};
 use serde_json::json;
 
+use super::said::{named_or_kept, said};
 use super::{BadInput, Context, printed};
-use crate::folder::row::row;
 use crate::folder::store;
 use crate::paper::Page;
 use crate::table;
-use crate::tag::{self, Grounds, Kind, Printer, Refused, Says, Sheet};
-use crate::trial::{Neighbours, Subject, Under};
+use crate::tag::{self, Kind, Printer, Refused, Says, Sheet};
 
 /// What `trug tag` takes.
 #[derive(Debug, clap::Args)]
@@ -68,7 +67,7 @@ pub(super) fn run(
         Some(path) => printed::ending(path, &["pdf", "svg", "csv", "txt"])?,
         None => "txt",
     };
-    let says = said(&arguments.ids, context)?;
+    let says = said(context, |grounds| named_or_kept(&arguments.ids, grounds))?;
     let (tags, labels, mut refused) = labels(&says, &job, context)?;
     let written = match (&arguments.out, ending) {
         _ if tags.is_empty() => Vec::new(),
@@ -161,47 +160,6 @@ fn object(
         "files": written.iter().map(|file| file.display().to_string()).collect::<Vec<_>>(),
         "tags": tags.iter().map(tag).collect::<Vec<_>>(),
         "refused": refused.iter().map(refuse).collect::<Vec<_>>(),
-    })
-}
-
-/// What can be said of each that is named, or of every kept seedling.
-fn said(ids: &[String], context: &Context) -> Result<Vec<Says>> {
-    let list = context.varieties()?;
-    let read = row(context.folder.as_deref())?;
-    let contents = &context.contents;
-    let keyer = context.keyer();
-    let neighbours = Neighbours::of(&list, &keyer.set, &contents.words);
-    let grounds = Grounds {
-        list: &list,
-        trial: &read.trial,
-        under: Under {
-            keyer: &keyer,
-            words: &contents.words,
-            neighbours: &neighbours,
-        },
-        release: &contents.release,
-        uses: &contents.uses,
-        practice: &contents.tags.practice,
-        units: context.units,
-    };
-    let subjects = match ids {
-        [] => grounds.kept(),
-        ids => ids
-            .iter()
-            .map(|id| named(id, &grounds))
-            .collect::<Result<Vec<_>>>()?,
-    };
-    Ok(grounds.of_all(&subjects))
-}
-
-fn named(id: &str, grounds: &Grounds<'_>) -> Result<Subject> {
-    let subject: Subject = id
-        .parse()
-        .map_err(|error| anyhow!(BadInput(format!("{error}"))))?;
-    grounds.find(&subject).ok_or_else(|| {
-        anyhow!(BadInput(format!(
-            "found {id:?}, expected a variety of your list or a seedling of the row"
-        )))
     })
 }
 

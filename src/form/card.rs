@@ -14,7 +14,7 @@ const PAGE: usize = 66;
 /// The most lines that the card's length takes.
 const LENGTH_LINES: usize = 6;
 /// What stands for a shape's own name in the table of sizes.
-const OWN_NAME: &str = "...";
+const OWN_NAME: &str = "(its name)";
 
 /// The key as it is printed.
 #[derive(Debug, Clone, PartialEq)]
@@ -222,7 +222,7 @@ fn sizes(keyer: &Keyer, units: SizeUnits) -> Option<CardSizes> {
             let own = parts.iter().map(|part| part.replace(OWN_NAME, shape));
             (shape.to_string(), own.collect())
         }
-        _ => (format!("any other ({OWN_NAME})"), parts),
+        _ => ("any other".to_string(), parts),
     };
     Some(CardSizes {
         ask: one.ask.clone(),

@@ -2,7 +2,7 @@
 
 use super::bloom::Blooms;
 use super::flow::{Flow, capital};
-use super::poster::{self, Poster, PosterError};
+use super::poster::{Poster, PosterError};
 use super::says::{About, Says};
 use crate::colour::{Family, Lab, Part, Vocabulary};
 use crate::draw::{Paint, View};
@@ -12,7 +12,7 @@ use crate::paper::{Item, Page, Paper, Style};
 const ACROSS: usize = 3;
 const DOWN: usize = 4;
 /// The side of a drawing, in mm.
-const SIDE: f64 = 27.0;
+const SIDE: f64 = 28.0;
 const TELLS: [About; 5] = [
     About::Form,
     About::Colour,
@@ -21,7 +21,7 @@ const TELLS: [About; 5] = [
     About::Vase,
 ];
 /// Sizes of letters that are tried, in points.
-const SIZES: [f64; 6] = [8.0, 7.5, 7.0, 6.5, 6.0, 5.5];
+const SIZES: [f64; 7] = [8.0, 7.5, 7.25, 7.0, 6.5, 6.0, 5.5];
 
 /// The book of these plants on this paper, from white to dark by the family of the main colour and
 /// in each from light to deep; those of unknown colour last.
@@ -48,21 +48,20 @@ pub fn book(
     });
     let poster = Poster {
         title: title.to_string(),
-        note: "By colour. A printer, and a screen, show a colour only nearly; its name is that of \
-               the nearest in the ISCC-NBS system."
-            .to_string(),
+        note:
+            "In brackets the nearest colour name of the ISCC-NBS system. A printer shows a colour \
+               only nearly."
+                .to_string(),
         across: ACROSS,
         down: DOWN,
     };
     let mut blooms = Blooms::default();
-    poster.pages(paper, plants.len(), |at, width, height| {
+    poster.pages(paper, plants.len(), &SIZES, |at, width, points| {
         let (family, _, says) = plants[at];
         // The family is told where it begins, on every page anew.
         let new = at % (ACROSS * DOWN) == 0 || plants[at - 1].0 != family;
         let heading = new.then(|| family.map_or("colour unknown", Family::word));
-        poster::first_that_fits(&SIZES, height, |points| {
-            cell(says, heading, width, points, &mut blooms)
-        })
+        cell(says, heading, width, points, &mut blooms)
     })
 }
 
@@ -74,12 +73,12 @@ fn cell(
     blooms: &mut Blooms,
 ) -> Result<(Vec<Item>, f64), PosterError> {
     let mut flow = Flow::new(0.0, 0.0, width);
-    let small = Style::bold(7.0);
+    let family = Style::bold(9.0);
     match heading {
-        Some(heading) => flow.say(&capital(heading), small)?,
-        None => flow.gap(small.line()),
+        Some(heading) => flow.say(&capital(heading), family)?,
+        None => flow.gap(family.line()),
     }
-    flow.gap(0.5);
+    flow.gap(1.0);
     let drawing = says.bloom.as_ref().map(|bloom| {
         let paint = Paint::of(&says.colours);
         blooms.drawing(bloom, &paint, View::Face, SIDE, (0.0, flow.y))

@@ -35,18 +35,16 @@ pub fn chart(keyer: &Keyer, units: SizeUnits, paper: &Paper) -> Result<Vec<Page>
     let poster = Poster {
         title: format!("Forms: {}", keyer.set.name),
         note: format!(
-            "Each shape large, from the face and from the side; below, every form of it beside its \
-             name, all drawn 1 : {:.0}; and with what a bloom of it would be another form.",
+            "Each shape from the face and from the side. Under it its forms, all drawn \
+             1\u{a0}:\u{a0}{:.0}, and what would make it another form.",
             1.0 / shapes.scale
         ),
         across: ACROSS,
         down: DOWN,
     };
     let mut blooms = Blooms::default();
-    let pages = poster.pages(paper, shapes.list.len(), |at, width, height| {
-        poster::first_that_fits(&SIZES, height, |points| {
-            shapes.cell(at, width, points, &mut blooms)
-        })
+    let pages = poster.pages(paper, shapes.list.len(), &SIZES, |at, width, points| {
+        shapes.cell(at, width, points, &mut blooms)
     })?;
     let bar = shapes.bar(poster::bar_place(paper))?;
     Ok(pages
@@ -115,7 +113,10 @@ impl Shapes<'_> {
         }
         for (form, bloom) in forms {
             let form = &set.forms[*form];
-            let told = format!("{}: {}", capital(&form.name), self.size(form));
+            let told = match self.size(form) {
+                Some(size) => format!("{}: {size}", capital(&form.name)),
+                None => capital(&form.name),
+            };
             let side = across(bloom) * self.scale;
             draw(bloom, View::Face, side, ((WIDEST - side) / 2.0, flow.y));
             // Beside the middle of the drawing, or beside all of it where the words are taller.
@@ -141,13 +142,12 @@ impl Shapes<'_> {
         Ok((items, flow.y))
     }
 
-    fn size(&self, form: &Form) -> String {
+    /// The sizes that make a shape this form; `None` where size does not split it.
+    fn size(&self, form: &Form) -> Option<String> {
         let traits = &self.keyer.set.traits;
         let one = traits.find("diameter").map(|at| traits.get(at));
-        match one.map(|one| span_words(one, form.diameter, self.units)) {
-            Some(words) if words != "any" => words,
-            _ => "any size".to_string(),
-        }
+        let words = one.map(|one| span_words(one, form.diameter, self.units));
+        words.filter(|words| words != "any")
     }
 
     /// `outline saucer and rows 4 to 7: waterlily`, the nearest first.

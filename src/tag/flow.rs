@@ -39,7 +39,7 @@ impl Flow {
         style: Style,
         by: f64,
     ) -> Result<(), Unprintable> {
-        for line in Printable::new(&together(text))?.wrapped(style, self.width - by)? {
+        for line in Printable::new(&curly(&together(text)))?.wrapped(style, self.width - by)? {
             let at = Point::new(self.x + by, self.y + style.line() * 0.8);
             self.items.push(Line::new(line, style, at).into());
             self.y += style.line();
@@ -51,6 +51,11 @@ impl Flow {
     pub(super) fn gap(&mut self, mm: f64) {
         self.y += mm;
     }
+}
+
+/// The text with apostrophes as printers set them.
+pub(super) fn curly(text: &str) -> String {
+    text.replace('\'', "\u{2019}")
 }
 
 /// The text with its first letter a capital.

@@ -18,6 +18,8 @@ const MARGIN: f64 = 7.0;
 const FOLD: Stroke = Stroke::new(Ink::grey(170), 0.1);
 /// Sizes of letters that are tried, in points.
 const SIZES: [f64; 11] = [9.5, 9.0, 8.5, 8.0, 7.5, 7.0, 6.5, 6.0, 5.5, 5.0, 4.5];
+/// How far in a question stands from its number, in mm for each point of the letters.
+const NUMBER: f64 = 0.62;
 /// Drawings side by side on their panel.
 const ACROSS: usize = 3;
 
@@ -183,7 +185,13 @@ fn told(
     set: &RuleSet,
     points: f64,
 ) -> Result<(), crate::paper::Unprintable> {
-    flow.say(&format!("{number}  {}", step.ask), Style::bold(points))?;
+    // The number hangs beside the question, so that the eye finds it from the arrow.
+    let indent = NUMBER * points;
+    let mut beside = flow.clone();
+    beside.items.clear();
+    beside.say(&number.to_string(), Style::bold(points))?;
+    flow.items.extend(beside.items);
+    flow.indented(&step.ask, Style::bold(points), indent)?;
     for (words, leads) in &step.answers {
         let told = match leads {
             Leads::Step(number) => format!("{words} \u{2192} {number}"),
@@ -191,7 +199,7 @@ fn told(
                 format!("{words}: {}", leads.told(set).to_uppercase())
             }
         };
-        flow.indented(&told, Style::regular(points), 3.0)?;
+        flow.indented(&told, Style::regular(points), indent)?;
     }
     Ok(())
 }
@@ -200,6 +208,7 @@ fn told(
 mod tests {
     use super::*;
     use crate::form::card::card;
+    use crate::tag::flow::curly;
 
     #[test]
     fn every_rule_set_folds_to_one_page_of_either_paper() {
@@ -215,7 +224,7 @@ mod tests {
                 let lines: Vec<&str> = page.lines().map(|line| line.text.as_str()).collect();
                 let told = lines.join(" ");
                 for step in &card.steps {
-                    assert!(told.contains(&step.ask), "{}", step.ask);
+                    assert!(told.contains(&curly(&step.ask)), "{}", step.ask);
                 }
                 // No text runs over a fold.
                 let width = page.width / PANELS as f64;

@@ -2,6 +2,7 @@
 
 use std::fmt;
 
+use super::flow::curly;
 use crate::paper::{
     Item, Line, Margins, Orientation, Outline, Page, Paper, Place, Point, Printable, Rectangle,
     Setup, SetupError, Stroke, Style, Unprintable,
@@ -41,12 +42,14 @@ pub enum PosterError {
 
 impl Poster {
     /// The pages with so many cells. `cell` draws one by its number, about its own upper left
-    /// corner, in a width and a height.
+    /// corner, in a width and with letters of a size in points, and says how far down it goes. All
+    /// letters of a page are of the largest of the `sizes` at which each of its cells fits.
     pub(super) fn pages(
         &self,
         paper: &Paper,
         count: usize,
-        mut cell: impl FnMut(usize, f64, f64) -> Result<Vec<Item>, PosterError>,
+        sizes: &[f64],
+        mut cell: impl FnMut(usize, f64, f64) -> Result<(Vec<Item>, f64), PosterError>,
     ) -> Result<Vec<Page>, PosterError> {
         let setup = Setup::new(paper, Orientation::Portrait, MARGINS, (0.0, 0.0))?;
         let room = setup.room();
@@ -56,37 +59,40 @@ impl Poster {
             |whole: f64, parts: usize| (whole - GUTTER * (parts as f64 - 1.0)) / parts as f64;
         let width = share(room.width, self.across);
         let height = share(room.bottom() - top, self.down);
+        let on_page = self.across * self.down;
         let mut pages: Vec<Page> = Vec::new();
-        for number in 0..count.max(1) {
-            let at = number % (self.across * self.down);
-            if at == 0 {
-                pages.push(setup.page(&head));
+        for first in (0..count).step_by(on_page) {
+            let cells = first..count.min(first + on_page);
+            let cells = first_that_fits(sizes, height, |points| {
+                let drawn = cells.clone().map(|number| cell(number, width, points));
+                drawn.collect()
+            })?;
+            let mut page = setup.page(&head);
+            for (at, items) in cells.iter().enumerate() {
+                let (column, row) = ((at % self.across) as f64, (at / self.across) as f64);
+                let x = room.x + column * (width + GUTTER);
+                let y = top + row * (height + GUTTER);
+                if row > 0.0 {
+                    let ends = [x, x + width].map(|x| Point::new(x, y - GUTTER / 2.0));
+                    page.items
+                        .push(Outline::line(ends[0], ends[1], RULE).into());
+                }
+                let place = Place::upright(x, y);
+                page.items
+                    .extend(items.iter().map(|item| item.placed(place)));
             }
-            let Some(page) = pages.last_mut().filter(|_| number < count) else {
-                continue;
-            };
-            let (column, row) = ((at % self.across) as f64, (at / self.across) as f64);
-            let x = room.x + column * (width + GUTTER);
-            let y = top + row * (height + GUTTER);
-            if row > 0.0 {
-                let above = y - GUTTER / 2.0;
-                let rule = Outline::line(Point::new(x, above), Point::new(x + width, above), RULE);
-                page.items.push(rule.into());
-            }
-            let place = Place::upright(x, y);
-            let items = cell(number, width, height)?;
-            page.items
-                .extend(items.iter().map(|item| item.placed(place)));
+            pages.push(page);
         }
         Ok(pages)
     }
 
     fn head(&self, room: Rectangle) -> Result<Vec<Item>, PosterError> {
-        let title = Printable::new(&self.title)?;
+        let title = Printable::new(&curly(&self.title))?;
         let style = title.shrunk(TITLE, 8.0, room.width)?;
         let base = room.y + TITLE.capital();
         let mut items: Vec<Item> = vec![Line::new(title, style, Point::new(room.x, base)).into()];
-        let (style, lines) = Printable::new(&self.note)?.fitted(NOTE, 6.0, room.width - 45.0, 2)?;
+        let (style, lines) =
+            Printable::new(&curly(&self.note))?.fitted(NOTE, 6.0, room.width - 45.0, 2)?;
         for (at, line) in lines.into_iter().enumerate() {
             let y = base + 5.0 + style.line() * at as f64;
             items.push(Line::new(line, style, Point::new(room.x, y)).into());
@@ -105,24 +111,25 @@ pub(super) fn bar_place(paper: &Paper) -> (f64, f64) {
     (right, MARGINS.top + TITLE.capital() + 5.0)
 }
 
-/// What the largest of the `sizes` of letters draws that needs no more than `height`.
-pub(super) fn first_that_fits(
+/// What the largest of the `sizes` of letters draws where nothing needs more than `height`.
+fn first_that_fits(
     sizes: &[f64],
     height: f64,
-    mut drawn: impl FnMut(f64) -> Result<(Vec<Item>, f64), PosterError>,
-) -> Result<Vec<Item>, PosterError> {
-    let mut last = PosterError::Full {
-        needed: 0.0,
+    mut drawn: impl FnMut(f64) -> Result<Vec<(Vec<Item>, f64)>, PosterError>,
+) -> Result<Vec<Vec<Item>>, PosterError> {
+    let full = |needed| PosterError::Full {
+        needed,
         room: height,
     };
+    let mut last = full(0.0);
     for points in sizes {
         match drawn(*points) {
-            Ok((items, needed)) if needed <= height => return Ok(items),
-            Ok((_, needed)) => {
-                last = PosterError::Full {
-                    needed,
-                    room: height,
-                };
+            Ok(cells) => {
+                let needed = cells.iter().map(|cell| cell.1).fold(0.0, f64::max);
+                if needed <= height {
+                    return Ok(cells.into_iter().map(|cell| cell.0).collect());
+                }
+                last = full(needed);
             }
             Err(error) => last = error,
         }

@@ -1,0 +1,66 @@
+//! What can be said of plants, for whatever is printed of them.
+
+use anyhow::{Result, anyhow};
+
+use super::{BadInput, Context};
+use crate::folder::row::row;
+use crate::tag::{Grounds, Says};
+use crate::trial::{Neighbours, Subject, Under};
+
+/// What the list and the row hold of the plants that `choose` picks, in its order.
+///
+/// # Errors
+/// Those of `choose`, and where the list or the row cannot be read.
+pub(super) fn said(
+    context: &Context,
+    choose: impl FnOnce(&Grounds<'_>) -> Result<Vec<Subject>>,
+) -> Result<Vec<Says>> {
+    let list = context.varieties()?;
+    let read = row(context.folder.as_deref())?;
+    let contents = &context.contents;
+    let keyer = context.keyer();
+    let neighbours = Neighbours::of(&list, &keyer.set, &contents.words);
+    let grounds = Grounds {
+        list: &list,
+        trial: &read.trial,
+        under: Under {
+            keyer: &keyer,
+            words: &contents.words,
+            neighbours: &neighbours,
+        },
+        release: &contents.release,
+        uses: &contents.uses,
+        practice: &contents.tags.practice,
+        units: context.units,
+    };
+    Ok(grounds.of_all(&choose(&grounds)?))
+}
+
+/// The plants with these ids, each once; every kept seedling where there are none.
+///
+/// # Errors
+/// [`BadInput`] where one is neither of the list nor of the row.
+pub(super) fn named_or_kept(ids: &[String], grounds: &Grounds<'_>) -> Result<Vec<Subject>> {
+    if ids.is_empty() {
+        return Ok(grounds.kept());
+    }
+    let mut found = Vec::new();
+    for id in ids {
+        let subject = named(id, grounds)?;
+        if !found.contains(&subject) {
+            found.push(subject);
+        }
+    }
+    Ok(found)
+}
+
+fn named(id: &str, grounds: &Grounds<'_>) -> Result<Subject> {
+    let subject: Subject = id
+        .parse()
+        .map_err(|error| anyhow!(BadInput(format!("{error}"))))?;
+    grounds.find(&subject).ok_or_else(|| {
+        anyhow!(BadInput(format!(
+            "found {id:?}, expected a variety of your list or a seedling of the row"
+        )))
+    })
+}
