@@ -2,13 +2,16 @@
 //! against `expected.json`, both written here.
 
 use std::fs;
-use std::path::{Path, PathBuf};
+use std::path::PathBuf;
 
-use serde_json::{Value, json};
 use trug::paper::{
-    Align, Column, Drawing, Ink, Lettering, Line, Margins, Orientation, Outline, Page, Paper,
-    Place, Point, Printable, Rectangle, Setup, Squares, Step, Stroke, Style, Table, Turn, pdf, svg,
+    Align, Column, Drawing, Ink, Line, Margins, Orientation, Outline, Page, Paper, Place, Point,
+    Printable, Rectangle, Setup, Squares, Step, Stroke, Style, Table, Turn,
 };
+
+#[path = "common/printed.rs"]
+mod printed;
+use printed::write;
 
 fn paper(id: &str) -> Paper {
     Paper::named(id).expect("a size of the program")
@@ -175,28 +178,6 @@ const BLOOMS: [(&str, &str, f64); 19] = [
     ("heart", "round triangular", 14.0),
     ("note", "", 30.0),
 ];
-
-/// Writes the pages and gives what an outside program must find in them.
-fn write(folder: &Path, name: &str, title: &str, pages: &[Page]) -> Value {
-    let bytes = pdf(title, pages).expect("a PDF");
-    fs::write(folder.join(format!("{name}.pdf")), bytes).expect("written");
-    for (at, page) in pages.iter().enumerate() {
-        assert_eq!(page.strays().count(), 0, "{name}, page {}", at + 1);
-        for (kind, lettering) in [
-            ("words", Lettering::Words),
-            ("outlines", Lettering::Outlines),
-        ] {
-            let text = svg(title, page, lettering).expect("an SVG");
-            fs::write(folder.join(format!("{name}-{}.{kind}.svg", at + 1)), text).expect("written");
-        }
-    }
-    let page = |page: &Page| {
-        let texts: Vec<&str> = page.lines().map(|line| line.text.as_str()).collect();
-        json!({ "width": page.width, "height": page.height, "texts": texts })
-    };
-    let pages: Vec<Value> = pages.iter().map(page).collect();
-    json!({ "name": name, "title": title, "pages": pages })
-}
 
 #[test]
 fn pages_are_written_for_the_outside_programs() {

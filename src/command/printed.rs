@@ -71,7 +71,7 @@ pub(super) fn write(
             1 => path.to_path_buf(),
             _ => numbered(path, at + 1),
         };
-        store::export(&file, svg(title, page, Lettering::Words)?.as_bytes())?;
+        store::export(&file, svg(title, page, Lettering::Outlines)?.as_bytes())?;
         files.push(file);
     }
     Ok(files)

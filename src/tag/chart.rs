@@ -35,7 +35,7 @@ pub fn chart(keyer: &Keyer, units: SizeUnits, paper: &Paper) -> Result<Vec<Page>
     let poster = Poster {
         title: format!("Forms: {}", keyer.set.name),
         note: format!(
-            "Each shape from the face and from the side. Under it its forms, all drawn \
+            "Face and side of each shape; under it its forms, all drawn \
              1\u{a0}:\u{a0}{:.0}, and what would make it another form.",
             1.0 / shapes.scale
         ),
