@@ -18,15 +18,16 @@ pub(super) struct Code {
 }
 
 impl Code {
-    /// The code that survives the most damage of those whose squares are at least `module` mm wide
-    /// where the whole, light border counted, is `side` mm. `None` where the text is too long.
-    pub(super) fn of(text: &str, side: f64, module: f64) -> Option<Code> {
-        // One past the squares of a side that there is room for.
-        let room = (side / module - 2.0 * QUIET).floor();
-        let version = ((room - 17.0) / 4.0).floor();
-        let most = version.clamp(0.0, 40.0) as i16;
-        let within = LEVELS.iter().find_map(|level| smallest(text, *level, most));
-        within.map(|code| Code {
+    /// The code that survives the most damage of those whose squares are at least `comfort` mm wide
+    /// where the whole, light border counted, is `side` mm; where there is none, the one with the
+    /// largest squares of `module` mm or more: a copy loses small squares before it loses anything
+    /// that a stronger code would mend. `None` where the text is too long.
+    pub(super) fn of(text: &str, side: f64, module: f64, comfort: f64) -> Option<Code> {
+        let strong = LEVELS
+            .iter()
+            .find_map(|level| smallest(text, *level, most(side, comfort)));
+        let weakest = || smallest(text, EcLevel::L, most(side, module));
+        strong.or_else(weakest).map(|code| Code {
             rows: code
                 .to_colors()
                 .chunks(code.width())
@@ -47,6 +48,13 @@ impl Code {
             ink: Ink::BLACK,
         }
     }
+}
+
+/// The largest version whose squares are at least `module` mm wide in a side of `side` mm: one of
+/// version v has 4 v + 17 squares a side.
+fn most(side: f64, module: f64) -> i16 {
+    let squares = (side / module - 2.0 * QUIET).floor();
+    ((squares - 17.0) / 4.0).floor().clamp(0.0, 40.0) as i16
 }
 
 /// The smallest code of at most this version that holds the text.

@@ -21,6 +21,7 @@ const GAP: f64 = 2.0;
 pub struct Printer<'a> {
     kind: &'a Kind,
     module: f64,
+    comfort: f64,
     width: f64,
     height: f64,
     coloured: bool,
@@ -68,6 +69,7 @@ impl<'a> Printer<'a> {
         let printer = Printer {
             kind,
             module: stock.module,
+            comfort: stock.comfort,
             width,
             height,
             coloured,
@@ -127,7 +129,7 @@ impl<'a> Printer<'a> {
         }
         if code > 0.0 {
             let text = list::plain(says, self.kind);
-            let made = Code::of(&text, code, self.module).ok_or_else(|| {
+            let made = Code::of(&text, code, self.module, self.comfort).ok_or_else(|| {
                 refused(format!(
                     "found {} bytes of facts, expected as many as a QR code of {code} mm holds \
                      with squares of {} mm",

@@ -18,6 +18,8 @@ pub struct Stock {
     pub practice: Practice,
     /// The least width of a square of a QR code, in mm.
     pub module: f64,
+    /// The width from which squares need not be larger, in mm.
+    pub comfort: f64,
     /// The kinds, each id once.
     pub kinds: Vec<Kind>,
     /// The sheets, each id once.
@@ -153,6 +155,7 @@ struct Source {
     planting: Planting,
     handling: String,
     module: f64,
+    comfort: f64,
     kinds: Vec<Kind>,
     sheets: Vec<Sheet>,
 }
@@ -182,6 +185,7 @@ impl Stock {
                 planting: source.planting,
             },
             module: source.module,
+            comfort: source.comfort,
             kinds: source.kinds,
             sheets: source.sheets,
         };
@@ -288,13 +292,13 @@ mod tests {
     fn a_stock_that_cannot_be_printed_is_refused_with_its_place() {
         for (from, to, told) in [
             (
-                "label: (95, 68)",
+                "label: (98, 68)",
                 "label: (120, 68)",
-                "sale-a4: found labels from 10 by 12.5 to 250",
+                "sale-a4: found labels from 7 by 12.5 to 247",
             ),
             (
-                "label: (95, 68)",
-                "label: (95, 68), step: (90, 68)",
+                "label: (98, 68)",
+                "label: (98, 68), step: (90, 68)",
                 "lie on each other",
             ),
             (
@@ -308,8 +312,8 @@ mod tests {
                 "found the paper \"foolscap\"",
             ),
             (
-                "across: 2, down: 4, label: (95, 68)",
-                "across: 0, down: 4, label: (95, 68)",
+                "across: 2, down: 4, label: (98, 68)",
+                "across: 0, down: 4, label: (98, 68)",
                 "found 0 by 4 labels",
             ),
             ("floor: 0.8", "floor: 7", "found a share outside 0 to 1"),

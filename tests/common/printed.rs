@@ -18,6 +18,9 @@ pub struct Coded {
     pub text: String,
 }
 
+/// Pages of each file that are written as SVG too: the others are drawn alike, and SVG is large.
+const DRAWN: usize = 2;
+
 /// Writes the pages and gives what an outside program must find in them.
 pub fn write(folder: &Path, name: &str, title: &str, pages: &[Page]) -> Value {
     write_coded(folder, name, title, pages, &[])
@@ -35,6 +38,9 @@ pub fn write_coded(
     fs::write(folder.join(format!("{name}.pdf")), bytes).expect("written");
     for (at, page) in pages.iter().enumerate() {
         assert_eq!(page.strays().count(), 0, "{name}, page {}", at + 1);
+        if at >= DRAWN {
+            continue;
+        }
         for (kind, lettering) in [
             ("words", Lettering::Words),
             ("outlines", Lettering::Outlines),
@@ -49,7 +55,10 @@ pub fn write_coded(
         let codes: Vec<Value> = codes
             .map(|code| json!({ "area": code.area, "text": code.text }))
             .collect();
-        json!({ "width": page.width, "height": page.height, "texts": texts, "codes": codes })
+        json!({
+            "width": page.width, "height": page.height, "texts": texts, "codes": codes,
+            "svg": at < DRAWN,
+        })
     };
     let pages: Vec<Value> = pages.iter().enumerate().map(page).collect();
     json!({ "name": name, "title": title, "pages": pages })

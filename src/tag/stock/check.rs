@@ -17,10 +17,14 @@ impl Stock {
                 "found a share outside 0 to 1, expected 0 to 1".into(),
             );
         }
-        if !(self.module > 0.0 && self.module < 5.0) {
+        if !(self.module > 0.0 && self.module <= self.comfort && self.comfort < 5.0) {
             return wrong(
                 "module",
-                format!("found {} mm, expected over 0 and under 5 mm", self.module),
+                format!(
+                    "found {} mm and a comfort of {} mm, expected them over 0 and under 5 mm, and \
+                     comfort no less",
+                    self.module, self.comfort
+                ),
             );
         }
         for (at, kind) in self.kinds.iter().enumerate() {
