@@ -97,6 +97,9 @@ pub(super) fn run(
         writeln!(out, "{:#}", object(&job, &tags, &refused, &written))?;
     } else {
         tell(out, errors, &job, tags.len(), &refused, &written, ending)?;
+        if job.kind.sold && !written.is_empty() {
+            writeln!(out, "{}", context.contents.tags.practice.selling)?;
+        }
     }
     Ok(refused.is_empty())
 }

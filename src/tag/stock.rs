@@ -37,6 +37,8 @@ pub struct Practice {
     pub most_uses: usize,
     /// What to take care of, as sentences: for whoever handles plant or tuber.
     pub handling: String,
+    /// What to ask about before selling, as a sentence: for the grower.
+    pub selling: String,
     planting: Planting,
 }
 
@@ -154,6 +156,7 @@ struct Source {
     most_uses: usize,
     planting: Planting,
     handling: String,
+    selling: String,
     module: f64,
     comfort: f64,
     kinds: Vec<Kind>,
@@ -182,6 +185,7 @@ impl Stock {
                 observed: source.observed,
                 most_uses: source.most_uses,
                 handling: source.handling,
+                selling: source.selling,
                 planting: source.planting,
             },
             module: source.module,

@@ -18,7 +18,7 @@ const RULE: Stroke = Stroke::new(Ink::grey(130), 0.15);
 /// A form is set so much larger than the other facts.
 const FORM: f64 = 1.1;
 /// A name stands on one line where its letters are at least this share of what more lines would give.
-const ONE_LINE: f64 = 0.75;
+const ONE_LINE: f64 = 0.7;
 /// Names and facts are tried in steps of this, in points.
 const TITLE_STEP: f64 = 1.0;
 const BODY_STEP: f64 = 0.25;

@@ -1,0 +1,143 @@
+//! A thousand sale tags: from what the list holds of them to a PDF of 125 sheets.
+//!
+//! Peer in the same run: ReportLab puts the same words and codes in the same places, and has no
+//! more to do: no claim is weighed, no name fitted, no bloom drawn, no font embedded. It is left out
+//! where `python3`, or the interpreter that `PYTHON` names, has no reportlab.
+//!
+//!     cargo bench --bench tags [COUNT]
+
+#![allow(clippy::print_stdout)] // A bench's answer is what it prints.
+
+#[path = "../tests/common/varieties.rs"]
+mod varieties;
+
+use std::env;
+use std::fs;
+use std::process::Command;
+use std::time::{Duration, Instant};
+
+use serde_json::{Value, json};
+use trug::colour::Vocabulary;
+use trug::form::{Keyer, RuleSet};
+use trug::measure::SizeUnits;
+use trug::paper::{Item, Weight, pdf};
+use trug::tag::{self, Grounds, Label, Printer, Says, Stock};
+use trug::trial::{Neighbours, Release, Subject, Trial, Under};
+use trug::variety::{Uses, Varieties};
+
+/// Times that each is measured; the median counts.
+const RUNS: usize = 5;
+const SHEET: &str = "sale-a4";
+
+fn main() {
+    let count = env::args().find_map(|word| word.parse().ok());
+    let count: usize = count.unwrap_or(1000);
+    let rules = RuleSet::embedded().remove(0);
+    let list = list(count);
+    let stock = Stock::embedded();
+    let keyer = Keyer::even(rules);
+    let (words, release, uses) = (
+        Vocabulary::embedded(),
+        Release::embedded(),
+        Uses::embedded(),
+    );
+    let (trial, neighbours) = (
+        Trial::of(Vec::new(), Vec::new()).0,
+        Neighbours::of(&list, &keyer.set, &words),
+    );
+    let grounds = Grounds {
+        list: &list,
+        trial: &trial,
+        under: Under {
+            keyer: &keyer,
+            words: &words,
+            neighbours: &neighbours,
+        },
+        release: &release,
+        uses: &uses,
+        practice: &stock.practice,
+        units: SizeUnits::Mm,
+    };
+    let subjects: Vec<Subject> = list
+        .list()
+        .iter()
+        .map(|one| Subject::Variety(one.name.clone()))
+        .collect();
+    let sheet = stock.sheet(SHEET).expect("a sheet");
+    let kind = stock.kind(&sheet.kind).expect("a kind");
+    let printer = Printer::new(&stock, kind, sheet.label, false).expect("room");
+
+    let mut runs: Vec<[Duration; 3]> = Vec::new();
+    let (mut says, mut labels, mut bytes) = (Vec::new(), Vec::new(), 0);
+    for _ in 0..RUNS {
+        let start = Instant::now();
+        says = grounds.of_all(&subjects);
+        let said = start.elapsed();
+        labels = printer
+            .labels(&says)
+            .into_iter()
+            .map(|label| label.unwrap_or_else(|refused| panic!("{refused}")))
+            .collect();
+        let set = start.elapsed();
+        let pages = tag::pages(sheet, kind, labels.clone(), (0.0, 0.0)).expect("pages");
+        bytes = pdf("Sale tags", &pages).expect("a PDF").len();
+        runs.push([said, set - said, start.elapsed()]);
+    }
+    runs.sort_by_key(|run| run[2]);
+    let [said, set, all] = runs[RUNS / 2];
+    println!(
+        "{} sale tags of {count} plants: {} bytes",
+        labels.len(),
+        bytes
+    );
+    println!("  what each may say    {:7.0} ms", ms(said));
+    println!("  set on its label     {:7.0} ms", ms(set));
+    println!("  all, with the PDF    {:7.0} ms", ms(all));
+    match reportlab(&says, &labels, kind) {
+        Some((took, bytes)) => {
+            println!("  peer, ReportLab      {took:7.0} ms, {bytes} bytes");
+        }
+        None => println!("ReportLab is left out: it takes python3 with reportlab."),
+    }
+}
+
+/// Plants that may all be sold, by names that fit a tag.
+fn list(count: usize) -> Varieties {
+    let mut plants = varieties::varieties(count).list().to_vec();
+    for plant in &mut plants {
+        plant.protected = None;
+    }
+    Varieties::of(plants).expect("each name once")
+}
+
+fn ms(took: Duration) -> f64 {
+    took.as_secs_f64() * 1e3
+}
+
+/// Milliseconds and bytes; `None` where it is not installed.
+fn reportlab(says: &[Says], labels: &[Label], kind: &tag::Kind) -> Option<(f64, u64)> {
+    let rows = tag::table(says, kind);
+    let labels = labels.iter().zip(rows.iter().skip(1)).map(|(label, row)| {
+        let words = label.items.iter().filter_map(|item| match item {
+            Item::Text(line) => Some(json!([
+                line.text.as_str(),
+                line.style.weight == Weight::Bold,
+                line.style.points,
+                line.at.x,
+                line.at.y,
+            ])),
+            Item::Outline(_) | Item::Drawing(_) | Item::Squares(_) => None,
+        });
+        json!({ "words": words.collect::<Vec<Value>>(), "code": row.last() })
+    });
+    let dir = tempfile::tempdir().expect("a folder");
+    let path = dir.path().join("labels.json");
+    let labels = Value::from(labels.collect::<Vec<Value>>());
+    fs::write(&path, labels.to_string()).expect("written");
+    let python = env::var("PYTHON").unwrap_or_else(|_| "python3".to_string());
+    let script = concat!(env!("CARGO_MANIFEST_DIR"), "/benches/tags_by_reportlab.py");
+    let output = Command::new(python).arg(script).arg(path).output().ok()?;
+    let told = String::from_utf8(output.stdout).ok()?;
+    let (seconds, bytes) = told.trim().split_once(' ')?;
+    Some((seconds.parse::<f64>().ok()? * 1e3, bytes.parse().ok()?))
+}
