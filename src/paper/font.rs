@@ -112,6 +112,12 @@ impl Face {
         self.glyphs.get(&character).copied()
     }
 
+    /// How wide a text is, as a share of the size of its letters.
+    pub(super) fn advances(&self, text: &str) -> f64 {
+        let advance = |c| self.glyph(c).map_or(0.0, |glyph| glyph.advance);
+        text.chars().map(advance).sum()
+    }
+
     /// The outline of a glyph set at `size` mm with its base line at (x, y), as steps in mm.
     pub(super) fn outline(&self, glyph: Glyph, size: f64, x: f64, y: f64) -> Vec<Step> {
         let mut pen = Pen {

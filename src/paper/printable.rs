@@ -66,6 +66,8 @@ const RIGHT_TO_LEFT: [(u32, u32); 10] = [
     (0x10D00, 0x10FFF),
     (0x1E800, 0x1EFFF),
 ];
+/// Letters added up in another order differ by less than this, in mm.
+const ROUNDING: f64 = 1e-9;
 /// Sizes are tried in steps of this, in points.
 const STEP: f64 = 0.25;
 
@@ -122,18 +124,22 @@ impl Printable {
     /// # Errors
     /// [`Unprintable::TooWide`] where one word is wider than that: a word is never cut.
     pub fn wrapped(&self, style: Style, width: f64) -> Result<Vec<Printable>, Unprintable> {
-        let mut lines: Vec<String> = Vec::new();
+        let face = Face::of(style.weight);
+        let (size, space) = (style.points * POINT, face.advances(" "));
+        let mut lines: Vec<(String, f64)> = Vec::new();
         for word in self.split() {
-            let longer = lines.last().map(|line| format!("{line} {word}"));
-            match (lines.last_mut(), longer) {
-                (Some(line), Some(longer)) if self::width(&longer, style) <= width => {
-                    *line = longer;
+            let own = face.advances(word);
+            match lines.last_mut() {
+                Some((line, long)) if (*long + space + own) * size <= width - ROUNDING => {
+                    line.push(' ');
+                    line.push_str(word);
+                    *long += space + own;
                 }
-                _ if self::width(word, style) <= width => lines.push(word.to_string()),
+                _ if own * size <= width => lines.push((word.to_string(), own)),
                 _ => return Err(self.too_wide(width, usize::MAX, style.points)),
             }
         }
-        Ok(lines.into_iter().map(Printable).collect())
+        Ok(lines.into_iter().map(|(line, _)| Printable(line)).collect())
     }
 
     /// The style in which it fits on one line of `width` mm: `style`, or a smaller size of it.
@@ -254,9 +260,7 @@ impl fmt::Display for Unprintable {
 impl std::error::Error for Unprintable {}
 
 fn width(text: &str, style: Style) -> f64 {
-    let face = Face::of(style.weight);
-    let advance = |c| face.glyph(c).map_or(0.0, |glyph| glyph.advance);
-    text.chars().map(advance).sum::<f64>() * style.points * POINT
+    Face::of(style.weight).advances(text) * style.points * POINT
 }
 
 fn runs_left(character: char) -> bool {

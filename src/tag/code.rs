@@ -59,17 +59,30 @@ fn most(side: f64, module: f64) -> i16 {
 
 /// The smallest code of at most this version that holds the text.
 fn smallest(text: &str, level: EcLevel, most: i16) -> Option<QrCode> {
-    (1..=most).find_map(|version| {
-        let mut bits = Bits::new(Version::Normal(version));
-        if !text.is_ascii() {
-            // Without it readers guess at the letters, and some guess wrongly.
-            bits.push_eci_designator(UTF8).ok()?;
-        }
-        match text.is_ascii() {
-            true => bits.push_optimal_data(text.as_bytes()).ok()?,
-            false => bits.push_byte_data(text.as_bytes()).ok()?,
-        }
+    // Within these a text takes as many bits in one version as in another (ISO/IEC 18004, table 3;
+    // number from memory), so that it need not be written to each to see whether it fits.
+    let alike = [1..=9, 10..=26, 27..=40];
+    alike.into_iter().find_map(|mut versions| {
+        let version = |number: i16| Version::Normal(number);
+        let long = written(text, version(*versions.start()))?.len();
+        let holds = |number: &i16| Bits::new(version(*number)).max_len(level).ok() >= Some(long);
+        let number = versions.find(|number| *number <= most && holds(number))?;
+        let mut bits = written(text, version(number))?;
         bits.push_terminator(level).ok()?;
         QrCode::with_bits(bits, level).ok()
     })
+}
+
+/// The text as the bits of a code of this version, whether or not it has room for them.
+fn written(text: &str, version: Version) -> Option<Bits> {
+    let mut bits = Bits::new(version);
+    match text.is_ascii() {
+        true => bits.push_optimal_data(text.as_bytes()).ok()?,
+        false => {
+            // Without it readers guess at the letters, and some guess wrongly.
+            bits.push_eci_designator(UTF8).ok()?;
+            bits.push_byte_data(text.as_bytes()).ok()?;
+        }
+    }
+    Some(bits)
 }

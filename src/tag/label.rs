@@ -132,7 +132,7 @@ impl<'a> Printer<'a> {
             let made = Code::of(&text, code, self.module, self.comfort).ok_or_else(|| {
                 refused(format!(
                     "found {} bytes of facts, expected as many as a QR code of {code} mm holds \
-                     with squares of {} mm",
+                     with squares of {} mm; a kind of label with a larger code has room for more",
                     text.len(),
                     self.module
                 ))

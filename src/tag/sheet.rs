@@ -75,7 +75,7 @@ pub fn test_page(sheet: &Sheet, kind: &Kind, offset: (f64, f64)) -> Result<Page,
             let told = [
                 format!("{}: {}", sheet.id, sheet.told()),
                 format!("printed with an offset of {},{}", offset.0, offset.1),
-                "1 mm too far right and 2 down: --offset -1,-2".to_string(),
+                "1 mm too far right and 2 too low? --offset -1,-2".to_string(),
             ];
             for (line, text) in told.iter().enumerate() {
                 let y = middle.y + ARM + 3.5 + 3.4 * line as f64;

@@ -124,22 +124,25 @@ impl Printer<'_> {
         facts: &Facts,
     ) -> Result<Vec<Item>, String> {
         let small = &self.kind.small;
+        // What does not fit at the least sizes fits at none.
+        self.set_over(zone, centred, facts, small.least, self.kind.body.least)?;
         let mut points = small.points;
         loop {
-            match self.set_over(zone, centred, facts, points) {
+            match self.set_over(zone, centred, facts, points, self.kind.body.points) {
                 Err(_) if points > small.least => points = (points - BODY_STEP).max(small.least),
                 set => return set,
             }
         }
     }
 
-    /// The same with small print of this size.
+    /// The same with small print of this size, and facts of `body` points at most.
     fn set_over(
         &self,
         zone: Rectangle,
         centred: bool,
         facts: &Facts,
         small: f64,
+        body: f64,
     ) -> Result<Vec<Item>, String> {
         let set = paragraphs(&facts.small, small, zone.width).map_err(|error| error.to_string())?;
         let foot = height_of(&set);
@@ -152,19 +155,19 @@ impl Printer<'_> {
             items.push(Outline::line(ends[0], ends[1], RULE).into());
             room.height = (rule - SMALL_GAP - zone.y).max(0.0);
         }
-        items.extend(self.set_body(room, centred, &facts.body)?);
+        items.extend(self.set_body(room, centred, &facts.body, body)?);
         Ok(items)
     }
 
-    /// The facts alone, at the largest size that fits.
+    /// The facts alone, at the largest size that fits, from so many points down.
     fn set_body(
         &self,
         zone: Rectangle,
         centred: bool,
         facts: &[(Printable, bool)],
+        mut points: f64,
     ) -> Result<Vec<Item>, String> {
         let body = self.kind.body;
-        let mut points = body.points;
         loop {
             let found = paragraphs(facts, points, zone.width);
             let height = match &found {
