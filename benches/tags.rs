@@ -1,7 +1,7 @@
 //! A thousand sale tags: from what the list holds of them to a PDF of 125 sheets.
 //!
-//! Peer in the same run: ReportLab puts the same words and codes in the same places, and has no
-//! more to do: no claim is weighed, no name fitted, no bloom drawn, no font embedded. It is left out
+//! Peer in the same run: ReportLab puts the same words in the same places, and has no more to do: no
+//! claim is weighed, no name fitted, no bloom drawn, no code made, no font embedded. It is left out
 //! where `python3`, or the interpreter that `PYTHON` names, has no reportlab.
 //!
 //!     cargo bench --bench tags [COUNT]
@@ -21,7 +21,7 @@ use trug::colour::Vocabulary;
 use trug::form::{Keyer, RuleSet};
 use trug::measure::SizeUnits;
 use trug::paper::{Item, Weight, pdf};
-use trug::tag::{self, Grounds, Label, Printer, Says, Stock};
+use trug::tag::{self, Grounds, Label, Printer, Stock};
 use trug::trial::{Neighbours, Release, Subject, Trial, Under};
 use trug::variety::{Uses, Varieties};
 
@@ -75,10 +75,10 @@ fn main() {
     subjects.truncate(count);
 
     let mut runs: Vec<[Duration; 3]> = Vec::new();
-    let (mut says, mut labels, mut bytes) = (Vec::new(), Vec::new(), 0);
+    let (mut labels, mut bytes) = (Vec::new(), 0);
     for _ in 0..RUNS {
         let start = Instant::now();
-        says = grounds.of_all(&subjects);
+        let says = grounds.of_all(&subjects);
         let said = start.elapsed();
         labels = printer
             .labels(&says)
@@ -100,7 +100,7 @@ fn main() {
     println!("  what each may say    {:7.0} ms", ms(said));
     println!("  set on its label     {:7.0} ms", ms(set));
     println!("  all, with the PDF    {:7.0} ms", ms(all));
-    match reportlab(&says, &labels, kind) {
+    match reportlab(&labels) {
         Some((took, bytes)) => {
             println!("  peer, ReportLab      {took:7.0} ms, {bytes} bytes");
         }
@@ -122,9 +122,8 @@ fn ms(took: Duration) -> f64 {
 }
 
 /// Milliseconds and bytes; `None` where it is not installed.
-fn reportlab(says: &[Says], labels: &[Label], kind: &tag::Kind) -> Option<(f64, u64)> {
-    let rows = tag::table(says, kind);
-    let labels = labels.iter().zip(rows.iter().skip(1)).map(|(label, row)| {
+fn reportlab(labels: &[Label]) -> Option<(f64, u64)> {
+    let labels = labels.iter().map(|label| {
         let words = label.items.iter().filter_map(|item| match item {
             Item::Text(line) => Some(json!([
                 line.text.as_str(),
@@ -135,7 +134,7 @@ fn reportlab(says: &[Says], labels: &[Label], kind: &tag::Kind) -> Option<(f64, 
             ])),
             Item::Outline(_) | Item::Drawing(_) | Item::Squares(_) => None,
         });
-        json!({ "words": words.collect::<Vec<Value>>(), "code": row.last() })
+        Value::from(words.collect::<Vec<Value>>())
     });
     let dir = tempfile::tempdir().expect("a folder");
     let path = dir.path().join("labels.json");
