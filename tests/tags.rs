@@ -280,6 +280,11 @@ fn a_shortlist_a_chart_and_a_card_are_printed_and_so_is_a_test_page() {
             "Print it at 100 %",
         ),
         (
+            &["tag", "--stock", "tags.ron"],
+            "tags.ron",
+            "Wrote kinds of tag and sheets to tags.ron",
+        ),
+        (
             &["tag", "24-002", "--out", "tags.csv", "--kind", "tuber"],
             "tags.csv",
             "Wrote 1 tuber label to tags.csv.",

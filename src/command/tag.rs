@@ -11,7 +11,7 @@ use super::{BadInput, Context, printed};
 use crate::folder::store;
 use crate::paper::Page;
 use crate::table;
-use crate::tag::{self, Kind, Printer, Refused, Says, Sheet};
+use crate::tag::{self, Kind, Printer, Refused, Says, Sheet, Stock};
 
 /// What `trug tag` takes.
 #[derive(Debug, clap::Args)]
@@ -43,6 +43,10 @@ pub struct TagArguments {
     /// Writes a page to align the sheet by, instead of tags.
     #[arg(long, requires = "out")]
     test_page: bool,
+    /// Writes the kinds of tag and the sheets that come with the program, and nothing else: to be
+    /// edited, as tags.ron in your folder.
+    #[arg(long, value_name = "FILE.ron", conflicts_with_all = ["ids", "out", "sheet"])]
+    stock: Option<PathBuf>,
 }
 
 /// What was typed, as meant.
@@ -59,6 +63,22 @@ pub(super) fn run(
     out: &mut dyn Write,
     errors: &mut dyn Write,
 ) -> Result<bool> {
+    if let Some(path) = &arguments.stock {
+        if path.exists() {
+            return Err(anyhow!(BadInput(format!(
+                "found a file {}, expected a new name: what you edited is not written over",
+                path.display()
+            ))));
+        }
+        store::export(path, Stock::SOURCE.as_bytes())?;
+        writeln!(
+            out,
+            "Wrote kinds of tag and sheets to {}: edited, as tags.ron in your folder, they take the \
+             place of the program's own.",
+            path.display()
+        )?;
+        return Ok(true);
+    }
     let job = Job::meant(arguments, context)?;
     if arguments.test_page {
         return test_page(arguments, &job, context, out);

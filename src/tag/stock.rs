@@ -9,8 +9,6 @@ use crate::problem::{Problem, read_ron};
 
 mod check;
 
-const EMBEDDED: &str = include_str!("../../assets/tags.ron");
-
 /// Kinds and sheets, and what every tag says beside what was observed.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Stock {
@@ -164,12 +162,15 @@ struct Source {
 }
 
 impl Stock {
+    /// The file of the program's stock, with what its fields mean: where a grower's own begins.
+    pub const SOURCE: &str = include_str!("../../assets/tags.ron");
+
     /// The stock of the program.
     ///
     /// # Panics
     /// Never: a test reads it.
     pub fn embedded() -> Stock {
-        Stock::read("tags.ron", EMBEDDED).expect("the embedded stock is read by a test")
+        Stock::read("tags.ron", Stock::SOURCE).expect("the embedded stock is read by a test")
     }
 
     /// Reads a file of it.
@@ -328,8 +329,8 @@ mod tests {
             ),
             ("least: 18", "least: 70", "found sizes of letters"),
         ] {
-            let text = EMBEDDED.replacen(from, to, 1);
-            assert_ne!(text, EMBEDDED, "{from}");
+            let text = Stock::SOURCE.replacen(from, to, 1);
+            assert_ne!(text, Stock::SOURCE, "{from}");
             let problem = Stock::read("tags.ron", &text).expect_err(to).to_string();
             assert!(problem.contains(told), "{to}: {problem}");
         }
