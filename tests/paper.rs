@@ -116,6 +116,29 @@ fn everything() -> Page {
     setup.page(&items)
 }
 
+/// Every letter of Unicode's blocks of Latin with accents that the fonts have, both weights.
+fn latin() -> Page {
+    let setup = Setup::new(
+        &paper("a4"),
+        Orientation::Portrait,
+        Margins::even(10.0),
+        (0.0, 0.0),
+    );
+    let letters = ('\u{c0}'..='\u{24f}').chain('\u{1e00}'..='\u{1eff}');
+    let letters: Vec<char> = letters
+        .filter(|letter| letter.is_alphabetic())
+        .filter(|letter| Printable::new(&letter.to_string()).is_ok())
+        .collect();
+    let mut items = Vec::new();
+    for (at, row) in letters.chunks(40).enumerate() {
+        let row: String = row.iter().collect();
+        let y = 18.0 + at as f64 * 12.0;
+        items.push(line(&row, Style::regular(10.0), 12.0, y).into());
+        items.push(line(&row, Style::bold(10.0), 12.0, y + 5.5).into());
+    }
+    setup.expect("a page").page(&items)
+}
+
 /// A sheet of counts for 23 seedlings, or one of traits, which is wider than any page.
 fn sheet(title: &str, columns: &[(&str, &str, f64)]) -> Table {
     let rows = (1..=23).map(|number| {
@@ -199,6 +222,7 @@ fn pages_are_written_for_the_outside_programs() {
             "Every <sign> & letter: Åse",
             &[everything()],
         ),
+        write(&folder, "latin", "Latin letters", &[latin()]),
         write(&folder, "counts-a4", &counts.title, &pages(&counts, "a4")),
         write(
             &folder,

@@ -1,15 +1,18 @@
 //! Many outlines with a measure of their own, put on a page as one: a bloom.
 
+use std::sync::Arc;
+
 use super::outline::{Outline, Point, Stroke};
 use super::place::{Place, Rectangle};
 
 /// Outlines drawn about an origin of their own, the lowest first.
 ///
-/// Where the same outlines stand in many places, in whatever size, a PDF holds them once.
+/// Where the same outlines stand in many places, in whatever size, a PDF holds them once; where they
+/// are copies of one `Arc`, they are also drawn once.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Drawing {
-    /// The outlines, points and widths of lines in units.
-    pub outlines: Vec<Outline>,
+    /// The outlines, points and widths of lines in units; held once however often it is placed.
+    pub outlines: Arc<[Outline]>,
     /// The mm of a unit.
     pub unit: f64,
     /// Where the origin is.

@@ -1,5 +1,7 @@
 //! Pages as PDF: real text in the embedded fonts, drawings as lines and curves.
 
+use std::collections::HashMap;
+
 use krilla::color::{luma, rgb};
 use krilla::geom::{Path, PathBuilder, Point as PdfPoint, Transform};
 use krilla::graphic::Graphic;
@@ -30,6 +32,7 @@ pub fn pdf(title: &str, pages: &[Page]) -> Result<Vec<u8>, Unwritable> {
         bold: font(Weight::Bold)?,
     };
     let mut document = Document::new();
+    let mut stamps = Stamps::default();
     document.set_metadata(
         Metadata::new()
             .title(title.to_string())
@@ -45,7 +48,7 @@ pub fn pdf(title: &str, pages: &[Page]) -> Result<Vec<u8>, Unwritable> {
             match item {
                 Item::Text(line) => set(&mut surface, &fonts, line),
                 Item::Outline(outline) => draw(&mut surface, outline, PAGE),
-                Item::Drawing(drawing) => stamp(&mut surface, drawing),
+                Item::Drawing(drawing) => stamps.put(&mut surface, drawing),
                 Item::Squares(squares) => rule(&mut surface, squares),
             }
         }
@@ -113,25 +116,39 @@ fn set(surface: &mut Surface<'_>, fonts: &Fonts, line: &Line) {
     surface.pop();
 }
 
-/// A drawing as a form of its own: the same one is written once, however often it is printed.
-fn stamp(surface: &mut Surface<'_>, drawing: &Drawing) {
-    let unit = drawing.unit / POINT;
-    // As fine as the page's, in digits of the drawing's own unit.
-    let digits = (unit * PAGE.grain).log10().ceil().clamp(0.0, 6.0);
+/// Drawings of a document as forms of their own: the same one is written once, however often it is
+/// printed. Found again by where its outlines are held, and by how finely they are written.
+#[derive(Default)]
+struct Stamps(HashMap<(*const Outline, u8), Graphic>);
+
+impl Stamps {
+    fn put(&mut self, surface: &mut Surface<'_>, drawing: &Drawing) {
+        let unit = drawing.unit / POINT;
+        // As fine as the page's, in digits of the drawing's own unit.
+        let digits = (unit * PAGE.grain).log10().ceil().clamp(0.0, 6.0) as u8;
+        // OK because the pages, and so their outlines, are held until the document is finished.
+        let key = (drawing.outlines.as_ptr(), digits);
+        let made = || form(surface, &drawing.outlines, digits);
+        let graphic = self.0.entry(key).or_insert_with(made).clone();
+        surface.push_transform(&transform(drawing.place, unit));
+        surface.draw_graphic(graphic);
+        surface.pop();
+    }
+}
+
+/// Outlines in their own unit, written with so many digits after the point.
+fn form(surface: &mut Surface<'_>, outlines: &[Outline], digits: u8) -> Graphic {
     let measure = Measure {
         scale: 1.0,
-        grain: 10f64.powf(digits),
+        grain: 10f64.powi(i32::from(digits)),
     };
     let mut stream = surface.stream_builder();
     let mut form = stream.surface();
-    for outline in &drawing.outlines {
+    for outline in outlines {
         draw(&mut form, outline, measure);
     }
     form.finish();
-    let graphic = Graphic::new(stream.finish(), false);
-    surface.push_transform(&transform(drawing.place, unit));
-    surface.draw_graphic(graphic);
-    surface.pop();
+    Graphic::new(stream.finish(), false)
 }
 
 /// A row of squares overlaps the next by this share of a side, so that no light seam is seen.

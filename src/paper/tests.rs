@@ -158,7 +158,7 @@ fn a_drawing_that_stands_in_many_places_is_written_once() {
     let outlines: Vec<Outline> = (0..60).map(|at| petal(f64::from(at))).collect();
     let size = |count: u32| {
         let drawing = |at| Drawing {
-            outlines: outlines.clone(),
+            outlines: outlines.clone().into(),
             unit: 1.0,
             place: Place::turned(Point::new(20.0, f64::from(at)), 10.0, 10.0, Turn::Over),
         };

@@ -1,12 +1,14 @@
 //! A drawn bloom as outlines on paper.
 
+use std::sync::Arc;
+
 use crate::draw::bloom::Roll;
 use crate::draw::{self, Bloom, Paint, View};
 use crate::paper::{Drawing, Ink, Outline, Place, Point, Step, Stroke};
 
 /// Drawings made so far: many tags show the same bloom.
 #[derive(Debug, Default)]
-pub(super) struct Blooms(Vec<(Bloom, Paint, View, Vec<Outline>)>);
+pub(super) struct Blooms(Vec<(Bloom, Paint, View, Arc<[Outline]>)>);
 
 impl Blooms {
     /// A bloom in the square of `side` mm whose upper left corner is at (x, y).
@@ -19,13 +21,14 @@ impl Blooms {
         (x, y): (f64, f64),
     ) -> Drawing {
         let bloom = as_printed(bloom);
-        let same = |one: &&(Bloom, Paint, View, Vec<Outline>)| {
+        let same = |one: &&(Bloom, Paint, View, Arc<[Outline]>)| {
             one.0 == bloom && one.1 == *paint && one.2 == view
         };
         let outlines = match self.0.iter().find(same) {
             Some(known) => known.3.clone(),
             None => {
-                let drawn = outlines(&draw::Drawing::of(&bloom, paint, view));
+                let drawn: Arc<[Outline]> =
+                    outlines(&draw::Drawing::of(&bloom, paint, view)).into();
                 self.0.push((bloom, *paint, view, drawn.clone()));
                 drawn
             }

@@ -8,6 +8,7 @@ rsvg-convert (librsvg2-bin) and pillow from PyPI.
 
 - pdfinfo: the title, the number of pages, every page's size.
 - pdftotext: every line of text of every page.
+- the fonts have every Latin letter with an accent.
 - pdffonts: every font embedded, a subset, with a table back to Unicode.
 - an XML parser: the SVG is well formed, its size is the page's, and as words it says every line.
 - the SVG as outlines, drawn by librsvg, looks like the page drawn by poppler.
@@ -21,6 +22,7 @@ import re
 import subprocess
 import sys
 import tempfile
+import unicodedata
 import xml.etree.ElementTree as XML
 
 from PIL import Image, ImageChops, ImageFilter, ImageStat
@@ -32,6 +34,16 @@ BLUR = 4
 # The mean difference may be this part of what moving one picture by a millimetre makes.
 # Measured: 0.09 to 0.16.
 SHARE = 0.33
+# Every letter of the blocks Latin-1 Supplement, Latin Extended-A and -B and Latin Extended Additional
+# that is a letter with an accent, by Python's copy of the Unicode database.
+BLOCKS = [(0xC0, 0x250), (0x1E00, 0x1F00)]
+LATIN = [
+    chr(code)
+    for low, high in BLOCKS
+    for code in range(low, high)
+    if unicodedata.decomposition(chr(code)) and unicodedata.category(chr(code))[0] == "L"
+    and not unicodedata.decomposition(chr(code)).startswith("<")
+]
 SVG = "{http://www.w3.org/2000/svg}"
 
 
@@ -75,6 +87,11 @@ def check_pdf(path, entry):
             left = left.replace(squeezed(line), "", 1)
         if left.strip():
             wrong.append(f"page {at}: pdftotext finds {left.strip()!r} too")
+    if entry["name"] == "latin":
+        text = run("pdftotext", "-raw", path, "-").decode()
+        lacking = [letter for letter in LATIN if text.count(letter) < 2]
+        if lacking:
+            wrong.append(f"expected every Latin letter with an accent twice, lacks {lacking}")
     fonts = run("pdffonts", path).decode().splitlines()[2:]
     for font in fonts:
         name, *_, embedded, subset, unicode_, _number, _generation = font.split()
