@@ -4,7 +4,8 @@ use super::bloom::Blooms;
 use super::flow::{Flow, capital};
 use super::poster::{self, Poster, PosterError};
 use crate::draw::{Bloom, Paint, View};
-use crate::form::words::{mask_words, span_words};
+use crate::form::near::Neighbour;
+use crate::form::words::span_words;
 use crate::form::{Answers, Form, Keyer};
 use crate::measure::{Length, SizeUnits};
 use crate::paper::{
@@ -152,34 +153,15 @@ impl Shapes<'_> {
 
     /// `outline saucer and rows 4 to 7: waterlily`, the nearest first.
     fn neighbours(&self, forms: &[(usize, Bloom)]) -> Vec<String> {
-        let set = &self.keyer.set;
         let Some((form, _)) = forms.first() else {
             return Vec::new();
         };
-        let Some(answers) = set.typical(*form, &Answers::default()) else {
-            return Vec::new();
+        let near = self.keyer.neighbours(*form, self.units);
+        let line = |near: Neighbour| {
+            let name = &self.keyer.set.shapes[near.shape].name;
+            format!("{}: {name}", near.wants)
         };
-        let near = self
-            .keyer
-            .near_misses(&answers, &self.keyer.belief(&answers));
-        let shape = set.forms[*form].shape;
-        let other = near.iter().filter(|one| set.forms[one.form].shape != shape);
-        let mut told: Vec<(String, &str)> = Vec::new();
-        for one in other {
-            // That a trait no longer applies follows from the others.
-            let applies = |(index, mask): &&(usize, u64)| *mask != set.scales()[*index].absent();
-            let wants = one.but_for.iter().filter(applies).map(|(index, mask)| {
-                let (own, scale) = (set.traits.get(*index), &set.scales()[*index]);
-                format!("{} {}", own.id, mask_words(own, scale, *mask, self.units))
-            });
-            let wants = wants.collect::<Vec<_>>().join(" and ");
-            if !told.iter().any(|(known, _)| *known == wants) {
-                told.push((wants, &set.shape_of(one.form).name));
-            }
-        }
-        told.truncate(NEIGHBOURS);
-        let line = |(wants, name): (String, &str)| format!("{wants}: {name}");
-        told.into_iter().map(line).collect()
+        near.into_iter().take(NEIGHBOURS).map(line).collect()
     }
 
     /// A bar of a round length beneath the head of a page.
