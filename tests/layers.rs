@@ -39,7 +39,8 @@ const MAY_USE: [(&str, &[&str]); 15] = [
     (
         "screen",
         &[
-            "tag", "order", "trial", "variety", "draw", "form", "colour", "measure", "problem",
+            "tag", "paper", "order", "trial", "variety", "draw", "form", "colour", "measure",
+            "problem",
         ],
     ),
     (

@@ -19,8 +19,8 @@ struct Session {
     writer: Box<dyn Write + Send>,
     output: Receiver<Vec<u8>>,
     screen: vt100::Parser,
-    // The folder in which no grower's folder is found; removed when the session ends.
-    _home: tempfile::TempDir,
+    // Where it runs, and no grower's folder is found; removed when the session ends.
+    home: tempfile::TempDir,
 }
 
 fn some(number: u16) -> NonZeroU16 {
@@ -72,7 +72,7 @@ impl Session {
             writer,
             output,
             screen,
-            _home: home,
+            home,
         }
     }
 
@@ -245,4 +245,39 @@ fn what_the_screen_holds_no_other_program_changes() {
     session.wait_for_text("(saved)");
     session.quit("q");
     assert_eq!(list_in(&dir), before);
+}
+
+/// From the first page: to the tags, `p`, Enter; and what another program finds in the file.
+#[test]
+fn all_kept_seedlings_are_printed_from_the_screen() {
+    let home = tempfile::tempdir().expect("a folder");
+    let dir = lane(home.path());
+    let mut session = Session::start(&["--at", &dir, "--units", "mm"], true);
+    session.wait_for_text("> centre ?");
+    // Shift-Tab: the last page.
+    session.press("\x1b[Z");
+    session.wait_for_text("[Tags]");
+    session.wait_for_text("kept seedling");
+    session.press("p");
+    session.wait_for_text("[sale-tags.pdf_]");
+    session.press("\r");
+    session.wait_for_text("Wrote sale-tags.pdf: 1 sale tag on 1 page.");
+    let file = session.home.path().join("sale-tags.pdf");
+    let first = std::fs::read(&file).expect("the tags");
+    assert!(first.starts_with(b"%PDF-"));
+    // What is there is replaced only when asked again.
+    std::fs::write(&file, "mine").expect("writes");
+    session.press("p\r");
+    session.wait_for_text("is there already");
+    assert_eq!(std::fs::read(&file).expect("a file"), b"mine");
+    session.press("\r");
+    session.wait_for_text("Wrote sale-tags.pdf");
+    assert_eq!(std::fs::read(&file).expect("the tags"), first);
+    // Where the file cannot be written, that is said, and the screen goes on.
+    session.press("p\x7f\x7f\x7f\x7f/no/such.txt\r");
+    session.wait_for_text("Print to: [sale-tags/no/such.txt_]");
+    session.wait_for_text("sale-tags/no/such.txt");
+    session.press("\x1b");
+    session.wait_for_text("Kind:");
+    session.quit("q");
 }

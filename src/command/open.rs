@@ -1,17 +1,21 @@
 //! What the screen opens with: the grower's folder, held to write in, or the demo.
 
-use anyhow::Result;
+use std::path::Path;
 
-use super::Context;
+use anyhow::{Result, anyhow};
+
+use super::{Context, printed};
 use crate::folder::contents::{open_varieties, varieties};
 use crate::folder::lock::Access;
 use crate::folder::row::{RowFiles, open_row, row};
-use crate::folder::{FileGuard, Folder};
+use crate::folder::{FileGuard, Folder, store};
 use crate::screen::App;
 use crate::screen::choose_page::{Keeping, Stock};
 use crate::screen::row_page::Plot;
+use crate::screen::tags_page::{Content, Printing, Supply};
 use crate::screen::terminal::Change;
 use crate::screen::theme::Theme;
+use crate::table;
 
 /// The folder as long as the screen is open; other programs may only read it meanwhile.
 #[derive(Debug)]
@@ -77,7 +81,12 @@ pub fn screen(context: &Context, theme: Theme) -> Result<(App, Desk)> {
     };
     let app = App::new(first, keyers, context.units, theme)
         .with_list(stock, keeping.clone())
-        .with_row(plot, keeping, row.problems);
+        .with_row(plot, keeping, row.problems)
+        .with_supply(Supply {
+            stock: contents.tags.clone(),
+            paper: printed::usual(context.units).to_string(),
+            folder: here(),
+        });
     Ok((app, Desk { folder }))
 }
 
@@ -87,6 +96,9 @@ impl Desk {
     /// # Errors
     /// In a sentence: why it could not be saved, and what became of the file.
     pub fn save(&mut self, change: Change<'_>) -> Result<(), String> {
+        if let Change::Tags(printing) = change {
+            return print(printing).map_err(|error| format!("{error:#}"));
+        }
         let Some(drawer) = &mut self.folder else {
             return Err("there is no folder: `trug start DIR` lays one out".to_string());
         };
@@ -102,7 +114,38 @@ impl Desk {
             }
             Change::Entry(entry) => row.enter(folder, entry),
             Change::Seedlings(seedlings) => row.save_seedlings(folder, seedlings),
+            // OK because it was written above.
+            Change::Tags(_) => Ok(()),
         };
         saved.map_err(|error| error.to_string())
     }
+}
+
+/// Writes a file to be printed. One that is there is replaced only where the grower insists.
+fn print(printing: &Printing) -> Result<()> {
+    let path = Path::new(&printing.name);
+    if !printing.replace && path.exists() {
+        return Err(anyhow!(
+            "{} is there already: Enter again replaces it",
+            path.display()
+        ));
+    }
+    match &printing.content {
+        Content::Pages(pages) => {
+            let ending = printed::ending(path, &["pdf", "svg"])?;
+            printed::write(path, ending, &printing.title, pages)?;
+        }
+        Content::Table(rows) => {
+            let cells = table::write(rows.iter().map(Vec::as_slice));
+            store::export(path, &cells)?;
+        }
+        Content::Text(text) => store::export(path, text.as_bytes())?,
+    }
+    Ok(())
+}
+
+/// The folder that the program was started in, as it is told.
+fn here() -> String {
+    let here = std::env::current_dir();
+    here.map_or_else(|_| ".".to_string(), |dir| dir.display().to_string())
 }

@@ -271,29 +271,8 @@ impl<'a> Job<'a> {
         Ok(Job {
             kind,
             sheet,
-            offset: offset(&arguments.offset)?,
+            offset: tag::read_offset(&arguments.offset).map_err(bad)?,
             coloured: arguments.coloured,
         })
     }
-}
-
-/// `-1,0.5`, in millimetres.
-fn offset(text: &str) -> Result<(f64, f64)> {
-    let read = || {
-        let (x, y) = text.split_once(',')?;
-        let number = |text: &str| {
-            text.trim()
-                .trim_end_matches("mm")
-                .trim()
-                .parse::<f64>()
-                .ok()
-        };
-        number(x).zip(number(y))
-    };
-    let fits = |(x, y): &(f64, f64)| x.abs() <= 100.0 && y.abs() <= 100.0;
-    read().filter(fits).ok_or_else(|| {
-        anyhow!(BadInput(format!(
-            "found the offset {text:?}, expected millimetres to the right and down such as -1,0.5"
-        )))
-    })
 }

@@ -121,15 +121,23 @@ impl Portrait {
         changed
     }
 
-    /// The drawing, and under it from where it is seen and what is marked.
-    pub(super) fn rows(&self) -> Vec<Row> {
+    /// The drawing alone.
+    pub(super) fn cells(&self) -> Vec<Row> {
         let Some((sitter, frame, grid)) = &self.drawn else {
             return Vec::new();
         };
         let pixels = frame.theme.characters(sitter.is_coloured()) == Characters::HalfBlocks;
         let told = sitter.is_coloured() || pixels;
         let row = |row: u16| in_cells(grid.row(row), told);
-        let mut rows: Vec<Row> = (0..grid.rows).map(row).collect();
+        (0..grid.rows).map(row).collect()
+    }
+
+    /// The drawing, and under it from where it is seen and what is marked.
+    pub(super) fn rows(&self) -> Vec<Row> {
+        let Some((sitter, frame, _)) = &self.drawn else {
+            return Vec::new();
+        };
+        let mut rows = self.cells();
         let view = match frame.view {
             View::Face => "face",
             View::Side => "side",

@@ -62,6 +62,7 @@ impl App {
                 Page::Key => self.key.draw(inner, buffer, self.theme),
                 Page::Choose => self.choose.draw(inner, buffer, self.theme),
                 Page::Row => self.row.draw(inner, buffer, self.theme),
+                Page::Tags => self.tags.draw(inner, buffer, self.theme),
             },
         }
     }
@@ -79,6 +80,7 @@ impl App {
             Page::Key => format!("by {}", self.key.rules_name()),
             Page::Choose => self.choose.kept(),
             Page::Row => self.row.kept(),
+            Page::Tags => self.tags.kept(),
         };
         let room = columns.saturating_sub(row.width() + 3);
         let told = text::cut(&aside, room);
@@ -88,17 +90,19 @@ impl App {
     }
 
     pub(super) fn sheet_rows(&self, kind: SheetKind, width: u16) -> Vec<Row> {
-        let columns = usize::from(width).saturating_sub(2).max(1);
+        let columns = sheet_columns(width);
         match kind {
             SheetKind::Help => keys::help(self.page_place(), columns),
             SheetKind::Why => match self.page {
                 Page::Key => self.key.why(columns),
                 Page::Choose => self.choose.why(columns),
                 Page::Row => self.row.why(columns),
+                Page::Tags => self.tags.why(columns),
             },
             SheetKind::Compare => self.choose.compared(columns),
             SheetKind::Colours => self.choose.colours_of_all(columns),
             SheetKind::Whole => self.row.whole(columns),
+            SheetKind::Refused => self.tags.all_refused(columns),
         }
     }
 }
@@ -110,6 +114,11 @@ pub(super) fn page_area(area: Rect) -> Rect {
         height: area.height.saturating_sub(2),
         ..area
     }
+}
+
+/// The columns of a sheet's text.
+pub(super) fn sheet_columns(width: u16) -> usize {
+    usize::from(width).saturating_sub(2).max(1)
 }
 
 /// Where a sheet's text is: between header and footer, a column free at each side.

@@ -2,14 +2,16 @@
 //!
 //! On the Key page the number keys answer, so pages are switched by Tab and Shift-Tab.
 
+mod told;
+
 use ratatui::crossterm::event::{KeyCode, KeyEvent, KeyModifiers};
 
 use super::Message;
 use super::choose_page::ChooseMessage;
 use super::key_page::KeyMessage;
 use super::row_page::RowMessage;
-use super::text::{Row, paragraph};
-use super::theme::Role;
+use super::tags_page::TagsMessage;
+pub use told::{footer, help};
 
 /// Where a key means something. A key is looked for in the places that are open, in turn.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -38,6 +40,10 @@ pub enum Place {
     Rowing,
     /// The Row page, with a line begun.
     Noting,
+    /// The Tags page, at the table.
+    Tagging,
+    /// The Tags page, with a line begun.
+    Naming,
     /// A sheet of text over the page.
     Sheet,
 }
@@ -107,11 +113,12 @@ use KeyCode::{
 use KeyMessage as K;
 use Meaning::{Is, Of};
 use Place::{
-    Anywhere, Asking, Browsing, Choosing, Finding, Noting, Page, Pages, Picking, Rowing, Sheet,
-    Typing, Writing,
+    Anywhere, Asking, Browsing, Choosing, Finding, Naming, Noting, Page, Pages, Picking, Rowing,
+    Sheet, Tagging, Typing, Writing,
 };
 use Press::{Control, Digit, Plain, Printable};
 use RowMessage as R;
+use TagsMessage as T;
 
 const fn key(message: KeyMessage) -> Meaning {
     Is(Message::Key(message))
@@ -123,6 +130,10 @@ const fn choose(message: ChooseMessage) -> Meaning {
 
 const fn along(message: RowMessage) -> Meaning {
     Is(Message::Row(message))
+}
+
+const fn tags(message: TagsMessage) -> Meaning {
+    Is(Message::Tags(message))
 }
 
 /// Every key of the screen, the most used first within a place.
@@ -225,6 +236,27 @@ pub const BINDINGS: &[Binding] = &[
     row(Noting, &[Plain(Esc)], "Esc", "end", "Drop the line; a walk ends", along(R::Drop)),
     row(Noting, &[Plain(Backspace)], "Backspace", "", "Erase the last character", along(R::Erase)),
     row(Noting, &[Printable], "any character", "", "Write on the line", Of(|c| Message::Row(R::Type(c)))),
+    row(Tagging, &[Plain(Char('p'))], "p", "print", "Print what is picked: pages, a table for a label printer, or text", tags(T::Print)),
+    row(Tagging, &[Plain(Char(' ')), Plain(Char('m'))], "Space or m", "pick", "Pick the plant for a tag (marked +), or let it go", tags(T::Pick)),
+    row(Tagging, &[Plain(Char('a'))], "a", "all shown", "Pick all that are shown; again: let them go", tags(T::PickShown)),
+    row(Tagging, &[Digit], "1 to 9", "", "The kind of tag: row stake, sale tag, tuber label", Of(|c| Message::Tags(T::Kind(c)))),
+    row(Tagging, &[Plain(Char('/'))], "/", "find", "Words of a number, name or form, or how it stands: kept, held, culled, shortlist", tags(T::Find)),
+    row(Tagging, &[Plain(Enter), Plain(Char('l'))], "Enter or l", "whole tag", "The whole tag as it will print", Is(Message::OpenWhy)),
+    row(Tagging, &[Plain(Char('r'))], "r", "refused", "Which of those picked are refused, and why", Is(Message::OpenRefused)),
+    row(Tagging, &[Plain(Char('s'))], "s", "sheet", "The next sheet or roll that this kind is printed on", tags(T::Sheet)),
+    row(Tagging, &[Plain(Char('c'))], "c", "colour", "Drawings in the plant's colours, or black on white", tags(T::Coloured)),
+    row(Tagging, &[Plain(Char('o'))], "o", "", "Move all that is printed, in mm to the right and down", tags(T::Offset)),
+    row(Tagging, &[Plain(Char('t'))], "t", "", "Print a page to align the sheet by", tags(T::TestPage)),
+    row(Tagging, &[Plain(Down), Plain(Char('j'))], "Down or j", "", "Down the table", tags(T::Move(1))),
+    row(Tagging, &[Plain(Up), Plain(Char('k'))], "Up or k", "", "Up the table", tags(T::Move(-1))),
+    row(Tagging, &[Plain(PageDown)], "Page Down", "", "Down half a window", tags(T::Page(1))),
+    row(Tagging, &[Plain(PageUp)], "Page Up", "", "Up half a window", tags(T::Page(-1))),
+    row(Tagging, &[Plain(Home)], "Home", "", "To the first", tags(T::Move(i32::MIN))),
+    row(Tagging, &[Plain(End)], "End", "", "To the last", tags(T::Move(i32::MAX))),
+    row(Naming, &[Plain(Enter)], "Enter", "give", "Give the line: write the file; again: replace the one that is there", tags(T::Give)),
+    row(Naming, &[Plain(Esc)], "Esc", "drop the line", "Drop the line: all is as it was before", tags(T::Drop)),
+    row(Naming, &[Plain(Backspace)], "Backspace", "", "Erase the last character", tags(T::Erase)),
+    row(Naming, &[Printable], "any character", "", "Write on the line", Of(|c| Message::Tags(T::Type(c)))),
     row(Page, &[Plain(Char('w'))], "w", "why", "Everything in full: why, how sure, what speaks against it", Is(Message::OpenWhy)),
     row(Pages, &[Plain(Tab)], "Tab", "next page", "Next page", Is(Message::NextPage)),
     row(Pages, &[Plain(BackTab)], "Shift-Tab", "", "Previous page", Is(Message::PreviousPage)),
@@ -268,74 +300,6 @@ impl Press {
             _ => false,
         }
     }
-}
-
-/// The footer: the keys of the open places that fit, and always how to see them all.
-pub fn footer(places: &[Place], columns: usize) -> Row {
-    let told = |row: &&Binding| !row.short.is_empty() && row.is_reached(places);
-    let mut rows: Vec<&Binding> = BINDINGS.iter().filter(told).collect();
-    // The last rows lead to help and out: they stay when the window is narrow.
-    let stays = |row: &Binding| matches!(row.short, "keys" | "quit" | "back" | "why");
-    let needed = |rows: &[&Binding]| -> usize {
-        rows.iter()
-            .map(|row| first_key(row).len() + row.short.len() + 3)
-            .sum()
-    };
-    while needed(&rows) > columns {
-        let Some(last) = rows.iter().rposition(|row| !stays(row)) else {
-            break;
-        };
-        rows.remove(last);
-    }
-    let add = |line: Row, row: &&Binding| {
-        line.with(" ", Role::Plain)
-            .with(first_key(row), Role::Key)
-            .with(format!(" {} ", row.short), Role::Quiet)
-    };
-    rows.iter().fold(Row::default(), add)
-}
-
-/// The first of the keys as they are shown: the footer has little room.
-fn first_key(row: &Binding) -> &'static str {
-    row.keys.split(" or ").next().unwrap_or(row.keys)
-}
-
-/// The help: every row of the table, by place, where the grower is first.
-pub fn help(here: Place, columns: usize) -> Vec<Row> {
-    let mut parts: [(&str, &[Place]); 11] = [
-        ("At a question", &[Asking]),
-        ("While a number is typed", &[Typing]),
-        ("While a trait is looked for", &[Finding]),
-        ("While forms are looked through", &[Browsing]),
-        ("At the list", &[Choosing]),
-        ("While a line is typed", &[Writing]),
-        ("While a value is picked", &[Picking]),
-        ("At the row", &[Rowing]),
-        ("While a note is typed", &[Noting]),
-        ("On any page", &[Page, Pages, Anywhere]),
-        ("On a sheet such as this", &[Sheet]),
-    ];
-    parts.sort_by_key(|(_, places)| !places.contains(&here));
-    let mut rows = Vec::new();
-    for (title, places) in parts {
-        if !rows.is_empty() {
-            rows.push(Row::default());
-        }
-        rows.push(Row::of(title, Role::Heading));
-        for row in BINDINGS
-            .iter()
-            .filter(|row| places.contains(&row.place) && row.is_open())
-        {
-            let lead = format!("  {:<14} ", row.keys);
-            rows.extend(paragraph(
-                (&lead, Role::Key),
-                row.long,
-                Role::Plain,
-                columns,
-            ));
-        }
-    }
-    rows
 }
 
 impl Binding {

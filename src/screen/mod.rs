@@ -2,6 +2,7 @@
 //!
 //! Nothing here touches the terminal but `terminal`, and nothing touches a file.
 
+mod between;
 mod bloom;
 pub mod choose_page;
 mod drawing;
@@ -9,6 +10,7 @@ pub mod key_page;
 pub mod keys;
 mod lengths;
 pub mod row_page;
+pub mod tags_page;
 pub mod terminal;
 pub mod text;
 pub mod theme;
@@ -22,6 +24,7 @@ use choose_page::{ChooseMessage, ChoosePage, Keeping, Stock};
 use key_page::{KeyMessage, KeyPage};
 use keys::Place;
 use row_page::{Plot, RowMessage, RowPage};
+use tags_page::{Supply, TagsMessage, TagsPage};
 use theme::Theme;
 
 /// The least window in which a page can be worked.
@@ -38,6 +41,8 @@ pub struct App {
     pub choose: ChoosePage,
     /// The Row page.
     pub row: RowPage,
+    /// The Tags page.
+    pub tags: TagsPage,
     /// Whether leaving was refused once, because a change is not saved.
     warned: bool,
     sheet: Option<Sheet>,
@@ -54,11 +59,13 @@ pub enum Page {
     Choose,
     /// Note and judge the trial row.
     Row,
+    /// Print tags.
+    Tags,
 }
 
 impl Page {
     /// Every page, in the order of the tabs.
-    pub const ALL: &'static [Page] = &[Page::Key, Page::Choose, Page::Row];
+    pub const ALL: &'static [Page] = &[Page::Key, Page::Choose, Page::Row, Page::Tags];
 
     /// The page's name.
     pub fn name(self) -> &'static str {
@@ -66,6 +73,7 @@ impl Page {
             Page::Key => "Key",
             Page::Choose => "Choose",
             Page::Row => "Row",
+            Page::Tags => "Tags",
         }
     }
 
@@ -90,6 +98,8 @@ pub enum Message {
     OpenColours,
     /// Show the trial row as a whole.
     OpenWhole,
+    /// Show which tags are refused, and why.
+    OpenRefused,
     /// Put the sheet away.
     CloseSheet,
     /// Move the sheet by rows; to an end at the extremes.
@@ -106,6 +116,12 @@ pub enum Message {
     Choose(ChooseMessage),
     /// For the Row page.
     Row(RowMessage),
+    /// For the Tags page.
+    Tags(TagsMessage),
+    /// The file of tags is written.
+    Printed,
+    /// It could not be written, and why, as a sentence.
+    NotPrinted(String),
     /// Note the keyed bloom of a plant of the row.
     NoteBloom,
     /// The entry, or the seedling, is on the disk.
@@ -130,6 +146,8 @@ pub enum Effect {
     AddEntry,
     /// Save [`RowPage::pending_seedlings`], and answer the same.
     SaveSeedlings,
+    /// Write [`TagsPage::pending`], and answer [`Message::Printed`] or [`Message::NotPrinted`].
+    PrintTags,
 }
 
 /// A text over the page, scrolled so many rows down.
@@ -146,6 +164,7 @@ enum SheetKind {
     Compare,
     Colours,
     Whole,
+    Refused,
 }
 
 impl App {
@@ -156,6 +175,7 @@ impl App {
             page: Page::Key,
             choose: ChoosePage::new(Stock::empty(first.set.clone(), units), Keeping::Session),
             row: RowPage::new(Plot::empty(first.clone(), units), Keeping::Session),
+            tags: TagsPage::new(Supply::embedded()),
             warned: false,
             key: KeyPage::new(first, others, units),
             sheet: None,
@@ -174,6 +194,12 @@ impl App {
     pub fn with_row(mut self, plot: Plot, keeping: Keeping, problems: Vec<String>) -> App {
         self.row = RowPage::new(plot, keeping).with_problems(problems);
         self.tell_choose();
+        self
+    }
+
+    /// With what tags are printed on, and where files go.
+    pub fn with_supply(mut self, supply: Supply) -> App {
+        self.tags = TagsPage::new(supply);
         self
     }
 
@@ -200,17 +226,22 @@ impl App {
             Message::OpenCompare => {}
             Message::OpenColours => self.open(SheetKind::Colours),
             Message::OpenWhole => self.open(SheetKind::Whole),
+            Message::OpenRefused => self.open(SheetKind::Refused),
             Message::NextPage => self.go_to(self.page.step(1)),
             Message::PreviousPage => self.go_to(self.page.step(Page::ALL.len() - 1)),
             Message::Resize(width, height) => {
                 self.size = (width, height);
                 self.choose.resize(height);
                 self.row.resize(height);
+                self.tags.resize(height);
                 self.scroll(0);
             }
             Message::Key(message) => self.key.update(message),
             Message::Choose(message) => return self.choose.update(message),
             Message::Row(message) => return self.update_row(message),
+            Message::Tags(message) => return self.update_tags(message),
+            Message::Printed => self.tags.printed(),
+            Message::NotPrinted(why) => self.tags.not_printed(why),
             Message::NoteBloom => self.note_bloom(),
             Message::Entered => self.entered(),
             Message::NotEntered(why) => self.row.not_entered(why),
@@ -218,26 +249,6 @@ impl App {
             Message::NotSaved(why) => self.choose.not_saved(why),
         }
         None
-    }
-
-    /// Draws the blooms that are seen, those that did not change excepted.
-    fn portray(&mut self) {
-        let (width, height) = self.size;
-        if width < LEAST.0 || height < LEAST.1 {
-            return;
-        }
-        let area = drawing::page_area(Rect::new(0, 0, width, height));
-        let theme = self.theme;
-        match (self.sheet.map(|sheet| sheet.kind), self.page) {
-            (None, Page::Key) => self.key.portray(area, theme),
-            (None, Page::Choose) => self.choose.portray(area, theme),
-            (None, Page::Row) => self.row.portray(area, self.choose.list(), theme),
-            (Some(SheetKind::Why), Page::Choose) => self.choose.portray_in_full(theme),
-            (Some(SheetKind::Why), Page::Row) => {
-                self.row.portray_in_full(self.choose.list(), theme);
-            }
-            (Some(_), _) => {}
-        }
     }
 
     /// Leaves; at the first asking not with a change that is not saved.
@@ -259,55 +270,7 @@ impl App {
             Page::Key => {}
             Page::Choose => self.choose.open(),
             Page::Row => self.row.open(self.choose.list()),
-        }
-    }
-
-    fn update_row(&mut self, message: RowMessage) -> Option<Effect> {
-        let placing = self.row.is_placing_bloom();
-        let effect = self.row.update(message, self.choose.list());
-        if self.row.take_news() {
-            self.tell_choose();
-        }
-        if placing && effect.is_none() && !self.row.is_placing_bloom() {
-            self.bloom_placed(message == RowMessage::Drop);
-        }
-        effect
-    }
-
-    /// What the row has seen of a variety reaches its score.
-    fn tell_choose(&mut self) {
-        let records = self.row.records(self.choose.list());
-        self.choose.take_evidence(records);
-    }
-
-    /// Takes the keyed bloom to the row, where it is asked whose it is.
-    fn note_bloom(&mut self) {
-        match self.key.observation() {
-            Ok(seen) => {
-                self.row.begin_bloom(seen, self.choose.list());
-                self.go_to(Page::Row);
-            }
-            Err(why) => self.key.say(&why),
-        }
-    }
-
-    fn entered(&mut self) {
-        let placing = self.row.is_placing_bloom();
-        self.row.entered();
-        if self.row.take_news() {
-            self.tell_choose();
-        }
-        if placing {
-            self.bloom_placed(false);
-        }
-    }
-
-    /// Back to the Key page: with the next bloom, or with the same one where it was not placed.
-    fn bloom_placed(&mut self, dropped: bool) {
-        self.go_to(Page::Key);
-        if !dropped {
-            self.key.update(KeyMessage::New);
-            self.key.say(self.row.said_last());
+            Page::Tags => self.open_tags(),
         }
     }
 
@@ -318,7 +281,10 @@ impl App {
         }
         let place = self.page_place();
         let mut places = vec![place];
-        if matches!(place, Place::Asking | Place::Choosing | Place::Rowing) {
+        if matches!(
+            place,
+            Place::Asking | Place::Choosing | Place::Rowing | Place::Tagging
+        ) {
             places.push(Place::Page);
         }
         if Page::ALL.len() > 1 {
@@ -333,6 +299,7 @@ impl App {
             Page::Key => self.key.place(),
             Page::Choose => self.choose.place(),
             Page::Row => self.row.place(),
+            Page::Tags => self.tags.place(),
         }
     }
 

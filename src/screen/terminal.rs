@@ -7,6 +7,7 @@ use ratatui::DefaultTerminal;
 use ratatui::crossterm::event::{self, Event, KeyEventKind};
 use ratatui::crossterm::style::force_color_output;
 
+use super::tags_page::Printing;
 use super::{App, Effect, Message};
 use crate::trial::{Entry, Seedling};
 use crate::variety::Varieties;
@@ -20,6 +21,8 @@ pub enum Change<'a> {
     Entry(&'a Entry),
     /// The seedlings of the trial row.
     Seedlings(&'a [Seedling]),
+    /// A file of tags.
+    Tags(&'a Printing),
 }
 
 /// Runs the screen until the grower quits, and gives the last state back. `save` puts a change
@@ -82,6 +85,11 @@ fn until_quit(
                 let seedlings = app.row.pending_seedlings().unwrap_or_default();
                 let saved = save(Change::Seedlings(&seedlings));
                 saved.map_or_else(Message::NotEntered, |()| Message::Entered)
+            }
+            Some(Effect::PrintTags) => {
+                let printing = app.tags.pending().map(Change::Tags);
+                let printed = printing.map_or(Ok(()), &mut *save);
+                printed.map_or_else(Message::NotPrinted, |()| Message::Printed)
             }
         };
         app.update(outcome);

@@ -8,12 +8,12 @@ use ratatui::backend::TestBackend;
 use ratatui::crossterm::event::{KeyCode, KeyModifiers};
 
 use super::*;
-use crate::form::{Answer, Answers, RuleSet, Status};
+use crate::form::RuleSet;
 
-static KEYERS: LazyLock<Vec<Keyer>> =
+pub(super) static KEYERS: LazyLock<Vec<Keyer>> =
     LazyLock::new(|| RuleSet::embedded().into_iter().map(Keyer::even).collect());
 
-fn app() -> App {
+pub(super) fn app() -> App {
     App::new(
         KEYERS[0].clone(),
         KEYERS[1..].to_vec(),
@@ -80,7 +80,7 @@ pub(super) fn screen(app: &App, size: (u16, u16)) -> String {
 }
 
 /// Plays the keys on a new screen of this size; every text must then be seen.
-fn check(keys: &str, size: (u16, u16), seen: &[&str]) {
+pub(super) fn check(keys: &str, size: (u16, u16), seen: &[&str]) {
     let mut app = app();
     app.update(Message::Resize(size.0, size.1));
     play(&mut app, keys);
@@ -91,64 +91,6 @@ fn check(keys: &str, size: (u16, u16), seen: &[&str]) {
 }
 
 pub(super) const USUAL: (u16, u16) = (80, 24);
-/// What a grower sees of a ball, a single and a straight cactus.
-const BALL: &str = "centre=closed rows=12 roll=forward rolled=90 line=straight tip=rounded set=regular outline=globe gradient=even width=broad heart=round diameter=98mm";
-const SINGLE: &str = "centre=open rows=1 collar=none roll=flat rolled=0 line=straight tip=rounded set=regular outline=saucer gradient=even width=broad diameter=90mm";
-const CACTUS: &str = "centre=closed rows=9 roll=back rolled=55 line=straight tip=pointed set=regular outline=deep gradient=even width=narrow heart=round diameter=140mm";
-
-/// The presses that answer what the page asks of such a bloom until its form is settled.
-fn presses_for(bloom: &str) -> String {
-    let pairs: Vec<&str> = bloom.split_whitespace().collect();
-    let traits = &KEYERS[0].set.traits;
-    let seen = Answers::read(&pairs, traits).expect(bloom);
-    let mut app = app();
-    let mut keys = String::new();
-    while let Some(asked) = app.key.reading().ask {
-        let answer = match seen.get(asked.index) {
-            Some(Answer::States(mask)) => (mask.trailing_zeros() + 1).to_string(),
-            Some(answer) => answer.print(traits.get(asked.index)).replace("mm", "") + "<enter>",
-            None => "0".to_string(),
-        };
-        play(&mut app, &answer);
-        keys += &answer;
-    }
-    keys
-}
-
-#[test]
-fn the_page_at_its_usual_size() {
-    let mut app = app();
-    app.update(Message::Resize(USUAL.0, USUAL.1));
-    // The drawing is in Braille dots, shown to be there and not dot by dot.
-    let shown = without_drawing(&screen(&app, USUAL));
-    let expected = "
- trug  [Key]  Choose   Row              by the trade's forms, limits in inches
-────────────────────────────────────────────────────────────────────────────────
-Answers             │ Question: centre              │ Forms: 35 fit
-> centre ?          │ What is at the centre of the  │ + anemone               3%
-                    │ bloom?                        │ + micro anemone         3%
-                    │ At full bloom, before it goes │ + single                3%
-                    │ over, look straight at the    │ + mignon single         3%
-                    │ face.                         │ + collarette            3%
-                    │                               │ … 30 more (w)
-                    │  1 closed: only ray florets,  │ + fits - by a mistake
-                    │    right to the middle        │
-                    │  2 open: a flat disc of small │
-                    │    yellow florets             │
-                    │  3 pincushion: a dome of long │
-                    │    tubular disc florets       │
-                    │  0 I can't tell (or Space)    │
-────────────────────────────────────────────────────│
-Answer what you can see. Any answer can be changed  │
-or taken back, and none has to be given.            │
-                                                    │
-                                                    │
-                                                    │
-                                                    │ face, marked: centre
- + several  / find  o forms  n new  s to the row  w why  ? keys  q quit";
-    assert_eq!(shown, expected.trim_start_matches('\n'), "\n{shown}");
-}
-
 /// Whether a character belongs to a drawing in half blocks or Braille.
 pub(super) fn is_drawn(c: char) -> bool {
     matches!(c, '\u{2580}' | '\u{2584}' | '\u{2801}'..='\u{28ff}')
@@ -164,155 +106,6 @@ pub(super) fn without_drawing(shown: &str) -> String {
 }
 
 #[test]
-fn blooms_are_keyed() {
-    for (bloom, size, seen) in [
-        (
-            BALL,
-            USUAL,
-            &[
-                "This bloom is a",
-                "  BALL",
-                "size: miniature",
-                "a look again",
-                "n the next bloom",
-            ][..],
-        ),
-        (
-            BALL,
-            (140, 45),
-            &["not with tip rounded", "- micro semi-cactus"],
-        ),
-        (BALL, (60, 16), &["  BALL", "= Settled: ball."]),
-        (SINGLE, USUAL, &["  SINGLE", "+ single"]),
-        (
-            CACTUS,
-            USUAL,
-            &[
-                "  STRAIGHT CACTUS",
-                "= Settled: straight cactus. Size: small.",
-            ],
-        ),
-    ] {
-        check(&presses_for(bloom), size, seen);
-    }
-    // Under the other rules the same answers are read anew, and the next question is theirs.
-    let other = presses_for(BALL) + "r";
-    check(
-        &other,
-        USUAL,
-        &["by the international register's groups", "The same answers"],
-    );
-    for (keys, seen) in [
-        // A contradiction names the answers and what would mend it.
-        (
-            "/roll<enter>1/rolled<enter>30<enter>",
-            &[
-                "Forms: none fits",
-                "roll and rolled cannot all be",
-                "- semi-cactus",
-            ][..],
-        ),
-        // Near a limit: how many more to measure.
-        (
-            "1d98 90 85<enter>/roll<enter>2",
-            &["Close: the mean is above 88.9 mm", "91 mm, 3 blooms"],
-        ),
-    ] {
-        check(keys, USUAL, seen);
-    }
-}
-
-#[test]
-fn answers_are_entered_changed_and_taken_back() {
-    for (keys, seen) in [
-        ("1d98 104<enter>", &["101 mm,", "diameter"][..]),
-        ("1d98 10", &["[98 10_]", "= 54 mm, 2 blooms"]),
-        (
-            "1d98x<enter>",
-            &["[98x_]", "! diameter: found \"98x\"", "Esc drop it"],
-        ),
-        ("1d98x<enter><back><enter>", &["diameter 98 mm"]),
-        (
-            "/roll<enter>+12",
-            &["*1 flat", "*2 forward", "Enter one of those"],
-        ),
-        ("/roll<enter>m12<enter>", &["flat or forward"]),
-        ("+<enter>", &["Nothing is marked"]),
-        ("+12<esc>", &[" 1 closed", "> centre ?"]),
-        (
-            "1d98<enter><up>",
-            &["> diameter 98 mm", "now 98 mm", "go on: Down"],
-        ),
-        ("1d98<enter><up>104<enter>", &["diameter 104 mm"]),
-        ("1d98<enter><up><enter>", &["[98mm_]"]),
-        ("1d98<enter><up><up>2", &["centre open"]),
-        ("1<up><enter>2<enter>", &["closed or open"]),
-        (
-            "1d98<enter><back>",
-            &["Took back: diameter", "Forms: 21 fit"],
-        ),
-        (
-            "1d98<enter><up><up><back>",
-            &["Took back: centre", "  diameter 98 mm"],
-        ),
-        ("1d98<enter>uu", &["> centre ?", "Undone."]),
-        ("1d98<enter>uu<c-r><c-r>", &["diameter 98 mm"]),
-        ("1n", &["A new bloom.", "> centre ?"]),
-        ("1nu", &["centre closed"]),
-        ("0", &["centre passed"]),
-        (" ", &["centre passed"]),
-        ("7", &["There is no 7 here: 1 to 3"]),
-        ("d3 1/2 in<enter>", &["diameter 88.9 mm"]),
-        ("/diamter<enter>98<enter>", &["diameter 98 mm"]),
-        ("/zzzz<enter>", &["No trait is like that"]),
-        ("/tip<esc>", &["> centre ?"]),
-        ("             1", &["Nothing is asked now"]),
-        ("n", &["This is a new bloom already"]),
-        ("<back>", &["There is no answer here"]),
-        ("u<c-r>", &["There is nothing to redo"]),
-        ("a", &["There is no answer yet"]),
-        ("1<up>a1", &["closed (again)"]),
-        ("1<up>a ", &["centre closed", "Forms: 21 fit"]),
-        ("w", &["Every form: how likely", "Your answers"]),
-        ("w<end>", &["more above: Up"]),
-        ("w<esc>", &["> centre ?"]),
-        ("?", &["At a question", "more below: Down"]),
-        ("d9<f1>", &["While a number is typed"]),
-    ] {
-        check(keys, USUAL, seen);
-    }
-}
-
-/// From a new bloom to its form, with even odds before the first answer; Enter included.
-#[test]
-fn a_bloom_takes_few_keys() {
-    for (bloom, form, most) in [
-        (BALL, "ball", 11),
-        (SINGLE, "single", 9),
-        (CACTUS, "straight-cactus", 11),
-        ("centre=pincushion diameter=75mm", "anemone", 4),
-    ] {
-        let keys = presses_for(bloom);
-        let mut app = app();
-        play(&mut app, &keys);
-        let Status::Settled(settled) = app.key.reading().verdict.status else {
-            panic!("{keys} does not settle\n{}", screen(&app, USUAL));
-        };
-        assert_eq!(KEYERS[0].set.forms[settled].id, form);
-        assert!(presses(&keys).len() <= most, "{form}: {keys}");
-    }
-}
-
-#[test]
-fn a_bare_number_is_in_the_growers_units() {
-    let mut app = App::new(KEYERS[0].clone(), Vec::new(), SizeUnits::In, Theme::Plain);
-    play(&mut app, "d3 1/2 4<enter>");
-    let answers = Answers::read(&["diameter=88.9mm,101.6mm"], &KEYERS[0].set.traits).expect("two");
-    assert_eq!(app.key.answers(), &answers);
-    assert!(screen(&app, USUAL).contains("3.75 in,"));
-}
-
-#[test]
 fn quitting_is_an_effect_and_only_where_q_is_not_typed() {
     assert_eq!(play(&mut app(), "q"), Some(Effect::Quit));
     assert_eq!(play(&mut app(), "d9<c-c>"), Some(Effect::Quit));
@@ -322,36 +115,6 @@ fn quitting_is_an_effect_and_only_where_q_is_not_typed() {
         None,
         "q closes a sheet, and is looked for"
     );
-}
-
-/// Every question with all its states and the way to pass it, whole at the usual size; at the
-/// least size every state still has its row.
-#[test]
-fn every_question_fits() {
-    for one in KEYERS[0].set.traits.list() {
-        for size in [USUAL, LEAST] {
-            let mut app = app();
-            app.update(Message::Resize(size.0, size.1));
-            play(&mut app, &format!("/{}<enter>", one.id));
-            let shown = screen(&app, size);
-            let middles = shown
-                .lines()
-                .filter_map(|line| line.split('\u{2502}').nth(1));
-            let middle: Vec<&str> = middles.collect();
-            assert!(
-                !middle.iter().any(|row| row.contains("more (w)")),
-                "{} at {size:?}\n{shown}",
-                one.id
-            );
-            for state in 1..=one.states().len() {
-                assert!(
-                    middle.iter().any(|row| row.contains(&format!(" {state} "))),
-                    "{} at {size:?}\n{shown}",
-                    one.id
-                );
-            }
-        }
-    }
 }
 
 #[test]

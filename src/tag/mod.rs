@@ -26,5 +26,5 @@ pub use label::{Label, Printer, Refused};
 pub use list::{table, text};
 pub use poster::PosterError;
 pub use says::{About, Fact, Grounds, Says};
-pub use sheet::{pages, test_page};
+pub use sheet::{pages, read_offset, test_page};
 pub use stock::{Body, Kind, Practice, Sheet, Small, Stock, Title};

@@ -13,6 +13,8 @@ const CUT: Stroke = Stroke::new(Ink::grey(150), 0.1);
 const THIN: Stroke = Stroke::new(Ink::BLACK, 0.15);
 /// The arms of the cross in the middle of a label of the test page, in mm.
 const ARM: f64 = 3.0;
+/// The most mm that all is moved: more leaves any page.
+const FARTHEST: f64 = 100.0;
 
 /// The pages of a sheet with these labels, moved by `offset` mm to the right and down.
 ///
@@ -144,4 +146,28 @@ fn moved(item: Item, place: Place) -> Item {
         }
         other => other.placed(place),
     }
+}
+
+/// Reads by how much all is moved: `-1,0.5`, in millimetres to the right and down.
+///
+/// # Errors
+/// In a sentence: what was found, and what was expected.
+pub fn read_offset(text: &str) -> Result<(f64, f64), String> {
+    let read = || {
+        let (x, y) = text.split_once(',')?;
+        let number = |text: &str| {
+            text.trim()
+                .trim_end_matches("mm")
+                .trim()
+                .parse::<f64>()
+                .ok()
+        };
+        number(x).zip(number(y))
+    };
+    let fits = |(x, y): &(f64, f64)| x.abs() <= FARTHEST && y.abs() <= FARTHEST;
+    read().filter(fits).ok_or_else(|| {
+        format!(
+            "found the offset {text:?}, expected millimetres to the right and down such as -1,0.5"
+        )
+    })
 }

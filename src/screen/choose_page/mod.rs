@@ -205,6 +205,11 @@ impl ChoosePage {
         &self.stock.list
     }
 
+    /// The uses that the list is ranked for.
+    pub(super) fn uses(&self) -> &Uses {
+        &self.stock.uses
+    }
+
     /// Takes in what the trial row has seen: the place in the list, and the record with it. What
     /// is shown is worked out when the page is next opened.
     pub fn take_evidence(&mut self, records: Vec<(usize, Variety)>) {

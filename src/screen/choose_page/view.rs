@@ -202,7 +202,7 @@ impl ChoosePage {
         if parts.strip.height > 0 {
             part(parts.strip, head, self.strip(columns(parts.strip)), "(g)");
         }
-        let head = self.portraits.head("Its bloom");
+        let head = self.portraits.head("Bloom");
         part(parts.bloom, head, self.portraits.across(0), "");
     }
 

@@ -235,3 +235,6 @@ impl KeyPage {
         self.note = Some(note.to_string());
     }
 }
+
+#[cfg(test)]
+mod tests;

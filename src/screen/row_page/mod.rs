@@ -12,16 +12,19 @@ mod table;
 mod view;
 mod whole;
 
+use std::sync::LazyLock;
+
 use jiff::civil::Date;
 
 use crate::colour::Vocabulary;
 use crate::form::Keyer;
 use crate::measure::SizeUnits;
+use crate::tag::{Grounds, Practice};
 use crate::trial::{
     Advice, Entry, Evidence, Neighbours, Next, Observation, Release, Seedling, Subject, Trial,
     Under,
 };
-use crate::variety::{Text, Varieties, Variety};
+use crate::variety::{Text, Uses, Varieties, Variety};
 
 use super::Effect;
 use super::bloom::Portraits;
@@ -234,6 +237,32 @@ impl RowPage {
         };
         let credence = self.plot.release.least.credence;
         self.plot.trial.records(list, &under, credence)
+    }
+
+    /// What tags are made from, once the page is open.
+    pub(super) fn grounds<'a>(
+        &'a self,
+        list: &'a Varieties,
+        uses: &'a Uses,
+        practice: &'a Practice,
+    ) -> Grounds<'a> {
+        static NONE: LazyLock<Neighbours> = LazyLock::new(Neighbours::default);
+        Grounds {
+            list,
+            trial: &self.plot.trial,
+            under: self.under(&NONE),
+            release: &self.plot.release,
+            uses,
+            practice,
+            units: self.plot.units,
+        }
+    }
+
+    /// The likeliest form of a plant of the row, once the page is open.
+    pub(super) fn form_of(&self, subject: &Subject) -> Option<&str> {
+        let of = |sum: &&Sum| sum.evidence.subject == *subject;
+        let likely = self.sums.iter().find(of)?.evidence.form.leading()?;
+        Some(&self.plot.keyer.set.forms[likely.form].name)
     }
 
     /// Whether more was seen of a variety since this was last asked.

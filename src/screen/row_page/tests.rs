@@ -42,8 +42,9 @@ fn app(keeping: Keeping) -> App {
     let keyer = PLOT.keyer.clone();
     let mut app = App::new(keyer, Vec::new(), SizeUnits::Mm, Theme::Plain);
     app = app.with_row(PLOT.clone(), keeping, Vec::new());
-    app.update(Message::PreviousPage);
-    assert_eq!(app.page, Page::Row);
+    while app.page != Page::Row {
+        app.update(Message::NextPage);
+    }
     app
 }
 
@@ -265,7 +266,7 @@ fn a_row_that_another_program_holds_is_only_read() {
 #[test]
 fn a_keyed_bloom_goes_to_a_seedling_and_the_next_bloom_follows() {
     let mut app = app(Keeping::Folder);
-    play(&mut app, "<tab>");
+    play(&mut app, "<tab><tab>");
     assert_eq!(app.page, Page::Key);
     play(&mut app, "s");
     assert!(screen(&app, USUAL).contains("Nothing is answered yet"));

@@ -1,0 +1,103 @@
+//! What one page hands to another, and the drawings of the page that is seen.
+
+use ratatui::layout::Rect;
+
+use super::drawing::{page_area, sheet_columns};
+use super::key_page::KeyMessage;
+use super::row_page::RowMessage;
+use super::tags_page::TagsMessage;
+use super::{App, Effect, LEAST, Page, SheetKind};
+
+impl App {
+    pub(super) fn update_row(&mut self, message: RowMessage) -> Option<Effect> {
+        let placing = self.row.is_placing_bloom();
+        let effect = self.row.update(message, self.choose.list());
+        if self.row.take_news() {
+            self.tell_choose();
+        }
+        if placing && effect.is_none() && !self.row.is_placing_bloom() {
+            self.bloom_placed(message == RowMessage::Drop);
+        }
+        effect
+    }
+
+    /// What the row has seen of a variety reaches its score.
+    pub(super) fn tell_choose(&mut self) {
+        let records = self.row.records(self.choose.list());
+        self.choose.take_evidence(records);
+    }
+
+    /// Takes the keyed bloom to the row, where it is asked whose it is.
+    pub(super) fn note_bloom(&mut self) {
+        match self.key.observation() {
+            Ok(seen) => {
+                self.row.begin_bloom(seen, self.choose.list());
+                self.go_to(Page::Row);
+            }
+            Err(why) => self.key.say(&why),
+        }
+    }
+
+    pub(super) fn entered(&mut self) {
+        let placing = self.row.is_placing_bloom();
+        self.row.entered();
+        if self.row.take_news() {
+            self.tell_choose();
+        }
+        if placing {
+            self.bloom_placed(false);
+        }
+    }
+
+    /// Back to the Key page: with the next bloom, or with the same one where it was not placed.
+    fn bloom_placed(&mut self, dropped: bool) {
+        self.go_to(Page::Key);
+        if !dropped {
+            self.key.update(KeyMessage::New);
+            self.key.say(self.row.said_last());
+        }
+    }
+
+    /// Tags say what the row and the list hold as they are now.
+    pub(super) fn open_tags(&mut self) {
+        self.row.open(self.choose.list());
+        let practice = self.tags.practice();
+        let grounds = self
+            .row
+            .grounds(self.choose.list(), self.choose.uses(), &practice);
+        self.tags.open(&grounds, &self.row);
+    }
+
+    pub(super) fn update_tags(&mut self, message: TagsMessage) -> Option<Effect> {
+        let practice = self.tags.practice();
+        let grounds = self
+            .row
+            .grounds(self.choose.list(), self.choose.uses(), &practice);
+        self.tags.update(message, &grounds)
+    }
+
+    /// Draws the blooms that are seen, those that did not change excepted.
+    pub(super) fn portray(&mut self) {
+        let (width, height) = self.size;
+        if width < LEAST.0 || height < LEAST.1 {
+            return;
+        }
+        let area = page_area(Rect::new(0, 0, width, height));
+        let theme = self.theme;
+        match (self.sheet.map(|sheet| sheet.kind), self.page) {
+            (None, Page::Key) => self.key.portray(area, theme),
+            (None, Page::Choose) => self.choose.portray(area, theme),
+            (None, Page::Row) => self.row.portray(area, self.choose.list(), theme),
+            (None, Page::Tags) => self.tags.portray(area, theme),
+            (Some(SheetKind::Why), Page::Choose) => self.choose.portray_in_full(theme),
+            (Some(SheetKind::Why), Page::Row) => {
+                self.row.portray_in_full(self.choose.list(), theme);
+            }
+            (Some(SheetKind::Why), Page::Tags) => {
+                let columns = sheet_columns(width);
+                self.tags.portray_in_full(columns, theme);
+            }
+            (Some(_), _) => {}
+        }
+    }
+}

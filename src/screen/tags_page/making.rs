@@ -1,0 +1,215 @@
+//! Making the tags: the kind and the sheet, labels and refusals, and the file to be written.
+
+use super::{Content, Line, Of, Printing, TagsPage};
+use crate::screen::Effect;
+use crate::tag::{self, Grounds, Label, Printer, Refused, Says};
+use crate::trial::Subject;
+
+impl TagsPage {
+    pub(super) fn choose_kind(&mut self, digit: char) {
+        let place = digit.to_digit(10).unwrap_or(0) as usize;
+        let count = self.supply.stock.kinds.len();
+        match place {
+            place if (1..=count).contains(&place) => {
+                self.kind = place - 1;
+                self.labels.clear();
+            }
+            _ => self.say(format!("There is no kind {place}: 1 to {count}.")),
+        }
+    }
+
+    pub(super) fn next_sheet(&mut self) {
+        let (Some(kind), Some(sheet)) = (self.kind(), self.sheet()) else {
+            return;
+        };
+        let own = self.supply.stock.sheets.iter();
+        let own: Vec<&str> = own
+            .filter(|one| one.kind == kind.id)
+            .map(|one| one.id.as_str())
+            .collect();
+        let here = own.iter().position(|id| *id == sheet.id).unwrap_or(0);
+        let next = own.get((here + 1) % own.len().max(1)).copied();
+        if let Some(next) = next {
+            self.sheets.insert(kind.id.clone(), next.to_string());
+            self.labels.clear();
+        }
+    }
+
+    /// Works out what is not known yet: what is said of those to be printed and of the one under
+    /// the cursor, and their labels.
+    pub(super) fn make(&mut self, grounds: &Grounds<'_>) {
+        let wanted = self.targets().into_iter().chain(self.subject());
+        let wanted: Vec<Subject> = wanted
+            .filter(|subject| !self.labels.contains_key(subject))
+            .cloned()
+            .collect();
+        let new = wanted.iter().filter(|one| !self.said.contains_key(one));
+        let new: Vec<Subject> = new.cloned().collect();
+        let said = grounds.of_all(&new);
+        self.said.extend(new.into_iter().zip(said));
+        let says: Vec<Says> = wanted
+            .iter()
+            .filter_map(|subject| self.said.get(subject).cloned())
+            .collect();
+        let labels = self.labels_of(&says);
+        self.labels.extend(wanted.into_iter().zip(labels));
+    }
+
+    fn labels_of(&self, says: &[Says]) -> Vec<Result<Label, Refused>> {
+        let (Some(kind), Some(sheet)) = (self.kind(), self.sheet()) else {
+            return Vec::new();
+        };
+        match Printer::new(&self.supply.stock, kind, sheet.label, self.coloured) {
+            Ok(printer) => printer.labels(says),
+            Err(why) => {
+                let refused = |says: &Says| Refused {
+                    subject: says.subject.clone(),
+                    why: why.clone(),
+                };
+                says.iter().map(|says| Err(refused(says))).collect()
+            }
+        }
+    }
+
+    /// What is not printed of what was asked for, and why.
+    pub(super) fn refused(&self) -> Vec<&Refused> {
+        let of = |subject| self.labels.get(subject)?.as_ref().err();
+        self.targets().into_iter().filter_map(of).collect()
+    }
+
+    /// The name of a file for what is printed.
+    pub(super) fn usual_name(&self, of: &Of) -> String {
+        let kind = self
+            .kind()
+            .map_or("tags".to_string(), |kind| plural(&kind.says));
+        let kind = kind.replace(' ', "-");
+        match of {
+            Of::TestPage => format!("{kind}-test.pdf"),
+            _ => format!("{kind}.pdf"),
+        }
+    }
+
+    /// Asks the edge for the file, or says why there is nothing to write.
+    ///
+    /// # Errors
+    /// In a sentence: what is wrong with the name, or why nothing is printed.
+    pub(super) fn print(&mut self, line: &Line, grounds: &Grounds<'_>) -> Result<Effect, String> {
+        self.make(grounds);
+        let name = line.text.trim();
+        let ending = name.rsplit_once('.').filter(|(stem, _)| !stem.is_empty());
+        let ending = ending.map(|(_, ending)| ending.to_ascii_lowercase());
+        let (content, told) = match (&line.of, ending.as_deref()) {
+            (Of::TestPage, Some("pdf" | "svg")) => self.test_page()?,
+            (Of::TestPage, _) => {
+                return Err(format!(
+                    "found {name:?}, expected a name that ends in .pdf or .svg"
+                ));
+            }
+            (_, Some(ending @ ("pdf" | "svg" | "csv" | "txt"))) => self.tags(ending)?,
+            _ => {
+                return Err(format!(
+                    "found {name:?}, expected a name that ends in .pdf, .svg, .csv or .txt"
+                ));
+            }
+        };
+        let title = self.kind().map(|kind| capital(&plural(&kind.says)));
+        self.pending = Some(Printing {
+            name: name.to_string(),
+            // Given again after it failed: the grower insists.
+            replace: line.problem.is_some(),
+            title: title.unwrap_or_default(),
+            content,
+            told,
+        });
+        Ok(Effect::PrintTags)
+    }
+
+    fn test_page(&self) -> Result<(Content, String), String> {
+        let (Some(kind), Some(sheet)) = (self.kind(), self.sheet()) else {
+            return Err("the stock has no kind of tag".to_string());
+        };
+        let page = tag::test_page(sheet, kind, self.offset).map_err(|error| error.to_string())?;
+        let told = "a page to align the sheet by: print it at 100 %, hold it against the labels, \
+                    and give with o what is amiss";
+        Ok((Content::Pages(vec![page]), told.to_string()))
+    }
+
+    fn tags(&self, ending: &str) -> Result<(Content, String), String> {
+        let (Some(kind), Some(sheet)) = (self.kind(), self.sheet()) else {
+            return Err("the stock has no kind of tag".to_string());
+        };
+        let made = |subject: &Subject| {
+            let label = self.labels.get(subject)?.as_ref().ok()?;
+            Some((self.said.get(subject)?, label))
+        };
+        let made: Vec<(&Says, &Label)> = self.targets().into_iter().filter_map(made).collect();
+        if made.is_empty() {
+            return Err(match &self.refused()[..] {
+                [] => "there is nothing to tag".to_string(),
+                [one] => format!("no {} for {one}", kind.says),
+                [one, rest @ ..] => {
+                    format!("no {} for {one}; and {} more (r)", kind.says, rest.len())
+                }
+            });
+        }
+        let mut told = counted(made.len(), &kind.says);
+        let says = made.iter().map(|(says, _)| *says);
+        let content = match ending {
+            "csv" => Content::Table(tag::table(says, kind)),
+            "txt" => Content::Text(tag::text(says, kind)),
+            _ => {
+                let labels = made.iter().map(|(_, label)| (*label).clone()).collect();
+                let pages = tag::pages(sheet, kind, labels, self.offset);
+                let pages = pages.map_err(|error| error.to_string())?;
+                told += &format!(" on {}", counted(pages.len(), "page"));
+                Content::Pages(pages)
+            }
+        };
+        if let refused @ 1.. = self.refused().len() {
+            told += &format!("; {refused} refused (r)");
+        }
+        Ok((content, told))
+    }
+
+    /// What the edge is asked to write.
+    pub fn pending(&self) -> Option<&Printing> {
+        self.pending.as_ref()
+    }
+
+    /// It is written.
+    pub(in crate::screen) fn printed(&mut self) {
+        if let Some(printing) = self.pending.take() {
+            self.line = None;
+            self.say(format!("Wrote {}: {}.", printing.name, printing.told));
+        }
+    }
+
+    /// It is not, and why: the line stays, and giving it again insists.
+    pub(in crate::screen) fn not_printed(&mut self, why: String) {
+        self.pending = None;
+        if let Some(line) = &mut self.line {
+            line.problem = Some(why);
+        }
+    }
+}
+
+/// `1 page`, `3 pages`.
+pub(super) fn counted(count: usize, one: &str) -> String {
+    match count {
+        1 => format!("1 {one}"),
+        count => format!("{count} {}", plural(one)),
+    }
+}
+
+fn plural(one: &str) -> String {
+    format!("{one}s")
+}
+
+fn capital(text: &str) -> String {
+    let mut letters = text.chars();
+    let first = letters.next().map(char::to_uppercase);
+    first.into_iter().flatten().chain(letters).collect()
+}
+
+#[cfg(test)]
+mod tests;

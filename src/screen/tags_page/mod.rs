@@ -1,0 +1,288 @@
+//! The Tags page: what is to be tagged, on what, and each tag as it will print.
+
+mod candidates;
+mod drawn;
+mod entering;
+mod making;
+mod preview;
+mod table;
+mod view;
+
+use std::collections::{BTreeMap, BTreeSet};
+
+use crate::paper::Page;
+use crate::tag::{Grounds, Kind, Label, Practice, Refused, Says, Sheet, Stock};
+use crate::trial::Subject;
+
+use super::Effect;
+use super::bloom::Portraits;
+use super::keys::Place;
+use super::row_page::RowPage;
+use candidates::Candidate;
+
+/// What tags are printed on, and where files go.
+#[derive(Debug, Clone)]
+pub struct Supply {
+    /// The kinds of tag and the sheets.
+    pub stock: Stock,
+    /// The id of the grower's usual paper.
+    pub paper: String,
+    /// The folder in which a file goes whose name has none, as it is told.
+    pub folder: String,
+}
+
+/// The Tags page's state.
+#[derive(Debug, Clone)]
+pub struct TagsPage {
+    supply: Supply,
+    /// Everything that can be tagged.
+    all: Vec<Candidate>,
+    /// Words that a candidate must hold to be shown.
+    words: String,
+    /// The places in `all` of what is shown.
+    shown: Vec<usize>,
+    cursor: usize,
+    /// Rows of the window.
+    rows: usize,
+    picked: BTreeSet<Subject>,
+    /// Whether the grower picked; until then all kept seedlings are.
+    by_hand: bool,
+    /// The kind of tag: its place in the stock.
+    kind: usize,
+    /// The sheet that was chosen for each kind, where one was: its id.
+    sheets: BTreeMap<String, String>,
+    /// By how many mm all is moved, to the right and down.
+    offset: (f64, f64),
+    coloured: bool,
+    /// What can be said of those that were needed so far.
+    said: BTreeMap<Subject, Says>,
+    /// Their labels, of the kind and on the sheet that are chosen.
+    labels: BTreeMap<Subject, Result<Label, Refused>>,
+    line: Option<Line>,
+    /// What the edge was asked to write.
+    pending: Option<Printing>,
+    note: Option<String>,
+    /// The drawing on the tag under the cursor.
+    portraits: Portraits,
+}
+
+/// A file to be written.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Printing {
+    /// Its name as it was typed; it ends in `.pdf`, `.svg`, `.csv` or `.txt`.
+    pub name: String,
+    /// Whether a file of that name may be replaced.
+    pub replace: bool,
+    /// What a program that opens it shows as its title.
+    pub title: String,
+    /// What is in it.
+    pub content: Content,
+    /// What it is, as the grower is told once it is written.
+    told: String,
+}
+
+/// What is in a file.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Content {
+    /// Pages, as PDF or SVG by the file's name.
+    Pages(Vec<Page>),
+    /// Rows of cells, as CSV.
+    Table(Vec<Vec<String>>),
+    /// Plain text.
+    Text(String),
+}
+
+/// A line that is typed.
+#[derive(Debug, Clone)]
+struct Line {
+    of: Of,
+    text: String,
+    /// Why it was refused.
+    problem: Option<String>,
+}
+
+/// What a line is for.
+#[derive(Debug, Clone, PartialEq)]
+enum Of {
+    /// The name of the file for the tags.
+    Print,
+    /// The name of the file for a test page.
+    TestPage,
+    /// How far all is moved.
+    Offset,
+    /// Words to look for; those before, and where the cursor was.
+    Find(String, Option<Subject>),
+}
+
+/// What can happen on the Tags page.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum TagsMessage {
+    /// Move the cursor by rows; to an end at the extremes.
+    Move(i32),
+    /// Move the cursor by windows.
+    Page(i32),
+    /// The kind with this digit.
+    Kind(char),
+    /// The next sheet or roll of the kind.
+    Sheet,
+    /// In colour, or black on white.
+    Coloured,
+    /// Set how far all is moved.
+    Offset,
+    /// Pick the one under the cursor, or let it go.
+    Pick,
+    /// Pick all that are shown, or let them go.
+    PickShown,
+    /// Look for words.
+    Find,
+    /// Print what is picked.
+    Print,
+    /// Print a page to align the sheet by.
+    TestPage,
+    /// Write a character.
+    Type(char),
+    /// Erase the last character.
+    Erase,
+    /// Give the line.
+    Give,
+    /// Drop the line.
+    Drop,
+}
+
+impl Supply {
+    /// What the program has.
+    pub fn embedded() -> Supply {
+        Supply {
+            stock: Stock::embedded(),
+            paper: String::new(),
+            folder: String::new(),
+        }
+    }
+}
+
+impl TagsPage {
+    /// A page with nothing to tag yet.
+    pub fn new(supply: Supply) -> TagsPage {
+        let sale = supply.stock.kinds.iter().position(|kind| kind.sold);
+        TagsPage {
+            kind: sale.unwrap_or(0),
+            supply,
+            all: Vec::new(),
+            words: String::new(),
+            shown: Vec::new(),
+            cursor: 0,
+            rows: 24,
+            picked: BTreeSet::new(),
+            by_hand: false,
+            sheets: BTreeMap::new(),
+            offset: (0.0, 0.0),
+            coloured: false,
+            said: BTreeMap::new(),
+            labels: BTreeMap::new(),
+            line: None,
+            pending: None,
+            note: None,
+            portraits: Portraits::default(),
+        }
+    }
+
+    /// What every tag says beside what was observed.
+    pub(super) fn practice(&self) -> Practice {
+        self.supply.stock.practice.clone()
+    }
+
+    /// Takes list and row as they are now.
+    pub(super) fn open(&mut self, grounds: &Grounds<'_>, row: &RowPage) {
+        let under = self.subject().cloned();
+        self.all = candidates::of(grounds, row);
+        self.said.clear();
+        self.labels.clear();
+        if self.by_hand {
+            let known = |subject: &Subject| grounds.find(subject).is_some();
+            self.picked.retain(known);
+        } else {
+            self.picked = grounds.kept().into_iter().collect();
+        }
+        self.show(under.as_ref());
+        self.make(grounds);
+    }
+
+    /// Where keys are looked for.
+    pub fn place(&self) -> Place {
+        match &self.line {
+            None => Place::Tagging,
+            Some(_) => Place::Naming,
+        }
+    }
+
+    /// The window has so many rows now.
+    pub(super) fn resize(&mut self, rows: u16) {
+        self.rows = rows.into();
+    }
+
+    /// Takes a message in.
+    pub(super) fn update(&mut self, message: TagsMessage, grounds: &Grounds<'_>) -> Option<Effect> {
+        use TagsMessage as T;
+        self.note = None;
+        match message {
+            T::Move(by) => self.step(by),
+            T::Page(by) => self.step(by.saturating_mul(self.rows as i32 / 2)),
+            T::Kind(digit) => self.choose_kind(digit),
+            T::Sheet => self.next_sheet(),
+            T::Coloured => {
+                self.coloured = !self.coloured;
+                self.labels.clear();
+            }
+            T::Pick => self.pick(),
+            T::PickShown => self.pick_shown(),
+            T::Offset | T::Find | T::Print | T::TestPage => self.begin(message),
+            T::Type(c) => self.write(c),
+            T::Erase => self.erase(),
+            T::Give => return self.give(grounds),
+            T::Drop => self.drop_line(),
+        }
+        self.make(grounds);
+        None
+    }
+
+    fn step(&mut self, by: i32) {
+        let last = self.shown.len().saturating_sub(1);
+        self.cursor = self.cursor.saturating_add_signed(by as isize).min(last);
+    }
+
+    /// The candidate under the cursor; `None` where none is shown.
+    fn chosen(&self) -> Option<&Candidate> {
+        self.shown.get(self.cursor).map(|at| &self.all[*at])
+    }
+
+    fn subject(&self) -> Option<&Subject> {
+        self.chosen().map(|candidate| &candidate.subject)
+    }
+
+    /// What is printed: those that are picked, else the one under the cursor.
+    fn targets(&self) -> Vec<&Subject> {
+        match self.picked.is_empty() {
+            true => self.subject().into_iter().collect(),
+            false => self.picked.iter().collect(),
+        }
+    }
+
+    /// The kind that is chosen; `None` where the stock has none.
+    fn kind(&self) -> Option<&Kind> {
+        self.supply.stock.kinds.get(self.kind)
+    }
+
+    /// The sheet that is chosen for the kind.
+    fn sheet(&self) -> Option<&Sheet> {
+        let (stock, kind) = (&self.supply.stock, self.kind()?);
+        let chosen = self.sheets.get(&kind.id).and_then(|id| stock.sheet(id));
+        chosen.or_else(|| stock.sheet_for(&kind.id, &self.supply.paper))
+    }
+
+    fn say(&mut self, note: impl Into<String>) {
+        self.note = Some(note.into());
+    }
+}
+
+#[cfg(test)]
+mod tests;

@@ -1,0 +1,243 @@
+//! The layout of the Tags page, and its drawing.
+
+use ratatui::buffer::Buffer;
+use ratatui::layout::Rect;
+
+use super::TagsPage;
+use super::making::counted;
+use super::preview::Preview;
+use crate::screen::text::{Row, cut, paint, paragraph, wrap};
+use crate::screen::theme::{Role, Theme};
+
+/// Rows for what would be printed, the kinds, the sheet; or for what is typed.
+const SAID: u16 = 3;
+/// The width of the table, and from what window on it has more.
+const TABLE: u16 = 26;
+const WIDE: (u16, u16) = (110, 56);
+/// How the hidden rest is seen.
+const MORE: &str = "(Enter)";
+
+/// Where the table, the refusals and the tag are; a part of no height is not drawn.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Parts {
+    table: Rect,
+    refused: Rect,
+    pub(super) tag: Rect,
+}
+
+/// A pure function of the area and of the rows that the refusals take.
+fn parts(area: Rect, refused: usize) -> Parts {
+    let body = Rect {
+        y: area.y + SAID,
+        height: area.height.saturating_sub(SAID),
+        ..area
+    };
+    let wide = area.width >= WIDE.0;
+    let left = if wide { WIDE.1 } else { TABLE }.min(area.width);
+    let refusals = match (wide, refused) {
+        // A head over them. OK because the least of the two is a height.
+        (true, 1..) => (refused + 1).min(usize::from(body.height) / 3) as u16,
+        _ => 0,
+    };
+    let table = Rect {
+        width: left,
+        height: body.height - refusals,
+        ..body
+    };
+    Parts {
+        table,
+        refused: Rect {
+            y: table.y + table.height,
+            height: refusals,
+            ..table
+        },
+        tag: Rect {
+            x: area.x + left + 1.min(area.width - left),
+            width: area.width.saturating_sub(left + 1),
+            ..body
+        },
+    }
+}
+
+impl TagsPage {
+    pub(super) fn parts(&self, area: Rect) -> Parts {
+        parts(area, self.refusals(WIDE.1.into()).len())
+    }
+
+    /// Draws the page.
+    pub(in crate::screen) fn draw(&self, area: Rect, buffer: &mut Buffer, theme: Theme) {
+        let said = Rect {
+            height: SAID,
+            ..area
+        };
+        let columns = |part: Rect| usize::from(part.width);
+        paint(&self.said(columns(said)), said, buffer, theme, "");
+        let parts = self.parts(area);
+        let mut rows = vec![self.table_head(columns(parts.table))];
+        let height = usize::from(parts.table.height).saturating_sub(1);
+        rows.extend(self.table(columns(parts.table), height));
+        paint(&rows, parts.table, buffer, theme, "");
+        let mut part = |at: Rect, head: Row, rows: Vec<Row>, more: &str| {
+            let line = columns(at).saturating_sub(head.width() + 3);
+            let head = Row::of("\u{2500} ", Role::Quiet)
+                .and(head)
+                .with(" ", Role::Plain)
+                .with("\u{2500}".repeat(line), Role::Quiet);
+            paint(&[head], Rect { height: 1, ..at }, buffer, theme, "");
+            let body = Rect {
+                y: at.y + 1,
+                height: at.height.saturating_sub(1),
+                ..at
+            };
+            paint(&rows, body, buffer, theme, more);
+        };
+        let tag = self.tag(columns(parts.tag));
+        part(parts.tag, self.tag_head(), tag, MORE);
+        if parts.refused.height > 0 {
+            let head = Row::of("Refused", Role::Heading);
+            part(
+                parts.refused,
+                head,
+                self.refusals(columns(parts.refused)),
+                "(r)",
+            );
+        }
+    }
+
+    /// The whole tag under the cursor, for the sheet.
+    pub(in crate::screen) fn why(&self, columns: usize) -> Vec<Row> {
+        let mut rows = vec![self.tag_head()];
+        rows.extend(self.tag(columns));
+        if let Some(sheet) = self.sheet() {
+            rows.push(Row::default());
+            rows.push(Row::of(format!("On {}.", sheet.told()), Role::Quiet));
+        }
+        rows
+    }
+
+    /// Everything that is refused and why, for the sheet.
+    pub(in crate::screen) fn all_refused(&self, columns: usize) -> Vec<Row> {
+        let rows = self.refusals(columns);
+        match rows.is_empty() {
+            true => vec![Row::of("Nothing that was picked is refused.", Role::Plain)],
+            false => rows,
+        }
+    }
+
+    /// Where files go, for the head of the screen.
+    pub(in crate::screen) fn kept(&self) -> String {
+        format!("files go to {}", self.supply.folder)
+    }
+
+    fn refusals(&self, columns: usize) -> Vec<Row> {
+        let told = |one: &&crate::tag::Refused| {
+            let lead = format!("! {}: ", one.subject);
+            paragraph((&lead, Role::Wrong), &one.why, Role::Plain, columns)
+        };
+        self.refused().iter().flat_map(told).collect()
+    }
+
+    fn tag_head(&self) -> Row {
+        let Some(subject) = self.subject() else {
+            return Row::of("No tag", Role::Heading);
+        };
+        let size = self.sheet().map_or((0.0, 0.0), |sheet| sheet.label);
+        let kind = self.kind().map_or("tag", |kind| &kind.says);
+        Row::of(subject.to_string(), Role::Heading).with(
+            format!("  {kind}, {} by {} mm", size.0, size.1),
+            Role::Plain,
+        )
+    }
+
+    /// The tag under the cursor as it will print, or why it will not.
+    fn tag(&self, columns: usize) -> Vec<Row> {
+        let label = self.subject().and_then(|one| self.labels.get(one));
+        match label {
+            None => Vec::new(),
+            Some(Ok(label)) => Preview::of(label, columns).rows(&self.portraits.face.cells()),
+            Some(Err(refused)) => {
+                let lead = ("! ", Role::Wrong);
+                let told = format!("Not printed: {}.", refused.why);
+                paragraph(lead, &told, Role::Plain, columns)
+            }
+        }
+    }
+
+    fn said(&self, columns: usize) -> Vec<Row> {
+        let first = Row::of(self.sentence(), Role::Strong);
+        if let Some(line) = &self.line {
+            let (asks, hint) = self.asked(&line.of);
+            let typed = Row::of(format!("{asks}: "), Role::Key)
+                .with(format!("[{}_]", line.text), Role::Strong);
+            let (below, role) = match &line.problem {
+                Some(problem) => (problem.as_str(), Role::Wrong),
+                None => (hint.as_str(), Role::Quiet),
+            };
+            let below = wrap(below, columns.saturating_sub(1));
+            let room = usize::from(SAID).saturating_sub(1 + below.len());
+            let below = below.iter().map(|line| Row::of(line, role));
+            let first = [first].into_iter().take(room);
+            return first.chain([typed]).chain(below).collect();
+        }
+        let last = match &self.note {
+            Some(note) => Row::of(cut(note, columns), Role::Doubt),
+            None => Row::of(self.settings(), Role::Quiet),
+        };
+        vec![first, self.kinds(), last]
+    }
+
+    /// What would be printed.
+    fn sentence(&self) -> String {
+        let kind = self.kind().map_or("tag", |kind| &kind.says);
+        let targets = self.targets().len();
+        let refused = self.refused().len();
+        let printed = counted(targets - refused, kind);
+        let which = match (self.picked.is_empty(), self.by_hand) {
+            (true, _) if targets == 0 => "Nothing to tag".to_string(),
+            (true, false) => "No seedling is kept yet; under the cursor".to_string(),
+            (true, true) => "Nothing picked; under the cursor".to_string(),
+            (false, false) if targets == 1 => "The kept seedling".to_string(),
+            (false, false) => format!("All {targets} kept seedlings"),
+            (false, true) => format!("{targets} picked"),
+        };
+        let pages = match self.sheet() {
+            Some(sheet) if targets > refused => {
+                let pages = (targets - refused).div_ceil(sheet.labels().max(1));
+                format!(" on {}", counted(pages, "page"))
+            }
+            _ => String::new(),
+        };
+        let refused = match refused {
+            0 => String::new(),
+            count => format!("; {count} refused (r)"),
+        };
+        format!("{which}: {printed}{pages}{refused}.")
+    }
+
+    /// The kinds with their digits, the one that is chosen in brackets.
+    fn kinds(&self) -> Row {
+        let kinds = self.supply.stock.kinds.iter().enumerate();
+        kinds.fold(Row::of("Kind:", Role::Quiet), |row, (at, kind)| {
+            let row = row.with(format!(" {} ", at + 1), Role::Key);
+            match at == self.kind {
+                true => row.with(format!("[{}]", kind.says), Role::Heading),
+                false => row.with(format!(" {} ", kind.says), Role::Plain),
+            }
+        })
+    }
+
+    /// The sheet, the colour and the offset, with their keys.
+    fn settings(&self) -> String {
+        let sheet = self.sheet().map_or(String::new(), |sheet| sheet.told());
+        let colour = if self.coloured {
+            "in colour"
+        } else {
+            "in black"
+        };
+        let offset = match self.offset {
+            (0.0, 0.0) => String::new(),
+            (x, y) => format!(", moved {x},{y} mm (o)"),
+        };
+        format!("On {sheet} (s), {colour} (c){offset}")
+    }
+}
