@@ -9,6 +9,7 @@ pub mod folder;
 pub mod form;
 pub mod measure;
 pub mod paper;
+pub mod order;
 pub mod problem;
 pub mod screen;
 pub mod table;

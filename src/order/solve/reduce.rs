@@ -1,0 +1,218 @@
+//! The model made smaller without a change to its answer.
+//!
+//! - A week falls away where another week is at least as hard: every need wants as much there and
+//!   every variety gives no more. A sharing out of the harder week, scaled down, serves the easier.
+//! - Varieties that no condition tells apart (the same stems by week, the same needs, no limit on
+//!   one variety, no count of varieties or forms, no trial) become one, and their equal offers one
+//!   with all their packs. This also takes out choices that differ only in whose pack it is.
+//! - What serves no need and no trial, or cannot be had, falls away.
+
+use std::collections::BTreeMap;
+
+use crate::order::model::{Candidate, Choice, Model, Pack};
+
+/// A smaller model and the way back.
+#[derive(Debug, Clone)]
+pub(super) struct Reduced {
+    pub(super) model: Model,
+    /// By variety of the smaller model: those of the larger.
+    varieties: Vec<Vec<usize>>,
+    /// By offer of the smaller model: those of the larger.
+    offers: Vec<Vec<usize>>,
+}
+
+impl Reduced {
+    /// The smaller model that has the same orders.
+    pub(super) fn of(model: &Model) -> Reduced {
+        Reduced::to_weeks(model, hardest_weeks(model))
+    }
+
+    /// The smaller model with every week in which something is needed, for what is counted by week.
+    pub(super) fn with_all_weeks(model: &Model) -> Reduced {
+        let needed = |week: &usize| model.needs.iter().any(|need| need.runs(*week));
+        Reduced::to_weeks(model, (0..model.weeks).filter(needed).collect())
+    }
+
+    fn to_weeks(model: &Model, weeks: Vec<usize>) -> Reduced {
+        let varieties = merged_varieties(model, &weeks);
+        let mut place = vec![None; model.varieties.len()];
+        for (at, members) in varieties.iter().enumerate() {
+            members.iter().for_each(|member| place[*member] = Some(at));
+        }
+        let mut equal: BTreeMap<(usize, usize, u64, u64), Vec<usize>> = BTreeMap::new();
+        for (at, offer) in model
+            .offers
+            .iter()
+            .enumerate()
+            .filter(|(_, offer)| offer.most > 0)
+        {
+            // An offer of what is of no use still counts towards the worth of an order.
+            if let Some(variety) = place[offer.variety] {
+                let key = (variety, offer.supplier, offer.tubers, offer.price);
+                equal.entry(key).or_default().push(at);
+            }
+        }
+        let sum = |offers: &[usize], of: fn(&Pack) -> u64| {
+            offers.iter().map(|at| of(&model.offers[*at])).sum()
+        };
+        let offers = equal
+            .iter()
+            .map(|((variety, supplier, tubers, price), offers)| Pack {
+                variety: *variety,
+                supplier: *supplier,
+                price: *price,
+                tubers: *tubers,
+                least: sum(offers, |one| one.least),
+                most: sum(offers, |one| one.most),
+            });
+        let short = |values: &[u64]| weeks.iter().map(|week| values[*week]).collect();
+        let candidate = |members: &Vec<usize>| {
+            let first = &model.varieties[members[0]];
+            let all = members.iter().map(|member| &model.varieties[*member]);
+            Candidate {
+                yields: short(&first.yields),
+                on_hand: all.clone().map(|one| one.on_hand).sum(),
+                merit: all.map(|one| one.merit).max().unwrap_or(0),
+                ..first.clone()
+            }
+        };
+        let mut smaller = Model {
+            weeks: weeks.len(),
+            suppliers: model.suppliers.clone(),
+            varieties: varieties.iter().map(candidate).collect(),
+            offers: offers.collect(),
+            needs: model.needs.clone(),
+            trials: model.trials.clone(),
+            places: model.places,
+            money: model.money,
+        };
+        smaller
+            .needs
+            .iter_mut()
+            .for_each(|need| need.stems = short(&need.stems));
+        for group in &mut smaller.trials {
+            group.varieties = group
+                .varieties
+                .iter()
+                .filter_map(|one| place[*one])
+                .collect();
+            group.varieties.sort_unstable();
+        }
+        Reduced {
+            model: smaller,
+            varieties,
+            offers: equal.into_values().collect(),
+        }
+    }
+
+    /// An answer to the smaller model as one to the larger: of equal varieties the one of the
+    /// greatest merit first.
+    pub(super) fn expand(&self, model: &Model, choice: &Choice) -> Choice {
+        let mut whole = Choice {
+            packs: vec![0; model.offers.len()],
+            plants: vec![0; model.varieties.len()],
+            counted: choice
+                .counted
+                .iter()
+                .map(|one| one.iter().map(|at| self.varieties[*at][0]).collect())
+                .collect(),
+        };
+        let merit = |variety: usize| u64::MAX - model.varieties[variety].merit;
+        for (offers, packs) in self.offers.iter().zip(&choice.packs) {
+            let mut offers = offers.clone();
+            offers.sort_by_key(|at| (merit(model.offers[*at].variety), *at));
+            let least: u64 = offers.iter().map(|at| model.offers[*at].least).sum();
+            let mut over = packs.saturating_sub(least);
+            for at in offers {
+                let offer = &model.offers[at];
+                let more = over.min(offer.most - offer.least);
+                whole.packs[at] = offer.least + more;
+                over -= more;
+            }
+        }
+        let tubers = model.tubers(&whole.packs);
+        for (members, plants) in self.varieties.iter().zip(&choice.plants) {
+            let mut members = members.clone();
+            members.sort_by_key(|at| (merit(*at), *at));
+            let mut left = *plants;
+            for at in members {
+                whole.plants[at] = left.min(tubers[at]);
+                left -= whole.plants[at];
+            }
+        }
+        whole
+    }
+}
+
+/// The weeks that are left when those that another makes sure of are taken out.
+fn hardest_weeks(model: &Model) -> Vec<usize> {
+    let no_easier = |week: usize, than: usize| {
+        model
+            .needs
+            .iter()
+            .all(|need| need.stems[week] >= need.stems[than])
+            && model
+                .varieties
+                .iter()
+                .all(|one| one.serves.is_empty() || one.yields[week] <= one.yields[than])
+    };
+    let needed = |week: &usize| model.needs.iter().any(|need| need.runs(*week));
+    let covered = |week: usize| {
+        (0..model.weeks).any(|other| {
+            other != week && no_easier(other, week) && (other < week || !no_easier(week, other))
+        })
+    };
+    (0..model.weeks)
+        .filter(|week| needed(week) && !covered(*week))
+        .collect()
+}
+
+/// What makes varieties one: stems by week, needs, and itself where it is told apart.
+type Likeness<'a> = (Vec<u64>, &'a [usize], Option<usize>);
+
+/// The varieties that are of use, those that nothing tells apart together.
+fn merged_varieties(model: &Model, weeks: &[usize]) -> Vec<Vec<usize>> {
+    let told_apart = |at: usize, one: &Candidate| {
+        let limited = |need: &usize| {
+            let need = &model.needs[*need];
+            need.most_from_one.is_some() || need.counts()
+        };
+        one.most_plants.is_some()
+            || one.serves.iter().any(limited)
+            || model
+                .trials
+                .iter()
+                .any(|group| group.varieties.contains(&at))
+    };
+    let mut buyable = vec![false; model.varieties.len()];
+    let mut worth_buying = vec![false; model.varieties.len()];
+    for offer in model.offers.iter().filter(|offer| offer.most > 0) {
+        let terms = &model.suppliers[offer.supplier];
+        buyable[offer.variety] = true;
+        // It may fill an order up to its least worth or to free postage.
+        worth_buying[offer.variety] |=
+            offer.least > 0 || terms.least > 0 || terms.free_over.is_some();
+    }
+    let mut merged: BTreeMap<Likeness<'_>, Vec<usize>> = BTreeMap::new();
+    for (at, one) in model.varieties.iter().enumerate() {
+        let yields: Vec<u64> = weeks.iter().map(|week| one.yields[*week]).collect();
+        let serving = weeks
+            .iter()
+            .any(|week| one.serving(model, *week).next().is_some());
+        let tried = model
+            .trials
+            .iter()
+            .any(|group| group.varieties.contains(&at));
+        let to_be_had = (buyable[at] || one.on_hand > 0) && one.most_plants != Some(0);
+        if (to_be_had && (serving || tried)) || worth_buying[at] {
+            let alone = told_apart(at, one).then_some(at);
+            merged
+                .entry((yields, &one.serves, alone))
+                .or_default()
+                .push(at);
+        }
+    }
+    let mut merged: Vec<Vec<usize>> = merged.into_values().collect();
+    merged.sort();
+    merged
+}

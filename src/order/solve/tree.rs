@@ -1,0 +1,270 @@
+//! Branch and bound: best bound first, with a dive from each node that is taken up.
+
+use std::cmp::Ordering;
+use std::collections::BinaryHeap;
+
+use super::master::Master;
+use super::simplex::{Dictionary, Row};
+use crate::order::model::Choice;
+
+mod branching;
+mod dive;
+mod node;
+mod root;
+
+use branching::Gains;
+
+/// How far from whole a column may be.
+pub(super) const WHOLE: f64 = 1e-6;
+/// Pivots after which one program is given up.
+const MOST_PIVOTS: usize = 20_000;
+/// Rows that cut nothing off are dropped when there are so many more than at the root.
+const SPARE_ROWS: usize = 60;
+
+/// How a search is going.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Progress {
+    /// The value of the best answer found.
+    pub best: Option<f64>,
+    /// What is proved of the optimum: it is no lower.
+    pub bound: f64,
+    /// Nodes looked at.
+    pub nodes: usize,
+}
+
+/// The best answer found so far.
+#[derive(Debug, Clone)]
+pub(super) struct Best {
+    pub(super) value: f64,
+    pub(super) point: Vec<f64>,
+    pub(super) choice: Choice,
+}
+
+/// A search under way. Columns that are settled for good are not in the dictionary.
+pub(super) struct Tree<'a> {
+    master: &'a Master<'a>,
+    /// The columns in the dictionary.
+    live: Vec<usize>,
+    /// Every column's place among those, if it is there.
+    place: Vec<Option<usize>>,
+    /// Bounds of every column.
+    least: Vec<f64>,
+    most: Vec<f64>,
+    dictionary: Dictionary,
+    /// Rows found so far, over all columns.
+    pool: Vec<Row>,
+    nodes: Vec<Node>,
+    open: BinaryHeap<Open>,
+    pub(super) best: Option<Best>,
+    /// Answers' values lie so far apart.
+    step: f64,
+    gains: Gains,
+    /// The least bound of a node that could not be settled.
+    lost: f64,
+    looked_at: usize,
+    root_rows: usize,
+    /// The root's point before anything was rounded.
+    root_point: Vec<f64>,
+    pub(super) stopped: bool,
+    /// Whether this is a search between, inside another.
+    between: bool,
+}
+
+/// A part of the search: bounds in which it differs from its parent.
+struct Node {
+    parent: Option<usize>,
+    /// Column, whether it is the upper bound, the bound.
+    changes: Vec<(u32, bool, f64)>,
+}
+
+/// A node not yet looked at.
+struct Open {
+    bound: f64,
+    depth: usize,
+    node: usize,
+}
+
+/// What came of a linear program with all the rows that it calls for.
+enum Relaxed {
+    /// Nothing better is here.
+    Closed,
+    /// An answer.
+    Whole,
+    /// A point that is not whole, and its bound.
+    Fractional(f64),
+    /// The figures went wrong.
+    Unsettled,
+}
+
+impl<'a> Tree<'a> {
+    /// A search that has yet to begin, between the given bounds.
+    pub(super) fn new(
+        master: &'a Master<'a>,
+        least: Vec<f64>,
+        most: Vec<f64>,
+        step: f64,
+    ) -> Tree<'a> {
+        let mut tree = Tree {
+            master,
+            live: Vec::new(),
+            place: Vec::new(),
+            least,
+            most,
+            dictionary: Dictionary::default(),
+            pool: Vec::new(),
+            nodes: Vec::new(),
+            open: BinaryHeap::new(),
+            best: None,
+            step,
+            gains: Gains::new(master.cost.len()),
+            lost: f64::INFINITY,
+            looked_at: 0,
+            root_rows: 0,
+            root_point: Vec::new(),
+            stopped: false,
+            between: false,
+        };
+        // The program's own rows are in the pool too: they may be dropped while they hold of themselves.
+        tree.pool = master
+            .rows
+            .iter()
+            .cloned()
+            .chain(master.first_rows())
+            .collect();
+        tree.build(tree.pool.clone());
+        tree
+    }
+
+    /// Searches until done, or `stop` says so, or so many nodes were looked at. Gives the proved
+    /// bound.
+    pub(super) fn run(&mut self, most_nodes: usize, stop: &mut dyn FnMut(Progress) -> bool) -> f64 {
+        let Some(mut bound) = self.root(stop) else {
+            return self.cutoff_bound();
+        };
+        self.nodes.push(Node {
+            parent: None,
+            changes: Vec::new(),
+        });
+        self.open.push(Open {
+            bound,
+            depth: 0,
+            node: 0,
+        });
+        while let Some(open) = self.open.pop() {
+            bound = open.bound.min(self.lost);
+            if bound > self.cutoff() {
+                break;
+            }
+            if self.looked_at >= most_nodes || self.stopped {
+                return bound;
+            }
+            self.plunge(open, most_nodes, stop);
+        }
+        self.cutoff_bound()
+    }
+
+    /// How many nodes were looked at.
+    pub(super) fn looked_at(&self) -> usize {
+        self.looked_at
+    }
+
+    /// Nothing over this is better than the best.
+    fn cutoff(&self) -> f64 {
+        self.best
+            .as_ref()
+            .map_or(f64::INFINITY, |best| best.value - self.step * 0.999)
+    }
+
+    /// What is proved when no node is left.
+    fn cutoff_bound(&self) -> f64 {
+        self.best
+            .as_ref()
+            .map_or(f64::INFINITY, |best| best.value)
+            .min(self.lost)
+    }
+
+    fn progress(&self, bound: f64) -> Progress {
+        let best = self.best.as_ref().map(|best| best.value);
+        Progress {
+            best,
+            bound: bound + self.master.constant,
+            nodes: self.looked_at,
+        }
+    }
+
+    /// Puts the columns that are not settled, and rows over all columns, in a new dictionary.
+    fn build(&mut self, rows: Vec<Row>) {
+        let columns = self.least.len();
+        self.live = (0..columns)
+            .filter(|at| self.least[*at] < self.most[*at])
+            .collect();
+        self.place = vec![None; columns];
+        for (place, at) in self.live.iter().enumerate() {
+            self.place[*at] = Some(place);
+        }
+        let of = |values: &[f64]| self.live.iter().map(|at| values[*at]).collect();
+        self.dictionary = Dictionary::new(of(&self.master.cost), of(&self.least), of(&self.most));
+        rows.iter().for_each(|row| self.add(row));
+    }
+
+    /// Adds a row over all columns.
+    fn add(&mut self, row: &Row) {
+        let row = self.over_live(row);
+        self.dictionary.add(row);
+    }
+
+    /// A row over all columns as one over those in the dictionary.
+    fn over_live(&self, row: &Row) -> Row {
+        let mut there = 0.0;
+        let mut cells = Vec::with_capacity(row.cells.len());
+        for (column, cell) in &row.cells {
+            match self.place[*column] {
+                Some(place) => cells.push((place, *cell)),
+                None => there += cell * self.least[*column],
+            }
+        }
+        Row {
+            cells,
+            least: row.least - there,
+            most: row.most - there,
+        }
+    }
+
+    /// The cost of the columns that are settled.
+    fn settled_cost(&self) -> f64 {
+        let settled = (0..self.place.len()).filter(|at| self.place[*at].is_none());
+        settled
+            .map(|at| self.master.cost[at] * self.least[at])
+            .sum()
+    }
+
+    /// The present point, over all columns.
+    fn point(&self) -> Vec<f64> {
+        let value =
+            |at: usize| self.place[at].map_or(self.least[at], |place| self.dictionary.value(place));
+        (0..self.place.len()).map(value).collect()
+    }
+}
+
+impl Eq for Open {}
+
+impl PartialEq for Open {
+    fn eq(&self, other: &Open) -> bool {
+        self.cmp(other) == Ordering::Equal
+    }
+}
+
+impl PartialOrd for Open {
+    fn partial_cmp(&self, other: &Open) -> Option<Ordering> {
+        Some(self.cmp(other))
+    }
+}
+
+/// The greatest is looked at first: of the least bound, then the deepest, then the oldest.
+impl Ord for Open {
+    fn cmp(&self, other: &Open) -> Ordering {
+        (other.bound.total_cmp(&self.bound))
+            .then(self.depth.cmp(&other.depth))
+            .then(other.node.cmp(&self.node))
+    }
+}

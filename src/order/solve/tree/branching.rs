@@ -1,0 +1,132 @@
+//! Which column to branch on: the one whose halves both promise to cost the most. What a unit costs
+//! is learned by trying, and remembered.
+
+use super::{Tree, WHOLE};
+use crate::order::solve::simplex::{Dictionary, Ended};
+
+/// A column is tried until so many trials of each half are known.
+const RELIABLE: u32 = 4;
+/// The most columns tried at one node, and how many without a better one end it.
+const MOST_TRIED: usize = 16;
+const MOST_IN_VAIN: usize = 6;
+/// Pivots of one trial.
+const TRIAL_PIVOTS: usize = 60;
+
+/// What a unit of a column down and up has cost, and how often that was seen.
+pub(super) struct Gains {
+    sums: [Vec<f64>; 2],
+    counts: [Vec<u32>; 2],
+}
+
+impl Gains {
+    pub(super) fn new(columns: usize) -> Gains {
+        Gains {
+            sums: [vec![0.0; columns], vec![0.0; columns]],
+            counts: [vec![0; columns], vec![0; columns]],
+        }
+    }
+
+    fn learn(&mut self, column: usize, side: usize, gain: f64) {
+        self.sums[side][column] += gain;
+        self.counts[side][column] += 1;
+    }
+
+    fn expected(&self, column: usize, side: usize) -> f64 {
+        match self.counts[side][column] {
+            0 => {
+                let known: u32 = self.counts[side].iter().sum();
+                self.sums[side].iter().sum::<f64>() / f64::from(known.max(1))
+            }
+            count => self.sums[side][column] / f64::from(count),
+        }
+    }
+
+    fn reliable(&self, column: usize) -> bool {
+        self.counts.iter().all(|counts| counts[column] >= RELIABLE)
+    }
+}
+
+/// Both halves count.
+fn score(gains: [f64; 2]) -> f64 {
+    gains[0].max(1e-6) * gains[1].max(1e-6)
+}
+
+impl Tree<'_> {
+    /// The column to branch on, its value, and whether to look at the upper half first.
+    pub(super) fn branching_column(&mut self) -> Option<(usize, f64, bool)> {
+        let fractional: Vec<(usize, f64)> = (self.live.iter().enumerate())
+            .filter(|(_, column)| self.master.whole[**column])
+            .map(|(place, column)| (*column, self.dictionary.value(place)))
+            .filter(|(_, value)| (value - value.round()).abs() > WHOLE)
+            .collect();
+        let first = fractional
+            .iter()
+            .find(|(column, _)| self.master.first.contains(column));
+        if let Some((column, value)) = first {
+            return Some((*column, *value, true));
+        }
+        let by_gains = |gains: &Gains, column: usize, value: f64| {
+            let part = value - value.floor();
+            score([
+                gains.expected(column, 0) * part,
+                gains.expected(column, 1) * (1.0 - part),
+            ])
+        };
+        let mut order: Vec<(f64, usize, f64)> = (fractional.into_iter())
+            .map(|(column, value)| (by_gains(&self.gains, column, value), column, value))
+            .collect();
+        order.sort_by(|a, b| b.0.total_cmp(&a.0).then(a.1.cmp(&b.1)));
+        let mut best: Option<(f64, usize, f64)> = None;
+        let (mut tried, mut in_vain) = (0, 0);
+        let base = self.dictionary.objective();
+        let mut scratch = Dictionary::default();
+        for (mut promise, column, value) in order {
+            if !self.gains.reliable(column) && tried < MOST_TRIED && in_vain < MOST_IN_VAIN {
+                tried += 1;
+                let part = value - value.floor();
+                let mut gains = [0.0; 2];
+                for (side, unit) in [part, 1.0 - part].into_iter().enumerate() {
+                    let (gain, closed) = self.tried(&mut scratch, column, value, side, base);
+                    if closed {
+                        return Some((column, value, side == 0));
+                    }
+                    gains[side] = gain;
+                    self.gains.learn(column, side, gain / unit.max(1e-6));
+                }
+                promise = score(gains);
+                in_vain += 1;
+            }
+            if best.is_none_or(|best| promise > best.0) {
+                best = Some((promise, column, value));
+                in_vain = 0;
+            }
+        }
+        best.map(|(_, column, value)| (column, value, value - value.floor() > 0.4))
+    }
+
+    /// What one half costs, and whether nothing better is in it.
+    fn tried(
+        &self,
+        scratch: &mut Dictionary,
+        column: usize,
+        value: f64,
+        side: usize,
+        base: f64,
+    ) -> (f64, bool) {
+        let Some(place) = self.place[column] else {
+            return (0.0, false);
+        };
+        scratch.copy_without_rows(&self.dictionary);
+        if side == 0 {
+            scratch.set_bound(place, true, value.floor());
+        } else {
+            scratch.set_bound(place, false, value.ceil());
+        }
+        let cutoff = self.cutoff() - self.settled_cost();
+        let closed = match scratch.solve(cutoff, TRIAL_PIVOTS) {
+            Ended::Infeasible | Ended::OverCutoff => true,
+            Ended::Optimal | Ended::Unsettled => false,
+        };
+        ((scratch.objective() - base).max(0.0), closed)
+    }
+}

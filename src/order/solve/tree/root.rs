@@ -1,0 +1,103 @@
+//! The root: the first program with its cuts, a first answer, and what can be settled for good.
+
+use super::{Progress, Relaxed, Tree};
+use crate::order::solve::gomory::{self, Columns};
+use crate::order::solve::simplex::Row;
+
+/// Rounds of cuts.
+const ROUNDS: usize = 40;
+/// Rounds without gain that end them.
+const IN_VAIN: usize = 4;
+/// Cuts added in a round.
+const MOST_CUTS: usize = 40;
+
+impl Tree<'_> {
+    /// The first program and its cuts, a first answer, and what can be settled for good. `None`
+    /// where the search is done.
+    pub(super) fn root(&mut self, stop: &mut dyn FnMut(Progress) -> bool) -> Option<f64> {
+        let mut bound = f64::NEG_INFINITY;
+        let mut stalled = 0;
+        for round in 0..ROUNDS {
+            match self.relax(true) {
+                Relaxed::Fractional(found) => {
+                    stalled = if found > bound + 1e-4 * found.abs().max(1.0) {
+                        0
+                    } else {
+                        stalled + 1
+                    };
+                    bound = bound.max(found);
+                }
+                Relaxed::Unsettled => break,
+                Relaxed::Closed | Relaxed::Whole => return None,
+            }
+            self.stopped |= stop(self.progress(bound));
+            if self.stopped || stalled >= IN_VAIN || round + 1 == ROUNDS {
+                break;
+            }
+            let (least, most) = self.live_bounds();
+            let whole: Vec<bool> = self.live.iter().map(|at| self.master.whole[*at]).collect();
+            let columns = Columns {
+                least: &least,
+                most: &most,
+                whole: &whole,
+            };
+            let rows = self.rows_to_round();
+            let cuts = gomory::cuts(&self.dictionary, &columns, &rows, MOST_CUTS);
+            if cuts.is_empty() {
+                break;
+            }
+            cuts.into_iter().for_each(|cut| self.dictionary.add(cut));
+            if round % 4 == 3 {
+                self.dictionary.drop_slack();
+            }
+        }
+        self.dictionary.drop_slack();
+        self.root_rows = self.dictionary.rows.len();
+        self.root_point = self.point();
+        let (least, most) = self.live_bounds();
+        self.dive(least, most);
+        self.look_between();
+        self.settle_by_cost(bound);
+        Some(bound)
+    }
+
+    /// The rows worth rounding: those of the program and those found since, over the columns in the
+    /// dictionary.
+    fn rows_to_round(&self) -> Vec<Row> {
+        self.pool.iter().map(|row| self.over_live(row)).collect()
+    }
+
+    /// At the root: what costs too much is settled for good, and where that is much the rest goes on
+    /// in a smaller dictionary.
+    pub(super) fn settle_by_cost(&mut self, bound: f64) {
+        let (least, most) = self.live_bounds();
+        self.dictionary.set_bounds(&least, &most);
+        if !matches!(self.relax(true), Relaxed::Fractional(_)) {
+            return;
+        }
+        let bound = bound.max(self.dictionary.proved_bound() + self.settled_cost());
+        for (column, upper, bound) in self.tightened(bound, &least, &most) {
+            let side = if upper {
+                &mut self.most
+            } else {
+                &mut self.least
+            };
+            side[column as usize] = bound;
+        }
+        let settled = self
+            .live
+            .iter()
+            .filter(|at| self.least[**at] == self.most[**at])
+            .count();
+        if settled * 5 > self.live.len() {
+            let back = |(place, cell): &(usize, f64)| (self.live[*place], *cell);
+            // Columns settled earlier are in the rows' sides already: their cells are not needed.
+            let rows = self.dictionary.rows.iter().map(|row| Row {
+                cells: row.cells.iter().map(back).collect(),
+                ..row.clone()
+            });
+            let rows = rows.collect();
+            self.build(rows);
+        }
+    }
+}
