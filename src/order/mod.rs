@@ -1,7 +1,29 @@
 //! The order: from what is needed by week to what to buy, at least cost, proved.
 //!
-//! Pure: values in, values out. [`model`] is the integer program, [`solve`] its exact search.
+//! Pure: values in, values out. [`Plan`] is what the grower writes, [`Candidates`] what of the list
+//! can serve it, [`model`] the integer program, [`solve`] its exact search.
 
+mod candidates;
+mod frost;
+mod means;
+mod mend;
 pub mod model;
 pub mod mps;
+mod need;
+mod plan;
+mod risk;
+mod season;
+mod settle;
+mod solution;
 pub mod solve;
+
+pub use candidates::{Against, Candidates, Change, Match};
+pub use frost::{Frost, Risk, Side};
+pub use means::{Bed, Terms};
+pub use mend::{Mend, mends};
+pub use need::Need;
+pub use plan::{Fixed, Plan};
+pub use risk::{Chances, chances};
+pub use season::{Figure, FirstCut, Method, RowCount, Season, monday, week_of};
+pub use settle::{Settled, Status, settle, settle_candidates, without};
+pub use solution::{Bill, Gives, Line, Order, Planted, Weekly};

@@ -48,6 +48,8 @@ pub use naming::{NameCheck, NamingRules};
 pub use narrow::{Left, Mend, Narrowing};
 pub use rank::{By, Ranked, Ranking};
 pub use record::{ColourNote, Foliage, FormKnown, FormNote, Offer, Shortlisted, Variety};
+pub use rank::{By, Ranked, Ranking, closeness};
+pub use record::{ColourNote, Extent, Foliage, FormKnown, FormNote, Offer, Shortlisted, Variety};
 pub use rekey::{Rekeyed, rekeyed};
 pub use shades::Distances;
 pub use text::{Text, TextError, folded, plain};

@@ -151,11 +151,16 @@ impl Index {
             By::Colour => distance(),
             By::Both => match unfit() {
                 unfit if ranking.use_at.is_none() || unfit.is_infinite() => unfit + distance(),
-                unfit => unfit * (-distance() / HALVES_EVERY).exp2(),
+                unfit => closeness(unfit, distance()),
             },
             By::Price => self.price(row).unwrap_or(f64::INFINITY),
         }
     }
+}
+
+/// What a fitness counts so far (CIEDE2000) from the colour asked for, in the ranking by both.
+pub fn closeness(fitness: f64, distance: f64) -> f64 {
+    fitness * (-distance / HALVES_EVERY).exp2()
 }
 
 impl Eq for Place {}

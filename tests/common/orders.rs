@@ -1,26 +1,58 @@
 //! Orders to solve, drawn by a seed: invented, of the kinds that the search must be right on.
 
+use trug::colour::Vocabulary;
+use trug::form::RuleSet;
+use trug::order::Plan;
 use trug::order::model::{Candidate, Demand, Model, Pack, STEM, Supplier, TryOut};
+use trug::variety::{Grounds, Uses, Varieties};
+
+/// The grower's list and plan of the demo, and what they are read against.
+pub(crate) struct Demo {
+    pub(crate) rules: RuleSet,
+    pub(crate) uses: Uses,
+    pub(crate) words: Vocabulary,
+    pub(crate) list: Varieties,
+    pub(crate) plan: Plan,
+}
+
+impl Demo {
+    pub(crate) fn read() -> Demo {
+        let list = include_str!("../../catalogue/varieties.ron");
+        let plan = include_str!("../../catalogue/order.ron");
+        Demo {
+            rules: RuleSet::embedded().remove(0),
+            uses: Uses::embedded(),
+            words: Vocabulary::embedded(),
+            list: Varieties::read("varieties.ron", list).expect("the demo's list"),
+            plan: Plan::read("order.ron", plan).expect("the demo's plan"),
+        }
+    }
+
+    pub(crate) fn grounds(&self) -> Grounds<'_> {
+        let Demo { rules, uses, words, .. } = self;
+        Grounds { rules, uses, words, stems_a_plant: self.plan.season.stems() }
+    }
+}
 
 /// What an order to be drawn is like.
 #[derive(Debug, Clone, Copy)]
-pub struct Kind {
-    pub varieties: usize,
-    pub weeks: usize,
-    pub needs: usize,
+pub(crate) struct Kind {
+    pub(crate) varieties: usize,
+    pub(crate) weeks: usize,
+    pub(crate) needs: usize,
     /// Whether needs ask for several varieties or forms and limit the share of one.
-    pub diverse: bool,
+    pub(crate) diverse: bool,
     /// Whether the beds are only just large enough.
-    pub tight: bool,
+    pub(crate) tight: bool,
     /// What prices are multiples of, in hundredths.
-    pub step: u64,
+    pub(crate) step: u64,
 }
 
 const FORMS: usize = 12;
 const PACKS: [u64; 7] = [1, 1, 1, 3, 3, 5, 10];
 
 /// An order of that kind.
-pub fn drawn(seed: u64, kind: Kind) -> Model {
+pub(crate) fn drawn(seed: u64, kind: Kind) -> Model {
     let mut random = fastrand::Rng::with_seed(seed);
     let weeks = kind.weeks;
     let mut model = Model { weeks, ..Model::default() };

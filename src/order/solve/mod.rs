@@ -59,7 +59,7 @@ pub type Stop<'a> = &'a mut dyn FnMut(Progress) -> bool;
 /// Nodes of the search for the fittest among orders of equal cost: what is found by then is taken.
 const NODES_FOR_MERIT: usize = 400;
 /// Two shortfalls that differ by no more than so many stems count as one.
-const STEMS_APART: f64 = 0.1;
+const STEMS_APART: f64 = 1.0;
 
 /// The least-cost order that meets every need, whatever the money, in hundredths; among orders of
 /// equal cost one of high merit.
@@ -92,7 +92,7 @@ pub fn fewest_plants(model: &Model, stop: Stop<'_>) -> Solved {
 
 /// The order within bed and money that falls short by the fewest stems, summed over needs and weeks.
 /// Its value, in thousandths of a stem, also counts varieties and trials that are lacking; its bound
-/// is right to a tenth of a stem.
+/// is right to a stem.
 pub fn least_shortfall(model: &Model, stop: Stop<'_>) -> Solved {
     let reduced = Reduced::with_all_weeks(model);
     let (best, bound, nodes) = search(&reduced.model, Goal::Shortfall, STEMS_APART, stop);

@@ -1,0 +1,90 @@
+//! What is needed: so many stems a week, over some weeks, of some colours, forms and uses.
+
+use std::num::{NonZeroU8, NonZeroU32};
+
+use serde::{Deserialize, Serialize};
+
+use crate::variety::Text;
+
+/// One line of the needs.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Need {
+    /// What it is for, each need by another name.
+    pub name: Text,
+    /// Stems in each of its weeks: cut, or left to flower in the border.
+    pub stems: NonZeroU32,
+    /// The first and the last week of the year.
+    pub weeks: (u8, u8),
+    /// The id of a use that the variety must fit.
+    #[serde(default, rename = "use", skip_serializing_if = "Option::is_none")]
+    pub for_use: Option<Text>,
+    /// The least fitness for that use, 0 to 1.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub fitness: Option<f64>,
+    /// Colours, of which the nearest counts: words, families such as `pinks`, groups such as `warm`,
+    /// or measured. Any colour where there are none.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub colours: Vec<Text>,
+    /// How far (CIEDE2000) a variety may be from them.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub within: Option<f64>,
+    /// Ids of forms. Any form where there are none.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub forms: Vec<Text>,
+    /// The least number of varieties that give it stems in each of its weeks.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub varieties: Option<NonZeroU8>,
+    /// The least number of different forms.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub different_forms: Option<NonZeroU8>,
+    /// Stems a week that a variety must give to count as one of them; 1 where it is not said.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub each: Option<NonZeroU32>,
+    /// The most of a week's stems from one variety, in a hundred.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub most_from_one: Option<NonZeroU8>,
+}
+
+/// How far a colour may be from those asked for where it is not said: about where it stops passing
+/// for the one asked for. Our own choice.
+const WITHIN: f64 = 8.0;
+/// The least fitness where it is not said: nothing speaks strongly against it. Our own choice.
+const FITNESS: f64 = 0.5;
+
+impl Need {
+    /// How far (CIEDE2000) a variety may be from the colours.
+    pub fn reach(&self) -> f64 {
+        self.within.unwrap_or(WITHIN)
+    }
+
+    /// The least fitness for its use.
+    pub fn least_fitness(&self) -> f64 {
+        self.fitness.unwrap_or(FITNESS)
+    }
+
+    /// Whether it runs in the week.
+    pub fn runs(&self, week: u8) -> bool {
+        (self.weeks.0..=self.weeks.1).contains(&week)
+    }
+
+    /// What is wrong with it in itself.
+    pub(super) fn wrong(&self) -> Option<String> {
+        let (first, last) = self.weeks;
+        if first == 0 || last > 53 || first > last {
+            Some(format!("found weeks {first} to {last}, expected two weeks of the year, the earlier first"))
+        } else if self.fitness.is_some_and(|fitness| !(0.0..=1.0).contains(&fitness)) {
+            Some("found a fitness that is not from 0 to 1, expected it so".into())
+        } else if self.within.is_some_and(|within| !(within >= 0.0 && within <= 200.0)) {
+            Some("found a distance in colour that is not from 0 to 200, expected it so".into())
+        } else if self.fitness.is_some() && self.for_use.is_none() {
+            Some("found a fitness without a use, expected the use that it is for".into())
+        } else if self.within.is_some() && self.colours.is_empty() {
+            Some("found a distance without a colour, expected the colours that it is from".into())
+        } else if self.most_from_one.is_some_and(|most| most.get() > 100) {
+            Some("found more than 100 in a hundred from one variety, expected 1 to 100".into())
+        } else {
+            None
+        }
+    }
+}

@@ -1,0 +1,103 @@
+//! An order settled: the least-cost order, or what is short.
+
+use super::candidates::{Against, Candidates, Change};
+use super::plan::Plan;
+use super::solution::Order;
+use super::solve::{Progress, Solved, Stop, least_cost, least_shortfall};
+use crate::variety::Money;
+
+/// What came of settling a plan.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Settled {
+    /// The varieties that could serve, and the program.
+    pub candidates: Candidates,
+    /// How it ended.
+    pub status: Status,
+    /// The order: of least cost, or, where not all can be met, the one that is least short.
+    pub order: Option<Order>,
+    /// Nodes that the search looked at.
+    pub nodes: usize,
+}
+
+/// How settling ended.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Status {
+    /// Every need is met, and no order costs less.
+    Optimal,
+    /// Every need is met; no order costs less than `bound`, and the share of the cost between.
+    Within {
+        /// The proved bound.
+        bound: Money,
+        /// (cost - bound) / cost.
+        gap: f64,
+    },
+    /// Not every need can be met with this bed, money and list. `needed` is what it would cost to
+    /// meet them all, where only the money is short.
+    Short {
+        /// The least cost of meeting every need.
+        needed: Option<Money>,
+        /// Whether that is proved.
+        proved: bool,
+    },
+    /// Stopped before anything was found or proved.
+    Unknown,
+}
+
+/// Nodes that the search for the least shortfall may look at: it is a close answer, not proved.
+const NODES_FOR_SHORT: usize = 2_000;
+
+/// Settles a plan. Stopped by `stop`, it gives the best found with what is proved.
+///
+/// # Errors
+/// A sentence for each word of the plan that means nothing.
+pub fn settle(plan: &Plan, against: Against<'_>, stop: Stop<'_>) -> Result<Settled, Vec<String>> {
+    let candidates = Candidates::of(plan, against, Change::default())?;
+    Ok(settle_candidates(candidates, stop))
+}
+
+/// The same for candidates at hand.
+pub fn settle_candidates(candidates: Candidates, stop: Stop<'_>) -> Settled {
+    let solved = least_cost(&candidates.model, stop);
+    let nodes = solved.nodes;
+    let affordable = candidates.model.money.is_none_or(|money| solved.value <= money);
+    let (status, choice) = match solved {
+        Solved { best: Some(choice), value, bound, .. } if affordable => {
+            let bound = bound.unwrap_or(value);
+            let status = if bound == value {
+                Status::Optimal
+            } else {
+                let gap = (value - bound) as f64 / value as f64;
+                Status::Within { bound: Money::hundredths(bound), gap }
+            };
+            (status, Some(choice))
+        }
+        // A cheaper order within the money may still be there.
+        Solved { bound: Some(bound), .. } if candidates.model.money.is_none_or(|money| bound <= money) => {
+            (Status::Unknown, None)
+        }
+        solved => {
+            let proved = solved.is_optimal() || solved.is_impossible();
+            let needed = solved.best.is_some().then(|| Money::hundredths(solved.value));
+            let short = least_shortfall(&candidates.model, &mut |progress: Progress| {
+                progress.nodes > NODES_FOR_SHORT || stop(progress)
+            });
+            (Status::Short { needed, proved }, short.best)
+        }
+    };
+    let order = choice.map(|choice| Order::of(&candidates, choice));
+    Settled { candidates, status, order, nodes }
+}
+
+/// What it would cost more to do without a variety of the order: bought nowhere, and none on hand
+/// planted. `None` where the needs cannot be met without it, or that is not found.
+pub fn without(settled: &Settled, candidate: usize, stop: Stop<'_>) -> Option<Money> {
+    let cost = settled.order.as_ref()?.cost;
+    let mut model = settled.candidates.model.clone();
+    model.varieties[candidate].most_plants = Some(0);
+    for offer in model.offers.iter_mut().filter(|offer| offer.variety == candidate) {
+        (offer.least, offer.most) = (0, 0);
+    }
+    let solved = least_cost(&model, stop);
+    solved.best.as_ref()?;
+    Some(Money::hundredths(solved.value.saturating_sub(cost.in_hundredths())))
+}
