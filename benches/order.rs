@@ -22,17 +22,33 @@ const PATIENCE: Duration = Duration::from_secs(60);
 fn demo() -> Model {
     let demo = Demo::read();
     let index = Index::new(&demo.list, demo.grounds());
-    let against = Against { list: &demo.list, index: &index, grounds: demo.grounds() };
+    let against = Against {
+        list: &demo.list,
+        index: &index,
+        grounds: demo.grounds(),
+    };
     let candidates = Candidates::of(&demo.plan, against, Change::default()).expect("candidates");
-    Model { money: None, ..candidates.model }
+    Model {
+        money: None,
+        ..candidates.model
+    }
 }
 
 fn main() {
-    let large = std::env::args().skip(1).find_map(|number| number.parse().ok());
+    let large = std::env::args()
+        .skip(1)
+        .find_map(|number| number.parse().ok());
     let folder = PathBuf::from(env!("CARGO_TARGET_TMPDIR")).join("mps-timed");
     std::fs::create_dir_all(&folder).expect("a folder");
     let mut expected = String::from("file\tcost\tour_microseconds\n");
-    let kind = Kind { varieties: 500, weeks: 26, needs: 8, diverse: true, tight: true, step: 25 };
+    let kind = Kind {
+        varieties: 500,
+        weeks: 26,
+        needs: 8,
+        diverse: true,
+        tight: true,
+        step: 25,
+    };
     let drawn = (1..=large.unwrap_or(4)).map(|seed| (format!("large-{seed}"), drawn(seed, kind)));
     for (name, model) in std::iter::once(("demo".to_string(), demo())).chain(drawn) {
         let start = Instant::now();
@@ -48,7 +64,11 @@ fn main() {
         println!(
             "{name:10} {} offers: {} after {:.2} s, {} nodes, gap {:.3} %, after 20 s {}",
             model.offers.len(),
-            if solved.is_optimal() { "proved" } else { "stopped" },
+            if solved.is_optimal() {
+                "proved"
+            } else {
+                "stopped"
+            },
             time.as_secs_f64(),
             solved.nodes,
             solved.gap().unwrap_or(1.0) * 100.0,
@@ -60,5 +80,8 @@ fn main() {
         }
     }
     std::fs::write(folder.join("expected.tsv"), expected).expect("written");
-    println!("written for tests/outside/order_agrees.py: {}", folder.display());
+    println!(
+        "written for tests/outside/order_agrees.py: {}",
+        folder.display()
+    );
 }

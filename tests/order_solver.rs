@@ -9,9 +9,9 @@ use std::path::PathBuf;
 use orders::{Demo, Kind, drawn};
 use proptest::prelude::*;
 use trug::order::model::{Candidate, Choice, Demand, Model, Pack, Supplier, TryOut};
-use trug::variety::Index;
-use trug::order::{Against, Candidates, Change};
 use trug::order::solve::{Progress, fewest_plants, least_cost, least_shortfall};
+use trug::order::{Against, Candidates, Change};
+use trug::variety::Index;
 
 /// Every way to count upwards with so many values a place.
 fn every(sizes: Vec<u64>) -> impl Iterator<Item = Vec<u64>> {
@@ -58,9 +58,18 @@ fn can_serve(model: &Model, packs: &[u64]) -> bool {
 
 /// The least cost by trying every order, cheapest first.
 fn by_trying_all(model: &Model) -> Option<u64> {
-    let sizes = model.offers.iter().map(|offer| offer.most - offer.least + 1).collect();
+    let sizes = model
+        .offers
+        .iter()
+        .map(|offer| offer.most - offer.least + 1)
+        .collect();
     let mut orders: Vec<Vec<u64>> = every(sizes)
-        .map(|over| over.iter().zip(&model.offers).map(|(over, offer)| offer.least + over).collect())
+        .map(|over| {
+            over.iter()
+                .zip(&model.offers)
+                .map(|(over, offer)| offer.least + over)
+                .collect()
+        })
         .collect();
     orders.sort_by_key(|packs| model.cost(packs));
     let first = orders.into_iter().find(|packs| can_serve(model, packs));
@@ -82,25 +91,35 @@ fn any_small() -> impl Strategy<Value = Model> {
             forms,
             each: 1000,
         });
-    let variety = (0..2_usize, 0..3_u64, prop::collection::vec(0..2500_u64, 2), 1..4_u8).prop_map(
-        |(form, on_hand, yields, serves)| Candidate {
+    let variety = (
+        0..2_usize,
+        0..3_u64,
+        prop::collection::vec(0..2500_u64, 2),
+        1..4_u8,
+    )
+        .prop_map(|(form, on_hand, yields, serves)| Candidate {
             form,
             on_hand,
             yields,
             serves: (0..2).filter(|need| serves >> need & 1 == 1).collect(),
             ..Candidate::default()
-        },
-    );
-    let offer = (0..3_usize, 0..2_usize, 1..40_u64, 1..3_u64, 0..2_u64, 0..3_u64).prop_map(
-        |(variety, supplier, price, tubers, least, more)| Pack {
+        });
+    let offer = (
+        0..3_usize,
+        0..2_usize,
+        1..40_u64,
+        1..3_u64,
+        0..2_u64,
+        0..3_u64,
+    )
+        .prop_map(|(variety, supplier, price, tubers, least, more)| Pack {
             variety,
             supplier,
             price: price * 5,
             tubers,
             least: least * more,
             most: more,
-        },
-    );
+        });
     let supplier = (0..20_u64, prop::option::of(20..200_u64), 0..80_u64).prop_map(
         |(postage, free_over, least)| Supplier {
             name: String::new(),
@@ -117,18 +136,24 @@ fn any_small() -> impl Strategy<Value = Model> {
         prop::option::weighted(0.4, 1..7_u64),
         prop::option::weighted(0.3, 1..3_u64),
     )
-        .prop_map(|(needs, varieties, offers, suppliers, places, tried)| Model {
-            weeks: 2,
-            suppliers,
-            varieties,
-            offers,
-            needs,
-            trials: (tried.into_iter())
-                .map(|plants| TryOut { name: String::new(), varieties: vec![0, 2], plants })
-                .collect(),
-            places,
-            money: None,
-        })
+        .prop_map(
+            |(needs, varieties, offers, suppliers, places, tried)| Model {
+                weeks: 2,
+                suppliers,
+                varieties,
+                offers,
+                needs,
+                trials: (tried.into_iter())
+                    .map(|plants| TryOut {
+                        name: String::new(),
+                        varieties: vec![0, 2],
+                        plants,
+                    })
+                    .collect(),
+                places,
+                money: None,
+            },
+        )
 }
 
 /// Small orders that miss by a hair take long to prove impossible: these are given up.
@@ -218,9 +243,19 @@ proptest! {
 fn for_outside() -> Vec<(String, Model)> {
     let demo = Demo::read();
     let index = Index::new(&demo.list, demo.grounds());
-    let against = Against { list: &demo.list, index: &index, grounds: demo.grounds() };
+    let against = Against {
+        list: &demo.list,
+        index: &index,
+        grounds: demo.grounds(),
+    };
     let demo = Candidates::of(&demo.plan, against, Change::default()).expect("candidates");
-    let mut all = vec![("demo".to_string(), Model { money: None, ..demo.model })];
+    let mut all = vec![(
+        "demo".to_string(),
+        Model {
+            money: None,
+            ..demo.model
+        },
+    )];
     for at in 0..28_u64 {
         let kind = Kind {
             varieties: [8, 12, 20, 40][at as usize % 4],

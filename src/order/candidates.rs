@@ -69,14 +69,28 @@ impl Candidates {
     /// A sentence for each word of the plan that means nothing: forms, uses, colours, what is fixed.
     pub fn of(plan: &Plan, terms: Against<'_>, change: Change) -> Result<Candidates, Vec<String>> {
         let mut wrong = Vec::new();
-        let asked: Vec<Asked> = plan.needs.iter().map(|need| looked_up(need, terms, &mut wrong)).collect();
+        let asked: Vec<Asked> = plan
+            .needs
+            .iter()
+            .map(|need| looked_up(need, terms, &mut wrong))
+            .collect();
         let tried = forms(&plan.tried, "try", terms, &mut wrong);
         check_fixed(plan, terms, &mut wrong);
         if !wrong.is_empty() {
             return Err(wrong);
         }
-        let first = plan.needs.iter().map(|need| need.weeks.0).min().unwrap_or(1);
-        let last = plan.needs.iter().map(|need| need.weeks.1).max().unwrap_or(first);
+        let first = plan
+            .needs
+            .iter()
+            .map(|need| need.weeks.0)
+            .min()
+            .unwrap_or(1);
+        let last = plan
+            .needs
+            .iter()
+            .map(|need| need.weeks.1)
+            .max()
+            .unwrap_or(first);
         let weeks: Vec<u8> = (first..=last).collect();
         let mut found = Candidates {
             model: Model {
@@ -100,18 +114,29 @@ impl Candidates {
             least: terms.least.map_or(0, |least| least.in_hundredths()),
         });
         found.model.suppliers = suppliers.collect();
-        let distances: Vec<_> = asked.iter().map(|one| terms.index.distances(&one.targets)).collect();
+        let distances: Vec<_> = asked
+            .iter()
+            .map(|one| terms.index.distances(&one.targets))
+            .collect();
         let mut closed = 0;
         for (row, variety) in terms.list.list().iter().enumerate() {
             let form = variety.form_under(terms.grounds.rules);
             let meets = |(at, need): (usize, &super::Need)| {
-                let fitness = asked[at].use_at.map(|use_at| terms.index.fitness(row, use_at));
+                let fitness = asked[at]
+                    .use_at
+                    .map(|use_at| terms.index.fitness(row, use_at));
                 let of_colours = !asked[at].targets.is_empty();
                 let distance = of_colours.then(|| distances[at].of(row));
-                let fits = fitness.is_none_or(|fitness| fitness.unwrap_or(0.0) >= need.least_fitness());
+                let fits =
+                    fitness.is_none_or(|fitness| fitness.unwrap_or(0.0) >= need.least_fitness());
                 let near = distance.is_none_or(|distance| distance <= need.reach() + change.wider);
-                let shaped = need.forms.is_empty() || form.is_some_and(|form| asked[at].forms.contains(&form));
-                (fits && near && shaped).then(|| Match { need: at, fitness: fitness.flatten(), distance })
+                let shaped = need.forms.is_empty()
+                    || form.is_some_and(|form| asked[at].forms.contains(&form));
+                (fits && near && shaped).then(|| Match {
+                    need: at,
+                    fitness: fitness.flatten(),
+                    distance,
+                })
             };
             let matches: Vec<Match> = plan.needs.iter().enumerate().filter_map(meets).collect();
             let fixed = plan.fixed.iter().any(|fixed| fixed.variety == variety.name);
@@ -122,19 +147,33 @@ impl Candidates {
             closed += found.add(plan, terms, change, row, matches);
         }
         if closed > 0 {
-            found.notes.push(format!("{closed} offers close before {} and are left out.", plan.ordered));
+            found.notes.push(format!(
+                "{closed} offers close before {} and are left out.",
+                plan.ordered
+            ));
         }
         for (form, name) in tried.iter().zip(&plan.tried) {
             let of_form = |at: &usize| found.model.varieties[*at].form == *form;
             let varieties = (0..found.rows.len()).filter(of_form).collect();
-            found.model.trials.push(TryOut { name: name.to_string(), varieties, plants: 1 });
+            found.model.trials.push(TryOut {
+                name: name.to_string(),
+                varieties,
+                plants: 1,
+            });
         }
         found.model.limit_packs();
         Ok(found)
     }
 
     /// Takes in a variety with its offers; gives the number of offers that have closed.
-    fn add(&mut self, plan: &Plan, terms: Against<'_>, change: Change, row: usize, matches: Vec<Match>) -> usize {
+    fn add(
+        &mut self,
+        plan: &Plan,
+        terms: Against<'_>,
+        change: Change,
+        row: usize,
+        matches: Vec<Match>,
+    ) -> usize {
         let variety = &terms.list.list()[row];
         let rules = terms.grounds.rules;
         let form = variety.form_under(rules);
@@ -142,12 +181,18 @@ impl Candidates {
         let first = plan.season.weeks_for(&variety.name, id);
         let own = variety.stems_a_plant.map(|stems| f64::from(stems.get()));
         let stems = own.unwrap_or_else(|| plan.season.stems());
-        let yields = plan.season.counted_yields(&variety.name, &self.weeks).unwrap_or_else(|| {
-            let frost = plan.season.first_frost.middle();
-            plan.season.yields(&self.weeks, first, stems, frost, change.earlier)
-        });
+        let yields = plan
+            .season
+            .counted_yields(&variety.name, &self.weeks)
+            .unwrap_or_else(|| {
+                let frost = plan.season.first_frost.middle();
+                plan.season
+                    .yields(&self.weeks, first, stems, frost, change.earlier)
+            });
         let kept = f64::from(variety.on_hand.unwrap_or(0)) * plan.storage() / 100.0;
-        let merit = matches.iter().map(|one| closeness(one.fitness.unwrap_or(1.0), one.distance.unwrap_or(0.0)));
+        let merit = matches
+            .iter()
+            .map(|one| closeness(one.fitness.unwrap_or(1.0), one.distance.unwrap_or(0.0)));
         self.model.varieties.push(Candidate {
             name: variety.name.to_string(),
             // Those without a known form count as one form together.
@@ -168,7 +213,8 @@ impl Candidates {
         let mut closed = 0;
         let mut fixed_already: Vec<&str> = Vec::new();
         for (at, offer) in variety.offers.iter().enumerate() {
-            let of_this = |one: &&super::Fixed| one.variety == variety.name && one.supplier == offer.supplier;
+            let of_this =
+                |one: &&super::Fixed| one.variety == variety.name && one.supplier == offer.supplier;
             let fixed = plan.fixed.iter().find(of_this);
             let is_closed = offer.closes.is_some_and(|closes| closes < plan.ordered);
             closed += usize::from(is_closed);
@@ -201,19 +247,29 @@ impl Candidates {
     /// The place of a supplier, without terms where the plan says none.
     fn supplier(&mut self, name: &str) -> usize {
         let suppliers = &mut self.model.suppliers;
-        suppliers.iter().position(|one| one.name == name).unwrap_or_else(|| {
-            suppliers.push(Supplier { name: name.to_string(), ..Supplier::default() });
-            suppliers.len() - 1
-        })
+        suppliers
+            .iter()
+            .position(|one| one.name == name)
+            .unwrap_or_else(|| {
+                suppliers.push(Supplier {
+                    name: name.to_string(),
+                    ..Supplier::default()
+                });
+                suppliers.len() - 1
+            })
     }
 }
 
 fn demand(need: &super::Need, weeks: &[u8]) -> Demand {
     let stems = u64::from(need.stems.get()) * STEM;
-    let number = |least: Option<std::num::NonZeroU8>| least.map_or(1, |least| u64::from(least.get()));
+    let number =
+        |least: Option<std::num::NonZeroU8>| least.map_or(1, |least| u64::from(least.get()));
     Demand {
         name: need.name.to_string(),
-        stems: weeks.iter().map(|week| if need.runs(*week) { stems } else { 0 }).collect(),
+        stems: weeks
+            .iter()
+            .map(|week| if need.runs(*week) { stems } else { 0 })
+            .collect(),
         most_from_one: need.most_from_one.map(|most| u64::from(most.get())),
         varieties: number(need.varieties),
         forms: number(need.different_forms),
@@ -227,28 +283,50 @@ fn looked_up(need: &super::Need, terms: Against<'_>, wrong: &mut Vec<String>) ->
         let found = uses.find(id);
         if found.is_none() {
             let ids: Vec<&str> = uses.list().iter().map(|one| one.id.as_str()).collect();
-            wrong.push(format!("{}: found the use {:?}, expected one of {}", need.name, id.as_str(), ids.join(", ")));
+            wrong.push(format!(
+                "{}: found the use {:?}, expected one of {}",
+                need.name,
+                id.as_str(),
+                ids.join(", ")
+            ));
         }
         found
     });
     let mut targets = Vec::new();
     for colour in &need.colours {
         // A word of the trade that is also a family is the word.
-        let members = if words.find(colour).is_none() { words.members(colour) } else { None };
+        let members = if words.find(colour).is_none() {
+            words.members(colour)
+        } else {
+            None
+        };
         match members.map_or_else(|| words.target(colour).map(|target| vec![target]), Ok) {
             Ok(found) => targets.extend(found),
             Err(error) => wrong.push(format!("{}: {error}", need.name)),
         }
     }
-    Asked { use_at, targets, forms: forms(&need.forms, &need.name, terms, wrong) }
+    Asked {
+        use_at,
+        targets,
+        forms: forms(&need.forms, &need.name, terms, wrong),
+    }
 }
 
-fn forms(ids: &[crate::variety::Text], near: &str, terms: Against<'_>, wrong: &mut Vec<String>) -> Vec<usize> {
+fn forms(
+    ids: &[crate::variety::Text],
+    near: &str,
+    terms: Against<'_>,
+    wrong: &mut Vec<String>,
+) -> Vec<usize> {
     let rules = terms.grounds.rules;
     let found = ids.iter().filter_map(|id| {
         let form = rules.find(id);
         if form.is_none() {
-            wrong.push(format!("{near}: found the form {:?}, expected a form of {}", id.as_str(), rules.id));
+            wrong.push(format!(
+                "{near}: found the form {:?}, expected a form of {}",
+                id.as_str(),
+                rules.id
+            ));
         }
         form
     });
@@ -259,19 +337,29 @@ fn check_fixed(plan: &Plan, terms: Against<'_>, wrong: &mut Vec<String>) {
     for fixed in &plan.fixed {
         let near = format!("fixed, {} from {}", fixed.variety, fixed.supplier);
         let Some(row) = terms.list.find(&fixed.variety) else {
-            wrong.push(format!("{near}: found a variety that is not in the list, expected one that is"));
+            wrong.push(format!(
+                "{near}: found a variety that is not in the list, expected one that is"
+            ));
             continue;
         };
         let offers = &terms.list.list()[row].offers;
         let Some(offer) = offers.iter().find(|offer| offer.supplier == fixed.supplier) else {
-            wrong.push(format!("{near}: found no offer of it by that supplier, expected one in the list"));
+            wrong.push(format!(
+                "{near}: found no offer of it by that supplier, expected one in the list"
+            ));
             continue;
         };
         if let Some(closes) = offer.closes.filter(|closes| *closes < plan.ordered) {
-            wrong.push(format!("{near}: found an offer that closed on {closes}, expected one open on {}", plan.ordered));
+            wrong.push(format!(
+                "{near}: found an offer that closed on {closes}, expected one open on {}",
+                plan.ordered
+            ));
         }
         if let Some(available) = offer.available.filter(|available| *available < fixed.packs) {
-            wrong.push(format!("{near}: found {} packs, expected at most the {available} that can be had", fixed.packs));
+            wrong.push(format!(
+                "{near}: found {} packs, expected at most the {available} that can be had",
+                fixed.packs
+            ));
         }
     }
 }

@@ -49,8 +49,15 @@ pub enum Side {
 impl Frost {
     /// A date without a spread.
     pub fn on(date: Date) -> Frost {
-        let note = FrostNote { date: Some(date), risks: Vec::new() };
-        Frost { note, mean: 0.0, spread: 0.0 }
+        let note = FrostNote {
+            date: Some(date),
+            risks: Vec::new(),
+        };
+        Frost {
+            note,
+            mean: 0.0,
+            spread: 0.0,
+        }
     }
 
     /// The date in the middle: as many years have it later as earlier.
@@ -100,7 +107,9 @@ impl Frost {
 
     /// Whether the risks run the way that this frost's must.
     pub(super) fn runs_as(&self, side: Side) -> bool {
-        let [one, other] = self.note.risks[..] else { return true };
+        let [one, other] = self.note.risks[..] else {
+            return true;
+        };
         let falls = (one.on < other.on) == (one.chance > other.chance);
         falls == (side == Side::Last)
     }
@@ -166,14 +175,18 @@ mod tests {
     /// mean, so 26 days between them are a deviation of 10.14 days.
     #[test]
     fn two_risk_levels_give_the_middle_and_the_spread() {
-        let frost = read(r#"(risks: [(chance: 90, on: "2027-05-01"), (chance: 10, on: "2027-05-27")])"#).expect("a frost");
+        let frost =
+            read(r#"(risks: [(chance: 90, on: "2027-05-01"), (chance: 10, on: "2027-05-27")])"#)
+                .expect("a frost");
         assert_eq!(frost.middle(), date(2027, 5, 14));
         assert!((frost.spread() - 10.14).abs() < 0.01, "{}", frost.spread());
         assert_eq!(frost.at_risk(90.0, Side::Last), date(2027, 5, 1));
         assert_eq!(frost.at_risk(10.0, Side::Last), date(2027, 5, 27));
         assert!((frost.chance_after(date(2027, 5, 27)) - 0.1).abs() < 0.001);
         assert!(frost.runs_as(Side::Last) && !frost.runs_as(Side::First));
-        let first = read(r#"(risks: [(chance: 10, on: "2027-09-20"), (chance: 50, on: "2027-10-05")])"#).expect("a frost");
+        let first =
+            read(r#"(risks: [(chance: 10, on: "2027-09-20"), (chance: 50, on: "2027-10-05")])"#)
+                .expect("a frost");
         assert_eq!(first.middle(), date(2027, 10, 5));
         assert_eq!(first.at_risk(10.0, Side::First), date(2027, 9, 20));
         assert!(first.runs_as(Side::First));
@@ -183,9 +196,18 @@ mod tests {
     fn what_is_no_frost_is_told() {
         for (text, told) in [
             ("()", "neither one date nor two"),
-            (r#"(date: "2027-05-14", risks: [(chance: 90, on: "2027-05-01")])"#, "neither"),
-            (r#"(risks: [(chance: 0, on: "2027-05-01"), (chance: 10, on: "2027-05-27")])"#, "1 to 99"),
-            (r#"(risks: [(chance: 50, on: "2027-05-01"), (chance: 10, on: "2027-05-01")])"#, "one day"),
+            (
+                r#"(date: "2027-05-14", risks: [(chance: 90, on: "2027-05-01")])"#,
+                "neither",
+            ),
+            (
+                r#"(risks: [(chance: 0, on: "2027-05-01"), (chance: 10, on: "2027-05-27")])"#,
+                "1 to 99",
+            ),
+            (
+                r#"(risks: [(chance: 50, on: "2027-05-01"), (chance: 10, on: "2027-05-01")])"#,
+                "one day",
+            ),
             (r#"(date: "2027-05-41")"#, "day"),
         ] {
             let error = read(text).expect_err(text);

@@ -51,11 +51,16 @@ impl Bed {
     /// Plants that it holds; `None` where its measures make no sense.
     pub fn places(&self) -> Option<u64> {
         let zero = Exact::zero();
-        if [self.length, self.width, self.spacing].iter().any(|length| length.mm() <= zero) {
+        if [self.length, self.width, self.spacing]
+            .iter()
+            .any(|length| length.mm() <= zero)
+        {
             return None;
         }
         let along = |length: Length| (length.mm() / self.spacing.mm()).floor().parts().0;
-        let rows = self.rows.map_or_else(|| along(self.width), |rows| i128::from(rows.get()));
+        let rows = self
+            .rows
+            .map_or_else(|| along(self.width), |rows| i128::from(rows.get()));
         let places = along(self.length).checked_mul(rows)?;
         u64::try_from(places).ok().filter(|_| places <= MOST_PLACES)
     }
@@ -80,7 +85,12 @@ mod tests {
     /// two rows, 12 inches apart, take 1,000 tubers.
     #[test]
     fn a_bed_holds_its_rows_of_plants() {
-        assert_eq!(bed("125ft", "4ft", "12in", Some(2)).places().map(|one| one * 4), Some(1000));
+        assert_eq!(
+            bed("125ft", "4ft", "12in", Some(2))
+                .places()
+                .map(|one| one * 4),
+            Some(1000)
+        );
         assert_eq!(bed("10m", "1.2m", "400mm", None).places(), Some(75));
         assert_eq!(bed("300mm", "1m", "400mm", None).places(), Some(0));
         assert_eq!(bed("0mm", "1m", "400mm", None).places(), None);

@@ -52,25 +52,36 @@ pub fn mends(plan: &Plan, against: Against<'_>, settled: &Settled, stop: Stop<'_
     if let Some(places) = model.places {
         let fewest = fewest_plants(model, &mut patience);
         if fewest.best.is_some() && fewest.value > places {
-            mends.push(Mend::Bed { places: fewest.value - places });
+            mends.push(Mend::Bed {
+                places: fewest.value - places,
+            });
         }
     }
     if let Some(money) = model.money {
         let cheapest = least_cost(model, &mut patience);
         if cheapest.best.is_some() && cheapest.value > money {
-            mends.push(Mend::Money { more: Money::hundredths(cheapest.value - money) });
+            mends.push(Mend::Money {
+                more: Money::hundredths(cheapest.value - money),
+            });
         }
     }
     let mut works = |change: Change| {
         let model = Candidates::of(plan, against, change).ok()?.model;
         // Any order within the money will do.
         let enough = |best: f64| model.money.is_none_or(|money| best <= money as f64);
-        let found = least_cost(&model, &mut |progress| patience(progress) || progress.best.is_some_and(enough));
+        let found = least_cost(&model, &mut |progress| {
+            patience(progress) || progress.best.is_some_and(enough)
+        });
         (found.best.is_some() && enough(found.value as f64)).then(|| Money::hundredths(found.value))
     };
     // A wider colour lets in all that a narrower one does: halve the way to the narrowest that works.
     if plan.needs.iter().any(|need| !need.colours.is_empty()) {
-        let mut wider = |by: u32| works(Change { wider: f64::from(by), earlier: 0 });
+        let mut wider = |by: u32| {
+            works(Change {
+                wider: f64::from(by),
+                earlier: 0,
+            })
+        };
         if let Some(mut cost) = wider(WIDEST) {
             let (mut fails, mut by) = (0, WIDEST);
             while by - fails > 1 {
@@ -83,7 +94,15 @@ pub fn mends(plan: &Plan, against: Against<'_>, settled: &Settled, stop: Stop<'_
             mends.push(Mend::Colour { by, cost });
         }
     }
-    let earlier = (1..=EARLIEST).find_map(|weeks| Some((weeks, works(Change { wider: 0.0, earlier: weeks })?)));
+    let earlier = (1..=EARLIEST).find_map(|weeks| {
+        Some((
+            weeks,
+            works(Change {
+                wider: 0.0,
+                earlier: weeks,
+            })?,
+        ))
+    });
     mends.extend(earlier.map(|(weeks, cost)| {
         let frost = plan.season.frost_after_planting(weeks);
         Mend::Earlier { weeks, cost, frost }

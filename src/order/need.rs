@@ -72,10 +72,18 @@ impl Need {
     pub(super) fn wrong(&self) -> Option<String> {
         let (first, last) = self.weeks;
         if first == 0 || last > 53 || first > last {
-            Some(format!("found weeks {first} to {last}, expected two weeks of the year, the earlier first"))
-        } else if self.fitness.is_some_and(|fitness| !(0.0..=1.0).contains(&fitness)) {
+            Some(format!(
+                "found weeks {first} to {last}, expected two weeks of the year, the earlier first"
+            ))
+        } else if self
+            .fitness
+            .is_some_and(|fitness| !(0.0..=1.0).contains(&fitness))
+        {
             Some("found a fitness that is not from 0 to 1, expected it so".into())
-        } else if self.within.is_some_and(|within| !(within >= 0.0 && within <= 200.0)) {
+        } else if self
+            .within
+            .is_some_and(|within| !(within >= 0.0 && within <= 200.0))
+        {
             Some("found a distance in colour that is not from 0 to 200, expected it so".into())
         } else if self.fitness.is_some() && self.for_use.is_none() {
             Some("found a fitness without a use, expected the use that it is for".into())

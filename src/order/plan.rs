@@ -65,12 +65,17 @@ impl Plan {
         let problems: Vec<Problem> = (plan.wrong().into_iter())
             .map(|(near, message)| Problem::at(file, text, place(text, &near), message))
             .collect();
-        if problems.is_empty() { Ok(plan) } else { Err(problems) }
+        if problems.is_empty() {
+            Ok(plan)
+        } else {
+            Err(problems)
+        }
     }
 
     /// The plan as RON.
     pub fn write(&self) -> Result<String, ron::Error> {
-        let options = ron::Options::default().with_default_extension(ron::extensions::Extensions::IMPLICIT_SOME);
+        let options = ron::Options::default()
+            .with_default_extension(ron::extensions::Extensions::IMPLICIT_SOME);
         let pretty = ron::ser::PrettyConfig::new().depth_limit(2).indentor("  ");
         Ok(options.to_string_pretty(self, pretty)? + "\n")
     }
@@ -88,26 +93,56 @@ impl Plan {
     /// What is wrong, each with the text near which it stands.
     fn wrong(&self) -> Vec<(Near, String)> {
         let mut wrong: Vec<(Near, String)> = Vec::new();
-        wrong.extend(self.season.wrong().map(|message| (Near::Field("season"), message)));
+        wrong.extend(
+            self.season
+                .wrong()
+                .map(|message| (Near::Field("season"), message)),
+        );
         for bed in self.beds.iter().filter(|bed| bed.places().is_none()) {
-            let message = format!("{}: found a bed without length, width or spacing, or with more than a million places, expected all over 0", bed.name);
+            let message = format!(
+                "{}: found a bed without length, width or spacing, or with more than a million places, expected all over 0",
+                bed.name
+            );
             wrong.push((Near::Name(bed.name.clone()), message));
         }
-        if self.storage_kept.is_some_and(|kept| !(0.0..=100.0).contains(&kept)) {
-            wrong.push((Near::Field("storage_kept"), "found a share kept in storage that is not from 0 to 100, expected it so".into()));
+        if self
+            .storage_kept
+            .is_some_and(|kept| !(0.0..=100.0).contains(&kept))
+        {
+            wrong.push((
+                Near::Field("storage_kept"),
+                "found a share kept in storage that is not from 0 to 100, expected it so".into(),
+            ));
         }
         if self.needs.is_empty() {
-            wrong.push((Near::Field("needs"), "found no needs, expected at least one".into()));
+            wrong.push((
+                Near::Field("needs"),
+                "found no needs, expected at least one".into(),
+            ));
         }
         let frost = self.season.first_frost.middle();
         for need in &self.needs {
-            let mut told = |message: String| wrong.push((Near::Name(need.name.clone()), format!("{}: {message}", need.name)));
+            let mut told = |message: String| {
+                wrong.push((
+                    Near::Name(need.name.clone()),
+                    format!("{}: {message}", need.name),
+                ))
+            };
             if let Some(message) = need.wrong() {
                 told(message);
             } else if need.weeks.1 > week_of(frost) {
-                told(format!("found week {}, expected week {} at the latest: the first frost is looked for on {frost}", need.weeks.1, week_of(frost)));
+                told(format!(
+                    "found week {}, expected week {} at the latest: the first frost is looked for on {frost}",
+                    need.weeks.1,
+                    week_of(frost)
+                ));
             } else if need.weeks.0 < week_of(self.season.planted) {
-                told(format!("found week {}, expected week {} at the earliest: planting is on {}", need.weeks.0, week_of(self.season.planted), self.season.planted));
+                told(format!(
+                    "found week {}, expected week {} at the earliest: planting is on {}",
+                    need.weeks.0,
+                    week_of(self.season.planted),
+                    self.season.planted
+                ));
             }
         }
         for terms in &self.suppliers {
@@ -124,7 +159,13 @@ impl Plan {
             let mut seen = HashMap::new();
             for name in names {
                 if seen.insert(name, ()).is_some() {
-                    wrong.push((Near::Name(name.clone()), format!("found the name {:?} a second time, expected each name once", name.as_str())));
+                    wrong.push((
+                        Near::Name(name.clone()),
+                        format!(
+                            "found the name {:?} a second time, expected each name once",
+                            name.as_str()
+                        ),
+                    ));
                 }
             }
         }
@@ -188,10 +229,26 @@ mod tests {
             (PLAN.replace("\"450\"", "\"-450\""), 5, "without a sign"),
             (PLAN.replace("packs: 2", "packs: -2"), 11, "-"),
             (PLAN.replace("stems: 45", "stems: 0"), 9, "0"),
-            (PLAN.replace("\"2027-02-28\"", "\"2027-01-02\""), 6, "closed on"),
-            (PLAN.replace("lifeboat day", "quay stall"), 9, "a second time"),
-            (PLAN.replace("length: \"20m\"", "length: \"0m\""), 4, "a bed without"),
-            (PLAN.replace("planted: \"2027-05-10\"", "planted: \"2027-11-10\""), 3, "before the first frost"),
+            (
+                PLAN.replace("\"2027-02-28\"", "\"2027-01-02\""),
+                6,
+                "closed on",
+            ),
+            (
+                PLAN.replace("lifeboat day", "quay stall"),
+                9,
+                "a second time",
+            ),
+            (
+                PLAN.replace("length: \"20m\"", "length: \"0m\""),
+                4,
+                "a bed without",
+            ),
+            (
+                PLAN.replace("planted: \"2027-05-10\"", "planted: \"2027-11-10\""),
+                3,
+                "before the first frost",
+            ),
             (PLAN.replace("within: 6", "withn: 6"), 8, "withn"),
         ] {
             let problems = Plan::read("order.ron", &bad).expect_err(told);

@@ -31,19 +31,32 @@ const SEED: u64 = 20_270_115;
 /// A last frost later than planting sets the first cut back by as many days; nothing is cut after
 /// the first frost. A variety's stems are drawn from a triangle over its range: the published 5 to 12
 /// about the planned figure, or a fifth either way about its own. All draws are independent.
-pub fn chances(plan: &Plan, candidates: &Candidates, order: &Order, planned: &[bool], seasons: u32) -> Chances {
+pub fn chances(
+    plan: &Plan,
+    candidates: &Candidates,
+    order: &Order,
+    planned: &[bool],
+    seasons: u32,
+) -> Chances {
     let model = &candidates.model;
     let mut dice = Dice(SEED);
     let mut met: Vec<Vec<u32>> = vec![vec![0; model.weeks]; model.needs.len()];
     let mut grown: Vec<Vec<f64>> = vec![Vec::new(); model.weeks];
     for _ in 0..seasons {
         let frost = plan.season.first_frost.after(dice.normal());
-        let late = days_between(plan.season.planted, plan.season.last_frost.after(dice.normal())).max(0);
+        let late = days_between(
+            plan.season.planted,
+            plan.season.last_frost.after(dice.normal()),
+        )
+        .max(0);
         let mut drawn = model.clone();
         for (at, one) in drawn.varieties.iter_mut().enumerate() {
             let share = dice.triangle(if planned[at] {
                 let stems = plan.season.stems();
-                ((STEMS_RANGE.0 / stems).min(1.0), (STEMS_RANGE.1 / stems).max(1.0))
+                (
+                    (STEMS_RANGE.0 / stems).min(1.0),
+                    (STEMS_RANGE.1 / stems).max(1.0),
+                )
             } else {
                 OWN_RANGE
             });
@@ -72,32 +85,62 @@ pub fn chances(plan: &Plan, candidates: &Candidates, order: &Order, planned: &[b
     let met = met.into_iter().enumerate().map(of_need).collect();
     let spread = |mut stems: Vec<f64>| {
         stems.sort_by(f64::total_cmp);
-        let at = |part: f64| stems.get((part * stems.len() as f64) as usize).copied().unwrap_or(0.0);
+        let at = |part: f64| {
+            stems
+                .get((part * stems.len() as f64) as usize)
+                .copied()
+                .unwrap_or(0.0)
+        };
         [at(0.05), at(0.5), at(0.95)]
     };
-    let grown = weeks().map(|(at, week)| (week, spread(std::mem::take(&mut grown[at])))).collect();
-    Chances { seasons, met, grown }
+    let grown = weeks()
+        .map(|(at, week)| (week, spread(std::mem::take(&mut grown[at]))))
+        .collect();
+    Chances {
+        seasons,
+        met,
+        grown,
+    }
 }
 
 /// Stems are shared out as they come: no variety is kept for a count.
 fn as_it_comes(choice: &Choice) -> Choice {
-    Choice { counted: vec![Vec::new(); choice.counted.len()], ..choice.clone() }
+    Choice {
+        counted: vec![Vec::new(); choice.counted.len()],
+        ..choice.clone()
+    }
 }
 
 /// The share of a week's planned days of cutting that are left when a season begins `late` by some
 /// days and ends with `frost`.
-fn share_open(plan: &Plan, candidates: &Candidates, at: usize, week: usize, late: i32, frost: jiff::civil::Date) -> f64 {
+fn share_open(
+    plan: &Plan,
+    candidates: &Candidates,
+    at: usize,
+    week: usize,
+    late: i32,
+    frost: jiff::civil::Date,
+) -> f64 {
     let season = &plan.season;
-    let Some(monday) = super::season::monday(season.planted, candidates.weeks[week]) else { return 0.0 };
+    let Some(monday) = super::season::monday(season.planted, candidates.weeks[week]) else {
+        return 0.0;
+    };
     let first = season.first_cut(candidates.first_cuts[at]);
     let begins = first.checked_add(i64::from(late).days()).unwrap_or(first);
     let open = |from, until| {
-        let (after, before) = (days_between(monday, from).clamp(0, 7), days_between(monday, until).clamp(0, 7));
+        let (after, before) = (
+            days_between(monday, from).clamp(0, 7),
+            days_between(monday, until).clamp(0, 7),
+        );
         f64::from((before - after).max(0))
     };
     // A first frost later than planned lets cutting go on in the last week, not beyond the needs.
     let planned = open(first, season.first_frost.middle());
-    if planned == 0.0 { 1.0 } else { open(begins, frost) / planned }
+    if planned == 0.0 {
+        1.0
+    } else {
+        open(begins, frost) / planned
+    }
 }
 
 /// Splitmix64: a small, well-known generator (Steele, Lea and Flood, OOPSLA 2014).

@@ -94,7 +94,8 @@ pub struct Figure {
 const GROWERS: &str = "the grower's";
 /// First cut from 13 weeks after planting in zone 6b: Scoggins, Peck and Aiken, The Cut Flower
 /// Quarterly, summer 2018.
-const WEEKS_TO_FIRST_CUT: (u32, &str) = (13, "published for one place: 13 in a zone 6b trial of 2018");
+const WEEKS_TO_FIRST_CUT: (u32, &str) =
+    (13, "published for one place: 13 in a zone 6b trial of 2018");
 /// Potted plants are taken to be so many weeks ahead. Common practice, no source.
 const POTTED_AHEAD: u32 = 3;
 /// 5 to 12 saleable stems a plant and season: Larkin, Flower Farming for Profit, 2024.
@@ -115,24 +116,34 @@ impl Season {
     /// The day of the first cut of what takes so many weeks.
     pub fn first_cut(&self, weeks: u32) -> Date {
         let days = i64::from(weeks) * 7;
-        self.planted.checked_add(days.days()).unwrap_or(self.planted)
+        self.planted
+            .checked_add(days.days())
+            .unwrap_or(self.planted)
     }
 
     /// Weeks from planting to the first cut of a variety of a form.
     pub fn weeks_for(&self, variety: &str, form: Option<&str>) -> u32 {
         let named = |one: &&FirstCut| one.of.iter().any(|of| of.as_str() == variety);
-        let of_form = |one: &&FirstCut| form.is_some_and(|form| one.of.iter().any(|of| of.as_str() == form));
-        let own = self.first_cuts.iter().find(named).or_else(|| self.first_cuts.iter().find(of_form));
-        let usual = self.weeks_to_first_cut.unwrap_or_else(|| match self.method {
-            Method::Tubers => WEEKS_TO_FIRST_CUT.0,
-            Method::Potted => WEEKS_TO_FIRST_CUT.0 - POTTED_AHEAD,
-        });
+        let of_form =
+            |one: &&FirstCut| form.is_some_and(|form| one.of.iter().any(|of| of.as_str() == form));
+        let own = self
+            .first_cuts
+            .iter()
+            .find(named)
+            .or_else(|| self.first_cuts.iter().find(of_form));
+        let usual = self
+            .weeks_to_first_cut
+            .unwrap_or_else(|| match self.method {
+                Method::Tubers => WEEKS_TO_FIRST_CUT.0,
+                Method::Potted => WEEKS_TO_FIRST_CUT.0 - POTTED_AHEAD,
+            });
         own.map_or(usual, |own| own.weeks)
     }
 
     /// Stems a plant where a variety's own figure is unknown.
     pub fn stems(&self) -> f64 {
-        self.stems_a_plant.map_or(f64::from(STEMS.0), |stems| f64::from(stems.get()))
+        self.stems_a_plant
+            .map_or(f64::from(STEMS.0), |stems| f64::from(stems.get()))
     }
 
     /// The share of plants set out that stand, 0 to 1.
@@ -148,19 +159,34 @@ impl Season {
     /// Usable thousandths of a stem by week of `weeks`, from one plant set out: its `stems` of the
     /// season spread over the days from its first cut to `frost` by the curve, and both losses taken
     /// off. Planted `earlier` by some weeks it is cut for longer at the same rate.
-    pub fn yields(&self, weeks: &[u8], first: u32, stems: f64, frost: Date, earlier: u32) -> Vec<u64> {
+    pub fn yields(
+        &self,
+        weeks: &[u8],
+        first: u32,
+        stems: f64,
+        frost: Date,
+        earlier: u32,
+    ) -> Vec<u64> {
         let planned = self.first_cut(first);
-        let begins = planned.checked_sub((i64::from(earlier) * 7).days()).unwrap_or(planned);
+        let begins = planned
+            .checked_sub((i64::from(earlier) * 7).days())
+            .unwrap_or(planned);
         let season = f64::from(days_between(planned, self.first_frost.middle()).max(1));
         let kept = self.plants_kept() * self.stems_kept();
         let mean = self.mean_weight(season);
         let in_week = |week: &u8| {
-            let Some(monday) = monday(self.planted, *week) else { return 0 };
+            let Some(monday) = monday(self.planted, *week) else {
+                return 0;
+            };
             let from = days_between(begins, monday).max(0);
-            let until = days_between(begins, monday).saturating_add(7).min(days_between(begins, frost));
+            let until = days_between(begins, monday)
+                .saturating_add(7)
+                .min(days_between(begins, frost));
             let days = f64::from((until - from).max(0));
             let weight = self.weight((from / 7) as usize) / mean;
-            (stems * weight * days / season * kept * STEM as f64).floor().max(0.0) as u64
+            (stems * weight * days / season * kept * STEM as f64)
+                .floor()
+                .max(0.0) as u64
         };
         weeks.iter().map(in_week).collect()
     }
@@ -168,9 +194,17 @@ impl Season {
     /// The same from the grower's own count, if there is one: plants lost are taken off, stems lost
     /// were not counted.
     pub fn counted_yields(&self, variety: &str, weeks: &[u8]) -> Option<Vec<u64>> {
-        let count = self.counted.iter().find(|one| one.variety.as_str() == variety)?;
+        let count = self
+            .counted
+            .iter()
+            .find(|one| one.variety.as_str() == variety)?;
         let each = |week: &u8| {
-            let stems: u32 = count.stems.iter().filter(|one| one.0 == *week).map(|one| one.1).sum();
+            let stems: u32 = count
+                .stems
+                .iter()
+                .filter(|one| one.0 == *week)
+                .map(|one| one.1)
+                .sum();
             let each = f64::from(stems) / f64::from(count.plants.get()) * self.plants_kept();
             (each * STEM as f64).floor() as u64
         };
@@ -180,7 +214,10 @@ impl Season {
     /// The chance, 0 to 1, that the last frost comes after planting so many weeks earlier; by a date
     /// without a spread, 0 or 1.
     pub fn frost_after_planting(&self, earlier: u32) -> f64 {
-        let planted = self.planted.checked_sub((i64::from(earlier) * 7).days()).unwrap_or(self.planted);
+        let planted = self
+            .planted
+            .checked_sub((i64::from(earlier) * 7).days())
+            .unwrap_or(self.planted);
         self.last_frost.chance_after(planted)
     }
 
@@ -193,17 +230,58 @@ impl Season {
         };
         let percent = |lost: f64| format!("{lost} of 100");
         vec![
-            figure("last frost", self.last_frost.middle().to_string(), false, self.last_frost.source()),
-            figure("first frost", self.first_frost.middle().to_string(), false, self.first_frost.source()),
+            figure(
+                "last frost",
+                self.last_frost.middle().to_string(),
+                false,
+                self.last_frost.source(),
+            ),
+            figure(
+                "first frost",
+                self.first_frost.middle().to_string(),
+                false,
+                self.first_frost.source(),
+            ),
             figure("planted", self.planted.to_string(), true, ""),
-            figure("weeks to the first cut", self.weeks_for("", None).to_string(), self.weeks_to_first_cut.is_some(), match self.method {
-                Method::Tubers => WEEKS_TO_FIRST_CUT.1,
-                Method::Potted => "the published 13 of a zone 6b trial less 3 for potting up, assumed",
-            }),
-            figure("stems a plant", self.stems().to_string(), self.stems_a_plant.is_some(), STEMS.1),
-            figure("stems by week", if self.curve.is_empty() { "level".into() } else { format!("{:?}", self.curve) }, !self.curve.is_empty(), "assumed: none is published"),
-            figure("plants lost", percent(self.plants_lost.unwrap_or(PLANTS_LOST.0)), self.plants_lost.is_some(), PLANTS_LOST.1),
-            figure("stems lost", percent(self.stems_lost.unwrap_or(STEMS_LOST.0)), self.stems_lost.is_some(), STEMS_LOST.1),
+            figure(
+                "weeks to the first cut",
+                self.weeks_for("", None).to_string(),
+                self.weeks_to_first_cut.is_some(),
+                match self.method {
+                    Method::Tubers => WEEKS_TO_FIRST_CUT.1,
+                    Method::Potted => {
+                        "the published 13 of a zone 6b trial less 3 for potting up, assumed"
+                    }
+                },
+            ),
+            figure(
+                "stems a plant",
+                self.stems().to_string(),
+                self.stems_a_plant.is_some(),
+                STEMS.1,
+            ),
+            figure(
+                "stems by week",
+                if self.curve.is_empty() {
+                    "level".into()
+                } else {
+                    format!("{:?}", self.curve)
+                },
+                !self.curve.is_empty(),
+                "assumed: none is published",
+            ),
+            figure(
+                "plants lost",
+                percent(self.plants_lost.unwrap_or(PLANTS_LOST.0)),
+                self.plants_lost.is_some(),
+                PLANTS_LOST.1,
+            ),
+            figure(
+                "stems lost",
+                percent(self.stems_lost.unwrap_or(STEMS_LOST.0)),
+                self.stems_lost.is_some(),
+                STEMS_LOST.1,
+            ),
         ]
     }
 
@@ -215,18 +293,34 @@ impl Season {
         } else if !self.first_frost.runs_as(Side::First) {
             Some("found a chance of frost that falls with the date of the first frost, expected it to rise".into())
         } else if self.planted >= self.first_frost.middle() {
-            Some(format!("found planting on {}, expected a day before the first frost, {}", self.planted, self.first_frost.middle()))
+            Some(format!(
+                "found planting on {}, expected a day before the first frost, {}",
+                self.planted,
+                self.first_frost.middle()
+            ))
         } else if !share(self.plants_lost) || !share(self.stems_lost) {
             Some("found a loss that is not from 0 to under 100 in a hundred, expected it so".into())
-        } else if !self.curve.iter().all(|weight| *weight >= 0.0 && weight.is_finite()) || (!self.curve.is_empty() && self.curve.iter().sum::<f64>() <= 0.0) {
-            Some("found a curve with a weight under 0 or all of them 0, expected weights over 0".into())
+        } else if !self
+            .curve
+            .iter()
+            .all(|weight| *weight >= 0.0 && weight.is_finite())
+            || (!self.curve.is_empty() && self.curve.iter().sum::<f64>() <= 0.0)
+        {
+            Some(
+                "found a curve with a weight under 0 or all of them 0, expected weights over 0"
+                    .into(),
+            )
         } else {
             None
         }
     }
 
     fn weight(&self, week: usize) -> f64 {
-        self.curve.get(week).or(self.curve.last()).copied().unwrap_or(1.0)
+        self.curve
+            .get(week)
+            .or(self.curve.last())
+            .copied()
+            .unwrap_or(1.0)
     }
 
     /// The mean weight over a season of so many days.
@@ -245,7 +339,8 @@ pub fn week_of(day: Date) -> u8 {
 /// The Monday of a week of the year in which `day` lies; `None` where the year has no such week.
 pub fn monday(day: Date, week: u8) -> Option<Date> {
     let year = day.iso_week_date().year();
-    let first = jiff::civil::ISOWeekDate::new(year, i8::try_from(week).ok()?, jiff::civil::Weekday::Monday);
+    let first =
+        jiff::civil::ISOWeekDate::new(year, i8::try_from(week).ok()?, jiff::civil::Weekday::Monday);
     first.ok().map(|week| week.date())
 }
 
@@ -282,7 +377,10 @@ mod tests {
         let season = season();
         let first = season.first_cut(season.weeks_for("Any", None));
         assert_eq!(first, date(2027, 8, 13));
-        assert_eq!(days_between(season.planted, season.first_frost.middle()), 135);
+        assert_eq!(
+            days_between(season.planted, season.first_frost.middle()),
+            135
+        );
         assert_eq!(days_between(first, season.first_frost.middle()), 44);
         assert_eq!(season.weeks(13), 32..=38);
     }
@@ -306,11 +404,18 @@ mod tests {
         let weeks: Vec<u8> = (32..=38).collect();
         let all = |season: &Season| season.yields(&weeks, 13, 8.0, season.first_frost.middle(), 0);
         let level = all(&season());
-        let lossy = all(&Season { plants_lost: Some(50.0), stems_lost: Some(20.0), ..season() });
+        let lossy = all(&Season {
+            plants_lost: Some(50.0),
+            stems_lost: Some(20.0),
+            ..season()
+        });
         for (level, lossy) in level.iter().zip(&lossy) {
             assert!((*level as f64 * 0.4 - *lossy as f64).abs() <= 1.0);
         }
-        let rising = all(&Season { curve: vec![0.0, 1.0, 3.0], ..season() });
+        let rising = all(&Season {
+            curve: vec![0.0, 1.0, 3.0],
+            ..season()
+        });
         assert_eq!(rising[0], 0);
         assert!(rising[1] < level[1] && rising[4] > level[4]);
         let earlier = season().yields(&weeks, 13, 8.0, season().first_frost.middle(), 2);
@@ -325,8 +430,14 @@ mod tests {
             plants: NonZeroU32::new(4).expect("some"),
             stems: vec![(33, 6), (34, 10)],
         };
-        let season = Season { counted: vec![count], ..season() };
-        assert_eq!(season.counted_yields("Haaf Test", &[32, 33, 34]), Some(vec![0, 1500, 2500]));
+        let season = Season {
+            counted: vec![count],
+            ..season()
+        };
+        assert_eq!(
+            season.counted_yields("Haaf Test", &[32, 33, 34]),
+            Some(vec![0, 1500, 2500])
+        );
         assert_eq!(season.counted_yields("Haaf Other", &[32]), None);
     }
 }

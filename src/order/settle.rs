@@ -59,25 +59,39 @@ pub fn settle(plan: &Plan, against: Against<'_>, stop: Stop<'_>) -> Result<Settl
 pub fn settle_candidates(candidates: Candidates, stop: Stop<'_>) -> Settled {
     let solved = least_cost(&candidates.model, stop);
     let nodes = solved.nodes;
-    let affordable = candidates.model.money.is_none_or(|money| solved.value <= money);
+    let affordable = candidates
+        .model
+        .money
+        .is_none_or(|money| solved.value <= money);
     let (status, choice) = match solved {
-        Solved { best: Some(choice), value, bound, .. } if affordable => {
+        Solved {
+            best: Some(choice),
+            value,
+            bound,
+            ..
+        } if affordable => {
             let bound = bound.unwrap_or(value);
             let status = if bound == value {
                 Status::Optimal
             } else {
                 let gap = (value - bound) as f64 / value as f64;
-                Status::Within { bound: Money::hundredths(bound), gap }
+                Status::Within {
+                    bound: Money::hundredths(bound),
+                    gap,
+                }
             };
             (status, Some(choice))
         }
         // A cheaper order within the money may still be there.
-        Solved { bound: Some(bound), .. } if candidates.model.money.is_none_or(|money| bound <= money) => {
-            (Status::Unknown, None)
-        }
+        Solved {
+            bound: Some(bound), ..
+        } if candidates.model.money.is_none_or(|money| bound <= money) => (Status::Unknown, None),
         solved => {
             let proved = solved.is_optimal() || solved.is_impossible();
-            let needed = solved.best.is_some().then(|| Money::hundredths(solved.value));
+            let needed = solved
+                .best
+                .is_some()
+                .then(|| Money::hundredths(solved.value));
             let short = least_shortfall(&candidates.model, &mut |progress: Progress| {
                 progress.nodes > NODES_FOR_SHORT || stop(progress)
             });
@@ -85,7 +99,12 @@ pub fn settle_candidates(candidates: Candidates, stop: Stop<'_>) -> Settled {
         }
     };
     let order = choice.map(|choice| Order::of(&candidates, choice));
-    Settled { candidates, status, order, nodes }
+    Settled {
+        candidates,
+        status,
+        order,
+        nodes,
+    }
 }
 
 /// What it would cost more to do without a variety of the order: bought nowhere, and none on hand
@@ -94,10 +113,16 @@ pub fn without(settled: &Settled, candidate: usize, stop: Stop<'_>) -> Option<Mo
     let cost = settled.order.as_ref()?.cost;
     let mut model = settled.candidates.model.clone();
     model.varieties[candidate].most_plants = Some(0);
-    for offer in model.offers.iter_mut().filter(|offer| offer.variety == candidate) {
+    for offer in model
+        .offers
+        .iter_mut()
+        .filter(|offer| offer.variety == candidate)
+    {
         (offer.least, offer.most) = (0, 0);
     }
     let solved = least_cost(&model, stop);
     solved.best.as_ref()?;
-    Some(Money::hundredths(solved.value.saturating_sub(cost.in_hundredths())))
+    Some(Money::hundredths(
+        solved.value.saturating_sub(cost.in_hundredths()),
+    ))
 }

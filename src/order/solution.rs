@@ -124,7 +124,12 @@ impl Order {
         let mut weekly = Vec::new();
         for (at, week) in candidates.weeks.iter().enumerate() {
             let given = given(model, &choice, at);
-            for (need, demand) in model.needs.iter().enumerate().filter(|(_, need)| need.runs(at)) {
+            for (need, demand) in model
+                .needs
+                .iter()
+                .enumerate()
+                .filter(|(_, need)| need.runs(at))
+            {
                 let all: u64 = given[need].iter().map(|one| one.1).sum();
                 weekly.push(Weekly {
                     need,
@@ -134,10 +139,17 @@ impl Order {
                 });
                 for (variety, thousandths) in given[need].iter().filter(|one| one.1 > 0) {
                     let gives = &mut planted[*variety].gives;
-                    let place = gives.iter().position(|one| one.need == need).unwrap_or_else(|| {
-                        gives.push(Gives { need, weeks: Vec::new(), stems: 0.0 });
-                        gives.len() - 1
-                    });
+                    let place = gives
+                        .iter()
+                        .position(|one| one.need == need)
+                        .unwrap_or_else(|| {
+                            gives.push(Gives {
+                                need,
+                                weeks: Vec::new(),
+                                stems: 0.0,
+                            });
+                            gives.len() - 1
+                        });
                     gives[place].weeks.push(*week);
                     gives[place].stems += in_stems(*thousandths);
                 }
@@ -179,7 +191,11 @@ pub(super) fn given(model: &Model, choice: &Choice, week: usize) -> Vec<Vec<(usi
         let arcs = split.arcs[need].iter().zip(&sharing.flow[need]);
         let of_arc = |((variety, _), flow): (&(usize, i64), &i64)| {
             let counts = choice.counted[need].binary_search(variety).is_ok();
-            let kept = if counts { model.needs[need].reserved(week) } else { 0 };
+            let kept = if counts {
+                model.needs[need].reserved(week)
+            } else {
+                0
+            };
             (*variety, flow.unsigned_abs() + kept)
         };
         arcs.map(of_arc).collect()
@@ -210,7 +226,12 @@ fn bills(candidates: &Candidates, choice: &Choice) -> Vec<Bill> {
             postage: Money::hundredths(sums[at].1),
         })
     };
-    model.suppliers.iter().enumerate().filter_map(bill).collect()
+    model
+        .suppliers
+        .iter()
+        .enumerate()
+        .filter_map(bill)
+        .collect()
 }
 
 fn in_stems(thousandths: u64) -> f64 {

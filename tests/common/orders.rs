@@ -29,8 +29,15 @@ impl Demo {
     }
 
     pub(crate) fn grounds(&self) -> Grounds<'_> {
-        let Demo { rules, uses, words, .. } = self;
-        Grounds { rules, uses, words, stems_a_plant: self.plan.season.stems() }
+        let Demo {
+            rules, uses, words, ..
+        } = self;
+        Grounds {
+            rules,
+            uses,
+            words,
+            stems_a_plant: self.plan.season.stems(),
+        }
     }
 }
 
@@ -55,7 +62,10 @@ const PACKS: [u64; 7] = [1, 1, 1, 3, 3, 5, 10];
 pub(crate) fn drawn(seed: u64, kind: Kind) -> Model {
     let mut random = fastrand::Rng::with_seed(seed);
     let weeks = kind.weeks;
-    let mut model = Model { weeks, ..Model::default() };
+    let mut model = Model {
+        weeks,
+        ..Model::default()
+    };
     for at in 0..2 {
         model.suppliers.push(Supplier {
             name: format!("supplier {at}"),
@@ -89,7 +99,11 @@ pub(crate) fn drawn(seed: u64, kind: Kind) -> Model {
     }
     for at in 0..kind.varieties {
         let early = random.u8(0..3) == 0;
-        let start = if early { 0 } else { random.usize(0..=weeks / 6) };
+        let start = if early {
+            0
+        } else {
+            random.usize(0..=weeks / 6)
+        };
         // Saleable stems of a season, a twentieth each of plants and of stems lost on the way.
         let season = random.u64(5..=12) * STEM * 76 / 100;
         let mut yields = vec![0; weeks];
@@ -101,7 +115,11 @@ pub(crate) fn drawn(seed: u64, kind: Kind) -> Model {
         model.varieties.push(Candidate {
             name: format!("variety {at}"),
             form: random.usize(0..FORMS),
-            on_hand: if random.u8(0..5) == 0 { random.u64(1..6) } else { 0 },
+            on_hand: if random.u8(0..5) == 0 {
+                random.u64(1..6)
+            } else {
+                0
+            },
             yields,
             serves,
             merit: random.u64(300..1000),
@@ -119,7 +137,11 @@ pub(crate) fn drawn(seed: u64, kind: Kind) -> Model {
                     price: price / kind.step * kind.step,
                     tubers,
                     least: 0,
-                    most: if random.bool() { random.u64(2..40) } else { 100_000 },
+                    most: if random.bool() {
+                        random.u64(2..40)
+                    } else {
+                        100_000
+                    },
                 });
             }
         }
@@ -128,7 +150,11 @@ pub(crate) fn drawn(seed: u64, kind: Kind) -> Model {
         let of_form = |at: &usize| model.varieties[*at].form == form;
         let varieties: Vec<usize> = (0..kind.varieties).filter(of_form).collect();
         if !varieties.is_empty() {
-            model.trials.push(TryOut { name: format!("form {form}"), varieties, plants: 1 });
+            model.trials.push(TryOut {
+                name: format!("form {form}"),
+                varieties,
+                plants: 1,
+            });
         }
     }
     if kind.tight {

@@ -298,6 +298,35 @@ impl<'a> Master<'a> {
         self.demand(&against, &[], -most)
     }
 
+    /// Lowers what follows from how many packs there may be: spare tubers, and whether a variety that
+    /// cannot have the plants for it may count.
+    pub(super) fn imply(&self, least: &[f64], most: &mut [f64]) {
+        for (at, candidate) in self.model.varieties.iter().enumerate() {
+            let (columns, on_hand) = &self.plants[at];
+            let bought = columns.iter().filter(|cell| cell.1 > 0.0);
+            let all = on_hand
+                + bought
+                    .map(|(column, tubers)| most[*column] * tubers)
+                    .sum::<f64>();
+            for (spare, _) in columns.iter().filter(|cell| cell.1 < 0.0) {
+                most[*spare] = most[*spare].min(all).max(least[*spare]);
+            }
+            for need in &candidate.serves {
+                let Some(counts) = self.counts[*need][at] else {
+                    continue;
+                };
+                let mut weeks = (0..self.model.weeks).filter(|week| candidate.yields[*week] > 0);
+                let demand = &self.model.needs[*need];
+                let lacking = |week: usize| {
+                    candidate.yields[week] as f64 * all < demand.reserved(week) as f64
+                };
+                if weeks.any(lacking) {
+                    most[counts] = least[counts];
+                }
+            }
+        }
+    }
+
     /// Plants of a variety at a point.
     pub(super) fn planted(&self, variety: usize, point: &[f64]) -> f64 {
         let (columns, on_hand) = &self.plants[variety];
@@ -330,7 +359,12 @@ impl<'a> Master<'a> {
     /// The value of an answer, without the constant; `None` where it breaks what it must keep.
     pub(super) fn value(&self, choice: &Choice, point: &[f64]) -> Option<f64> {
         let faults = self.model.faults(choice);
-        let short = |fault: &Fault| matches!(fault, Fault::Stems(..) | Fault::TooFew(..) | Fault::Trial(_));
+        let short = |fault: &Fault| {
+            matches!(
+                fault,
+                Fault::Stems(..) | Fault::TooFew(..) | Fault::Trial(_)
+            )
+        };
         if faults
             .iter()
             .any(|fault| !(self.goal == Goal::Shortfall && short(fault)))

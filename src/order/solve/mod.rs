@@ -49,7 +49,11 @@ impl Solved {
     pub fn gap(&self) -> Option<f64> {
         self.best.as_ref()?;
         let over = self.value - self.bound?;
-        Some(if over == 0 { 0.0 } else { over as f64 / self.value as f64 })
+        Some(if over == 0 {
+            0.0
+        } else {
+            over as f64 / self.value as f64
+        })
     }
 }
 
@@ -58,14 +62,62 @@ pub type Stop<'a> = &'a mut dyn FnMut(Progress) -> bool;
 
 /// Nodes of the search for the fittest among orders of equal cost: what is found by then is taken.
 const NODES_FOR_MERIT: usize = 400;
+/// Nodes of the search for a smaller planting of the same packs.
+const NODES_FOR_PLANTING: usize = 300;
 /// Two shortfalls that differ by no more than so many stems count as one.
 const STEMS_APART: f64 = 1.0;
 
 /// The least-cost order that meets every need, whatever the money, in hundredths; among orders of
 /// equal cost one of high merit.
 pub fn least_cost(model: &Model, stop: Stop<'_>) -> Solved {
-    let unlimited = Model { money: None, ..model.clone() };
-    let reduced = Reduced::of(&unlimited);
+    let model = Model {
+        money: None,
+        ..model.clone()
+    };
+    if model.places.is_some() {
+        // Where the beds turn out to be large enough the smaller program without them has it.
+        let unbounded = cheapest(
+            &Model {
+                places: None,
+                ..model.clone()
+            },
+            stop,
+        );
+        let fits = unbounded
+            .best
+            .as_ref()
+            .map(|best| planted_within(&model, best));
+        match fits {
+            None if unbounded.is_impossible() => return unbounded,
+            Some(Some(best)) => {
+                return Solved {
+                    best: Some(best),
+                    ..unbounded
+                };
+            }
+            _ => {}
+        }
+    }
+    cheapest(&model, stop)
+}
+
+/// The same packs with no more planted than the beds hold, if that is soon found.
+fn planted_within(model: &Model, choice: &Choice) -> Option<Choice> {
+    let places = model.places?;
+    if choice.plants.iter().sum::<u64>() <= places {
+        return Some(choice.clone());
+    }
+    let mut fixed = model.clone();
+    for (offer, packs) in fixed.offers.iter_mut().zip(&choice.packs) {
+        (offer.least, offer.most) = (*packs, *packs);
+    }
+    let fewest = fewest_plants(&fixed, &mut |progress| progress.nodes > NODES_FOR_PLANTING);
+    fewest.best.filter(|_| fewest.value <= places)
+}
+
+/// The least-cost order within the beds, if there are any.
+fn cheapest(model: &Model, stop: Stop<'_>) -> Solved {
+    let reduced = Reduced::of(model);
     let master = Master::new(&reduced.model, Goal::Money);
     let step = step(&reduced.model);
     let mut tree = Tree::new(&master, master.least.clone(), master.most.clone(), step);
@@ -73,7 +125,11 @@ pub fn least_cost(model: &Model, stop: Stop<'_>) -> Solved {
     let nodes = tree.looked_at();
     let best = tree.best.map(|best| {
         let cost = reduced.model.cost(&best.choice.packs);
-        let fittest = if tree.stopped { best } else { fittest(&reduced.model, best, cost, stop) };
+        let fittest = if tree.stopped {
+            best
+        } else {
+            fittest(&reduced.model, best, cost, stop)
+        };
         reduced.expand(model, &fittest.choice)
     });
     let value = best.as_ref().map_or(0, |best| model.cost(&best.packs));
@@ -82,7 +138,10 @@ pub fn least_cost(model: &Model, stop: Stop<'_>) -> Solved {
 
 /// The order that needs the fewest places in the beds, within the money; its value is in plants.
 pub fn fewest_plants(model: &Model, stop: Stop<'_>) -> Solved {
-    let unlimited = Model { places: None, ..model.clone() };
+    let unlimited = Model {
+        places: None,
+        ..model.clone()
+    };
     let reduced = Reduced::of(&unlimited);
     let (best, bound, nodes) = search(&reduced.model, Goal::Plants, 1.0, stop);
     let best = best.map(|best| reduced.expand(model, &best.choice));
@@ -98,7 +157,11 @@ pub fn least_shortfall(model: &Model, stop: Stop<'_>) -> Solved {
     let (best, bound, nodes) = search(&reduced.model, Goal::Shortfall, STEMS_APART, stop);
     let thousandths = |stems: f64| (stems * STEM as f64).round().max(0.0);
     let value = best.as_ref().map_or(0.0, |best| thousandths(best.value));
-    let bound = if bound.is_infinite() { bound } else { thousandths(bound) };
+    let bound = if bound.is_infinite() {
+        bound
+    } else {
+        thousandths(bound)
+    };
     let best = best.map(|best| reduced.expand(model, &best.choice));
     solved(best, value as u64, bound, 1.0, nodes)
 }
@@ -116,7 +179,10 @@ fn fittest(model: &Model, best: Best, cost: u64, stop: Stop<'_>) -> Best {
     let master = Master::new(model, Goal::Merit(cost));
     let value = master.value(&best.choice, &best.point);
     let mut tree = Tree::new(&master, master.least.clone(), master.most.clone(), 1.0);
-    tree.best = value.map(|value| Best { value, ..best.clone() });
+    tree.best = value.map(|value| Best {
+        value,
+        ..best.clone()
+    });
     tree.run(NODES_FOR_MERIT, stop);
     tree.best.unwrap_or(best)
 }
@@ -129,7 +195,12 @@ fn solved(best: Option<Choice>, value: u64, bound: f64, step: f64, nodes: usize)
         Some(_) => Some(bound.map_or(value, |bound| bound.min(value))),
         None => bound,
     };
-    Solved { best, value, bound, nodes }
+    Solved {
+        best,
+        value,
+        bound,
+        nodes,
+    }
 }
 
 /// The greatest amount of which every price and postage is a multiple.

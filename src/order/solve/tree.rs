@@ -63,6 +63,13 @@ pub(super) struct Tree<'a> {
     lost: f64,
     looked_at: usize,
     root_rows: usize,
+    /// The root's bound, costs and bounds, by which columns are settled.
+    root_bound: f64,
+    root_costs: Vec<f64>,
+    root_least: Vec<f64>,
+    root_most: Vec<f64>,
+    /// The cutoff by which they last were.
+    settled_at: f64,
     /// The root's point before anything was rounded.
     root_point: Vec<f64>,
     pub(super) stopped: bool,
@@ -120,6 +127,11 @@ impl<'a> Tree<'a> {
             lost: f64::INFINITY,
             looked_at: 0,
             root_rows: 0,
+            root_bound: f64::NEG_INFINITY,
+            root_costs: Vec::new(),
+            root_least: Vec::new(),
+            root_most: Vec::new(),
+            settled_at: f64::INFINITY,
             root_point: Vec::new(),
             stopped: false,
             between: false,
@@ -131,6 +143,7 @@ impl<'a> Tree<'a> {
             .cloned()
             .chain(master.first_rows())
             .collect();
+        master.imply(&tree.least, &mut tree.most);
         tree.build(tree.pool.clone());
         tree
     }
@@ -157,6 +170,9 @@ impl<'a> Tree<'a> {
             }
             if self.looked_at >= most_nodes || self.stopped {
                 return bound;
+            }
+            if self.cutoff() < self.settled_at {
+                self.settle();
             }
             self.plunge(open, most_nodes, stop);
         }

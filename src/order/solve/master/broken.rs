@@ -166,7 +166,12 @@ impl Master<'_> {
 
     /// What some needs want in a week, of the varieties in `through` all that is not kept for
     /// other needs, of the others what the limits let through.
-    pub(in crate::order::solve) fn cut(&self, week: usize, needs: &[usize], through: &[usize]) -> Row {
+    pub(in crate::order::solve) fn cut(
+        &self,
+        week: usize,
+        needs: &[usize],
+        through: &[usize],
+    ) -> Row {
         let model = self.model;
         let mut wanted: f64 = needs
             .iter()

@@ -14,8 +14,9 @@ impl Tree<'_> {
         (of(&self.least), of(&self.most))
     }
 
-    /// Those at a node.
-    fn bounds_at(&self, node: usize) -> (Vec<f64>, Vec<f64>) {
+    /// Those at a node. A column that was settled since, outside the node's bounds, shows as bounds
+    /// that cross.
+    fn bounds_at(&self, node: usize) -> Option<(Vec<f64>, Vec<f64>)> {
         let (mut least, mut most) = self.live_bounds();
         let mut at = Some(node);
         while let Some(node) = at {
@@ -26,11 +27,19 @@ impl Tree<'_> {
                     } else {
                         least[place] = least[place].max(*bound);
                     }
+                    if least[place] > most[place] {
+                        return None;
+                    }
+                } else {
+                    let value = self.least[*column as usize];
+                    if (*upper && value > *bound) || (!*upper && value < *bound) {
+                        return None;
+                    }
                 }
             }
             at = self.nodes[node].parent;
         }
-        (least, most)
+        Some((least, most))
     }
 
     /// Solves the present linear program, adds the rows that it breaks, and solves again.
@@ -159,7 +168,9 @@ impl Tree<'_> {
             if self.dictionary.rows.len() > self.root_rows + SPARE_ROWS {
                 self.dictionary.drop_slack();
             }
-            let (least, most) = self.bounds_at(node);
+            let Some((least, most)) = self.bounds_at(node) else {
+                return;
+            };
             self.dictionary.set_bounds(&least, &most);
             match self.relax(self.looked_at < 50 || self.looked_at.is_multiple_of(10)) {
                 Relaxed::Closed | Relaxed::Whole => return,
@@ -193,8 +204,9 @@ impl Tree<'_> {
                 node: later,
             });
             if self.looked_at.is_power_of_two() && self.looked_at > 4 {
-                let (least, most) = self.bounds_at(now);
-                self.dive(least, most);
+                if let Some((least, most)) = self.bounds_at(now) {
+                    self.dive(least, most);
+                }
                 self.look_between();
             }
             node = now;
@@ -202,7 +214,12 @@ impl Tree<'_> {
     }
 
     /// Bounds that follow because a step further would cost too much.
-    pub(super) fn tightened(&self, bound: f64, least: &[f64], most: &[f64]) -> Vec<(u32, bool, f64)> {
+    pub(super) fn tightened(
+        &self,
+        bound: f64,
+        least: &[f64],
+        most: &[f64],
+    ) -> Vec<(u32, bool, f64)> {
         let room = self.cutoff() - bound;
         if room.is_infinite() {
             return Vec::new();

@@ -67,29 +67,41 @@ impl Tree<'_> {
         self.pool.iter().map(|row| self.over_live(row)).collect()
     }
 
-    /// At the root: what costs too much is settled for good, and where that is much the rest goes on
-    /// in a smaller dictionary.
+    /// Keeps the root's costs, by which columns are settled whenever a better answer is found.
     pub(super) fn settle_by_cost(&mut self, bound: f64) {
         let (least, most) = self.live_bounds();
         self.dictionary.set_bounds(&least, &most);
         if !matches!(self.relax(true), Relaxed::Fractional(_)) {
             return;
         }
-        let bound = bound.max(self.dictionary.proved_bound() + self.settled_cost());
-        for (column, upper, bound) in self.tightened(bound, &least, &most) {
-            let side = if upper {
-                &mut self.most
-            } else {
-                &mut self.least
-            };
-            side[column as usize] = bound;
+        self.root_bound = bound.max(self.dictionary.proved_bound() + self.settled_cost());
+        self.root_costs = vec![0.0; self.least.len()];
+        for (place, column) in self.live.iter().enumerate() {
+            self.root_costs[*column] = self.dictionary.reduced_cost(place);
         }
-        let settled = self
-            .live
-            .iter()
-            .filter(|at| self.least[**at] == self.most[**at])
-            .count();
-        if settled * 5 > self.live.len() {
+        (self.root_least, self.root_most) = (self.least.clone(), self.most.clone());
+        self.settle();
+    }
+
+    /// What costs too much is settled for good, and where that is much the search goes on in a
+    /// smaller dictionary.
+    pub(super) fn settle(&mut self) {
+        let room = self.cutoff() - self.root_bound;
+        self.settled_at = self.cutoff();
+        for (column, each) in self.root_costs.iter().enumerate() {
+            if !self.master.whole[column] || each.abs() < 1e-7 || room.is_infinite() {
+                continue;
+            }
+            let steps = (room / each.abs() + 1e-6).floor().max(0.0);
+            if *each > 0.0 {
+                self.most[column] = self.most[column].min(self.root_least[column] + steps);
+            } else {
+                self.least[column] = self.least[column].max(self.root_most[column] - steps);
+            }
+        }
+        self.master.imply(&self.least, &mut self.most);
+        let settled = |at: &&usize| self.least[**at] >= self.most[**at];
+        if self.live.iter().filter(settled).count() * 5 > self.live.len() {
             let back = |(place, cell): &(usize, f64)| (self.live[*place], *cell);
             // Columns settled earlier are in the rows' sides already: their cells are not needed.
             let rows = self.dictionary.rows.iter().map(|row| Row {

@@ -1,0 +1,89 @@
+"""HiGHS against our search: every model, solved by both to the same least cost.
+
+    python tests/outside/order_agrees.py FOLDER
+
+FOLDER holds .mps files and expected.tsv (file, cost in hundredths or `impossible`,
+our_microseconds), as written by `cargo test --test order_solver` (into target/tmp/mps) or
+`cargo bench --bench order`. With times in it, the ratio of HiGHS's time to ours is printed. The
+files are the whole model, with every week and every sharing out of stems, where our search merges
+and projects. Needs highspy 1.16.0 from PyPI.
+Exit status 1 where HiGHS disagrees, where a file is missing or left over, or where there are few.
+"""
+
+import csv
+import pathlib
+import sys
+import time
+
+import highspy
+
+LEAST_FILES = 21
+LEAST_TIMED = 2
+# Under half a hundredth: costs are whole hundredths.
+APART = 0.4
+
+
+def solved(path):
+    """HiGHS's least cost in hundredths, or its status in words, and its time in microseconds."""
+    solver = highspy.Highs()
+    solver.setOptionValue("output_flag", False)
+    solver.setOptionValue("threads", 1)
+    solver.setOptionValue("mip_rel_gap", 0.0)
+    solver.setOptionValue("mip_abs_gap", 0.001)
+    solver.setOptionValue("mip_feasibility_tolerance", 1e-9)
+    solver.setOptionValue("time_limit", 600.0)
+    if solver.readModel(str(path)) != highspy.HighsStatus.kOk:
+        return "not read", 0.0
+    start = time.perf_counter()
+    solver.run()
+    took = (time.perf_counter() - start) * 1e6
+    status = solver.getModelStatus()
+    if status == highspy.HighsModelStatus.kOptimal:
+        return solver.getInfo().objective_function_value * 100, took
+    if status == highspy.HighsModelStatus.kInfeasible:
+        return "impossible", took
+    return str(status), took
+
+
+def main(folder):
+    folder = pathlib.Path(folder)
+    try:
+        with open(folder / "expected.tsv", encoding="utf-8") as file:
+            rows = list(csv.DictReader(file, delimiter="\t"))
+    except OSError as error:
+        return [f"found no expected costs, expected {folder / 'expected.tsv'}: {error}"]
+    faults = []
+    listed = {row["file"] for row in rows}
+    there = {path.name for path in folder.glob("*.mps")}
+    least = LEAST_TIMED if any(row["our_microseconds"] for row in rows) else LEAST_FILES
+    if len(listed) < least:
+        faults.append(f"found {len(listed)} models, expected at least {least}")
+    for name in sorted(there ^ listed):
+        faults.append(f"found {name} only in {'the list' if name in listed else 'the folder'}")
+    met = 0
+    for row in rows:
+        if row["file"] not in there:
+            continue
+        found, took = solved(folder / row["file"])
+        ours = float(row["our_microseconds"] or 0)
+        ratio = f"  ours {ours / 1e6:7.2f} s  HiGHS/ours {took / ours:6.1f}" if ours else ""
+        print(f"{row['file']:16} cost {row['cost']:>10}  HiGHS {took / 1e6:7.2f} s{ratio}", flush=True)
+        if row["cost"] == "impossible":
+            agrees = found == "impossible"
+        else:
+            met += 1
+            agrees = not isinstance(found, str) and abs(found - float(row["cost"])) < APART
+        if not agrees:
+            faults.append(f"{row['file']}: HiGHS says {found}, we say {row['cost']}")
+    if met * 2 < len(listed):
+        faults.append(f"found {met} models with an order, expected at least half of {len(listed)}")
+    return faults
+
+
+if __name__ == "__main__":
+    if len(sys.argv) != 2:
+        sys.exit("usage: order_agrees.py FOLDER")
+    FAULTS = main(sys.argv[1])
+    for fault in FAULTS:
+        print(fault, file=sys.stderr)
+    sys.exit(1 if FAULTS else 0)
