@@ -82,7 +82,7 @@ impl Need {
             Some("found a fitness that is not from 0 to 1, expected it so".into())
         } else if self
             .within
-            .is_some_and(|within| !(within >= 0.0 && within <= 200.0))
+            .is_some_and(|within| !(0.0..=200.0).contains(&within))
         {
             Some("found a distance in colour that is not from 0 to 200, expected it so".into())
         } else if self.fitness.is_some() && self.for_use.is_none() {

@@ -70,7 +70,7 @@ pub(crate) fn drawn(seed: u64, kind: Kind) -> Model {
         model.suppliers.push(Supplier {
             name: format!("supplier {at}"),
             postage: 26 * kind.step + at * 8 * kind.step,
-            free_over: Some(300_00),
+            free_over: Some(30_000),
             least: 25_00,
         });
     }
