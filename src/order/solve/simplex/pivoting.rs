@@ -102,7 +102,7 @@ impl Dictionary {
     }
 
     /// The basic variable furthest out of its bounds, by steepest edge.
-    pub(super) fn leaving(&self) -> Option<usize> {
+    pub(in crate::order::solve) fn leaving(&self) -> Option<usize> {
         let mut best = None;
         let mut furthest = 0.0;
         for (row, variable) in self.basic.iter().enumerate() {

@@ -70,7 +70,14 @@ impl Tree<'_> {
                         return Relaxed::Fractional(bound);
                     }
                     rows.iter().for_each(|row| self.add(row));
-                    continue;
+                    if self.dictionary.leaving().is_some() {
+                        continue;
+                    }
+                    // By the dictionary the point breaks none of them: its figures have drifted.
+                    if refreshed {
+                        return if whole { Relaxed::Unsettled } else { Relaxed::Fractional(bound) };
+                    }
+                    false
                 }
                 Ended::Unsettled => false,
             };
