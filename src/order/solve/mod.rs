@@ -64,6 +64,9 @@ pub type Stop<'a> = &'a mut dyn FnMut(Progress) -> bool;
 const NODES_FOR_MERIT: usize = 400;
 /// Nodes of the search for a smaller planting of the same packs.
 const NODES_FOR_PLANTING: usize = 300;
+/// Where the beds raise the first bound by this share, they are too small for the order that is least
+/// without them.
+const BED_TELLS: f64 = 1e-3;
 /// Two shortfalls that differ by no more than so many stems count as one.
 const STEMS_APART: f64 = 1.0;
 
@@ -74,35 +77,55 @@ pub fn least_cost(model: &Model, stop: Stop<'_>) -> Solved {
         money: None,
         ..model.clone()
     };
-    if model.places.is_some() {
-        // Where the beds turn out to be large enough the smaller program without them has it.
-        let unbounded = cheapest(
-            &Model {
-                places: None,
-                ..model.clone()
-            },
-            stop,
-        );
-        let fits = unbounded
-            .best
-            .as_ref()
-            .map(|best| planted_within(&model, best));
-        match fits {
-            None if unbounded.is_impossible() => return unbounded,
-            Some(Some(best)) => {
-                return Solved {
-                    best: Some(best),
-                    ..unbounded
-                };
-            }
-            _ => {}
-        }
+    if model.places.is_none() {
+        return cheapest(&model, 0.0, stop);
     }
-    cheapest(&model, stop)
+    let roomy = Model {
+        places: None,
+        ..model.clone()
+    };
+    let (within, without) = (first_bound(&model, stop), first_bound(&roomy, stop));
+    if within == f64::INFINITY {
+        return solved(None, 0, within, 1.0, 0);
+    }
+    if within > without + BED_TELLS * without.abs() {
+        return cheapest(&model, within, stop);
+    }
+    // Where the beds turn out to be large enough the smaller program without them has it. What it
+    // finds on the way may not fit, and is not told.
+    let unbounded = cheapest(&roomy, without, &mut |progress| {
+        stop(Progress {
+            best: None,
+            ..progress
+        })
+    });
+    if unbounded.is_impossible() {
+        return unbounded;
+    }
+    let fits = (unbounded.best.as_ref()).and_then(|best| planted_within(&model, best, stop));
+    if let Some(best) = fits {
+        return Solved {
+            best: Some(best),
+            ..unbounded
+        };
+    }
+    let known = unbounded.bound.map_or(0.0, |bound| bound as f64);
+    let within = cheapest(&model, known, stop);
+    Solved {
+        nodes: unbounded.nodes + within.nodes,
+        ..within
+    }
+}
+
+/// The bound of the first linear program; infinite where it has no point.
+fn first_bound(model: &Model, stop: Stop<'_>) -> f64 {
+    let reduced = Reduced::of(model);
+    let master = Master::new(&reduced.model, Goal::Money);
+    Tree::new(&master, master.least.clone(), master.most.clone(), 1.0).first_bound(stop)
 }
 
 /// The same packs with no more planted than the beds hold, if that is soon found.
-fn planted_within(model: &Model, choice: &Choice) -> Option<Choice> {
+fn planted_within(model: &Model, choice: &Choice, stop: Stop<'_>) -> Option<Choice> {
     let places = model.places?;
     if choice.plants.iter().sum::<u64>() <= places {
         return Some(choice.clone());
@@ -111,24 +134,39 @@ fn planted_within(model: &Model, choice: &Choice) -> Option<Choice> {
     for (offer, packs) in fixed.offers.iter_mut().zip(&choice.packs) {
         (offer.least, offer.most) = (*packs, *packs);
     }
-    let fewest = fewest_plants(&fixed, &mut |progress| progress.nodes > NODES_FOR_PLANTING);
+    let fewest = fewest_plants(&fixed, &mut |progress| {
+        progress.nodes > NODES_FOR_PLANTING
+            || stop(Progress {
+                best: None,
+                ..progress
+            })
+    });
     fewest.best.filter(|_| fewest.value <= places)
 }
 
-/// The least-cost order within the beds, if there are any.
-fn cheapest(model: &Model, stop: Stop<'_>) -> Solved {
+/// The least-cost order within the beds, if there are any; that none costs less than `known` is
+/// proved already.
+fn cheapest(model: &Model, known: f64, stop: Stop<'_>) -> Solved {
     let reduced = Reduced::of(model);
     let master = Master::new(&reduced.model, Goal::Money);
     let step = step(&reduced.model);
     let mut tree = Tree::new(&master, master.least.clone(), master.most.clone(), step);
+    tree.know(known);
     let bound = tree.run(usize::MAX, stop);
     let nodes = tree.looked_at();
+    let stopped = tree.stopped;
     let best = tree.best.map(|best| {
         let cost = reduced.model.cost(&best.choice.packs);
-        let fittest = if tree.stopped {
+        let fittest = if stopped {
             best
         } else {
-            fittest(&reduced.model, best, cost, stop)
+            fittest(&reduced.model, best, cost, &mut |progress| {
+                stop(Progress {
+                    best: Some(cost as f64),
+                    bound: cost as f64,
+                    nodes: nodes + progress.nodes,
+                })
+            })
         };
         reduced.expand(model, &fittest.choice)
     });

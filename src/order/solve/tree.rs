@@ -3,6 +3,7 @@
 use std::cmp::Ordering;
 use std::collections::BinaryHeap;
 
+use super::Stop;
 use super::master::Master;
 use super::simplex::{Dictionary, Row};
 use crate::order::model::Choice;
@@ -62,6 +63,10 @@ pub(super) struct Tree<'a> {
     /// The least bound of a node that could not be settled.
     lost: f64,
     looked_at: usize,
+    /// Nodes of searches between, inside this one.
+    elsewhere: usize,
+    /// What is proved so far, without the constant.
+    proved: f64,
     root_rows: usize,
     /// The root's bound, costs and bounds, by which columns are settled.
     root_bound: f64,
@@ -126,6 +131,8 @@ impl<'a> Tree<'a> {
             gains: Gains::new(master.cost.len()),
             lost: f64::INFINITY,
             looked_at: 0,
+            elsewhere: 0,
+            proved: f64::NEG_INFINITY,
             root_rows: 0,
             root_bound: f64::NEG_INFINITY,
             root_costs: Vec::new(),
@@ -150,8 +157,8 @@ impl<'a> Tree<'a> {
 
     /// Searches until done, or `stop` says so, or so many nodes were looked at. Gives the proved
     /// bound.
-    pub(super) fn run(&mut self, most_nodes: usize, stop: &mut dyn FnMut(Progress) -> bool) -> f64 {
-        let Some(mut bound) = self.root(stop) else {
+    pub(super) fn run(&mut self, most_nodes: usize, stop: Stop<'_>) -> f64 {
+        let Some(bound) = self.root(stop) else {
             return self.cutoff_bound();
         };
         self.nodes.push(Node {
@@ -164,12 +171,12 @@ impl<'a> Tree<'a> {
             node: 0,
         });
         while let Some(open) = self.open.pop() {
-            bound = open.bound.min(self.lost);
-            if bound > self.cutoff() {
+            self.proved = self.proved.max(open.bound.min(self.lost));
+            if self.proved > self.cutoff() {
                 break;
             }
             if self.looked_at >= most_nodes || self.stopped {
-                return bound;
+                return self.proved;
             }
             if self.cutoff() < self.settled_at {
                 self.settle();
@@ -179,9 +186,24 @@ impl<'a> Tree<'a> {
         self.cutoff_bound()
     }
 
+    /// What the first linear program proves; infinite where it has no point.
+    pub(super) fn first_bound(&mut self, stop: Stop<'_>) -> f64 {
+        match self.relax(true, stop) {
+            Relaxed::Closed => f64::INFINITY,
+            Relaxed::Fractional(bound) => bound,
+            Relaxed::Whole => self.dictionary.proved_bound() + self.settled_cost(),
+            Relaxed::Unsettled => f64::NEG_INFINITY,
+        }
+    }
+
     /// How many nodes were looked at.
     pub(super) fn looked_at(&self) -> usize {
-        self.looked_at
+        self.looked_at + self.elsewhere
+    }
+
+    /// Takes it as proved elsewhere that nothing is lower.
+    pub(super) fn know(&mut self, bound: f64) {
+        self.proved = self.proved.max(bound);
     }
 
     /// Nothing over this is better than the best.
@@ -196,16 +218,18 @@ impl<'a> Tree<'a> {
         self.best
             .as_ref()
             .map_or(f64::INFINITY, |best| best.value)
-            .min(self.lost)
+            .min(self.lost.max(self.proved))
     }
 
-    fn progress(&self, bound: f64) -> Progress {
-        let best = self.best.as_ref().map(|best| best.value);
-        Progress {
-            best,
-            bound: bound + self.master.constant,
-            nodes: self.looked_at,
-        }
+    /// Asks whether to stop.
+    fn asked(&mut self, stop: Stop<'_>) -> bool {
+        let constant = self.master.constant;
+        self.stopped |= stop(Progress {
+            best: self.best.as_ref().map(|best| best.value + constant),
+            bound: self.proved + constant,
+            nodes: self.looked_at(),
+        });
+        self.stopped
     }
 
     /// Puts the columns that are not settled, and rows over all columns, in a new dictionary.

@@ -9,7 +9,13 @@ impl Dictionary {
     /// bounds in linear and mixed-integer linear programming, Math. Programming 99:283-296, 2004;
     /// from memory). Right but for the rounding of the one sum.
     pub(in crate::order::solve) fn proved_bound(&self) -> f64 {
-        self.bound_by(|variable| self.reduced_cost(variable), Some(&self.cost))
+        self.proof().0
+    }
+
+    /// The same with each column's remaining cost: a step of a column away from that bound raises
+    /// the proved bound by as much.
+    pub(in crate::order::solve) fn proof(&self) -> (f64, Vec<f64>) {
+        self.bound_by(|variable| self.reduced_cost(variable), &self.cost)
     }
 
     /// Whether the rows themselves, combined as the dictionary says, prove that some basic variable
@@ -44,13 +50,13 @@ impl Dictionary {
             for (column, coefficient) in of_row.map_or(&[][..], |at| &self.rows[at].cells) {
                 cost[*column] += sign * coefficient;
             }
-            self.bound_by(multiplier, Some(&cost)) > sign * bound + 1e-7 * (1.0 + bound.abs())
+            self.bound_by(multiplier, &cost).0 > sign * bound + 1e-7 * (1.0 + bound.abs())
         })
     }
 
-    fn bound_by(&self, multiplier: impl Fn(usize) -> f64, cost: Option<&[f64]>) -> f64 {
+    fn bound_by(&self, multiplier: impl Fn(usize) -> f64, cost: &[f64]) -> (f64, Vec<f64>) {
         let width = self.width();
-        let mut left = cost.map_or_else(|| vec![0.0; width], <[f64]>::to_vec);
+        let mut left = cost.to_vec();
         let mut bound = 0.0;
         for (at, row) in self.rows.iter().enumerate() {
             let mut weight = multiplier(width + at);
@@ -74,6 +80,6 @@ impl Dictionary {
                     self.most[column]
                 };
         }
-        bound
+        (bound, left)
     }
 }

@@ -1,7 +1,8 @@
 //! Ways to a good answer: a dive, which rounds one column after another, and a search between the
 //! root's point and the best answer.
 
-use super::{Relaxed, Tree, WHOLE};
+use super::{Progress, Relaxed, Tree, WHOLE};
+use crate::order::solve::Stop;
 
 /// The most times that a rounding up is taken back.
 const MOST_BACK: usize = 8;
@@ -10,12 +11,12 @@ const NODES_BETWEEN: usize = 400;
 
 impl Tree<'_> {
     /// Dives between the bounds. The dictionary is left with other bounds.
-    pub(super) fn dive(&mut self, mut least: Vec<f64>, mut most: Vec<f64>) {
+    pub(super) fn dive(&mut self, mut least: Vec<f64>, mut most: Vec<f64>, stop: Stop<'_>) {
         let mut back = 0;
         let mut before: Option<(Vec<f64>, usize, f64)> = None;
         loop {
             self.dictionary.set_bounds(&least, &most);
-            match self.relax(false) {
+            match self.relax(false, stop) {
                 Relaxed::Whole | Relaxed::Unsettled => return,
                 Relaxed::Closed => {
                     let Some((bounds, place, bound)) = before.take() else {
@@ -73,11 +74,11 @@ impl Tree<'_> {
     /// Searches the box between the root's point and the best answer: what both leave out stays out
     /// (after Danna, Rothberg and Le Pape, Exploring relaxation induced neighborhoods to improve MIP
     /// solutions, Math. Programming 102:71-90, 2005; from memory).
-    pub(super) fn look_between(&mut self) {
+    pub(super) fn look_between(&mut self, stop: Stop<'_>) {
         let Some(best) = self.best.clone() else {
             return;
         };
-        if self.between {
+        if self.between || self.stopped {
             return;
         }
         let mut least = self.least.clone();
@@ -93,7 +94,17 @@ impl Tree<'_> {
         part.between = true;
         part.best = Some(best.clone());
         part.pool.clone_from(&self.pool);
-        part.run(NODES_BETWEEN, &mut |_| false);
+        // What is proved of the part is not proved of the whole.
+        let (proved, nodes) = (self.proved + self.master.constant, self.looked_at());
+        part.run(NODES_BETWEEN, &mut |progress| {
+            stop(Progress {
+                bound: proved,
+                nodes: nodes + progress.nodes,
+                ..progress
+            })
+        });
+        self.elsewhere += part.looked_at();
+        self.stopped |= part.stopped;
         self.best = part.best;
     }
 }

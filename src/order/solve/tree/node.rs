@@ -1,6 +1,7 @@
 //! One node: its bounds, its linear program with the rows that it calls for, and what follows.
 
-use super::{Best, MOST_PIVOTS, Node, Open, Progress, Relaxed, SPARE_ROWS, Tree, WHOLE};
+use super::{Best, MOST_PIVOTS, Node, Open, Relaxed, SPARE_ROWS, Tree, WHOLE};
+use crate::order::solve::Stop;
 use crate::order::solve::master::breaks;
 use crate::order::solve::simplex::{Ended, Row};
 
@@ -43,10 +44,13 @@ impl Tree<'_> {
     }
 
     /// Solves the present linear program, adds the rows that it breaks, and solves again.
-    pub(super) fn relax(&mut self, patient: bool) -> Relaxed {
+    pub(super) fn relax(&mut self, patient: bool, stop: Stop<'_>) -> Relaxed {
         let settled = self.settled_cost();
         let mut refreshed = false;
         loop {
+            if self.asked(stop) {
+                return Relaxed::Unsettled;
+            }
             let ended = self.dictionary.solve(self.cutoff() - settled, MOST_PIVOTS);
             let closed = match ended {
                 Ended::Infeasible => self.dictionary.proved_infeasible(),
@@ -75,7 +79,11 @@ impl Tree<'_> {
                     }
                     // By the dictionary the point breaks none of them: its figures have drifted.
                     if refreshed {
-                        return if whole { Relaxed::Unsettled } else { Relaxed::Fractional(bound) };
+                        return if whole {
+                            Relaxed::Unsettled
+                        } else {
+                            Relaxed::Fractional(bound)
+                        };
                     }
                     false
                 }
@@ -150,12 +158,7 @@ impl Tree<'_> {
     }
 
     /// Looks at a node, then at one of its children, and so on down.
-    pub(super) fn plunge(
-        &mut self,
-        open: Open,
-        most_nodes: usize,
-        stop: &mut dyn FnMut(Progress) -> bool,
-    ) {
+    pub(super) fn plunge(&mut self, open: Open, most_nodes: usize, stop: Stop<'_>) {
         let Open {
             mut bound,
             mut depth,
@@ -166,8 +169,8 @@ impl Tree<'_> {
                 .open
                 .peek()
                 .map_or(bound, |other| other.bound.min(bound));
-            self.stopped |= stop(self.progress(proved.min(self.lost)));
-            if self.stopped || self.looked_at >= most_nodes {
+            self.proved = self.proved.max(proved.min(self.lost));
+            if self.asked(stop) || self.looked_at >= most_nodes {
                 self.open.push(Open { bound, depth, node });
                 return;
             }
@@ -179,7 +182,8 @@ impl Tree<'_> {
                 return;
             };
             self.dictionary.set_bounds(&least, &most);
-            match self.relax(self.looked_at < 50 || self.looked_at.is_multiple_of(10)) {
+            let patient = self.looked_at < 50 || self.looked_at.is_multiple_of(10);
+            match self.relax(patient, stop) {
                 Relaxed::Closed | Relaxed::Whole => return,
                 Relaxed::Unsettled => {
                     self.lost = self.lost.min(bound);
@@ -187,7 +191,7 @@ impl Tree<'_> {
                 }
                 Relaxed::Fractional(found) => bound = bound.max(found),
             }
-            let tightened = self.tightened(bound, &least, &most);
+            let tightened = self.tightened(&least, &most);
             self.nodes[node].changes.extend(tightened);
             let Some((column, value, up_first)) = self.branching_column() else {
                 self.lost = self.lost.min(bound);
@@ -212,28 +216,24 @@ impl Tree<'_> {
             });
             if self.looked_at.is_power_of_two() && self.looked_at > 4 {
                 if let Some((least, most)) = self.bounds_at(now) {
-                    self.dive(least, most);
+                    self.dive(least, most, stop);
                 }
-                self.look_between();
+                self.look_between(stop);
             }
             node = now;
         }
     }
 
     /// Bounds that follow because a step further would cost too much.
-    pub(super) fn tightened(
-        &self,
-        bound: f64,
-        least: &[f64],
-        most: &[f64],
-    ) -> Vec<(u32, bool, f64)> {
-        let room = self.cutoff() - bound;
-        if room.is_infinite() {
+    fn tightened(&self, least: &[f64], most: &[f64]) -> Vec<(u32, bool, f64)> {
+        if self.best.is_none() {
             return Vec::new();
         }
+        let (bound, costs) = self.dictionary.proof();
+        let room = self.cutoff() - self.settled_cost() - bound;
         let mut changes = Vec::new();
         for (place, column) in self.live.iter().enumerate() {
-            let each = self.dictionary.reduced_cost(place);
+            let each = costs[place];
             if !self.master.whole[*column] || each.abs() < 1e-7 || least[place] == most[place] {
                 continue;
             }

@@ -1,6 +1,7 @@
 //! The root: the first program with its cuts, a first answer, and what can be settled for good.
 
-use super::{Progress, Relaxed, Tree};
+use super::{Relaxed, Tree};
+use crate::order::solve::Stop;
 use crate::order::solve::gomory::{self, Columns};
 use crate::order::solve::simplex::Row;
 
@@ -14,11 +15,11 @@ const MOST_CUTS: usize = 40;
 impl Tree<'_> {
     /// The first program and its cuts, a first answer, and what can be settled for good. `None`
     /// where the search is done.
-    pub(super) fn root(&mut self, stop: &mut dyn FnMut(Progress) -> bool) -> Option<f64> {
-        let mut bound = f64::NEG_INFINITY;
+    pub(super) fn root(&mut self, stop: Stop<'_>) -> Option<f64> {
+        let mut bound = self.proved;
         let mut stalled = 0;
         for round in 0..ROUNDS {
-            match self.relax(true) {
+            match self.relax(true, stop) {
                 Relaxed::Fractional(found) => {
                     stalled = if found > bound + 1e-4 * found.abs().max(1.0) {
                         0
@@ -30,7 +31,7 @@ impl Tree<'_> {
                 Relaxed::Unsettled => break,
                 Relaxed::Closed | Relaxed::Whole => return None,
             }
-            self.stopped |= stop(self.progress(bound));
+            self.proved = self.proved.max(bound);
             if self.stopped || stalled >= IN_VAIN || round + 1 == ROUNDS {
                 break;
             }
@@ -55,9 +56,9 @@ impl Tree<'_> {
         self.root_rows = self.dictionary.rows.len();
         self.root_point = self.point();
         let (least, most) = self.live_bounds();
-        self.dive(least, most);
-        self.look_between();
-        self.settle_by_cost(bound);
+        self.dive(least, most, stop);
+        self.look_between(stop);
+        self.settle_by_cost(stop);
         Some(bound)
     }
 
@@ -68,16 +69,17 @@ impl Tree<'_> {
     }
 
     /// Keeps the root's costs, by which columns are settled whenever a better answer is found.
-    pub(super) fn settle_by_cost(&mut self, bound: f64) {
+    fn settle_by_cost(&mut self, stop: Stop<'_>) {
         let (least, most) = self.live_bounds();
         self.dictionary.set_bounds(&least, &most);
-        if !matches!(self.relax(true), Relaxed::Fractional(_)) {
+        if !matches!(self.relax(true, stop), Relaxed::Fractional(_)) {
             return;
         }
-        self.root_bound = bound.max(self.dictionary.proved_bound() + self.settled_cost());
+        let (bound, costs) = self.dictionary.proof();
+        self.root_bound = bound + self.settled_cost();
         self.root_costs = vec![0.0; self.least.len()];
-        for (place, column) in self.live.iter().enumerate() {
-            self.root_costs[*column] = self.dictionary.reduced_cost(place);
+        for (column, each) in self.live.iter().zip(costs) {
+            self.root_costs[*column] = each;
         }
         (self.root_least, self.root_most) = (self.least.clone(), self.most.clone());
         self.settle();
