@@ -66,6 +66,8 @@ const ZERO: f64 = 1e-11;
 const LEAST_PIVOT: f64 = 1e-7;
 /// How far out of its bounds a variable may be.
 const FEASIBLE: f64 = 1e-8;
+/// The most times as far where its value is large: still nearer than what counts as whole.
+const MOST_SLACK: f64 = 50.0;
 /// The dictionary is worked out anew after so many pivots.
 const STALE: usize = 400;
 

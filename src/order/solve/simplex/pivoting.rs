@@ -1,6 +1,6 @@
 //! The steps of the dual simplex method.
 
-use super::{Dictionary, FEASIBLE, LEAST_PIVOT, Place, ZERO, add_scaled, length};
+use super::{Dictionary, FEASIBLE, LEAST_PIVOT, MOST_SLACK, Place, ZERO, add_scaled, length};
 
 impl Dictionary {
     /// Puts every nonbasic variable on the bound that its reduced cost asks for, and works out the
@@ -108,7 +108,7 @@ impl Dictionary {
         for (row, variable) in self.basic.iter().enumerate() {
             let value = self.values[row];
             let out = (self.least[*variable] - value).max(value - self.most[*variable]);
-            if out > FEASIBLE * (1.0 + value.abs()) {
+            if out > FEASIBLE * (1.0 + value.abs()).min(MOST_SLACK) {
                 let far = out * out / self.lengths[row];
                 if far > furthest {
                     (best, furthest) = (Some(row), far);

@@ -4,71 +4,96 @@
 use super::{Progress, Relaxed, Tree, WHOLE};
 use crate::order::solve::Stop;
 
-/// The most times that a rounding up is taken back.
+/// The most times that a rounding is taken back.
 const MOST_BACK: usize = 8;
+/// The most steps of one dive.
+const MOST_STEPS: usize = 2_000;
+/// What is so near to the whole number that it is rounded to follows without another program.
+const FOLLOWS: f64 = 0.1;
 /// Nodes of one search between.
 const NODES_BETWEEN: usize = 400;
 
 impl Tree<'_> {
-    /// Dives between the bounds. The dictionary is left with other bounds.
+    /// Dives between the bounds: rounds one column and solves again, until all are whole. Packs go
+    /// up, spare tubers down: either way there are more plants, and needs are met. The dictionary is
+    /// left with other bounds.
     pub(super) fn dive(&mut self, mut least: Vec<f64>, mut most: Vec<f64>, stop: Stop<'_>) {
         let mut back = 0;
-        let mut before: Option<(Vec<f64>, usize, f64)> = None;
-        loop {
+        let mut before: Option<(Vec<f64>, Vec<f64>)> = None;
+        // Each step narrows a column.
+        for _ in 0..MOST_STEPS {
             self.dictionary.set_bounds(&least, &most);
             match self.relax(false, stop) {
                 Relaxed::Whole | Relaxed::Unsettled => return,
                 Relaxed::Closed => {
-                    let Some((bounds, place, bound)) = before.take() else {
+                    // The other way round; a second failure is the end of the dive.
+                    let Some(bounds) = before.take().filter(|_| back < MOST_BACK) else {
                         return;
                     };
                     back += 1;
-                    if back > MOST_BACK {
-                        return;
-                    }
-                    least = bounds;
-                    most[place] = bound;
+                    (least, most) = bounds;
                 }
                 Relaxed::Fractional(_) => {
-                    let Some((place, value)) = self.nearest_up() else {
+                    let Some((place, value)) = self.nearest() else {
                         return;
                     };
-                    before = Some((least.clone(), place, value.floor()));
-                    least[place] = value.ceil();
-                    // What is nearly whole follows at once.
-                    for (place, column) in self.live.iter().enumerate() {
-                        let value = self.dictionary.value(place);
-                        let packs =
-                            self.master.whole[*column] && !self.master.last.contains(column);
-                        if packs && value.ceil() - value < 0.1 {
-                            least[place] = least[place].max(value.ceil().min(most[place]));
-                        }
+                    let (mut other_least, mut other_most) = (least.clone(), most.clone());
+                    if self.is_spare(place) {
+                        most[place] = value.floor();
+                        other_least[place] = value.ceil();
+                    } else {
+                        least[place] = value.ceil();
+                        other_most[place] = value.floor();
                     }
+                    before = Some((other_least, other_most));
+                    self.follow(&mut least, &mut most);
                 }
             }
         }
     }
 
-    /// The fractional column nearest to the next whole number; suppliers before packs, packs before
-    /// spare tubers.
-    fn nearest_up(&self) -> Option<(usize, f64)> {
-        let rank = |column: &usize| {
-            if self.master.first.contains(column) {
-                0
-            } else {
-                1 + u8::from(self.master.last.contains(column))
+    /// What is nearly whole follows at once.
+    fn follow(&self, least: &mut [f64], most: &mut [f64]) {
+        for place in 0..self.live.len() {
+            let value = self.dictionary.value(place);
+            if !self.master.whole[self.live[place]] {
+                continue;
             }
-        };
-        let fractional = (self.live.iter().enumerate())
-            .filter(|(_, column)| self.master.whole[**column])
-            .map(|(place, column)| (place, self.dictionary.value(place), column))
-            .filter(|(_, value, _)| (value - value.round()).abs() > WHOLE);
-        let away = |value: f64| value.ceil() - value;
-        let order = |one: &(usize, f64, &usize)| (rank(one.2), away(one.1), one.0);
-        let nearest = fractional
-            .map(|one| order(&one))
-            .min_by(|a, b| a.0.cmp(&b.0).then(a.1.total_cmp(&b.1)).then(a.2.cmp(&b.2)));
-        nearest.map(|(_, _, place)| (place, self.dictionary.value(place)))
+            if self.is_spare(place) {
+                if value - value.floor() < FOLLOWS {
+                    most[place] = most[place].min(value.floor().max(least[place]));
+                }
+            } else if value.ceil() - value < FOLLOWS {
+                least[place] = least[place].max(value.ceil().min(most[place]));
+            }
+        }
+    }
+
+    fn is_spare(&self, place: usize) -> bool {
+        self.master.last.contains(&self.live[place])
+    }
+
+    /// The fractional column nearest to the whole number that it is rounded to; suppliers before
+    /// packs, packs before spare tubers.
+    fn nearest(&self) -> Option<(usize, f64)> {
+        let fractional = (0..self.live.len()).filter_map(|place| {
+            let column = self.live[place];
+            let value = self.dictionary.value(place);
+            if !self.master.whole[column] || (value - value.round()).abs() <= WHOLE {
+                return None;
+            }
+            let (rank, away) = if self.master.first.contains(&column) {
+                (0, value.ceil() - value)
+            } else if self.is_spare(place) {
+                (2, value - value.floor())
+            } else {
+                (1, value.ceil() - value)
+            };
+            Some((rank, away, place, value))
+        });
+        let nearest =
+            fractional.min_by(|a, b| a.0.cmp(&b.0).then(a.1.total_cmp(&b.1)).then(a.2.cmp(&b.2)));
+        nearest.map(|(_, _, place, value)| (place, value))
     }
 
     /// Searches the box between the root's point and the best answer: what both leave out stays out
