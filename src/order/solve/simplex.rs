@@ -132,7 +132,9 @@ impl Dictionary {
             &mut self.least
         };
         side[column] = bound;
-        self.settle();
+        if let Place::Nonbasic(_) = self.place[column] {
+            self.settle();
+        }
     }
 
     /// Becomes another dictionary, for a trial: without the rows, it can be solved and not refreshed.
@@ -248,9 +250,22 @@ fn add_scaled(to: &mut [f64], from: &[f64], by: f64) {
     }
 }
 
+/// The sum of products, four sums side by side.
+fn product(one: &[f64], other: &[f64]) -> f64 {
+    let (ones, others) = (one.chunks_exact(4), other.chunks_exact(4));
+    let rest = ones.remainder().iter().zip(others.remainder());
+    let mut sums = [0.0; 4];
+    for (one, other) in ones.clone().zip(others.clone()) {
+        for lane in 0..4 {
+            sums[lane] += one[lane] * other[lane];
+        }
+    }
+    sums.iter().sum::<f64>() + rest.map(|(a, b)| a * b).sum::<f64>()
+}
+
 /// The squared length of a row, and one for the variable itself.
 fn length(row: &[f64]) -> f64 {
-    1.0 + row.iter().map(|cell| cell * cell).sum::<f64>()
+    1.0 + product(row, row)
 }
 
 #[cfg(test)]

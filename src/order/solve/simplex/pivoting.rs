@@ -1,6 +1,8 @@
 //! The steps of the dual simplex method.
 
-use super::{Dictionary, FEASIBLE, LEAST_PIVOT, MOST_SLACK, Place, ZERO, add_scaled, length};
+use super::{
+    Dictionary, FEASIBLE, LEAST_PIVOT, MOST_SLACK, Place, ZERO, add_scaled, length, product,
+};
 
 impl Dictionary {
     /// Puts every nonbasic variable on the bound that its reduced cost asks for, and works out the
@@ -96,9 +98,7 @@ impl Dictionary {
     fn work_out_values(&mut self) {
         let resting: Vec<f64> = (0..self.width()).map(|place| self.resting(place)).collect();
         let rows = self.cells.chunks_exact(self.width().max(1));
-        self.values = rows
-            .map(|row| row.iter().zip(&resting).map(|(a, b)| a * b).sum())
-            .collect();
+        self.values = rows.map(|row| product(row, &resting)).collect();
     }
 
     /// The basic variable furthest out of its bounds, by steepest edge.
