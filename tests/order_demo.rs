@@ -4,14 +4,18 @@
 #[allow(dead_code)]
 mod orders;
 
+use std::path::PathBuf;
+use std::sync::OnceLock;
+
 use orders::Demo;
-use trug::order::{Against, Mend, Order, Plan, Settled, Status, chances, mends, settle, without};
+use trug::order::model::Pack;
+use trug::order::{
+    Against, Fixed, Mend, Order, Plan, Settled, Status, chances, mends, settle, without,
+};
 use trug::variety::{Index, Money};
 
-fn with<T>(
-    change: impl FnOnce(&mut Plan),
-    then: impl FnOnce(&Plan, Against<'_>, &Settled) -> T,
-) -> T {
+/// The list and a changed plan, for `then`.
+fn with<T>(change: impl FnOnce(&mut Plan), then: impl FnOnce(&Plan, Against<'_>) -> T) -> T {
     let mut demo = Demo::read();
     change(&mut demo.plan);
     let index = Index::new(&demo.list, demo.grounds());
@@ -20,8 +24,18 @@ fn with<T>(
         index: &index,
         grounds: demo.grounds(),
     };
-    let settled = settle(&demo.plan, against, &mut |_| false).expect("a plan that means something");
-    then(&demo.plan, against, &settled)
+    then(&demo.plan, against)
+}
+
+/// The demo as it is, settled once for all tests.
+fn demo() -> &'static Settled {
+    static SETTLED: OnceLock<Settled> = OnceLock::new();
+    SETTLED.get_or_init(|| with(|_| (), |plan, against| settled(plan, against, usize::MAX)))
+}
+
+fn settled(plan: &Plan, against: Against<'_>, nodes: usize) -> Settled {
+    settle(plan, against, &mut |progress| progress.nodes > nodes)
+        .expect("a plan that means something")
 }
 
 fn order(settled: &Settled) -> &Order {
@@ -79,26 +93,64 @@ fn adds_up(settled: &Settled) {
 
 #[test]
 fn the_demo_is_settled_at_least_cost() {
+    let settled = demo();
+    assert_eq!(settled.status, Status::Optimal);
+    assert!(settled.candidates.offers.len() >= 200);
+    adds_up(settled);
+    assert_eq!(order(settled).short().count(), 0);
     with(
         |_| (),
-        |plan, against, settled| {
-            assert_eq!(settled.status, Status::Optimal);
-            assert!(settled.candidates.offers.len() >= 200);
+        |plan, _| {
             assert!(plan.needs.len() >= 10 && settled.candidates.weeks.len() >= 20);
-            adds_up(settled);
-            assert_eq!(order(settled).short().count(), 0);
-            assert!(order(settled).plants <= plan.places());
-            assert!(order(settled).cost <= plan.money.expect("a budget"));
-            // Each is of use: doing without it never costs less.
-            let first = order(settled)
-                .planted
-                .iter()
-                .find(|one| one.bought > 0)
-                .expect("something bought");
-            let dearer = without(settled, first.candidate, &mut |progress| {
-                progress.nodes > 2_000
-            });
-            println!("{} {dearer:?}", first.variety);
+            // Neither the bed nor the money has much to spare.
+            let (plants, cost) = (order(settled).plants, order(settled).cost.in_hundredths());
+            let money = plan.money.expect("a budget").in_hundredths();
+            assert!(plants <= plan.places() && plants * 10 >= plan.places() * 9);
+            assert!(cost <= money && cost * 10 >= money * 9);
+        },
+    );
+    // For `tests/outside/order_agrees.py`, with the small ones of `order_solver`.
+    let folder = PathBuf::from(env!("CARGO_TARGET_TMPDIR")).join("mps");
+    std::fs::create_dir_all(&folder).expect("a folder");
+    std::fs::write(folder.join("demo.mps"), settled.candidates.model.to_mps()).expect("written");
+    let cost = order(settled).cost.in_hundredths();
+    let expected = format!("file\tcost\tour_microseconds\ndemo.mps\t{cost}\t\n");
+    std::fs::write(folder.join("expected-demo.tsv"), expected).expect("written");
+}
+
+#[test]
+fn a_stopped_demo_gives_the_best_found_with_its_gap() {
+    with(
+        |_| (),
+        |plan, against| {
+            let settled = settled(plan, against, 40);
+            adds_up(&settled);
+            let Status::Within { bound, gap } = settled.status else {
+                panic!("{:?}", settled.status);
+            };
+            let cost = order(&settled).cost.in_hundredths();
+            let least = order(demo()).cost.in_hundredths();
+            assert!(bound.in_hundredths() <= least && least <= cost);
+            assert!(gap > 0.0 && gap < 0.1, "{gap}");
+        },
+    );
+}
+
+#[test]
+fn doing_without_a_variety_costs_no_less() {
+    let settled = demo();
+    let bought = order(settled).planted.iter().find(|one| one.bought > 0);
+    let first = bought.expect("something bought").candidate;
+    // Stopped early, what is found costs more still.
+    assert!(without(settled, first, &mut |progress| progress.nodes > 40).is_some());
+}
+
+#[test]
+fn the_seasons_drawn_are_the_same_each_time() {
+    let settled = demo();
+    with(
+        |_| (),
+        |plan, against| {
             let own = |row: &usize| against.list.list()[*row].stems_a_plant.is_none();
             let planned: Vec<bool> = settled.candidates.rows.iter().map(own).collect();
             let drawn =
@@ -108,42 +160,82 @@ fn the_demo_is_settled_at_least_cost() {
             for (week, [low, middle, high]) in &some.grown {
                 assert!(low <= middle && middle <= high, "week {week}");
             }
-            assert!(
-                some.met
-                    .iter()
-                    .flatten()
-                    .all(|(_, share)| (0.0..=1.0).contains(share))
-            );
-            assert!(some.met.iter().flatten().any(|(_, share)| *share > 0.0));
+            let shares = || some.met.iter().flatten().map(|(_, share)| *share);
+            assert!(shares().all(|share| (0.0..=1.0).contains(&share)));
+            assert!(shares().any(|share| share > 0.0) && shares().any(|share| share < 1.0));
+        },
+    );
+}
+
+#[test]
+fn a_quantity_fixed_by_hand_stays() {
+    let text = |text: &str| trug::variety::Text::new(text).expect("a text");
+    let model = &demo().candidates.model;
+    // Not in the least-cost order, and in it: one pack where there was none, none where there was one.
+    let offer = |bought: bool| {
+        let offers = model.offers.iter().zip(&order(demo()).choice.packs);
+        let some = |(offer, packs): &(&Pack, &u64)| {
+            let same = |one: &&Pack| (one.variety, one.supplier) == (offer.variety, offer.supplier);
+            (**packs > 0) == bought
+                && offer.most > 0
+                && model.offers.iter().filter(same).count() == 1
+        };
+        let (offer, _) = { offers }.find(some).expect("an offer");
+        Fixed {
+            variety: text(&model.varieties[offer.variety].name),
+            supplier: text(&model.suppliers[offer.supplier].name),
+            packs: u32::from(!bought),
+        }
+    };
+    with(
+        |plan| plan.fixed = vec![offer(true), offer(false)],
+        |plan, against| {
+            let settled = settled(plan, against, 40);
+            adds_up(&settled);
+            for fixed in &plan.fixed {
+                let bills = order(&settled).bills.iter();
+                let lines = bills.filter(|bill| bill.supplier == fixed.supplier.as_str());
+                let line = { lines }
+                    .flat_map(|bill| &bill.lines)
+                    .find(|line| line.variety == fixed.variety.as_str());
+                assert_eq!(line.map_or(0, |line| line.packs), u64::from(fixed.packs));
+            }
+            let bound = match settled.status {
+                Status::Within { bound, .. } => bound,
+                Status::Optimal => order(&settled).cost,
+                status => panic!("{status:?}"),
+            };
+            assert!(order(&settled).cost >= bound);
+            assert!(order(&settled).cost >= order(demo()).cost);
         },
     );
 }
 
 #[test]
 fn too_small_a_bed_says_what_is_short_and_what_mends_it() {
-    with(
-        |plan| {
-            plan.beds.truncate(1);
-            plan.needs.truncate(4);
-            plan.tried.clear();
-        },
-        |plan, against, settled| {
-            assert!(
-                matches!(settled.status, Status::Short { .. }),
-                "{:?}",
-                settled.status
-            );
-            adds_up(settled);
-            assert!(order(settled).short().count() > 0);
-            let mends = mends(plan, against, settled, &mut |progress| progress.nodes > 300);
-            println!("{mends:?}");
-            let places = mends.iter().find_map(|mend| match mend {
-                Mend::Bed { places } => Some(*places),
-                _ => None,
-            });
-            assert!(places.is_some_and(|places| places > 0), "{mends:?}");
-        },
-    );
+    let smaller = |plan: &mut Plan| {
+        plan.beds.truncate(1);
+        plan.needs.truncate(4);
+        plan.tried.clear();
+    };
+    with(smaller, |plan, against| {
+        let settled = settled(plan, against, usize::MAX);
+        assert!(
+            matches!(settled.status, Status::Short { .. }),
+            "{:?}",
+            settled.status
+        );
+        adds_up(&settled);
+        assert!(order(&settled).short().count() > 0);
+        let mends = mends(plan, against, &settled, &mut |progress| {
+            progress.nodes > 300
+        });
+        let places = mends.iter().find_map(|mend| match mend {
+            Mend::Bed { places, .. } => Some(*places),
+            _ => None,
+        });
+        assert!(places.is_some_and(|places| places > 0), "{mends:?}");
+    });
 }
 
 #[test]
