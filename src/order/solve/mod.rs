@@ -61,7 +61,7 @@ impl Solved {
 pub type Stop<'a> = &'a mut dyn FnMut(Progress) -> bool;
 
 /// Nodes of the search for the fittest among orders of equal cost: what is found by then is taken.
-const NODES_FOR_MERIT: usize = 400;
+const NODES_FOR_MERIT: usize = 150;
 /// Nodes of the search for a smaller planting of the same packs.
 const NODES_FOR_PLANTING: usize = 300;
 /// Where the beds raise the first bound by this share, they are too small for the order that is least
@@ -135,11 +135,12 @@ fn planted_within(model: &Model, choice: &Choice, stop: Stop<'_>) -> Option<Choi
         (offer.least, offer.most) = (*packs, *packs);
     }
     let fewest = fewest_plants(&fixed, &mut |progress| {
-        progress.nodes > NODES_FOR_PLANTING
-            || stop(Progress {
-                best: None,
-                ..progress
-            })
+        let fits = progress.best.is_some_and(|best| best <= places as f64);
+        let hidden = Progress {
+            best: None,
+            ..progress
+        };
+        fits || progress.nodes > NODES_FOR_PLANTING || stop(hidden)
     });
     fewest.best.filter(|_| fewest.value <= places)
 }
