@@ -9,6 +9,7 @@ use std::sync::OnceLock;
 
 use orders::Demo;
 use trug::order::model::Pack;
+use trug::order::solve::{Progress, least_cost};
 use trug::order::{
     Against, Fixed, Mend, Order, Plan, Settled, Status, chances, mends, settle, without,
 };
@@ -230,11 +231,24 @@ fn too_small_a_bed_says_what_is_short_and_what_mends_it() {
         let mends = mends(plan, against, &settled, &mut |progress| {
             progress.nodes > 300
         });
-        let places = mends.iter().find_map(|mend| match mend {
-            Mend::Bed { places, .. } => Some(*places),
-            _ => None,
-        });
-        assert!(places.is_some_and(|places| places > 0), "{mends:?}");
+        let Some(Mend::Bed { places, at_least }) = mends.first().copied() else {
+            panic!("{mends:?}");
+        };
+        assert!(0 < at_least && at_least <= places, "{mends:?}");
+        // So many places more do, and where that is proved one fewer does not.
+        let mut model = settled.candidates.model.clone();
+        let money = model.money.expect("a budget");
+        model.places = Some(plan.places() + places);
+        let mut patience = |progress: Progress| {
+            progress.nodes > 1_000 || progress.best.is_some_and(|best| best <= money as f64)
+        };
+        let found = least_cost(&model, &mut patience);
+        assert!(found.best.is_some() && found.value <= money, "{found:?}");
+        for mend in &mends {
+            if let Mend::Colour { cost, .. } | Mend::Earlier { cost, .. } = mend {
+                assert!(*cost <= plan.money.expect("a budget"), "{mends:?}");
+            }
+        }
     });
 }
 
