@@ -91,8 +91,32 @@ impl Need {
             Some("found a distance without a colour, expected the colours that it is from".into())
         } else if self.most_from_one.is_some_and(|most| most.get() > 100) {
             Some("found more than 100 in a hundred from one variety, expected 1 to 100".into())
+        } else if self.kept_for_each() > u64::from(self.stems.get()) {
+            Some(format!(
+                "found {} stems a week kept for different varieties or forms, expected at most the {} that are needed",
+                self.kept_for_each(),
+                self.stems
+            ))
+        } else if !self.forms.is_empty() && self.different() > self.forms.len() as u64 {
+            Some(format!(
+                "found {} different forms of the {} that it takes, expected no more than those",
+                self.different(),
+                self.forms.len()
+            ))
         } else {
             None
         }
+    }
+
+    /// The least number of different forms.
+    fn different(&self) -> u64 {
+        self.different_forms.map_or(1, |least| least.get().into())
+    }
+
+    /// Stems a week that the varieties that must be different give together.
+    fn kept_for_each(&self) -> u64 {
+        let varieties = self.varieties.map_or(1, |least| u64::from(least.get()));
+        let kinds = varieties.max(self.different());
+        kinds * self.each.map_or(1, |each| u64::from(each.get()))
     }
 }

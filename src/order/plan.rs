@@ -98,6 +98,9 @@ impl Plan {
                 .wrong()
                 .map(|message| (Near::Field("season"), message)),
         );
+        wrong.extend(
+            { self.season.wrong_count() }.map(|(name, message)| (Near::Name(name), message)),
+        );
         for bed in self.beds.iter().filter(|bed| bed.places().is_none()) {
             let message = format!(
                 "{}: found a bed without length, width or spacing, or with more than a million places, expected all over 0",
@@ -148,6 +151,17 @@ impl Plan {
         for terms in &self.suppliers {
             if let Some(closes) = terms.closes.filter(|closes| *closes < self.ordered) {
                 wrong.push((Near::Name(terms.name.clone()), format!("{}: found a supplier that closed on {closes}, expected one that takes an order on {}", terms.name, self.ordered)));
+            }
+        }
+        for (at, fixed) in self.fixed.iter().enumerate() {
+            let same =
+                |one: &Fixed| (&one.variety, &one.supplier) == (&fixed.variety, &fixed.supplier);
+            if self.fixed[..at].iter().any(same) {
+                let message = format!(
+                    "found {} from {} fixed a second time, expected one number of packs",
+                    fixed.variety, fixed.supplier
+                );
+                wrong.push((Near::Name(fixed.variety.clone()), message));
             }
         }
         let names = [
@@ -248,6 +262,27 @@ mod tests {
                 PLAN.replace("planted: \"2027-05-10\"", "planted: \"2027-11-10\""),
                 3,
                 "before the first frost",
+            ),
+            (
+                PLAN.replace("stems: 45,", "stems: 5, varieties: 3, each: 2,"),
+                9,
+                "found 6 stems a week kept",
+            ),
+            (
+                PLAN.replace(
+                    "(37, 37)",
+                    "(37, 37), forms: [\"ball\"], different_forms: 2",
+                ),
+                9,
+                "found 2 different forms of the 1",
+            ),
+            (
+                PLAN.replace(
+                    "  fixed: [",
+                    "  fixed: [(variety: \"Haaf Test\", supplier: \"Geo Bulbs\", packs: 1), ",
+                ),
+                11,
+                "a second time",
             ),
             (PLAN.replace("within: 6", "withn: 6"), 8, "withn"),
         ] {
