@@ -1,5 +1,7 @@
 //! Where not every need can be met: what would mend it, each worked out by solving again.
 
+use std::cell::Cell;
+
 use super::candidates::{Against, Candidates, Change};
 use super::model::Model;
 use super::plan::Plan;
@@ -75,14 +77,26 @@ enum Tried {
     Unknown,
 }
 
-/// Every single change that mends it. Each is a search of its own; `stop` ends the one at hand.
+/// Every single change that mends it. Each is a search of its own; `stop` ends the one at hand, and
+/// none is begun after it.
 pub fn mends(plan: &Plan, against: Against<'_>, settled: &Settled, stop: Stop<'_>) -> Vec<Mend> {
     let model = &settled.candidates.model;
-    let mut patience = |progress: Progress| progress.nodes > NODES || stop(progress);
+    let over = Cell::new(false);
+    let mut patience = |progress: Progress| {
+        over.set(over.get() || stop(progress));
+        over.get() || progress.nodes > NODES
+    };
     let mut mends = Vec::new();
     mends.extend(more_bed(model, &mut patience));
-    mends.extend(more_money(model, &mut patience));
-    let mut works = |change: Change| tried(plan, against, change, &mut patience);
+    if !over.get() {
+        mends.extend(more_money(model, &mut patience));
+    }
+    let mut works = |change: Change| {
+        if over.get() {
+            return Tried::Unknown;
+        }
+        tried(plan, against, change, &mut patience)
+    };
     if plan.needs.iter().any(|need| !need.colours.is_empty()) {
         mends.extend(wider_colours(&mut works));
     }

@@ -4,6 +4,7 @@
 //! can serve it, [`model`] the integer program, [`solve`] its exact search.
 
 mod candidates;
+mod counted;
 mod frost;
 mod means;
 mod mend;
@@ -18,12 +19,13 @@ mod solution;
 pub mod solve;
 
 pub use candidates::{Against, Candidates, Change, Match};
+pub use counted::RowCount;
 pub use frost::{Frost, Risk, Side};
 pub use means::{Bed, Terms};
 pub use mend::{Mend, mends};
 pub use need::Need;
 pub use plan::{Fixed, Plan};
 pub use risk::{Chances, chances};
-pub use season::{Figure, FirstCut, Method, RowCount, Season, monday, week_of};
+pub use season::{Figure, FirstCut, Method, Season, monday, week_of};
 pub use settle::{Settled, Status, settle, settle_candidates, without};
 pub use solution::{Bill, Gives, Line, Order, Planted, Weekly};

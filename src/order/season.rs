@@ -6,6 +6,7 @@ use jiff::ToSpan;
 use jiff::civil::Date;
 use serde::{Deserialize, Serialize};
 
+use super::counted::RowCount;
 use super::frost::{Frost, Side};
 use super::model::STEM;
 use crate::variety::Text;
@@ -68,30 +69,6 @@ pub struct FirstCut {
     pub weeks: u32,
 }
 
-/// Stems counted in one season's row.
-#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub struct RowCount {
-    /// The variety.
-    pub variety: Text,
-    /// Plants that stood.
-    pub plants: NonZeroU32,
-    /// Saleable stems by week of the year.
-    pub stems: Vec<(u8, u32)>,
-}
-
-/// A figure of the season and where it comes from.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Figure {
-    /// What it is.
-    pub name: &'static str,
-    /// Its value in words.
-    pub value: String,
-    /// `the grower's`, a published range, or `assumed`.
-    pub source: &'static str,
-}
-
-const GROWERS: &str = "the grower's";
 /// First cut from 13 weeks after planting in zone 6b: Scoggins, Peck and Aiken, The Cut Flower
 /// Quarterly, summer 2018.
 const WEEKS_TO_FIRST_CUT: (u32, &str) =
@@ -105,6 +82,10 @@ pub(super) const STEMS_RANGE: (f64, f64) = (5.0, 12.0);
 /// No share of plants lost in one season and no share of cut stems lost is published.
 const PLANTS_LOST: (f64, &str) = (5.0, "assumed");
 const STEMS_LOST: (f64, &str) = (10.0, "assumed");
+
+mod figures;
+
+pub use figures::Figure;
 
 impl Season {
     /// Weeks of the year in which anything may be cut: from the first cut of the earliest variety to
@@ -191,26 +172,6 @@ impl Season {
         weeks.iter().map(in_week).collect()
     }
 
-    /// The same from the grower's own count, if there is one: plants lost are taken off, stems lost
-    /// were not counted.
-    pub fn counted_yields(&self, variety: &str, weeks: &[u8]) -> Option<Vec<u64>> {
-        let count = self
-            .counted
-            .iter()
-            .find(|one| one.variety.as_str() == variety)?;
-        let each = |week: &u8| {
-            let stems: u32 = count
-                .stems
-                .iter()
-                .filter(|one| one.0 == *week)
-                .map(|one| one.1)
-                .sum();
-            let each = f64::from(stems) / f64::from(count.plants.get()) * self.plants_kept();
-            (each * STEM as f64).floor() as u64
-        };
-        Some(weeks.iter().map(each).collect())
-    }
-
     /// The chance, 0 to 1, that the last frost comes after planting so many weeks earlier; by a date
     /// without a spread, 0 or 1.
     pub fn frost_after_planting(&self, earlier: u32) -> f64 {
@@ -219,70 +180,6 @@ impl Season {
             .checked_sub((i64::from(earlier) * 7).days())
             .unwrap_or(self.planted);
         self.last_frost.chance_after(planted)
-    }
-
-    /// Every figure with its source, for printing.
-    pub fn figures(&self) -> Vec<Figure> {
-        let figure = |name, value: String, own: bool, source| Figure {
-            name,
-            value,
-            source: if own { GROWERS } else { source },
-        };
-        let percent = |lost: f64| format!("{lost} of 100");
-        vec![
-            figure(
-                "last frost",
-                self.last_frost.middle().to_string(),
-                false,
-                self.last_frost.source(),
-            ),
-            figure(
-                "first frost",
-                self.first_frost.middle().to_string(),
-                false,
-                self.first_frost.source(),
-            ),
-            figure("planted", self.planted.to_string(), true, ""),
-            figure(
-                "weeks to the first cut",
-                self.weeks_for("", None).to_string(),
-                self.weeks_to_first_cut.is_some(),
-                match self.method {
-                    Method::Tubers => WEEKS_TO_FIRST_CUT.1,
-                    Method::Potted => {
-                        "the published 13 of a zone 6b trial less 3 for potting up, assumed"
-                    }
-                },
-            ),
-            figure(
-                "stems a plant",
-                self.stems().to_string(),
-                self.stems_a_plant.is_some(),
-                STEMS.1,
-            ),
-            figure(
-                "stems by week",
-                if self.curve.is_empty() {
-                    "level".into()
-                } else {
-                    format!("{:?}", self.curve)
-                },
-                !self.curve.is_empty(),
-                "assumed: none is published",
-            ),
-            figure(
-                "plants lost",
-                percent(self.plants_lost.unwrap_or(PLANTS_LOST.0)),
-                self.plants_lost.is_some(),
-                PLANTS_LOST.1,
-            ),
-            figure(
-                "stems lost",
-                percent(self.stems_lost.unwrap_or(STEMS_LOST.0)),
-                self.stems_lost.is_some(),
-                STEMS_LOST.1,
-            ),
-        ]
     }
 
     /// What is wrong with the season in itself.
@@ -350,94 +247,4 @@ pub(super) fn days_between(from: Date, to: Date) -> i32 {
 }
 
 #[cfg(test)]
-mod tests {
-    use super::*;
-    use jiff::civil::date;
-
-    pub(crate) fn season() -> Season {
-        Season {
-            last_frost: Frost::on(date(2027, 5, 14)),
-            first_frost: Frost::on(date(2027, 9, 26)),
-            planted: date(2027, 5, 14),
-            method: Method::Tubers,
-            weeks_to_first_cut: None,
-            first_cuts: Vec::new(),
-            stems_a_plant: None,
-            curve: Vec::new(),
-            plants_lost: Some(0.0),
-            stems_lost: Some(0.0),
-            counted: Vec::new(),
-        }
-    }
-
-    /// Worked by hand: planted on 14 May and first cut after 13 weeks, cutting begins on 13 August;
-    /// to a first frost on 26 September, 135 days after planting, that is 44 days, 6.29 weeks.
-    #[test]
-    fn cutting_runs_from_the_first_cut_to_the_frost() {
-        let season = season();
-        let first = season.first_cut(season.weeks_for("Any", None));
-        assert_eq!(first, date(2027, 8, 13));
-        assert_eq!(
-            days_between(season.planted, season.first_frost.middle()),
-            135
-        );
-        assert_eq!(days_between(first, season.first_frost.middle()), 44);
-        assert_eq!(season.weeks(13), 32..=38);
-    }
-
-    /// Worked by hand from the published range of 5 to 12 stems a plant (Larkin 2024): 133 plants
-    /// give 665 to 1,596 stems in a season without losses.
-    #[test]
-    fn stems_of_a_season_are_its_plants_times_stems_a_plant() {
-        let season = season();
-        let weeks: Vec<u8> = (20..=45).collect();
-        for (stems, all) in [(STEMS_RANGE.0, 665.0), (STEMS_RANGE.1, 1596.0)] {
-            let yields = season.yields(&weeks, 13, stems, season.first_frost.middle(), 0);
-            let total = 133.0 * yields.iter().sum::<u64>() as f64 / STEM as f64;
-            // Each week is rounded down to a thousandth of a stem.
-            assert!((total - all).abs() < 1.5, "{total}");
-        }
-    }
-
-    #[test]
-    fn losses_and_the_curve_shape_the_weeks() {
-        let weeks: Vec<u8> = (32..=38).collect();
-        let all = |season: &Season| season.yields(&weeks, 13, 8.0, season.first_frost.middle(), 0);
-        let level = all(&season());
-        let lossy = all(&Season {
-            plants_lost: Some(50.0),
-            stems_lost: Some(20.0),
-            ..season()
-        });
-        for (level, lossy) in level.iter().zip(&lossy) {
-            assert!((*level as f64 * 0.4 - *lossy as f64).abs() <= 1.0);
-        }
-        let rising = all(&Season {
-            curve: vec![0.0, 1.0, 3.0],
-            ..season()
-        });
-        assert_eq!(rising[0], 0);
-        assert!(rising[1] < level[1] && rising[4] > level[4]);
-        let earlier = season().yields(&weeks, 13, 8.0, season().first_frost.middle(), 2);
-        assert!(earlier.iter().sum::<u64>() > level.iter().sum());
-        assert_eq!(earlier[3], level[3]);
-    }
-
-    #[test]
-    fn a_count_in_the_row_stands_for_the_variety() {
-        let count = RowCount {
-            variety: Text::new("Haaf Test").expect("a name"),
-            plants: NonZeroU32::new(4).expect("some"),
-            stems: vec![(33, 6), (34, 10)],
-        };
-        let season = Season {
-            counted: vec![count],
-            ..season()
-        };
-        assert_eq!(
-            season.counted_yields("Haaf Test", &[32, 33, 34]),
-            Some(vec![0, 1500, 2500])
-        );
-        assert_eq!(season.counted_yields("Haaf Other", &[32]), None);
-    }
-}
+pub(in crate::order) mod tests;

@@ -1,9 +1,49 @@
 //! The exact search for the least-cost order.
 //!
-//! [`solve`] makes the model smaller (`reduce`), writes it without the sharing out of stems
-//! (`master`), whose conditions come as they are broken (`transport`), and searches by branch and
-//! bound (`tree`) on a dual simplex method (`simplex`) with cuts (`gomory`). What it finds is
-//! checked apart, in whole numbers (`check`).
+//! **What is searched.** The whole program shares out stems by variety, need and week: thousands of
+//! columns, nearly all of them sharing. Sharing out one week is a flow, and a flow from varieties to
+//! needs exists where no set of needs wants more than can reach it. So the search has only packs,
+//! spare tubers, suppliers and which varieties count (`master`); the inequality that a point breaks
+//! is found by the flow itself, week by week (`transport`), and added (`master::broken`). Before
+//! that, equal weeks and equal varieties become one (`reduce`). The model file that is written for
+//! other solvers is the whole program, with nothing merged or projected, so that their agreement
+//! checks these steps too.
+//!
+//! **Bounds.** A dual simplex method on a dense dictionary (`simplex`): after a bound is changed or a
+//! row added, the last dictionary is still dual feasible, and few steps lead to the next optimum. At
+//! the root, Gomory's cuts (`gomory`) and mixed-integer rounding of single rows (`rounding`) raise
+//! the bound.
+//!
+//! **Branching** (`tree`). On suppliers first (is anything bought there, is its postage free), then on
+//! the column whose two halves promise to raise the bound the most, learned by trying a few steps of
+//! each; a column is packs of one offer, whether one variety counts for a need, or spare tubers. The
+//! open node of the least bound is taken up and followed down to its end. Answers come from those
+//! ends, from dives that round packs up and spare tubers down, and from a search between the root's
+//! point and the best answer. Columns that cost too much at the root are settled for good.
+//!
+//! **Why the bounds hold in floating point.** A dictionary gathers errors, so what it says is never
+//! taken for a proof. It lends multipliers only: those, put on the rows as they were written, with
+//! each column's remaining cost put on whichever of its bounds makes it least, are a bound by
+//! arithmetic alone, wrong by the rounding of one sum (`simplex::proof`). Nodes are closed, columns
+//! settled and programs called impossible by such sums and nothing else, with room for that
+//! rounding: costs are whole hundredths, and a node is closed only where its bound is within a
+//! thousandth of a step of the best answer's next lower value. Cuts too take only multipliers from the
+//! dictionary, are summed from the rows, and give way by a ten millionth. A node whose figures go
+//! wrong is not dropped: its parent's bound stays in the proof, and the gap is told.
+//!
+//! **How an answer is checked.** Every answer is whole numbers of packs and plants. It counts only if
+//! [`Model::faults`] finds nothing in it, in integers (`check`): the flow of each week in thousandths
+//! of a stem, money in hundredths, every term of every supplier.
+//!
+//! **Beds.** Spare tubers double the columns, and the beds often hold the least-cost order anyway. So
+//! where the first bound does not feel the beds the search goes without them, and only an order that
+//! then does not fit calls for the program with beds.
+//!
+//! **Among equal costs** a second, short search makes the merit of what is planted the greatest at
+//! that very cost: a plant of a variety has the fitness and nearness in colour of the need that it
+//! suits best ([`crate::variety::closeness`]), in thousandths. It is a stage of its own and not a
+//! small weight in the first, so it cannot change the cost; it ends after so many nodes, so the
+//! greatest merit is sought and not proved.
 
 pub mod check;
 mod gomory;
