@@ -49,7 +49,7 @@ pub(crate) struct Kind {
     pub(crate) needs: usize,
     /// Whether needs ask for several varieties or forms and limit the share of one.
     pub(crate) diverse: bool,
-    /// Whether the beds are only just large enough.
+    /// Whether the beds are mostly too small for the order that costs the least without them.
     pub(crate) tight: bool,
     /// What prices are multiples of, in hundredths.
     pub(crate) step: u64,
@@ -161,7 +161,7 @@ pub(crate) fn drawn(seed: u64, kind: Kind) -> Model {
         let wanted = |week: usize| model.needs.iter().map(|need| need.stems[week]).sum::<u64>();
         let peak = (0..weeks).map(wanted).max().unwrap_or(0);
         let each = 10 * STEM * 76 / 100 / weeks as u64;
-        model.places = Some(peak / each * 105 / 100);
+        model.places = Some(peak / each * 82 / 100);
     }
     model.limit_packs();
     model
