@@ -180,3 +180,29 @@ impl Dice {
         }
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// Mean and variance of a triangle from a to b with its top at c: (a+b+c)/3 and
+    /// (a²+b²+c²-ab-ac-bc)/18; of the normal curve 1 in 20 is beyond 1.96 either way (textbook
+    /// figures).
+    #[test]
+    fn draws_have_the_spread_that_they_should() {
+        const DRAWS: usize = 200_000;
+        let mut dice = Dice(SEED);
+        let close = |found: f64, expected: f64| (found - expected).abs() < 0.005;
+        for (low, high) in [(0.8, 1.2), (5.0 / 9.0, 12.0 / 9.0)] {
+            let drawn: Vec<f64> = (0..DRAWS).map(|_| dice.triangle((low, high))).collect();
+            assert!(drawn.iter().all(|one| (low..=high).contains(one)));
+            let mean = drawn.iter().sum::<f64>() / DRAWS as f64;
+            let spread = drawn.iter().map(|one| (one - mean).powi(2)).sum::<f64>() / DRAWS as f64;
+            let squares = low * low + high * high + 1.0 - low * high - low - high;
+            assert!(close(mean, (low + high + 1.0) / 3.0), "{mean}");
+            assert!(close(spread, squares / 18.0), "{spread}");
+        }
+        let far = (0..DRAWS).filter(|_| dice.normal().abs() > 1.96).count();
+        assert!(close(far as f64 / DRAWS as f64, 0.05), "{far}");
+    }
+}
