@@ -72,6 +72,23 @@ impl Plan {
         }
     }
 
+    /// Puts what [`super::Candidates::of`] found wrong with a plan at its lines in the text that the
+    /// plan was read from: each sentence begins with the name that it is about.
+    pub fn located(file: &str, text: &str, told: &[String]) -> Vec<Problem> {
+        let near = |sentence: &String| {
+            let about = sentence.split(": ").next().unwrap_or_default();
+            let fixed = about.strip_prefix("fixed, ");
+            let name = fixed.map_or(about, |fixed| fixed.split(" from ").next().unwrap_or(fixed));
+            match Text::new(name) {
+                Ok(name) if about != "try" => Near::Name(name),
+                _ => Near::Field("try:"),
+            }
+        };
+        told.iter()
+            .map(|sentence| Problem::at(file, text, place(text, &near(sentence)), sentence.clone()))
+            .collect()
+    }
+
     /// The plan as RON.
     pub fn write(&self) -> Result<String, ron::Error> {
         let options = ron::Options::default()
@@ -232,6 +249,24 @@ mod tests {
         assert_eq!(plan.places(), 150);
         let written = plan.write().expect("writes");
         assert_eq!(Plan::read("order.ron", &written), Ok(plan), "{written}");
+    }
+
+    #[test]
+    fn what_a_list_cannot_answer_is_told_with_its_line() {
+        let told = [
+            "lifeboat day: found the form \"balls\", expected a form of trade-inch",
+            "fixed, Haaf Test from Geo Bulbs: found a variety that is not in the list",
+            "try: found the form \"balls\"",
+        ];
+        let text = PLAN.replace("  fixed:", "  try: [\"balls\"],\n  fixed:");
+        let problems = Plan::located("order.ron", &text, &told.map(String::from));
+        let lines: Vec<usize> = problems.iter().map(|problem| problem.line).collect();
+        assert_eq!(lines, [9, 12, 11]);
+        assert!(
+            problems[0].to_string().starts_with("order.ron, line 9, "),
+            "{}",
+            problems[0]
+        );
     }
 
     #[test]
