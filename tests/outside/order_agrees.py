@@ -48,7 +48,10 @@ def solved(path, seconds):
         return "impossible", took
     if status == highspy.HighsModelStatus.kTimeLimit:
         info = solver.getInfo()
-        return (info.mip_dual_bound * 100, info.objective_function_value * 100), took
+        feasible = int(highspy.SolutionStatus.kSolutionStatusFeasible)
+        has_one = info.primal_solution_status == feasible
+        high = info.objective_function_value * 100 if has_one else float("inf")
+        return (info.mip_dual_bound * 100, high), took
     return str(status), took
 
 

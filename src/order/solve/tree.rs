@@ -1,6 +1,5 @@
 //! Branch and bound: best bound first, with a dive from each node that is taken up.
 
-use std::cmp::Ordering;
 use std::collections::BinaryHeap;
 
 use super::Stop;
@@ -11,9 +10,11 @@ use crate::order::model::Choice;
 mod branching;
 mod dive;
 mod node;
+mod queue;
 mod root;
 
 use branching::Gains;
+use queue::{Node, Open};
 
 /// How far from whole a column may be.
 pub(super) const WHOLE: f64 = 1e-6;
@@ -80,20 +81,6 @@ pub(super) struct Tree<'a> {
     pub(super) stopped: bool,
     /// Whether this is a search between, inside another.
     between: bool,
-}
-
-/// A part of the search: bounds in which it differs from its parent.
-struct Node {
-    parent: Option<usize>,
-    /// Column, whether it is the upper bound, the bound.
-    changes: Vec<(u32, bool, f64)>,
-}
-
-/// A node not yet looked at.
-struct Open {
-    bound: f64,
-    depth: usize,
-    node: usize,
 }
 
 /// What came of a linear program with all the rows that it calls for.
@@ -283,28 +270,5 @@ impl<'a> Tree<'a> {
         let value =
             |at: usize| self.place[at].map_or(self.least[at], |place| self.dictionary.value(place));
         (0..self.place.len()).map(value).collect()
-    }
-}
-
-impl Eq for Open {}
-
-impl PartialEq for Open {
-    fn eq(&self, other: &Open) -> bool {
-        self.cmp(other) == Ordering::Equal
-    }
-}
-
-impl PartialOrd for Open {
-    fn partial_cmp(&self, other: &Open) -> Option<Ordering> {
-        Some(self.cmp(other))
-    }
-}
-
-/// The greatest is looked at first: of the least bound, then the deepest, then the oldest.
-impl Ord for Open {
-    fn cmp(&self, other: &Open) -> Ordering {
-        (other.bound.total_cmp(&self.bound))
-            .then(self.depth.cmp(&other.depth))
-            .then(other.node.cmp(&self.node))
     }
 }
