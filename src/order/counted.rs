@@ -17,6 +17,9 @@ use crate::variety::Text;
 pub struct RowCount {
     /// The variety.
     pub variety: Text,
+    /// The year, so that a count that is taken again stands once.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub year: Option<i16>,
     /// Plants that stood.
     pub plants: NonZeroU32,
     /// Saleable stems by week of the year.
@@ -75,6 +78,7 @@ mod tests {
     #[test]
     fn counts_in_the_row_stand_for_the_variety() {
         let count = |plants: u32, stems: &[(u8, u32)]| RowCount {
+            year: None,
             variety: Text::new("Haaf Test").expect("a name"),
             plants: NonZeroU32::new(plants).expect("some"),
             stems: stems.to_vec(),

@@ -58,11 +58,19 @@ impl Bed {
             return None;
         }
         let along = |length: Length| (length.mm() / self.spacing.mm()).floor().parts().0;
-        let rows = self
-            .rows
-            .map_or_else(|| along(self.width), |rows| i128::from(rows.get()));
+        let rows = i128::from(self.across());
         let places = along(self.length).checked_mul(rows)?;
         u64::try_from(places).ok().filter(|_| places <= MOST_PLACES)
+    }
+
+    /// Plants side by side across its width; 0 where the spacing makes no sense.
+    pub fn across(&self) -> u64 {
+        if self.spacing.mm() <= Exact::zero() {
+            return 0;
+        }
+        let rows = (self.width.mm() / self.spacing.mm()).floor().parts().0;
+        let own = self.rows.map(|rows| u64::from(rows.get()));
+        own.unwrap_or_else(|| u64::try_from(rows).unwrap_or(0))
     }
 }
 

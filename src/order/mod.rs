@@ -5,12 +5,17 @@
 
 mod candidates;
 mod counted;
+mod fix;
 mod frost;
+mod item;
 mod means;
 mod mend;
 pub mod model;
 pub mod mps;
 mod need;
+mod need_words;
+pub mod out;
+mod pared;
 mod plan;
 mod risk;
 mod season;
@@ -21,6 +26,7 @@ pub mod solve;
 pub use candidates::{Against, Candidates, Change, Match};
 pub use counted::RowCount;
 pub use frost::{Frost, Risk, Side};
+pub use item::Item;
 pub use means::{Bed, Terms};
 pub use mend::{Mend, mends};
 pub use need::Need;

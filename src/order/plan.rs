@@ -107,6 +107,11 @@ impl Plan {
         self.beds.iter().filter_map(Bed::places).sum()
     }
 
+    /// What is wrong with a plan that was changed, each in a sentence.
+    pub fn problems(&self) -> Vec<String> {
+        self.wrong().into_iter().map(|(_, told)| told).collect()
+    }
+
     /// What is wrong, each with the text near which it stands.
     fn wrong(&self) -> Vec<(Near, String)> {
         let mut wrong: Vec<(Near, String)> = Vec::new();

@@ -95,7 +95,14 @@ pub fn settle_candidates(candidates: Candidates, stop: Stop<'_>) -> Settled {
             let short = least_shortfall(&candidates.model, &mut |progress: Progress| {
                 progress.nodes > NODES_FOR_SHORT || stop(progress)
             });
-            (Status::Short { needed, proved }, short.best)
+            let model = &candidates.model;
+            let start = solved.best.unwrap_or_else(|| model.own_alone());
+            let pared = model.pared(&start);
+            let pared = pared.map(|choice| model.counted_as(&choice, &start));
+            let found = short.best.into_iter().chain(pared);
+            let least = found.min_by_key(|choice| model.stems_short(choice));
+            let least = least.map(|choice| model.trimmed(&choice));
+            (Status::Short { needed, proved }, least)
         }
     };
     let order = choice.map(|choice| Order::of(&candidates, choice));

@@ -1,0 +1,222 @@
+//! The figures of a plan, each with its name, its value and how it is changed in words: the rows of
+//! the Order page, and what `trug order --set` takes.
+
+mod set;
+
+use super::out::length_of;
+use super::{Method, Need, Plan};
+use crate::measure::SizeUnits;
+
+/// One figure of a plan.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Item {
+    /// A need: its place.
+    Need(usize),
+    /// The money.
+    Money,
+    /// A bed: its place.
+    Bed(usize),
+    /// The day of planting.
+    Planted,
+    /// Whether tubers go into the bed or are potted up first.
+    Started,
+    /// Weeks to the first cut.
+    FirstCut,
+    /// Stems a plant.
+    Stems,
+    /// Plants lost.
+    PlantsLost,
+    /// Stems lost.
+    StemsLost,
+    /// Tubers kept through the winter.
+    Storage,
+    /// The last frost of spring.
+    LastFrost,
+    /// The first frost of autumn.
+    FirstFrost,
+    /// The day on which the orders go out.
+    Ordered,
+    /// A supplier's terms: its place.
+    Supplier(usize),
+    /// Forms to be tried.
+    Tried,
+    /// Whether only the shortlist is bought.
+    Shortlist,
+}
+
+impl Item {
+    /// Every figure of a plan: needs, then means.
+    pub fn all(plan: &Plan) -> Vec<Item> {
+        let mut all: Vec<Item> = (0..plan.needs.len()).map(Item::Need).collect();
+        all.push(Item::Money);
+        all.extend((0..plan.beds.len()).map(Item::Bed));
+        all.extend([
+            Item::Planted,
+            Item::Started,
+            Item::FirstCut,
+            Item::Stems,
+            Item::PlantsLost,
+            Item::StemsLost,
+            Item::Storage,
+            Item::LastFrost,
+            Item::FirstFrost,
+            Item::Ordered,
+        ]);
+        all.extend((0..plan.suppliers.len()).map(Item::Supplier));
+        all.extend([Item::Tried, Item::Shortlist]);
+        all
+    }
+
+    /// The figure of this name, in any case of letters; a bed may be named without `bed,`.
+    pub fn named(plan: &Plan, name: &str) -> Option<Item> {
+        let wanted = name.trim().to_lowercase();
+        let called = |item: &Item| {
+            let own = item.name(plan).to_lowercase();
+            own == wanted || own.strip_prefix("bed, ") == Some(&wanted)
+        };
+        Item::all(plan).into_iter().find(called)
+    }
+
+    /// What it is called.
+    pub fn name(self, plan: &Plan) -> String {
+        let name = match self {
+            Item::Need(at) => return plan.needs[at].name.to_string(),
+            Item::Bed(at) => return format!("bed, {}", plan.beds[at].name),
+            Item::Supplier(at) => return plan.suppliers[at].name.to_string(),
+            Item::Money => "money",
+            Item::Planted => "planted",
+            Item::Started => "started",
+            Item::FirstCut => "first cut, weeks",
+            Item::Stems => "stems a plant",
+            Item::PlantsLost => "plants lost, %",
+            Item::StemsLost => "stems lost, %",
+            Item::Storage => "tubers kept, %",
+            Item::LastFrost => "last frost",
+            Item::FirstFrost => "first frost",
+            Item::Ordered => "orders go out",
+            Item::Tried => "forms to try",
+            Item::Shortlist => "shortlist only",
+        };
+        name.to_string()
+    }
+
+    /// Its value in a few words; of a need all its words.
+    pub fn value(self, plan: &Plan, units: SizeUnits) -> String {
+        let season = &plan.season;
+        let or_assumed =
+            |own: Option<String>, assumed: String| own.unwrap_or(format!("{assumed}, assumed"));
+        match self {
+            Item::Need(at) => plan.needs[at].words(),
+            Item::Money => (plan.money).map_or("no limit".to_string(), |money| money.to_string()),
+            Item::Bed(at) => {
+                let bed = &plan.beds[at];
+                let places = bed.places().unwrap_or(0);
+                format!("{}, {places} places", length_of(bed.length, units))
+            }
+            Item::Planted => season.planted.to_string(),
+            Item::Started => match season.method {
+                Method::Tubers => "tubers".to_string(),
+                Method::Potted => "potted".to_string(),
+            },
+            Item::FirstCut => or_assumed(
+                season.weeks_to_first_cut.map(|weeks| weeks.to_string()),
+                season.weeks_for("", None).to_string(),
+            ),
+            Item::Stems => or_assumed(
+                season.stems_a_plant.map(|stems| stems.to_string()),
+                season.stems().to_string(),
+            ),
+            Item::PlantsLost => or_assumed(
+                season.plants_lost.map(|lost| lost.to_string()),
+                percent(1.0 - season.plants_kept()),
+            ),
+            Item::StemsLost => or_assumed(
+                season.stems_lost.map(|lost| lost.to_string()),
+                percent(1.0 - season.stems_kept()),
+            ),
+            Item::Storage => or_assumed(
+                plan.storage_kept.map(|kept| kept.to_string()),
+                plan.storage().to_string(),
+            ),
+            Item::LastFrost => frost(&season.last_frost),
+            Item::FirstFrost => frost(&season.first_frost),
+            Item::Ordered => plan.ordered.to_string(),
+            Item::Supplier(at) => match &plan.suppliers[at] {
+                terms if terms.free_over.is_some() => {
+                    let over = terms.free_over.unwrap_or_default();
+                    format!("{} free at {over}", terms.postage)
+                }
+                terms => terms.postage.to_string(),
+            },
+            Item::Tried => match &plan.tried[..] {
+                [] => "none".to_string(),
+                forms => {
+                    let forms: Vec<&str> = forms.iter().map(|form| form.as_str()).collect();
+                    forms.join(", ")
+                }
+            },
+            Item::Shortlist => if plan.shortlist_only { "yes" } else { "no" }.to_string(),
+        }
+    }
+
+    /// What is said of it when it was changed.
+    pub fn told(self, plan: &Plan, units: SizeUnits) -> String {
+        let value = match self {
+            Item::Need(at) => {
+                let (stems, weeks) = plan.needs[at].stems_and_weeks();
+                format!("{stems} a week, weeks {weeks}")
+            }
+            item => item.value(plan, units),
+        };
+        format!("{}: {value}", self.name(plan))
+    }
+
+    /// What may be typed.
+    pub fn hint(self) -> &'static str {
+        match self {
+            Item::Need(_) => {
+                "Only what changes: 60, or 30-42, or within=8 colours=plum,wine forms=ball most=40 (nothing after = takes it away)."
+            }
+            Item::Money => "An amount such as 450 or 450.50; none is no limit.",
+            Item::Bed(_) => "Its length such as 24m or 80ft; or width=1.2m spacing=40cm rows=2.",
+            Item::Planted | Item::Ordered => "A day such as 2027-04-29.",
+            Item::Started => "potted (raised in pots, then planted out) or tubers (into the bed).",
+            Item::FirstCut | Item::Stems => "A whole number; nothing leaves it to what is assumed.",
+            Item::PlantsLost | Item::StemsLost | Item::Storage => {
+                "Of a hundred; nothing leaves it to what is assumed."
+            }
+            Item::LastFrost | Item::FirstFrost => {
+                "A day such as 2027-05-14, without a spread; risk levels are set in the file."
+            }
+            Item::Supplier(_) => {
+                "Postage such as 7.50; or free=250 (from what it is free) least=20 closes=2027-02-28."
+            }
+            Item::Tried => "Ids of forms such as stellar, laciniated; nothing is none.",
+            Item::Shortlist => "yes or no.",
+        }
+    }
+}
+
+impl Need {
+    /// Its stems and its weeks as they stand in a table.
+    pub fn stems_and_weeks(&self) -> (String, String) {
+        let (first, last) = self.weeks;
+        let weeks = if first == last {
+            first.to_string()
+        } else {
+            format!("{first}-{last}")
+        };
+        (self.stems.to_string(), weeks)
+    }
+}
+
+fn percent(share: f64) -> String {
+    format!("{:.0}", share * 100.0)
+}
+
+fn frost(frost: &super::Frost) -> String {
+    match frost.spread() > 0.0 {
+        true => format!("{} +-{:.0} d", frost.middle(), frost.spread()),
+        false => frost.middle().to_string(),
+    }
+}

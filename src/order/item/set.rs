@@ -1,0 +1,281 @@
+//! A figure of a plan changed: by what was typed, or by a step.
+
+use jiff::ToSpan;
+use jiff::civil::Date;
+
+use super::Item;
+use crate::measure::{Length, SizeUnits};
+use crate::order::{Bed, Frost, Method, Plan, Terms};
+use crate::variety::{Money, Text};
+
+/// Steps of money and of postage, in hundredths.
+const MONEY_STEP: u64 = 1000;
+const POSTAGE_STEP: u64 = 50;
+/// What a bed grows by in a step: by the grower's units.
+const BED_STEP: [&str; 2] = ["1m", "1ft"];
+
+impl Item {
+    /// The plan with the figure as typed. Whether all of the plan still makes sense is asked of
+    /// [`Plan::problems`].
+    ///
+    /// # Errors
+    /// A sentence: what was found, what was expected.
+    pub fn set(self, plan: &Plan, text: &str) -> Result<Plan, String> {
+        let mut plan = plan.clone();
+        let season = &mut plan.season;
+        match self {
+            Item::Need(_) if text.is_empty() => {
+                return Err(
+                    "found nothing, expected what changes: stems, weeks, or a word with ="
+                        .to_string(),
+                );
+            }
+            Item::Need(at) => plan.needs[at] = plan.needs[at].with(text)?,
+            Item::Money if text == "none" => plan.money = None,
+            Item::Money => {
+                let money = text.parse::<Money>();
+                plan.money = Some(money.map_err(|error| format!("{error}; or none"))?);
+            }
+            Item::Bed(at) => set_bed(&mut plan.beds[at], text)?,
+            Item::Planted => season.planted = day(text)?,
+            Item::Started => {
+                season.method = match text {
+                    "potted" => Method::Potted,
+                    "tubers" => Method::Tubers,
+                    _ => return Err(format!("found {text:?}, expected potted or tubers")),
+                };
+            }
+            Item::FirstCut => season.weeks_to_first_cut = if_any(text)?,
+            Item::Stems => season.stems_a_plant = if_any(text)?,
+            Item::PlantsLost => season.plants_lost = if_any(text)?,
+            Item::StemsLost => season.stems_lost = if_any(text)?,
+            Item::Storage => plan.storage_kept = if_any(text)?,
+            Item::LastFrost => season.last_frost = Frost::on(day(text)?),
+            Item::FirstFrost => season.first_frost = Frost::on(day(text)?),
+            Item::Ordered => plan.ordered = day(text)?,
+            Item::Supplier(at) => set_terms(&mut plan.suppliers[at], text)?,
+            Item::Tried => {
+                let forms = text
+                    .split(',')
+                    .map(str::trim)
+                    .filter(|form| !form.is_empty());
+                let forms = forms.map(|form| Text::new(form).map_err(|error| error.to_string()));
+                plan.tried = forms.collect::<Result<_, _>>()?;
+            }
+            Item::Shortlist => {
+                plan.shortlist_only = match text {
+                    "yes" | "y" => true,
+                    "no" | "n" => false,
+                    _ => return Err(format!("found {text:?}, expected yes or no")),
+                };
+            }
+        }
+        Ok(plan)
+    }
+
+    /// The plan with the figure a step more, or less where `by` is under 0.
+    ///
+    /// # Errors
+    /// A sentence where there is no step from here.
+    pub fn step(self, plan: &Plan, by: i32, units: SizeUnits) -> Result<Plan, String> {
+        let season = &plan.season;
+        let moved = |number: u64, step: u64| match by > 0 {
+            true => number.saturating_add(step),
+            false => number.saturating_sub(step),
+        };
+        let money = |money: Money, step: u64| Money::hundredths(moved(money.in_hundredths(), step));
+        let next = |day: Date| {
+            let day = day.checked_add(i64::from(by.signum()).days());
+            day.map(|day| day.to_string())
+                .map_err(|error| error.to_string())
+        };
+        let frost = |frost: &Frost| match frost.spread() > 0.0 {
+            true => Err("There are risk levels: Enter sets a day in their place.".to_string()),
+            false => next(frost.middle()),
+        };
+        let hundredth = |share: f64| moved((share * 100.0).round() as u64, 1).to_string();
+        let text = match self {
+            Item::Need(at) => moved(plan.needs[at].stems.get().into(), 1).to_string(),
+            Item::Money => match plan.money {
+                None => return Err("There is no limit of money: Enter sets one.".to_string()),
+                Some(own) => money(own, MONEY_STEP).to_string(),
+            },
+            Item::Bed(at) => bed_step(&plan.beds[at], by, units)?,
+            Item::Planted => next(season.planted)?,
+            Item::Ordered => next(plan.ordered)?,
+            Item::Started => match season.method {
+                Method::Tubers => "potted".to_string(),
+                Method::Potted => "tubers".to_string(),
+            },
+            Item::FirstCut => moved(season.weeks_for("", None).into(), 1).to_string(),
+            Item::Stems => moved(season.stems() as u64, 1).to_string(),
+            Item::PlantsLost => hundredth(1.0 - season.plants_kept()),
+            Item::StemsLost => hundredth(1.0 - season.stems_kept()),
+            Item::Storage => hundredth(plan.storage() / 100.0),
+            Item::LastFrost => frost(&season.last_frost)?,
+            Item::FirstFrost => frost(&season.first_frost)?,
+            Item::Supplier(at) => money(plan.suppliers[at].postage, POSTAGE_STEP).to_string(),
+            Item::Tried => return Err("There is no step: Enter changes it.".to_string()),
+            Item::Shortlist => if by > 0 { "yes" } else { "no" }.to_string(),
+        };
+        self.set(plan, &text)
+    }
+}
+
+impl Terms {
+    /// The terms in the words that change them.
+    pub fn words(&self) -> String {
+        let mut words = vec![format!("postage={}", self.postage)];
+        let mut add = |word: &str, value: Option<String>| {
+            words.extend(value.map(|value| format!("{word}={value}")));
+        };
+        add("free", self.free_over.map(|over| over.to_string()));
+        add("least", self.least.map(|least| least.to_string()));
+        add("closes", self.closes.map(|closes| closes.to_string()));
+        words.join(" ")
+    }
+}
+
+fn set_terms(terms: &mut Terms, text: &str) -> Result<(), String> {
+    let amount = |text: &str| match text {
+        "" => Ok(None),
+        text => text
+            .parse::<Money>()
+            .map(Some)
+            .map_err(|error| error.to_string()),
+    };
+    for word in text.split_whitespace() {
+        match word.split_once('=').unwrap_or(("postage", word)) {
+            ("postage", value) => terms.postage = amount(value)?.unwrap_or_default(),
+            ("free", value) => terms.free_over = amount(value)?,
+            ("least", value) => terms.least = amount(value)?,
+            ("closes", "") => terms.closes = None,
+            ("closes", value) => terms.closes = Some(day(value)?),
+            (word, _) => {
+                return Err(format!(
+                    "found {word:?}, expected postage=, free=, least= or closes="
+                ));
+            }
+        }
+    }
+    Ok(())
+}
+
+fn set_bed(bed: &mut Bed, text: &str) -> Result<(), String> {
+    let length = |text: &str| text.parse::<Length>().map_err(|error| error.to_string());
+    for word in text.split_whitespace() {
+        match word.split_once('=').unwrap_or(("length", word)) {
+            ("length", value) => bed.length = length(value)?,
+            ("width", value) => bed.width = length(value)?,
+            ("spacing", value) => bed.spacing = length(value)?,
+            ("rows", "") => bed.rows = None,
+            ("rows", value) => {
+                let rows = value.parse();
+                let told = |_| format!("rows: found {value:?}, expected a number over 0");
+                bed.rows = Some(rows.map_err(told)?);
+            }
+            (word, _) => {
+                return Err(format!(
+                    "found {word:?}, expected length=, width=, spacing= or rows="
+                ));
+            }
+        }
+    }
+    Ok(())
+}
+
+fn bed_step(bed: &Bed, by: i32, units: SizeUnits) -> Result<String, String> {
+    let step = BED_STEP[usize::from(units == SizeUnits::In)].parse::<Length>();
+    let step = step.map_err(|error| error.to_string())?;
+    let own = bed.length.mm();
+    let length = if by > 0 {
+        own + step.mm()
+    } else {
+        own - step.mm()
+    };
+    Ok(Length::from_mm(length).to_string())
+}
+
+fn day(text: &str) -> Result<Date, String> {
+    text.parse()
+        .map_err(|_| format!("found {text:?}, expected a day such as 2027-04-29"))
+}
+
+fn if_any<T: std::str::FromStr>(text: &str) -> Result<Option<T>, String> {
+    match text {
+        "" => Ok(None),
+        text => {
+            let read = text.parse().map(Some);
+            read.map_err(|_| format!("found {text:?}, expected a number, or nothing"))
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn plan() -> Plan {
+        let text = include_str!("../../../catalogue/order.ron");
+        Plan::read("order.ron", text).expect("the demo's order")
+    }
+
+    #[test]
+    fn every_figure_has_a_name_of_its_own_and_a_step_or_a_reason() {
+        let plan = plan();
+        let items = Item::all(&plan);
+        assert_eq!(
+            items.len(),
+            plan.needs.len() + plan.beds.len() + plan.suppliers.len() + 13
+        );
+        for item in items {
+            assert_eq!(Item::named(&plan, &item.name(&plan)), Some(item));
+            for units in [SizeUnits::Mm, SizeUnits::In] {
+                let there = item.step(&plan, 1, units);
+                let back = there.as_ref().map(|there| item.step(there, -1, units));
+                match (&there, back) {
+                    (Err(told), _) => assert!(told.contains("Enter"), "{item:?}: {told}"),
+                    (Ok(there), Ok(back)) => {
+                        assert_ne!(there, &plan, "{item:?}");
+                        assert_eq!(back, Ok(plan.clone()), "{item:?}");
+                    }
+                    other => panic!("{item:?}: {other:?}"),
+                }
+            }
+        }
+    }
+
+    #[test]
+    fn words_change_one_figure() {
+        let plan = plan();
+        let set = |name: &str, text: &str| {
+            let item = Item::named(&plan, name).unwrap_or_else(|| panic!("{name}"));
+            item.set(&plan, text)
+                .map(|plan| item.value(&plan, SizeUnits::Mm))
+        };
+        for (name, text, value) in [
+            ("Money", "none", "no limit"),
+            ("sea wall", "width=2m rows=4", "24.0 m, 240 places"),
+            ("saltgrass tubers", "8 free= least=", "8.00"),
+            ("Saltgrass Tubers", "free=300", "7.50 free at 300.00"),
+            ("first frost", "2027-10-20", "2027-10-20"),
+            ("started", "tubers", "tubers"),
+            ("forms to try", "stellar, orchid", "stellar, orchid"),
+            ("forms to try", "", "none"),
+            ("plants lost, %", "", "5, assumed"),
+        ] {
+            assert_eq!(set(name, text), Ok(value.to_string()), "{name}={text}");
+        }
+        for (name, text, told) in [
+            ("money", "-3", "without a sign"),
+            ("sea wall", "depth=1m", "\"depth\""),
+            ("Saltgrass Tubers", "sooner=1", "\"sooner\""),
+            ("planted", "May", "2027-04-29"),
+            ("quay stall bunches", "", "found nothing"),
+            ("stems a plant", "0", "a number, or nothing"),
+        ] {
+            let error = set(name, text).expect_err(name);
+            assert!(error.contains(told), "{name}={text}: {error}");
+        }
+    }
+}

@@ -1,0 +1,136 @@
+//! After the season: what came in against what was planned, by variety.
+
+use std::num::NonZeroU32;
+
+use super::columns::aligned;
+use crate::order::{Plan, RowCount, week_of};
+use crate::variety::{Text, Varieties};
+use jiff::civil::Date;
+
+/// One day's cut of one variety, as the row's book has it.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Cut {
+    /// The variety.
+    pub variety: Text,
+    /// The day.
+    pub day: Date,
+    /// Stems cut for use; `None` where the entry only counts plants.
+    pub stems: Option<u32>,
+    /// Plants that stood; `None` where the entry does not say.
+    pub plants: Option<u32>,
+}
+
+/// A variety's season.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Brought {
+    /// The variety.
+    pub variety: Text,
+    /// Plants that stood, as counted last in the season; `None` where none were counted.
+    pub plants: Option<u32>,
+    /// Stems cut, by week of the year.
+    pub stems: Vec<(u8, u32)>,
+    /// Usable stems a plant that were planned, losses taken off.
+    pub planned: f64,
+}
+
+impl Brought {
+    /// Stems cut in the season.
+    pub fn all(&self) -> u32 {
+        self.stems.iter().map(|(_, stems)| stems).sum()
+    }
+
+    /// Stems cut a plant; `None` where no plants were counted.
+    pub fn a_plant(&self) -> Option<f64> {
+        let plants = self.plants.filter(|plants| *plants > 0)?;
+        Some(f64::from(self.all()) / f64::from(plants))
+    }
+}
+
+/// Adds up a season's cuts by variety, in order of name.
+pub fn brought(plan: &Plan, list: &Varieties, cuts: &[Cut], year: i16) -> Vec<Brought> {
+    let mut cuts: Vec<&Cut> = cuts.iter().filter(|cut| cut.day.year() == year).collect();
+    cuts.sort_by(|one, other| (&one.variety, one.day).cmp(&(&other.variety, other.day)));
+    let mut seasons: Vec<Brought> = Vec::new();
+    for cut in cuts {
+        if seasons
+            .last()
+            .is_none_or(|last| last.variety != cut.variety)
+        {
+            let record = list.find(&cut.variety).map(|row| &list.list()[row]);
+            let own = record.and_then(|record| record.stems_a_plant);
+            let stems = own.map_or_else(|| plan.season.stems(), |own| f64::from(own.get()));
+            seasons.push(Brought {
+                variety: cut.variety.clone(),
+                plants: None,
+                stems: Vec::new(),
+                planned: stems * plan.season.plants_kept() * plan.season.stems_kept(),
+            });
+        }
+        let Some(season) = seasons.last_mut() else {
+            continue;
+        };
+        season.plants = cut.plants.or(season.plants);
+        if let Some(stems) = cut.stems {
+            let week = week_of(cut.day);
+            match season.stems.last_mut().filter(|last| last.0 == week) {
+                Some(last) => last.1 += stems,
+                None => season.stems.push((week, stems)),
+            }
+        }
+    }
+    seasons.retain(|season| !season.stems.is_empty());
+    seasons
+}
+
+/// What next year's plan reckons with: the counts of varieties whose plants were counted.
+pub fn counts(seasons: &[Brought], year: i16) -> Vec<RowCount> {
+    let count = |one: &Brought| {
+        let plants = NonZeroU32::new(one.plants?)?;
+        Some(RowCount {
+            variety: one.variety.clone(),
+            year: Some(year),
+            plants,
+            stems: one.stems.clone(),
+        })
+    };
+    seasons.iter().filter_map(count).collect()
+}
+
+/// The table: stems a plant as planned and as they came in.
+pub fn brought_lines(seasons: &[Brought], year: i16) -> Vec<String> {
+    if seasons.is_empty() {
+        return vec![format!(
+            "No stems of a variety were counted in {year}: `trug row note NAME cut=5 plants=4` counts them."
+        )];
+    }
+    let mut rows = vec![
+        [
+            "variety",
+            ">plants",
+            ">stems",
+            ">a plant",
+            ">planned",
+            ">of planned",
+            "weeks",
+        ]
+        .map(str::to_string)
+        .to_vec(),
+    ];
+    for one in seasons {
+        let weeks: Vec<u8> = one.stems.iter().map(|(week, _)| *week).collect();
+        let a_plant = one.a_plant();
+        rows.push(vec![
+            one.variety.to_string(),
+            one.plants
+                .map_or("?".to_string(), |plants| plants.to_string()),
+            one.all().to_string(),
+            a_plant.map_or("?".to_string(), |stems| format!("{stems:.1}")),
+            format!("{:.1}", one.planned),
+            a_plant.map_or("?".to_string(), |stems| {
+                format!("{:.0} %", stems / one.planned * 100.0)
+            }),
+            super::weeks_in_words(&weeks),
+        ]);
+    }
+    aligned(&rows)
+}

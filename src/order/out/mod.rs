@@ -1,0 +1,27 @@
+//! What a settled order prints: the sheet by supplier, the season chart, the beds, the dates, and
+//! why each variety is in it.
+
+mod beds;
+mod calendar;
+mod chart;
+mod chart_svg;
+mod columns;
+mod dates;
+mod harvest;
+mod lacking;
+mod reckoned;
+mod sheet;
+mod telling;
+mod why;
+
+pub use beds::{Stretch, bed_lines, bed_plan, length_of};
+pub use calendar::calendar;
+pub use chart::{Chart, ChartWeek};
+pub use columns::{aligned, in_weeks, weeks_in_words};
+pub use dates::{KeyDate, key_dates, order_by};
+pub use harvest::{Brought, Cut, brought, brought_lines, counts};
+pub use lacking::{Lack, lacking};
+pub use reckoned::reckoned;
+pub use sheet::{sheet, sheet_rows};
+pub use telling::{chance_lines, mend_told, short_lines, status_told};
+pub use why::{why, why_not};

@@ -1,0 +1,133 @@
+//! How a settled order stands, in sentences.
+
+use super::columns::{aligned, in_weeks};
+use crate::order::{Chances, Mend, Order, Plan, Settled, Status};
+
+/// Weeks side by side in a table of chances.
+const WEEKS_A_TABLE: usize = 14;
+
+/// How settling ended, in a sentence or two.
+pub fn status_told(settled: &Settled) -> String {
+    let cost = settled
+        .order
+        .as_ref()
+        .map(|order| order.cost)
+        .unwrap_or_default();
+    match settled.status {
+        Status::Optimal => format!("Every need is met for {cost}, and no order that meets them costs less (proved)."),
+        Status::Within { bound, gap } => format!(
+            "Every need is met for {cost}; stopped before more was proved than that no order costs less than {bound}, {:.1} % below.",
+            gap * 100.0
+        ),
+        Status::Short { needed: Some(needed), proved: true } => format!("Not every need can be met with this money: to meet all costs {needed} (proved)."),
+        Status::Short { needed: Some(needed), proved: false } => format!("No order within this money was found: the cheapest found that meets every need costs {needed}."),
+        Status::Short { needed: None, proved: true } => "Not every need can be met with these beds and this list, whatever the money (proved).".to_string(),
+        Status::Short { needed: None, proved: false } => "No order that meets every need was found with these beds and this list.".to_string(),
+        Status::Unknown => "Stopped before an order was found or it was proved that there is none: give it more time.".to_string(),
+    }
+}
+
+/// The needs that fall short, each with its weeks and stems, and what else is lacking: the order is
+/// the one that is least short.
+pub fn short_lines(plan: &Plan, settled: &Settled) -> Vec<String> {
+    let short = settled.order.as_ref().map(|order| stems_short(plan, order));
+    let mut lines = short.unwrap_or_default();
+    for lack in super::lacking(settled) {
+        lines.push(match lack.need {
+            Some(need) => format!("{}: {}", plan.needs[need].name, lack.told),
+            None => lack.told,
+        });
+    }
+    lines
+}
+
+fn stems_short(plan: &Plan, order: &Order) -> Vec<String> {
+    let line = |(at, need): (usize, &crate::order::Need)| {
+        let short: Vec<_> = order.short().filter(|one| one.need == at).collect();
+        let stems: f64 = short.iter().map(|one| one.short()).sum();
+        let worst = short
+            .iter()
+            .max_by(|one, other| one.short().total_cmp(&other.short()))?;
+        let weeks: Vec<u8> = short.iter().map(|one| one.week).collect();
+        let (name, weeks) = (&need.name, in_weeks(&weeks));
+        if stems < 0.05 {
+            return Some(format!(
+                "{name}: short in {weeks} by less than a tenth of a stem"
+            ));
+        }
+        Some(format!(
+            "{name}: short in {weeks}, {stems:.1} stems in all, at worst {:.1} of {:.0} in week {}",
+            worst.short(),
+            worst.needed,
+            worst.week
+        ))
+    };
+    plan.needs.iter().enumerate().filter_map(line).collect()
+}
+
+/// What would mend it, and at what price.
+pub fn mend_told(mend: &Mend) -> String {
+    let proved = |told: &str, at_least: String| match mend.is_least() {
+        true => format!("({told} would not do)"),
+        false => format!("(at least {at_least} is needed)"),
+    };
+    let step = |told: &str| match mend.is_least() {
+        true => format!(" ({told} would not do)"),
+        false => String::new(),
+    };
+    match mend {
+        Mend::Bed { places, at_least } => {
+            let proved = proved("fewer", at_least.to_string());
+            format!("{places} more places in the beds {proved}")
+        }
+        Mend::Money { more, at_least } => {
+            format!("{more} more money {}", proved("less", at_least.to_string()))
+        }
+        Mend::Colour { by, cost, .. } => format!(
+            "colours wider by {by} (CIEDE2000) for each need that asks for one{}: an order then costs at most {cost}",
+            step("a step less")
+        ),
+        Mend::Earlier {
+            weeks, cost, frost, ..
+        } => format!(
+            "planting {weeks} {} earlier{}: an order then costs at most {cost}; the last frost comes after that planting in {:.0} years of 100",
+            if *weeks == 1 { "week" } else { "weeks" },
+            step("a week less"),
+            frost * 100.0
+        ),
+    }
+}
+
+/// The chance in a hundred that each need is met in each of its weeks.
+pub fn chance_lines(plan: &Plan, chances: &Chances) -> Vec<String> {
+    let mut lines = vec![format!(
+        "Chance in 100 that each need has all its stems, by week, over {} seasons drawn with a fixed seed:",
+        chances.seasons
+    )];
+    let mut weeks: Vec<u8> = chances
+        .met
+        .iter()
+        .flatten()
+        .map(|(week, _)| *week)
+        .collect();
+    weeks.sort_unstable();
+    weeks.dedup();
+    for weeks in weeks.chunks(WEEKS_A_TABLE) {
+        let head =
+            std::iter::once("week".to_string()).chain(weeks.iter().map(|week| format!(">{week}")));
+        let mut rows = vec![head.collect::<Vec<_>>()];
+        for (need, met) in plan.needs.iter().zip(&chances.met) {
+            let chance = |week: &u8| {
+                let own = met.iter().find(|(own, _)| own == week);
+                own.map_or(String::new(), |(_, share)| format!("{:.0}", share * 100.0))
+            };
+            let cells: Vec<String> = weeks.iter().map(chance).collect();
+            if cells.iter().any(|cell| !cell.is_empty()) {
+                rows.push([vec![need.name.to_string()], cells].concat());
+            }
+        }
+        lines.push(String::new());
+        lines.extend(aligned(&rows).iter().map(|line| format!("  {line}")));
+    }
+    lines
+}

@@ -1,0 +1,88 @@
+//! Why a variety is in the order, or is not.
+
+use super::columns::in_weeks;
+use crate::order::{Candidates, Match, Plan, Planted, Settled};
+use crate::variety::Money;
+
+/// Why a variety is planted: which needs it serves, in which weeks, by how much, and how well it
+/// suits them.
+pub fn why(plan: &Plan, candidates: &Candidates, planted: &Planted) -> Vec<String> {
+    let mut lines = vec![format!(
+        "{}: {} planted; {} bought, {} on hand, {} spare.",
+        planted.variety, planted.plants, planted.bought, planted.on_hand, planted.spare
+    )];
+    for gives in &planted.gives {
+        let suits = suits(&candidates.matches[planted.candidate], gives.need);
+        lines.push(format!(
+            "  {} for {} in {}{suits}",
+            stems(gives.stems),
+            plan.needs[gives.need].name,
+            in_weeks(&gives.weeks)
+        ));
+    }
+    let trials = candidates.model.trials.iter();
+    for trial in trials.filter(|trial| trial.varieties.contains(&planted.candidate)) {
+        lines.push(format!("  it is of a form to be tried: {}", trial.name));
+    }
+    if planted.gives.is_empty() && planted.plants == 0 {
+        lines.push("  none of it is planted: it is bought because it is fixed by hand, or to reach a supplier's least order or free postage".to_string());
+    }
+    lines
+}
+
+/// Why a variety of the list is not planted.
+pub fn why_not(plan: &Plan, settled: &Settled, row: usize, name: &str) -> Vec<String> {
+    let candidates = &settled.candidates;
+    let Some(at) = candidates.rows.iter().position(|own| *own == row) else {
+        return vec![format!(
+            "{name}: not in the order. It serves none of the needs: none is of its form, colour and use together."
+        )];
+    };
+    let mut lines = vec![format!("{name}: not in the order. It could serve:")];
+    for one in &candidates.matches[at] {
+        let suits = suits(&candidates.matches[at], one.need);
+        lines.push(format!("  {}{suits}", plan.needs[one.need].name));
+    }
+    let offers = candidates
+        .model
+        .offers
+        .iter()
+        .filter(|offer| offer.variety == at);
+    let offers: Vec<String> = offers
+        .map(|offer| {
+            let supplier = &candidates.model.suppliers[offer.supplier].name;
+            format!(
+                "{} a tuber in packs of {} from {supplier}",
+                Money::hundredths(offer.price / offer.tubers.max(1)),
+                offer.tubers
+            )
+        })
+        .collect();
+    lines.push(match offers.is_empty() {
+        true => "  but none can be bought: there is no offer that is open, or it is not on the shortlist".to_string(),
+        false => format!("  at {}; others meet these needs as cheaply or at less cost. Fix a quantity by hand to see what it costs to have it.", offers.join(", ")),
+    });
+    lines
+}
+
+fn stems(stems: f64) -> String {
+    match stems.round() {
+        0.0 => "less than a stem".to_string(),
+        1.0 => "1 stem".to_string(),
+        stems => format!("{stems} stems"),
+    }
+}
+
+/// `, fitness 82 %, 3.1 from the colour`.
+fn suits(matches: &[Match], need: usize) -> String {
+    let Some(own) = matches.iter().find(|one| one.need == need) else {
+        return String::new();
+    };
+    let fitness = own
+        .fitness
+        .map(|fitness| format!(", fitness {:.0} %", fitness * 100.0));
+    let distance = own
+        .distance
+        .map(|distance| format!(", {distance:.1} from the colour"));
+    [fitness, distance].into_iter().flatten().collect()
+}
