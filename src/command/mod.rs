@@ -11,6 +11,7 @@ mod key_csv;
 mod name;
 mod narrowing;
 pub mod open;
+mod order;
 mod palette;
 mod printed;
 mod row;
@@ -86,6 +87,8 @@ pub enum Command {
     Choose(choose::ChooseArguments),
     /// Names and measures a colour, and finds the nearest varieties.
     Colour(colour::ColourArguments),
+    /// Settles the order: the least that buys every need, proved, or what is short and what mends it.
+    Order(order::OrderArguments),
     /// Shows the trial row or one seedling of it, and takes what was seen and decided.
     Row(row::RowArguments),
     /// Checks a name for a new variety against the nomenclature code and your list.
@@ -236,9 +239,22 @@ fn now() -> String {
         .to_string()
 }
 
+/// The time in UTC, as files carry it.
+fn now_utc() -> jiff::civil::DateTime {
+    jiff::ZonedDateTime::now()
+        .with_time_zone(jiff::tz::TimeZone::UTC)
+        .datetime()
+}
+
 /// The day as the clock of this machine has it.
 fn today() -> jiff::civil::Date {
     jiff::ZonedDateTime::now().date()
+}
+
+/// The year whose season is planned: before the tubers are planted this one, then the next.
+fn season_ahead() -> i16 {
+    let today = today();
+    today.year() + i16::from(today.month() > 5)
 }
 
 /// The index of a rule set.
@@ -275,6 +291,7 @@ pub fn run(
         Command::Key(arguments) => key::run(arguments, context, out, errors),
         Command::Choose(arguments) => choose::run(arguments, context, out),
         Command::Colour(arguments) => colour::run(arguments, context, out),
+        Command::Order(arguments) => order::run(arguments, context, out, errors),
         Command::Row(arguments) => row::run(arguments, context, out, errors),
         Command::Name(arguments) => name::run(arguments, context, out),
         Command::Tag(arguments) => tag::run(arguments, context, out, errors),

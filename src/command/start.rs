@@ -7,6 +7,7 @@ use anyhow::{Result, anyhow};
 
 use super::BadInput;
 use crate::folder::contents::{VARIETIES, varieties};
+use crate::folder::order::{blank_file, demo_file};
 use crate::folder::row::demo_files;
 use crate::folder::settings::{SETTINGS, Settings};
 use crate::folder::{FolderError, place, text};
@@ -19,7 +20,7 @@ pub struct StartArguments {
     /// The folder to lay out; made if it is not there.
     #[arg(value_name = "DIR")]
     folder: PathBuf,
-    /// Begin with the demo's list and trial row instead of empty ones.
+    /// Begin with the demo's list, trial row and order instead of empty ones.
     #[arg(long)]
     demo: bool,
 }
@@ -30,8 +31,13 @@ pub(super) fn run(arguments: &StartArguments, json: bool, out: &mut dyn Write) -
     } else {
         Varieties::default()
     };
+    let order = match arguments.demo {
+        true => (demo_file().0, demo_file().1.to_string()),
+        false => blank_file(super::season_ahead()),
+    };
     let own = [
         (VARIETIES, list.write()?),
+        order,
         (SETTINGS, text::write_value(&Settings::default())?),
     ];
     let own = own.each_ref().map(|(name, text)| (*name, text.as_str()));

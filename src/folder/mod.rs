@@ -16,6 +16,7 @@ pub mod error;
 pub mod file;
 pub mod journal;
 pub mod lock;
+pub mod order;
 pub mod place;
 pub mod row;
 pub mod rule_sets;

@@ -9,6 +9,7 @@ mod child;
 mod full;
 mod kills;
 mod list;
+mod order;
 mod read_only;
 mod row;
 #[path = "../common/varieties.rs"]
@@ -67,6 +68,7 @@ fn worker() {
     match job.as_str() {
         "save" => kills::stream_saves(dir),
         "save-list" => list::stream_saves(dir),
+        "save-order" => order::stream_saves(dir),
         "journal" => kills::stream_entries(dir),
         "row" => row::stream_entries(dir),
         "hold" => {

@@ -1,0 +1,84 @@
+//! The plan as the command line changes it: figures set, needs added and dropped, tubers fixed.
+
+use anyhow::Result;
+
+use super::{OrderArguments, bad, found};
+use crate::command::Context;
+use crate::order::{Item, Need, Plan};
+use crate::variety::Varieties;
+
+/// The plan with every change that was asked for, in the order: needs dropped and added, figures
+/// set, tubers fixed.
+///
+/// # Errors
+/// Bad input where a change means nothing, or the plan then makes no sense.
+pub(super) fn changed(
+    arguments: &OrderArguments,
+    mut plan: Plan,
+    list: &Varieties,
+    context: &Context,
+) -> Result<Plan> {
+    for name in &arguments.drop {
+        let at = plan.needs.iter().position(|need| {
+            let own = need.name.as_str().to_lowercase();
+            own == name.trim().to_lowercase()
+        });
+        let told = || format!("--drop: found {name:?}, expected a need: {}", needs(&plan));
+        plan.needs.remove(at.ok_or_else(|| bad(told()))?);
+    }
+    for need in &arguments.add {
+        plan.needs
+            .push(Need::read(need).map_err(|told| bad(format!("--add: {told}")))?);
+    }
+    for set in &arguments.set {
+        let (name, value) = set.split_once('=').ok_or_else(|| {
+            bad(format!(
+                "--set: found {set:?}, expected a figure and its value, such as money=450"
+            ))
+        })?;
+        let item = Item::named(&plan, name).ok_or_else(|| {
+            let known: Vec<String> = (Item::all(&plan).iter())
+                .map(|item| {
+                    format!(
+                        "{} = {}",
+                        item.name(&plan),
+                        item.value(&plan, context.units)
+                    )
+                })
+                .collect();
+            bad(format!(
+                "--set: found {:?}, expected one of {}",
+                name.trim(),
+                known.join("; ")
+            ))
+        })?;
+        let set = item.set(&plan, value.trim());
+        plan = set.map_err(|told| bad(format!("--set: {}: {told}", item.name(&plan))))?;
+    }
+    for fix in &arguments.fix {
+        let (name, tubers) = fix.rsplit_once('=').unwrap_or((fix, "?"));
+        let variety = &list.list()[found(list, name.trim(), "--fix")?];
+        if tubers.trim().is_empty() {
+            plan.unfix(variety);
+            continue;
+        }
+        let tubers = tubers.trim().parse::<u32>().map_err(|_| {
+            bad(format!(
+                "--fix: found {fix:?}, expected a variety and its tubers such as {:?}",
+                format!("{}=10", variety.name)
+            ))
+        })?;
+        let fixed = plan.fix(variety, tubers);
+        fixed.map_err(|told| bad(format!("--fix: {told}")))?;
+    }
+    plan.shortlist_only |= arguments.shortlist;
+    match plan.problems().into_iter().next() {
+        Some(problem) => Err(bad(problem)),
+        None => Ok(plan),
+    }
+}
+
+fn needs(plan: &Plan) -> String {
+    let names: Vec<&str> = plan.needs.iter().map(|need| need.name.as_str()).collect();
+    names.join(", ")
+}

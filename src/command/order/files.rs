@@ -1,0 +1,123 @@
+//! The files that `trug order` writes, each whole or not at all.
+
+use std::path::Path;
+
+use anyhow::{Result, anyhow};
+
+use super::{OrderArguments, Worked, bad, printed};
+use crate::command::Context;
+use crate::command::printed::{pages as told_pages, paper};
+use crate::folder::order::ORDER;
+use crate::folder::store::export;
+use crate::order::Settled;
+use crate::order::out::{Chart, calendar, key_dates, sheet_rows};
+use crate::paper::pdf;
+use crate::table;
+
+/// What the order sheet is called.
+const SHEET: &str = "Order sheet";
+/// What the chart is called.
+const TITLE: &str = "Stems needed and expected by week";
+
+/// Refuses a file name with the wrong ending before anything is worked out.
+pub(super) fn check(arguments: &OrderArguments, context: &Context) -> Result<()> {
+    let chart = arguments.chart.as_ref().and_then(Option::as_ref);
+    let sheet = arguments.sheet.as_ref().and_then(Option::as_ref);
+    paper(arguments.paper.as_deref(), context.units)?;
+    for (path, ending) in [
+        (chart, "svg"),
+        (sheet, "pdf"),
+        (arguments.calendar.as_ref(), "ics"),
+        (arguments.csv.as_ref(), "csv"),
+    ] {
+        let wrong = |path: &&std::path::PathBuf| {
+            path.extension()
+                .is_none_or(|own| !own.eq_ignore_ascii_case(ending))
+        };
+        if let Some(path) = path.filter(wrong) {
+            let shown = path.display().to_string();
+            return Err(bad(format!(
+                "found {shown:?}, expected a file name that ends in .{ending}"
+            )));
+        }
+    }
+    Ok(())
+}
+
+/// Writes what was asked for; a sentence for each file.
+pub(super) fn write(
+    arguments: &OrderArguments,
+    worked: &Worked,
+    context: &Context,
+) -> Result<Vec<String>> {
+    let Worked {
+        plan,
+        list,
+        settled,
+        chances,
+        ..
+    } = worked;
+    let mut written = Vec::new();
+    if arguments.save {
+        written.push(format!("{ORDER} is saved."));
+    }
+    let mut put = |path: &Path, bytes: &[u8], what: String| -> Result<()> {
+        export(path, bytes)?;
+        written.push(format!("{} is written: {what}.", path.display()));
+        Ok(())
+    };
+    if let Some(path) = &arguments.model {
+        let model = &settled.candidates.model;
+        let what = format!(
+            "the program with {} offers and {} varieties",
+            model.offers.len(),
+            model.varieties.len()
+        );
+        put(path, model.to_mps().as_bytes(), what)?;
+    }
+    if let Some(path) = &arguments.calendar {
+        let dates = key_dates(plan, settled, list);
+        let text = calendar(&dates, plan.season.planted.year(), super::super::now_utc());
+        put(path, text.as_bytes(), count(dates.len(), "date"))?;
+    }
+    if let Some(path) = &arguments.csv {
+        let order = ordered(settled)?;
+        let rows = sheet_rows(order);
+        put(
+            path,
+            &table::write(rows.iter().map(Vec::as_slice)),
+            count(rows.len(), "row"),
+        )?;
+    }
+    if let Some(Some(path)) = &arguments.sheet {
+        let pages = printed::pages(
+            worked,
+            ordered(settled)?,
+            &paper(arguments.paper.as_deref(), context.units)?,
+        )?;
+        if pages.is_empty() {
+            return Err(anyhow!(
+                "nothing is to be bought, so there is no order sheet"
+            ));
+        }
+        let bytes = pdf(SHEET, &pages).map_err(bad)?;
+        put(path, &bytes, told_pages(pages.len()))?;
+    }
+    if let Some(Some(path)) = &arguments.chart {
+        ordered(settled)?;
+        if let Some(chart) = Chart::of(plan, settled, chances.as_ref()) {
+            let what = count(chart.weeks.len(), "week");
+            put(path, chart.svg(TITLE).as_bytes(), what)?;
+        }
+    }
+    Ok(written)
+}
+
+fn ordered(settled: &Settled) -> Result<&crate::order::Order> {
+    let order = settled.order.as_ref();
+    order.ok_or_else(|| anyhow!("no order was found in the time: --seconds gives it more"))
+}
+
+fn count(number: usize, what: &str) -> String {
+    format!("{number} {what}{}", if number == 1 { "" } else { "s" })
+}
