@@ -238,7 +238,7 @@ fn bad_input_is_one_sentence() {
         (
             "forms: [\"ball\"]",
             "forms: [\"bell\"]",
-            "quay stall: found the form \"bell\"",
+            "order.ron, line 9, column 6: quay stall: found the form \"bell\"",
         ),
     ] {
         Lane::new(&PLAN.replace(from, to)).refused(&[], told);

@@ -281,3 +281,45 @@ fn all_kept_seedlings_are_printed_from_the_screen() {
     session.wait_for_text("Kind:");
     session.quit("q");
 }
+
+#[test]
+fn the_screen_answers_while_it_solves_and_a_search_can_be_stopped() {
+    let mut session = Session::start(&[], false);
+    session.wait_for_text("> centre ?");
+    session.press("\t\t\t");
+    session.wait_for_text("[Order]");
+    session.wait_for_text("(Esc stops)");
+    session.press("\x1b[B");
+    session.wait_for_text("> quay stall, early");
+    session.press("\x1b");
+    // A quick machine may have the proof before the key.
+    session.wait_for("the end of the search", |screen| {
+        let shown = screen.contents();
+        shown.contains("Stopped: s solves again.") || shown.contains("(proved)")
+    });
+    session.quit("q");
+}
+
+#[test]
+fn a_figure_changed_while_it_solves_is_on_the_disk_when_it_is_called_saved() {
+    let home = tempfile::tempdir().expect("a folder");
+    let dir = lane(home.path());
+    let order = || std::fs::read_to_string(Path::new(&dir).join("order.ron")).expect("an order");
+    let mut session = Session::start(&["--at", &dir], false);
+    session.wait_for_text("> centre ?");
+    session.press("\t\t\t");
+    session.wait_for_text("(Esc stops)");
+    for (keys, told, saved) in [
+        ("61\r", "61 a week", "stems: 61, weeks: (30, 42)"),
+        ("+", "62 a week", "stems: 62, weeks: (30, 42)"),
+        ("u", "undone", "stems: 61, weeks: (30, 42)"),
+    ] {
+        session.press(keys);
+        session.wait_for(told, |screen| {
+            let shown = screen.contents();
+            shown.contains(told) && shown.contains("(saved)")
+        });
+        assert!(order().contains(saved), "{keys}: {}", order());
+    }
+    session.quit("q");
+}

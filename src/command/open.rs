@@ -7,6 +7,7 @@ use anyhow::{Result, anyhow};
 use super::{Context, printed};
 use crate::folder::contents::{open_varieties, varieties};
 use crate::folder::lock::Access;
+use crate::folder::order::{OrderFile, open_plan, plan};
 use crate::folder::row::{RowFiles, open_row, row};
 use crate::folder::{FileGuard, Folder, store};
 use crate::screen::App;
@@ -30,6 +31,8 @@ struct Drawer {
     folder: Folder,
     varieties: FileGuard,
     row: RowFiles,
+    /// `None` where it could not be read: it is then never written.
+    order: Option<OrderFile>,
 }
 
 /// Opens the folder and lays its list on the screen. Where another program writes the folder the
@@ -38,18 +41,29 @@ struct Drawer {
 /// # Errors
 /// Where the list cannot be read, with the place of what is wrong.
 pub fn screen(context: &Context, theme: Theme) -> Result<(App, Desk)> {
-    let (list, row, folder) = match &context.folder {
-        None => (varieties(None)?, row(None)?, None),
+    let (list, row, order, folder) = match &context.folder {
+        None => (
+            varieties(None)?,
+            row(None)?,
+            plan(None)?.ok_or_else(no_order),
+            None,
+        ),
         Some(dir) => {
             let folder = Folder::open(dir, &super::now())?;
             let (list, varieties) = open_varieties(&folder)?;
             let (read, row) = open_row(&folder)?;
+            // An order that cannot be read keeps nobody from keying a bloom.
+            let (plan, order) = match open_plan(&folder) {
+                Ok((plan, file)) => (plan.ok_or_else(no_order), Some(file)),
+                Err(error) => (Err(error.to_string()), None),
+            };
             let drawer = Drawer {
                 folder,
                 varieties,
                 row,
+                order,
             };
-            (list, read, Some(drawer))
+            (list, read, plan, Some(drawer))
         }
     };
     let keeping = match folder.as_ref().map(|drawer| drawer.folder.access()) {
@@ -81,13 +95,18 @@ pub fn screen(context: &Context, theme: Theme) -> Result<(App, Desk)> {
     };
     let app = App::new(first, keyers, context.units, theme)
         .with_list(stock, keeping.clone())
-        .with_row(plot, keeping, row.problems)
+        .with_row(plot, keeping.clone(), row.problems)
+        .with_order(order, keeping)
         .with_supply(Supply {
             stock: contents.tags.clone(),
             paper: printed::usual(context.units).to_string(),
             folder: here(),
         });
     Ok((app, Desk { folder }))
+}
+
+fn no_order() -> String {
+    "the folder has no order.ron; `trug order --begin` lays one out to be filled in".to_string()
 }
 
 impl Desk {
@@ -106,6 +125,7 @@ impl Desk {
             folder,
             varieties,
             row,
+            order,
         } = drawer;
         let saved = match change {
             Change::Varieties(list) => {
@@ -114,6 +134,10 @@ impl Desk {
             }
             Change::Entry(entry) => row.enter(folder, entry),
             Change::Seedlings(seedlings) => row.save_seedlings(folder, seedlings),
+            Change::Order(plan) => match order {
+                Some(file) => file.save(folder, plan),
+                None => return Err("the order could not be read".to_string()),
+            },
             // OK because it was written above.
             Change::Tags(_) => Ok(()),
         };

@@ -33,6 +33,14 @@ pub fn plan(folder: Option<&Path>) -> Result<Option<Plan>, FolderError> {
     }
 }
 
+/// The text of a folder's order, or of the demo's; `None` where it cannot be read.
+pub fn text(folder: Option<&Path>) -> Option<String> {
+    match folder {
+        Some(dir) => std::fs::read_to_string(dir.join(ORDER)).ok(),
+        None => Some(DEMO.to_string()),
+    }
+}
+
 /// The plan of an opened folder, and the right to save it.
 ///
 /// # Errors

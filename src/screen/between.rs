@@ -23,6 +23,7 @@ impl App {
 
     /// What the row has seen of a variety reaches its score.
     pub(super) fn tell_choose(&mut self) {
+        self.order.list_changed();
         let records = self.row.records(self.choose.list());
         self.choose.take_evidence(records);
     }
@@ -97,7 +98,7 @@ impl App {
                 let columns = sheet_columns(width);
                 self.tags.portray_in_full(columns, theme);
             }
-            (Some(_), _) => {}
+            (None, Page::Order) | (Some(_), _) => {}
         }
     }
 }

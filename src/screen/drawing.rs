@@ -62,6 +62,7 @@ impl App {
                 Page::Key => self.key.draw(inner, buffer, self.theme),
                 Page::Choose => self.choose.draw(inner, buffer, self.theme),
                 Page::Row => self.row.draw(inner, buffer, self.theme),
+                Page::Order => self.order.draw(inner, buffer, self.theme),
                 Page::Tags => self.tags.draw(inner, buffer, self.theme),
             },
         }
@@ -74,12 +75,13 @@ impl App {
                 true => (format!("[{}]", page.name()), Role::Heading),
                 false => (format!(" {} ", page.name()), Role::Quiet),
             };
-            row = row.with(" ", Role::Plain).with(name, role);
+            row = row.with(name, role);
         }
         let aside = match self.page {
             Page::Key => format!("by {}", self.key.rules_name()),
             Page::Choose => self.choose.kept(),
             Page::Row => self.row.kept(),
+            Page::Order => self.order.kept(),
             Page::Tags => self.tags.kept(),
         };
         let room = columns.saturating_sub(row.width() + 3);
@@ -97,11 +99,13 @@ impl App {
                 Page::Key => self.key.why(columns),
                 Page::Choose => self.choose.why(columns),
                 Page::Row => self.row.why(columns),
+                Page::Order => self.order.why(columns),
                 Page::Tags => self.tags.why(columns),
             },
             SheetKind::Compare => self.choose.compared(columns),
             SheetKind::Colours => self.choose.colours_of_all(columns),
             SheetKind::Whole => self.row.whole(columns),
+            SheetKind::Season => self.order.season(columns),
             SheetKind::Refused => self.tags.all_refused(columns),
         }
     }

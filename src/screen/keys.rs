@@ -9,6 +9,7 @@ use ratatui::crossterm::event::{KeyCode, KeyEvent, KeyModifiers};
 use super::Message;
 use super::choose_page::ChooseMessage;
 use super::key_page::KeyMessage;
+use super::order_page::{OrderMessage, Side};
 use super::row_page::RowMessage;
 use super::tags_page::TagsMessage;
 pub use told::{footer, help};
@@ -40,6 +41,10 @@ pub enum Place {
     Rowing,
     /// The Row page, with a line begun.
     Noting,
+    /// The Order page.
+    Ordering,
+    /// The Order page, with a line begun.
+    Reckoning,
     /// The Tags page, at the table.
     Tagging,
     /// The Tags page, with a line begun.
@@ -112,9 +117,10 @@ use KeyCode::{
 };
 use KeyMessage as K;
 use Meaning::{Is, Of};
+use OrderMessage as O;
 use Place::{
-    Anywhere, Asking, Browsing, Choosing, Finding, Naming, Noting, Page, Pages, Picking, Rowing,
-    Sheet, Tagging, Typing, Writing,
+    Anywhere, Asking, Browsing, Choosing, Finding, Naming, Noting, Ordering, Page, Pages, Picking,
+    Reckoning, Rowing, Sheet, Tagging, Typing, Writing,
 };
 use Press::{Control, Digit, Plain, Printable};
 use RowMessage as R;
@@ -130,6 +136,10 @@ const fn choose(message: ChooseMessage) -> Meaning {
 
 const fn along(message: RowMessage) -> Meaning {
     Is(Message::Row(message))
+}
+
+const fn order(message: OrderMessage) -> Meaning {
+    Is(Message::Order(message))
 }
 
 const fn tags(message: TagsMessage) -> Meaning {
@@ -236,6 +246,33 @@ pub const BINDINGS: &[Binding] = &[
     row(Noting, &[Plain(Esc)], "Esc", "end", "Drop the line; a walk ends", along(R::Drop)),
     row(Noting, &[Plain(Backspace)], "Backspace", "", "Erase the last character", along(R::Erase)),
     row(Noting, &[Printable], "any character", "", "Write on the line", Of(|c| Message::Row(R::Type(c)))),
+    row(Ordering, &[Plain(Enter), Plain(Char('e'))], "Enter or e", "change", "Change the figure: a need's stems, weeks or words, money, a bed; of a variety the tubers to buy", order(O::Change)),
+    row(Ordering, &[Digit], "0 to 9", "", "The same, the digit typed already", Of(|c| Message::Order(O::Digit(c)))),
+    row(Ordering, &[Plain(Char('+')), Plain(Char('='))], "+", "", "A step more: a stem, 10.00, a metre or a foot, a day, a pack", order(O::Step(1))),
+    row(Ordering, &[Plain(Char('-'))], "-", "", "A step less", order(O::Step(-1))),
+    row(Ordering, &[Plain(Right), Plain(Char('l'))], "Right or l", "the order", "To the order: what is bought and planted", order(O::Side(Side::Bought))),
+    row(Ordering, &[Plain(Left), Plain(Char('h'))], "Left or h", "", "To needs and means", order(O::Side(Side::Given))),
+    row(Ordering, &[Plain(Char('m'))], "m", "mend", "Where needs fall short: what would mend it at least cost", order(O::Mend)),
+    row(Ordering, &[Plain(Char('d'))], "d", "do without", "What it would cost to do without the variety", order(O::Without)),
+    row(Ordering, &[Plain(Char('g'))], "g", "season", "The season: stems needed and expected by week, and the chance that each need is met", Is(Message::OpenSeason)),
+    row(Ordering, &[Plain(Char('a'))], "a", "add", "Add a need", order(O::Add)),
+    row(Ordering, &[Plain(Char('x')), Plain(Delete)], "x", "", "Take the need away; of a variety let the quantity be chosen again", order(O::Remove)),
+    row(Ordering, &[Plain(Char('f'))], "f", "", "Fix the tubers of any variety of the list", order(O::Fix)),
+    row(Ordering, &[Plain(Char('b'))], "b", "", "Buy only what is on the shortlist, or anything again", order(O::Shortlist)),
+    row(Ordering, &[Plain(Char('u'))], "u", "undo", "Undo the last change", order(O::Undo)),
+    row(Ordering, &[Plain(Char('s'))], "s", "solve", "Solve again, after a stop", order(O::Solve)),
+    row(Ordering, &[Plain(Esc)], "Esc", "stop", "Stop solving: the best order found is shown, and how far it may be from the least", order(O::Stop)),
+    row(Ordering, &[Control('r')], "Ctrl-R", "", "Redo what was undone", order(O::Redo)),
+    row(Ordering, &[Plain(Down), Plain(Char('j'))], "Down or j", "", "Down", order(O::Move(1))),
+    row(Ordering, &[Plain(Up), Plain(Char('k'))], "Up or k", "", "Up", order(O::Move(-1))),
+    row(Ordering, &[Plain(PageDown)], "Page Down", "", "Down half a window", order(O::Page(1))),
+    row(Ordering, &[Plain(PageUp)], "Page Up", "", "Up half a window", order(O::Page(-1))),
+    row(Ordering, &[Plain(Home)], "Home", "", "To the first", order(O::Move(i32::MIN))),
+    row(Ordering, &[Plain(End)], "End", "", "To the last", order(O::Move(i32::MAX))),
+    row(Reckoning, &[Plain(Enter)], "Enter", "keep", "Keep the line, and solve again", order(O::Give)),
+    row(Reckoning, &[Plain(Esc)], "Esc", "drop the line", "Drop the line", order(O::Drop)),
+    row(Reckoning, &[Plain(Backspace)], "Backspace", "", "Erase the last character", order(O::Erase)),
+    row(Reckoning, &[Printable], "any character", "", "Write on the line", Of(|c| Message::Order(O::Type(c)))),
     row(Tagging, &[Plain(Char('p'))], "p", "print", "Print what is picked: pages, a table for a label printer, or text", tags(T::Print)),
     row(Tagging, &[Plain(Char(' ')), Plain(Char('m'))], "Space or m", "pick", "Pick the plant for a tag (marked +), or let it go", tags(T::Pick)),
     row(Tagging, &[Plain(Char('a'))], "a", "all shown", "Pick all that are shown; again: let them go", tags(T::PickShown)),

@@ -9,6 +9,7 @@ mod drawing;
 pub mod key_page;
 pub mod keys;
 mod lengths;
+pub mod order_page;
 pub mod row_page;
 pub mod tags_page;
 pub mod terminal;
@@ -23,9 +24,14 @@ use crate::measure::SizeUnits;
 use choose_page::{ChooseMessage, ChoosePage, Keeping, Stock};
 use key_page::{KeyMessage, KeyPage};
 use keys::Place;
+use order_page::{OrderMessage, OrderPage, Outcome};
 use row_page::{Plot, RowMessage, RowPage};
 use tags_page::{Supply, TagsMessage, TagsPage};
 use theme::Theme;
+
+/// Why the Order page is empty where nothing was laid on it.
+const NO_ORDER: &str =
+    "the folder has no order.ron; `trug order --begin` lays one out to be filled in";
 
 /// The least window in which a page can be worked.
 pub const LEAST: (u16, u16) = (60, 16);
@@ -41,6 +47,8 @@ pub struct App {
     pub choose: ChoosePage,
     /// The Row page.
     pub row: RowPage,
+    /// The Order page.
+    pub order: OrderPage,
     /// The Tags page.
     pub tags: TagsPage,
     /// Whether leaving was refused once, because a change is not saved.
@@ -59,13 +67,15 @@ pub enum Page {
     Choose,
     /// Note and judge the trial row.
     Row,
+    /// Settle the order.
+    Order,
     /// Print tags.
     Tags,
 }
 
 impl Page {
     /// Every page, in the order of the tabs.
-    pub const ALL: &'static [Page] = &[Page::Key, Page::Choose, Page::Row, Page::Tags];
+    pub const ALL: &'static [Page] = &[Page::Key, Page::Choose, Page::Row, Page::Order, Page::Tags];
 
     /// The page's name.
     pub fn name(self) -> &'static str {
@@ -73,6 +83,7 @@ impl Page {
             Page::Key => "Key",
             Page::Choose => "Choose",
             Page::Row => "Row",
+            Page::Order => "Order",
             Page::Tags => "Tags",
         }
     }
@@ -84,7 +95,7 @@ impl Page {
 }
 
 /// Everything that can happen.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq)]
 pub enum Message {
     /// Leave.
     Quit,
@@ -98,6 +109,8 @@ pub enum Message {
     OpenColours,
     /// Show the trial row as a whole.
     OpenWhole,
+    /// Show the order's season by week, with the chances of each need.
+    OpenSeason,
     /// Show which tags are refused, and why.
     OpenRefused,
     /// Put the sheet away.
@@ -116,6 +129,14 @@ pub enum Message {
     Choose(ChooseMessage),
     /// For the Row page.
     Row(RowMessage),
+    /// For the Order page.
+    Order(OrderMessage),
+    /// What a task of the Order page came to.
+    Worked(Box<Outcome>),
+    /// The order is on the disk.
+    OrderSaved,
+    /// It could not be saved, and why, as a sentence.
+    OrderNotSaved(String),
     /// For the Tags page.
     Tags(TagsMessage),
     /// The file of tags is written.
@@ -146,6 +167,8 @@ pub enum Effect {
     AddEntry,
     /// Save [`RowPage::pending_seedlings`], and answer the same.
     SaveSeedlings,
+    /// Save [`OrderPage::plan`], and answer [`Message::OrderSaved`] or [`Message::OrderNotSaved`].
+    SaveOrder,
     /// Write [`TagsPage::pending`], and answer [`Message::Printed`] or [`Message::NotPrinted`].
     PrintTags,
 }
@@ -164,6 +187,7 @@ enum SheetKind {
     Compare,
     Colours,
     Whole,
+    Season,
     Refused,
 }
 
@@ -175,6 +199,7 @@ impl App {
             page: Page::Key,
             choose: ChoosePage::new(Stock::empty(first.set.clone(), units), Keeping::Session),
             row: RowPage::new(Plot::empty(first.clone(), units), Keeping::Session),
+            order: OrderPage::new(Err(NO_ORDER.to_string()), Keeping::Session),
             tags: TagsPage::new(Supply::embedded()),
             warned: false,
             key: KeyPage::new(first, others, units),
@@ -194,6 +219,12 @@ impl App {
     pub fn with_row(mut self, plot: Plot, keeping: Keeping, problems: Vec<String>) -> App {
         self.row = RowPage::new(plot, keeping).with_problems(problems);
         self.tell_choose();
+        self
+    }
+
+    /// With an order to settle or the sentence that says why there is none, and where changes go.
+    pub fn with_order(mut self, plan: Result<crate::order::Plan, String>, keeping: Keeping) -> App {
+        self.order = OrderPage::new(plan, keeping);
         self
     }
 
@@ -226,6 +257,10 @@ impl App {
             Message::OpenCompare => {}
             Message::OpenColours => self.open(SheetKind::Colours),
             Message::OpenWhole => self.open(SheetKind::Whole),
+            Message::OpenSeason => {
+                self.order.draw_seasons();
+                self.open(SheetKind::Season);
+            }
             Message::OpenRefused => self.open(SheetKind::Refused),
             Message::NextPage => self.go_to(self.page.step(1)),
             Message::PreviousPage => self.go_to(self.page.step(Page::ALL.len() - 1)),
@@ -233,12 +268,17 @@ impl App {
                 self.size = (width, height);
                 self.choose.resize(height);
                 self.row.resize(height);
+                self.order.resize(height);
                 self.tags.resize(height);
                 self.scroll(0);
             }
             Message::Key(message) => self.key.update(message),
             Message::Choose(message) => return self.choose.update(message),
             Message::Row(message) => return self.update_row(message),
+            Message::Order(message) => return self.order.update(message),
+            Message::Worked(outcome) => self.order.take(*outcome),
+            Message::OrderSaved => self.order.saved(),
+            Message::OrderNotSaved(why) => self.order.not_saved(why),
             Message::Tags(message) => return self.update_tags(message),
             Message::Printed => self.tags.printed(),
             Message::NotPrinted(why) => self.tags.not_printed(why),
@@ -260,6 +300,13 @@ impl App {
             self.choose.warn();
             return None;
         }
+        if self.order.is_unsaved() && !self.warned {
+            self.warned = true;
+            self.sheet = None;
+            self.go_to(Page::Order);
+            self.order.warn();
+            return None;
+        }
         Some(Effect::Quit)
     }
 
@@ -270,6 +317,10 @@ impl App {
             Page::Key => {}
             Page::Choose => self.choose.open(),
             Page::Row => self.row.open(self.choose.list()),
+            Page::Order => {
+                let choose = &self.choose;
+                self.order.open(|| choose.informed_stock(), choose.list());
+            }
             Page::Tags => self.open_tags(),
         }
     }
@@ -283,7 +334,7 @@ impl App {
         let mut places = vec![place];
         if matches!(
             place,
-            Place::Asking | Place::Choosing | Place::Rowing | Place::Tagging
+            Place::Asking | Place::Choosing | Place::Rowing | Place::Ordering | Place::Tagging
         ) {
             places.push(Place::Page);
         }
@@ -299,6 +350,7 @@ impl App {
             Page::Key => self.key.place(),
             Page::Choose => self.choose.place(),
             Page::Row => self.row.place(),
+            Page::Order => self.order.place(),
             Page::Tags => self.tags.place(),
         }
     }

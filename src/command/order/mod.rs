@@ -216,7 +216,7 @@ fn worked(arguments: &OrderArguments, context: &Context) -> Result<Worked> {
         grounds,
     };
     let candidates = Candidates::of(&plan, against, Change::default())
-        .map_err(|told| bad(format!("{}: {}", order::ORDER, told.join("; "))))?;
+        .map_err(|told| unanswered(arguments, context, &told))?;
     // What makes no sense is not saved; what cannot be met may be.
     if let Some((folder, mut file)) = own {
         file.save(&folder, &plan)?;
@@ -271,6 +271,20 @@ fn asked(row: usize, plan: &Plan, list: &Varieties, settled: &Settled, seconds: 
                 in_order: true,
                 without,
             }
+        }
+    }
+}
+
+/// What the list cannot answer: at its lines, where the plan is as it is in the file.
+fn unanswered(arguments: &OrderArguments, context: &Context, told: &[String]) -> anyhow::Error {
+    let typed = [&arguments.set, &arguments.add, &arguments.fix];
+    let text = order::text(context.folder.as_deref());
+    match text.filter(|_| typed.iter().all(|typed| typed.is_empty())) {
+        None => bad(told.join("; ")),
+        Some(text) => {
+            let problems = Plan::located(order::ORDER, &text, told);
+            let told: Vec<String> = problems.iter().map(ToString::to_string).collect();
+            bad(told.join("; "))
         }
     }
 }

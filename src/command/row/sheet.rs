@@ -7,13 +7,12 @@ use anyhow::{Context as _, Result, anyhow};
 use jiff::civil::Date;
 use serde_json::json;
 
-use super::super::papers::{MARGINS, paper};
 use super::super::{Context, now, today};
 use super::{bad, tell};
 use crate::folder::row::{open_row, row};
 use crate::folder::sheet::SheetError;
 use crate::folder::{Folder, sheet, store};
-use crate::paper::{self, pdf};
+use crate::paper::{self, Margins, Paper, pdf};
 use crate::table;
 use crate::trial::sheet::{BadRow, Filled, Purpose, Sheet};
 use crate::trial::{Fate, Grounds, Subject};
@@ -185,6 +184,27 @@ pub(super) fn import(
         filled.same, filled.blank
     )?;
     Ok(true)
+}
+
+/// Room at the edges of a printed sheet, mm.
+const MARGINS: Margins = Margins {
+    top: 12.0,
+    right: 10.0,
+    bottom: 12.0,
+    left: 10.0,
+};
+
+/// The paper asked for; A4 where none is.
+fn paper(name: Option<&str>) -> Result<Paper> {
+    let name = name.unwrap_or("a4");
+    Paper::named(name).ok_or_else(|| {
+        let known = Paper::embedded();
+        let known: Vec<&str> = known.iter().map(|paper| paper.id.as_str()).collect();
+        bad(format!(
+            "found the paper {name:?}, expected one of {}",
+            known.join(", ")
+        ))
+    })
 }
 
 /// The sheet as the printed page has it.

@@ -218,6 +218,14 @@ impl ChoosePage {
         self.index = None;
     }
 
+    /// The stock with what the trial row has seen in its list.
+    pub(super) fn informed_stock(&self) -> Stock {
+        Stock {
+            list: self.informed(),
+            ..self.stock.clone()
+        }
+    }
+
     /// The list with what the trial row has seen.
     fn informed(&self) -> Varieties {
         let mut list = self.stock.list.clone();
@@ -307,7 +315,7 @@ impl Stock {
         }
     }
 
-    fn grounds(&self) -> Grounds<'_> {
+    pub(super) fn grounds(&self) -> Grounds<'_> {
         Grounds {
             rules: &self.rules,
             uses: &self.uses,

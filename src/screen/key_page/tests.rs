@@ -37,7 +37,7 @@ fn the_page_at_its_usual_size() {
     // The drawing is in Braille dots, shown to be there and not dot by dot.
     let shown = without_drawing(&screen(&app, USUAL));
     let expected = "
- trug  [Key]  Choose   Row   Tags       by the trade's forms, limits in inches
+ trug [Key] Choose  Row  Order  Tags    by the trade's forms, limits in inches
 ────────────────────────────────────────────────────────────────────────────────
 Answers             │ Question: centre              │ Forms: 35 fit
 > centre ?          │ What is at the centre of the  │ + anemone               3%

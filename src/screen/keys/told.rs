@@ -1,8 +1,8 @@
 //! The table of keys as it is read: the footer and the help.
 
 use super::Place::{
-    Anywhere, Asking, Browsing, Choosing, Finding, Naming, Noting, Page, Pages, Picking, Rowing,
-    Sheet, Tagging, Typing, Writing,
+    Anywhere, Asking, Browsing, Choosing, Finding, Naming, Noting, Ordering, Page, Pages, Picking,
+    Reckoning, Rowing, Sheet, Tagging, Typing, Writing,
 };
 use super::{BINDINGS, Binding, Place};
 use crate::screen::text::{Row, paragraph};
@@ -40,7 +40,7 @@ fn first_key(row: &Binding) -> &'static str {
 
 /// The help: every row of the table, by place, where the grower is first.
 pub fn help(here: Place, columns: usize) -> Vec<Row> {
-    let mut parts: [(&str, &[Place]); 13] = [
+    let mut parts: [(&str, &[Place]); 15] = [
         ("At a question", &[Asking]),
         ("While a number is typed", &[Typing]),
         ("While a trait is looked for", &[Finding]),
@@ -50,6 +50,8 @@ pub fn help(here: Place, columns: usize) -> Vec<Row> {
         ("While a value is picked", &[Picking]),
         ("At the row", &[Rowing]),
         ("While a note is typed", &[Noting]),
+        ("At the order", &[Ordering]),
+        ("While a figure is typed", &[Reckoning]),
         ("At the tags", &[Tagging]),
         ("While a name is typed", &[Naming]),
         ("On any page", &[Page, Pages, Anywhere]),

@@ -266,8 +266,9 @@ fn a_row_that_another_program_holds_is_only_read() {
 #[test]
 fn a_keyed_bloom_goes_to_a_seedling_and_the_next_bloom_follows() {
     let mut app = app(Keeping::Folder);
-    play(&mut app, "<tab><tab>");
-    assert_eq!(app.page, Page::Key);
+    while app.page != Page::Key {
+        app.update(Message::NextPage);
+    }
     play(&mut app, "s");
     assert!(screen(&app, USUAL).contains("Nothing is answered yet"));
     play(&mut app, "1d98 104<enter>s");

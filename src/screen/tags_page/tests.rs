@@ -215,15 +215,18 @@ fn the_sheets_of_a_kind_follow_each_other() {
 #[test]
 fn what_is_decided_on_the_row_page_is_tagged() {
     let mut app = app(Theme::Plain);
-    app.update(Message::PreviousPage);
-    assert_eq!(app.page, Tab::Row);
+    while app.page != Tab::Row {
+        app.update(Message::PreviousPage);
+    }
     let asked = play(
         &mut app,
         "/25-002<enter>d<back><back><back><back><back>keep<enter>",
     );
     assert_eq!(asked, Some(Effect::AddEntry));
     app.update(Message::Entered);
-    app.update(Message::NextPage);
+    while app.page != Tab::Tags {
+        app.update(Message::NextPage);
+    }
     let shown = screen(&app, USUAL);
     assert!(
         shown.contains("All 3 kept seedlings: 3 sale tags"),

@@ -1,0 +1,167 @@
+//! The solution's half: what is bought, then what is planted from the grower's own store.
+
+use super::OrderPage;
+use super::view::{OLDER, Window};
+use crate::order::{Order, Planted};
+use crate::screen::choose_page::first_shown;
+use crate::screen::text::{Row, fit, width};
+use crate::screen::theme::Role;
+use crate::variety::Money;
+
+/// One row of it.
+#[derive(Debug, Clone, PartialEq)]
+pub(super) struct Bought {
+    /// The variety's place in the list.
+    pub(super) row: usize,
+    name: String,
+    tubers: u64,
+    /// What it costs, and whose it is; `None` where none is bought.
+    paid: Option<(Money, String)>,
+    fixed: bool,
+}
+
+impl OrderPage {
+    pub(super) fn order(&self) -> Option<&Order> {
+        self.settled.as_ref()?.order.as_ref()
+    }
+
+    /// The rows: bought, planted from store, and fixed at none.
+    pub(super) fn rows_bought(&self) -> Vec<Bought> {
+        let (Ok(plan), Some(ground), Some(order)) = (&self.plan, &self.ground, self.order()) else {
+            return Vec::new();
+        };
+        let fixed = |name: &str| {
+            plan.fixed
+                .iter()
+                .any(|fixed| fixed.variety.as_str() == name)
+        };
+        let mut rows: Vec<Bought> = Vec::new();
+        for bill in &order.bills {
+            rows.extend(bill.lines.iter().map(|line| Bought {
+                row: line.row,
+                name: line.variety.clone(),
+                tubers: line.tubers,
+                paid: Some((line.cost, bill.supplier.clone())),
+                fixed: fixed(&line.variety),
+            }));
+        }
+        let own = order.planted.iter().filter(|one| one.bought == 0);
+        rows.extend(own.map(|one| Bought {
+            row: one.row,
+            name: one.variety.clone(),
+            tubers: one.plants,
+            paid: None,
+            fixed: fixed(&one.variety),
+        }));
+        for none in &plan.fixed {
+            let Some(row) = ground.list().find(&none.variety) else {
+                continue;
+            };
+            if rows.iter().all(|one| one.row != row) {
+                rows.push(Bought {
+                    row,
+                    name: none.variety.to_string(),
+                    tubers: 0,
+                    paid: None,
+                    fixed: true,
+                });
+            }
+        }
+        rows
+    }
+
+    /// The variety under the cursor of this half.
+    pub(super) fn bought(&self) -> Option<Bought> {
+        let rows = self.rows_bought();
+        rows.get(self.cursor(super::Side::Bought)).cloned()
+    }
+
+    /// What is planted of it.
+    pub(super) fn planted(&self) -> Option<&Planted> {
+        let row = self.bought()?.row;
+        self.order()?.planted.iter().find(|one| one.row == row)
+    }
+
+    /// The head of this half: how many lines and what they cost.
+    pub(super) fn bought_head(&self) -> String {
+        let Some(order) = self.order() else {
+            return "Nothing solved yet".to_string();
+        };
+        let lines: usize = order.bills.iter().map(|bill| bill.lines.len()).sum();
+        let postage: u64 = order
+            .bills
+            .iter()
+            .map(|bill| bill.postage.in_hundredths())
+            .sum();
+        match self.is_fresh() {
+            true => format!(
+                "Buy {lines}: {}, postage {}",
+                order.cost,
+                Money::hundredths(postage)
+            ),
+            false => format!("{OLDER}buy {lines}: {}", order.cost),
+        }
+    }
+
+    /// As many rows as fit, the cursor among them.
+    pub(super) fn bought_table(&self, columns: usize, height: usize) -> Vec<Row> {
+        let rows = self.rows_bought();
+        if rows.is_empty() {
+            let told = if self.settled.is_some() {
+                " Nothing is bought or planted."
+            } else {
+                " The order appears here."
+            };
+            return vec![Row::of(told, Role::Quiet)];
+        }
+        let here = self.side == super::Side::Bought;
+        let cursor = self.cursor(super::Side::Bought);
+        let first = first_shown(cursor, rows.len(), height);
+        let seen = rows.iter().enumerate().skip(first).take(height);
+        let names = rows
+            .iter()
+            .map(|one| width(&one.name) + 1)
+            .max()
+            .unwrap_or(0);
+        let window = Window {
+            first,
+            height,
+            all: rows.len(),
+            cursor: here.then_some(cursor),
+        };
+        seen.map(|(at, one)| {
+            let row = Row::of(window.mark(at), Role::Strong).and(one.drawn(columns, names));
+            match here && at == cursor {
+                true => row.all(Role::Chosen),
+                false => row,
+            }
+        })
+        .collect()
+    }
+}
+
+impl Bought {
+    fn drawn(&self, columns: usize, name_room: usize) -> Row {
+        let fixed = if self.fixed { "=" } else { " " };
+        let cost = self
+            .paid
+            .as_ref()
+            .map_or(String::new(), |(cost, _)| cost.to_string());
+        let whose = self
+            .paid
+            .as_ref()
+            .map_or("your store", |(_, supplier)| supplier.as_str());
+        // Tubers, the cost and something of the supplier stay, the name is cut.
+        let taken = 1 + 5 + 1 + 8 + 1;
+        let rest = columns.saturating_sub(taken);
+        let whose_room = rest.saturating_sub(name_room).max(rest / 3).min(rest);
+        Row::of(format!("{:>4}{fixed}", self.tubers), Role::Strong)
+            .with(" ", Role::Plain)
+            .with(
+                fit(&self.name, rest.saturating_sub(whose_room)),
+                Role::Plain,
+            )
+            .with(format!("{cost:>8} "), Role::Plain)
+            .with(fit(whose, whose_room), Role::Quiet)
+    }
+}

@@ -1,0 +1,198 @@
+//! What is known of the row under the cursor.
+
+use super::{OrderPage, Side};
+use crate::order::out::{reckoned, why, why_not};
+use crate::order::{Item, Order, Plan};
+use crate::screen::text::{Row, fit, wrap};
+use crate::screen::theme::Role;
+
+/// Columns of a week in the strip of a need.
+const WEEK: usize = 4;
+
+impl OrderPage {
+    /// The head of the detail.
+    pub(super) fn detail_head(&self) -> String {
+        let Ok(plan) = &self.plan else {
+            return String::new();
+        };
+        match self.side {
+            _ if self.mends_shown => "Any one of these mends it, all else as it is".to_string(),
+            Side::Given => self.item().map_or(String::new(), |item| item.name(plan)),
+            Side::Bought => "why".to_string(),
+        }
+    }
+
+    /// The detail in so many columns.
+    pub(super) fn detail(&self, columns: usize) -> Vec<Row> {
+        let Ok(plan) = &self.plan else {
+            return Vec::new();
+        };
+        match self.side {
+            _ if self.mends_shown => (self.mends_told().iter())
+                .flat_map(|told| plain(told, columns, Role::Plain))
+                .collect(),
+            Side::Given => match self.item() {
+                Some(Item::Need(at)) => self.need_detail(plan, at, columns),
+                Some(item) => self.item_detail(plan, item, columns),
+                None => Vec::new(),
+            },
+            Side::Bought => self.variety_detail(columns),
+        }
+    }
+
+    fn need_detail(&self, plan: &Plan, at: usize, columns: usize) -> Vec<Row> {
+        let mut rows = plain(&plan.needs[at].words(), columns, Role::Quiet);
+        let (_, role) = self.met(at);
+        let Some(order) = self.order().filter(|_| role != Role::Quiet) else {
+            return rows;
+        };
+        let weeks: Vec<_> = order.weekly.iter().filter(|one| one.need == at).collect();
+        let lead = 7;
+        for weeks in weeks.chunks(columns.saturating_sub(lead).max(WEEK) / WEEK) {
+            let cells = |name: &str, cell: &dyn Fn(&crate::order::Weekly) -> String| {
+                let cells: String = weeks
+                    .iter()
+                    .map(|one| format!("{:>WEEK$}", cell(one)))
+                    .collect();
+                fit(name, lead) + &cells
+            };
+            rows.push(Row::of(
+                cells("week", &|one| one.week.to_string()),
+                Role::Quiet,
+            ));
+            rows.push(Row::of(
+                cells("given", &|one| format!("{:.0}", one.given)),
+                Role::Plain,
+            ));
+            if weeks.iter().any(|one| one.short() > 0.0) {
+                let short = |one: &crate::order::Weekly| match one.short() {
+                    0.0 => String::new(),
+                    short if short < 0.95 => format!("{short:.1}"),
+                    short => format!("{short:.0}"),
+                };
+                rows.push(Row::of(cells("short", &short), Role::Wrong));
+            }
+        }
+        for lack in self.lacks.iter().filter(|lack| lack.need == Some(at)) {
+            rows.extend(plain(
+                &format!("It has {}.", lack.told),
+                columns,
+                Role::Wrong,
+            ));
+        }
+        rows.extend(plain(&most_from(order, at), columns, Role::Plain));
+        rows
+    }
+
+    fn item_detail(&self, plan: &Plan, item: Item, columns: usize) -> Vec<Row> {
+        let mut rows = plain(item.hint(), columns, Role::Quiet);
+        let figures = reckoned(plan);
+        let named = match item {
+            Item::Planted => "planted",
+            Item::FirstCut => "weeks to the first cut",
+            Item::Stems => "stems a plant",
+            Item::PlantsLost => "plants lost",
+            Item::StemsLost => "stems lost",
+            Item::Storage => "kept in store",
+            Item::Started => "started",
+            Item::LastFrost => "last frost",
+            Item::FirstFrost => "first frost",
+            _ => "",
+        };
+        if let Some(figure) = figures.iter().find(|one| one.name == named) {
+            rows.extend(plain(
+                &format!("{}: {} ({})", figure.name, figure.value, figure.source),
+                columns,
+                Role::Plain,
+            ));
+        }
+        // What the order lacks apart from its needs is told at the figures.
+        for lack in self.lacks.iter().filter(|lack| lack.need.is_none()) {
+            rows.extend(plain(
+                &format!("Lacking: {}.", lack.told),
+                columns,
+                Role::Wrong,
+            ));
+        }
+        if let Item::Supplier(at) = item {
+            rows.extend(plain(&plan.suppliers[at].words(), columns, Role::Plain));
+        }
+        if let (Item::Bed(_), Some(order)) = (item, self.order()) {
+            rows.extend(plain(
+                &format!(
+                    "All beds: {} places, {} planted.",
+                    plan.places(),
+                    order.plants
+                ),
+                columns,
+                Role::Plain,
+            ));
+        }
+        rows
+    }
+
+    fn variety_detail(&self, columns: usize) -> Vec<Row> {
+        let (Ok(plan), Some(settled), Some(bought)) = (&self.plan, &self.settled, self.bought())
+        else {
+            return Vec::new();
+        };
+        // The solution in view may be of a plan with other needs.
+        let of = self.solved.as_ref().unwrap_or(plan);
+        let lines = match self.planted() {
+            Some(planted) => why(of, &settled.candidates, planted),
+            None => {
+                let name = self
+                    .ground
+                    .as_ref()
+                    .map(|ground| ground.list().list()[bought.row].name.to_string());
+                why_not(of, settled, bought.row, &name.unwrap_or_default())
+            }
+        };
+        let mut rows: Vec<Row> = lines
+            .iter()
+            .flat_map(|line| plain(line.trim(), columns, Role::Plain))
+            .collect();
+        if let Some(reply) = self.replies.iter().find(|reply| reply.row == bought.row) {
+            let told = match reply.more {
+                Some(more) if more.in_hundredths() == 0 => {
+                    "Doing without it costs no more.".to_string()
+                }
+                Some(more) => format!("Doing without it costs {more} more, as far as was found."),
+                None => "No way to meet every need without it was found.".to_string(),
+            };
+            rows.insert(1.min(rows.len()), Row::of(told, Role::Strong));
+        }
+        rows
+    }
+}
+
+fn most_from(order: &Order, need: usize) -> String {
+    let mut gives: Vec<(f64, &str)> = (order.planted.iter())
+        .flat_map(|one| {
+            one.gives
+                .iter()
+                .map(move |gives| (gives, one.variety.as_str()))
+        })
+        .filter(|(gives, _)| gives.need == need)
+        .map(|(gives, variety)| (gives.stems, variety))
+        .collect();
+    gives.sort_by(|one, other| other.0.total_cmp(&one.0));
+    let told: Vec<String> = gives
+        .iter()
+        .map(|(stems, variety)| match *stems < 0.5 {
+            true => format!("{variety} <1"),
+            false => format!("{variety} {stems:.0}"),
+        })
+        .collect();
+    match told.is_empty() {
+        true => "From no variety.".to_string(),
+        false => format!("Stems from {}.", told.join(", ")),
+    }
+}
+
+fn plain(text: &str, columns: usize, role: Role) -> Vec<Row> {
+    wrap(text, columns)
+        .iter()
+        .map(|line| Row::of(line, role))
+        .collect()
+}

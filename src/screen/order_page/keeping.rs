@@ -1,0 +1,131 @@
+//! Changing the plan, undoing that, and what became of the save.
+
+use super::OrderPage;
+use crate::order::Plan;
+use crate::screen::Effect;
+use crate::screen::choose_page::Keeping;
+
+/// Whether what is on the screen is on the disk.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub(super) enum Saving {
+    /// Nothing is unsaved.
+    Done,
+    /// A save was asked for.
+    Asked,
+    /// It failed; why, as a sentence.
+    Failed(String),
+}
+
+impl OrderPage {
+    /// The plan as it stands; `None` where there is none.
+    pub fn plan(&self) -> Option<&Plan> {
+        self.plan.as_ref().ok()
+    }
+
+    /// Puts a changed plan in place of the one before, unless it cannot be: that is the error.
+    pub(super) fn change(&mut self, plan: Plan, told: &str) -> Result<Option<Effect>, String> {
+        if let Some(refusal) = self.refusal() {
+            return Err(refusal);
+        }
+        if let Some(problem) = plan.problems().into_iter().next() {
+            return Err(problem);
+        }
+        let before = std::mem::replace(&mut self.plan, Ok(plan));
+        if before == self.plan {
+            self.say("That is as it was: nothing was changed.");
+            return Ok(None);
+        }
+        self.rework();
+        if let Err(told) = &self.candidates {
+            let told = told.clone();
+            self.plan = before;
+            self.rework();
+            self.due = !self.is_fresh();
+            return Err(told);
+        }
+        self.past.extend(before);
+        self.future.clear();
+        Ok(self.changed(told))
+    }
+
+    pub(super) fn undo(&mut self) -> Option<Effect> {
+        let Some(plan) = self.past.pop() else {
+            self.say("There is no change to undo.");
+            return None;
+        };
+        self.future
+            .extend(std::mem::replace(&mut self.plan, Ok(plan)));
+        self.rework();
+        self.changed("undone, Ctrl-R does it again")
+    }
+
+    pub(super) fn redo(&mut self) -> Option<Effect> {
+        let Some(plan) = self.future.pop() else {
+            self.say("There is nothing to do again.");
+            return None;
+        };
+        self.past
+            .extend(std::mem::replace(&mut self.plan, Ok(plan)));
+        self.rework();
+        self.changed("done again")
+    }
+
+    fn changed(&mut self, told: &str) -> Option<Effect> {
+        self.say(told);
+        if self.keeping != Keeping::Folder {
+            return None;
+        }
+        self.saving = Saving::Asked;
+        Some(Effect::SaveOrder)
+    }
+
+    /// Why nothing may be changed.
+    fn refusal(&self) -> Option<String> {
+        match &self.keeping {
+            Keeping::ReadOnly(why) => Some(format!("Read only, nothing was changed: {why}.")),
+            Keeping::Session | Keeping::Folder => None,
+        }
+    }
+
+    /// The plan is on the disk.
+    pub fn saved(&mut self) {
+        self.saving = Saving::Done;
+        if let Some(note) = &mut self.note {
+            note.push_str(" (saved)");
+        }
+    }
+
+    /// The plan could not be saved, and why. The change stays, and the next one saves it too.
+    pub fn not_saved(&mut self, why: String) {
+        self.saving = Saving::Failed(why);
+    }
+
+    /// Whether a change would be lost if the program ended now.
+    pub fn is_unsaved(&self) -> bool {
+        self.saving != Saving::Done
+    }
+
+    /// Leaving was asked for though a change is not saved.
+    pub fn warn(&mut self) {
+        self.say("Quit again to leave without the change that is not saved.");
+    }
+
+    /// Why the last save failed.
+    pub(super) fn failure(&self) -> Option<&str> {
+        match &self.saving {
+            Saving::Failed(why) => Some(why),
+            Saving::Done | Saving::Asked => None,
+        }
+    }
+
+    /// Where changes go, in a few words for the head of the screen.
+    pub fn kept(&self) -> String {
+        match (&self.keeping, &self.saving) {
+            (Keeping::Session, _) => "demo, not kept: trug start DIR".to_string(),
+            (Keeping::ReadOnly(why), _) => format!("read only: {why}"),
+            (Keeping::Folder, Saving::Done) => "your order, all saved".to_string(),
+            (Keeping::Folder, Saving::Asked) => "your order, saving".to_string(),
+            (Keeping::Folder, Saving::Failed(_)) => "your order, NOT SAVED".to_string(),
+        }
+    }
+}

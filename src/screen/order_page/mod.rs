@@ -1,0 +1,309 @@
+//! The Order page: needs, means and the solution side by side. A number is changed and it solves
+//! again, while the last solution stays in view.
+
+mod bought;
+mod detail;
+mod entering;
+mod given;
+mod keeping;
+mod sheets;
+mod solving;
+mod task;
+mod view;
+
+use std::rc::Rc;
+
+use crate::order::out::{Lack, lacking};
+use crate::order::{Candidates, Chances, Change, Item, Mend, Plan, Settled};
+use crate::variety::{Index, Varieties};
+
+use super::Effect;
+use super::choose_page::{Keeping, Stock};
+use super::keys::Place;
+use keeping::Saving;
+use solving::Running;
+pub use task::{Outcome, Task};
+use task::{Question, Reply};
+
+/// What the plan is read against: the list with what the trial row saw of it, and its columns.
+#[derive(Debug, Clone)]
+pub(super) struct Ground {
+    stock: Stock,
+    index: Index,
+}
+
+/// The Order page's state.
+#[derive(Debug, Clone)]
+pub struct OrderPage {
+    /// The plan, or why there is none.
+    plan: Result<Plan, String>,
+    keeping: Keeping,
+    saving: Saving,
+    /// Plans before the changes made here, and those that were undone.
+    past: Vec<Plan>,
+    future: Vec<Plan>,
+    /// Worked out when the page is first needed.
+    ground: Option<Rc<Ground>>,
+    /// The plan as it is now, ready to be solved; or why it cannot be.
+    candidates: Result<Candidates, String>,
+    /// The last solution, and the plan that it is of.
+    settled: Option<Rc<Settled>>,
+    solved: Option<Plan>,
+    /// What it lacks beside stems.
+    lacks: Vec<Lack>,
+    /// Whether it was solved with the list as it is now.
+    of_this_list: bool,
+    /// Plans that were solved to the end, so that an undo shows at once what it goes back to.
+    known: Vec<(Plan, Rc<Settled>)>,
+    /// Whether the plan is yet to be solved.
+    due: bool,
+    /// A question about the solution, yet to be asked.
+    question: Option<Question>,
+    running: Option<Running>,
+    /// Tasks begun, to tell the outcome of one from that of another.
+    begun: u64,
+    /// What the last questions came to.
+    mends: Option<Vec<Mend>>,
+    replies: Vec<Reply>,
+    /// Whether what would mend it stands in the detail: until the next key.
+    mends_shown: bool,
+    /// Seasons drawn of the solution in view, once the season was asked for.
+    drawn: Option<Chances>,
+    side: Side,
+    /// The cursors of the two sides.
+    at: [usize; 2],
+    rows: usize,
+    line: Option<Line>,
+    note: Option<String>,
+}
+
+/// The halves of the page.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Side {
+    /// Needs and means.
+    Given,
+    /// What is bought and planted.
+    Bought,
+}
+
+/// A line that is typed.
+#[derive(Debug, Clone)]
+struct Line {
+    of: Of,
+    text: String,
+    problem: Option<String>,
+}
+
+/// What a line is for.
+#[derive(Debug, Clone, PartialEq)]
+enum Of {
+    /// A figure of the plan.
+    Item(Item),
+    /// Tubers of a variety: its place in the list.
+    Tubers(usize),
+    /// A new need.
+    Need,
+    /// A variety by its name, and its tubers.
+    Any,
+}
+
+/// What can happen on the Order page.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum OrderMessage {
+    /// Move the cursor by rows; to an end at the extremes.
+    Move(i32),
+    /// Move the cursor by windows.
+    Page(i32),
+    /// To the other half, or to one.
+    Side(Side),
+    /// Begin to change what is under the cursor.
+    Change,
+    /// The same with a digit typed.
+    Digit(char),
+    /// Change it by a step.
+    Step(i32),
+    /// Add a need.
+    Add,
+    /// Fix the tubers of any variety.
+    Fix,
+    /// Take the need away, or let the quantity be chosen again.
+    Remove,
+    /// Buy only what is on the shortlist, or anything.
+    Shortlist,
+    /// Ask what would mend it.
+    Mend,
+    /// Ask what doing without the variety would cost.
+    Without,
+    /// Solve again.
+    Solve,
+    /// Stop solving.
+    Stop,
+    /// A search has looked at so many nodes.
+    Looked(usize),
+    /// Undo the last change of the plan.
+    Undo,
+    /// Redo it.
+    Redo,
+    /// Write a character.
+    Type(char),
+    /// Erase the last character.
+    Erase,
+    /// Give the line.
+    Give,
+    /// Drop the line.
+    Drop,
+}
+
+impl OrderPage {
+    /// A page over a plan, or over the sentence that says why there is none.
+    pub fn new(plan: Result<Plan, String>, keeping: Keeping) -> OrderPage {
+        OrderPage {
+            due: plan.is_ok(),
+            plan,
+            keeping,
+            saving: Saving::Done,
+            past: Vec::new(),
+            future: Vec::new(),
+            ground: None,
+            candidates: Err(String::new()),
+            settled: None,
+            solved: None,
+            lacks: Vec::new(),
+            of_this_list: true,
+            known: Vec::new(),
+            question: None,
+            running: None,
+            begun: 0,
+            mends: None,
+            replies: Vec::new(),
+            mends_shown: false,
+            drawn: None,
+            side: Side::Given,
+            at: [0, 0],
+            rows: 24,
+            line: None,
+            note: None,
+        }
+    }
+
+    /// Takes the list as it is now; where it has changed, what is solved is no longer the plan's.
+    pub(super) fn open(&mut self, stock: impl FnOnce() -> Stock, list: &Varieties) {
+        let same = self
+            .ground
+            .as_ref()
+            .is_some_and(|ground| ground.based_on(list));
+        if self.plan.is_err() || same {
+            return;
+        }
+        let stock = stock();
+        let index = Index::new(&stock.list, stock.grounds());
+        self.ground = Some(Rc::new(Ground { stock, index }));
+        self.known.clear();
+        self.of_this_list = false;
+        self.rework();
+    }
+
+    /// The list will be read again when the page is next open: more is known of its varieties.
+    pub(super) fn list_changed(&mut self) {
+        self.ground = None;
+    }
+
+    /// Where keys are looked for.
+    pub fn place(&self) -> Place {
+        match &self.line {
+            None => Place::Ordering,
+            Some(_) => Place::Reckoning,
+        }
+    }
+
+    /// The window has so many rows now.
+    pub fn resize(&mut self, rows: u16) {
+        self.rows = rows.into();
+    }
+
+    /// Takes a message in.
+    pub fn update(&mut self, message: OrderMessage) -> Option<Effect> {
+        use OrderMessage as O;
+        if let O::Looked(nodes) = message {
+            self.looked(nodes);
+            return None;
+        }
+        self.note = None;
+        self.mends_shown = false;
+        match message {
+            O::Move(by) => self.step(by),
+            O::Page(by) => self.step(by.saturating_mul(self.rows as i32 / 2)),
+            O::Side(side) => self.side = side,
+            O::Change => self.begin_change(""),
+            O::Digit(digit) => self.begin_change(&digit.to_string()),
+            O::Step(by) => return self.step_value(by),
+            O::Add => self.begin_line(Of::Need, ""),
+            O::Fix => self.begin_line(Of::Any, ""),
+            O::Remove => return self.remove(),
+            O::Shortlist => return self.toggle_shortlist(),
+            O::Mend => self.ask_mends(),
+            O::Without => self.ask_without(),
+            O::Solve => self.solve_again(),
+            O::Stop => self.stop(),
+            O::Undo => return self.undo(),
+            O::Redo => return self.redo(),
+            O::Type(c) => self.write(c),
+            O::Erase => self.erase(),
+            O::Give => return self.give(),
+            O::Drop => self.line = None,
+            O::Looked(_) => {}
+        }
+        None
+    }
+
+    /// Makes the plan ready to be solved.
+    fn rework(&mut self) {
+        let (Ok(plan), Some(ground)) = (&self.plan, &self.ground) else {
+            return;
+        };
+        let candidates = Candidates::of(plan, ground.against(), Change::default());
+        self.candidates = candidates.map_err(|told| told.join("; "));
+        let known = self.known.iter().find(|(known, _)| known == plan);
+        self.due = self.candidates.is_ok() && known.is_none();
+        if let Some((plan, settled)) = known.cloned() {
+            self.put(Some(plan), settled);
+        }
+        self.question = None;
+        self.running = None;
+        self.mends = None;
+        self.replies.clear();
+    }
+
+    /// Puts a solution in view, and the plan that it is of.
+    fn put(&mut self, plan: Option<Plan>, settled: Rc<Settled>) {
+        self.lacks = lacking(&settled);
+        self.solved = plan;
+        self.settled = Some(settled);
+        self.of_this_list = true;
+        self.drawn = None;
+    }
+
+    fn step(&mut self, by: i32) {
+        let last = self.length(self.side).saturating_sub(1);
+        let at = &mut self.at[self.side as usize];
+        *at = at.saturating_add_signed(by as isize).min(last);
+    }
+
+    fn length(&self, side: Side) -> usize {
+        match side {
+            Side::Given => self.items().len(),
+            Side::Bought => self.rows_bought().len(),
+        }
+    }
+
+    fn cursor(&self, side: Side) -> usize {
+        self.at[side as usize].min(self.length(side).saturating_sub(1))
+    }
+
+    fn say(&mut self, note: impl Into<String>) {
+        self.note = Some(note.into());
+    }
+}
+
+#[cfg(test)]
+mod tests;

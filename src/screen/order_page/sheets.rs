@@ -1,0 +1,150 @@
+//! What is shown over the page: the order in full, and the season.
+
+use super::OrderPage;
+use crate::order::chances;
+use crate::order::out::{
+    Chart, bed_lines, bed_plan, chance_lines, key_dates, mend_told, reckoned, sheet, short_lines,
+    status_told,
+};
+use crate::screen::text::{Row, paragraph, wrap};
+use crate::screen::theme::Role;
+
+/// Seasons drawn for the sheet.
+const SEASONS: u32 = 100;
+
+impl OrderPage {
+    /// The order in full: how it stands, the sheet by supplier, beds, dates, figures.
+    pub fn why(&self, columns: usize) -> Vec<Row> {
+        let plan = match &self.plan {
+            Ok(plan) => self.solved.as_ref().unwrap_or(plan),
+            Err(why) => return texts(std::slice::from_ref(why), columns),
+        };
+        let (Some(settled), Some(ground)) = (&self.settled, &self.ground) else {
+            return vec![Row::of("Nothing is solved yet.", Role::Plain)];
+        };
+        let mut rows = texts(&[status_told(settled)], columns);
+        if !self.is_fresh() {
+            rows.extend(texts(
+                &["The plan has changed since: this is the last solution.".to_string()],
+                columns,
+            ));
+        }
+        part(&mut rows, columns, "What would mend it", self.mends_told());
+        part(&mut rows, columns, "Short", short_lines(plan, settled));
+        if let Some(order) = &settled.order {
+            part(
+                &mut rows,
+                columns,
+                "Order",
+                sheet(plan, order, ground.list()),
+            );
+            let stretches = bed_plan(plan, order, &settled.candidates.first_cuts);
+            part(
+                &mut rows,
+                columns,
+                "Beds",
+                bed_lines(plan, &stretches, ground.stock().units),
+            );
+        }
+        rows.push(Row::default());
+        rows.push(Row::of("Dates", Role::Heading));
+        for date in key_dates(plan, settled, ground.list()) {
+            let lead = date.day.strftime("%a %e %b %Y  ").to_string();
+            let told = format!("{}. {}", date.what, date.more);
+            rows.extend(paragraph(
+                (&lead, Role::Strong),
+                &told,
+                Role::Plain,
+                columns,
+            ));
+        }
+        let figures = reckoned(plan);
+        let figures = figures
+            .iter()
+            .map(|one| format!("{}: {} ({})", one.name, one.value, one.source));
+        part(&mut rows, columns, "Reckoned with", figures.collect());
+        part(
+            &mut rows,
+            columns,
+            "Left out",
+            settled.candidates.notes.clone(),
+        );
+        rows
+    }
+
+    /// What would mend it, as far as it was asked.
+    pub(super) fn mends_told(&self) -> Vec<String> {
+        match self.mends.as_deref() {
+            None => Vec::new(),
+            Some([]) => vec![
+                "No single change that mends it was found: change two at once, or ask for less."
+                    .to_string(),
+            ],
+            Some(mends) => mends.iter().map(mend_told).collect(),
+        }
+    }
+
+    /// Draws the seasons that [`OrderPage::season`] tells of, unless they are of this solution.
+    pub(in crate::screen) fn draw_seasons(&mut self) {
+        let (Some(plan), Some(settled), Some(ground)) = (&self.solved, &self.settled, &self.ground)
+        else {
+            return;
+        };
+        if let (Some(order), None) = (&settled.order, &self.drawn) {
+            let own = |row: &usize| ground.list().list()[*row].stems_a_plant.is_none();
+            let planned: Vec<bool> = settled.candidates.rows.iter().map(own).collect();
+            let drawn = chances(plan, &settled.candidates, order, &planned, SEASONS);
+            self.drawn = Some(drawn);
+        }
+    }
+
+    /// Stems needed and expected by week with their range, and the chances of each need.
+    pub fn season(&self, columns: usize) -> Vec<Row> {
+        let (Some(plan), Some(settled)) = (&self.solved, &self.settled) else {
+            return vec![Row::of("Nothing is solved yet.", Role::Plain)];
+        };
+        let Some(drawn) = &self.drawn else {
+            let told = match settled.order {
+                None => "There is no order to show the season of.",
+                // It came in while the sheet was open.
+                Some(_) => "The order was solved again: Esc, then g, draws its season.",
+            };
+            return vec![Row::of(told, Role::Plain)];
+        };
+        let chart = Chart::of(plan, settled, Some(drawn));
+        let mut rows = vec![Row::of("Stems needed and expected by week", Role::Heading)];
+        let lines = chart.map_or_else(Vec::new, |chart| chart.text(columns));
+        rows.extend(lines.iter().flat_map(|line| kept(line, columns)));
+        rows.push(Row::default());
+        rows.extend(
+            chance_lines(plan, drawn)
+                .iter()
+                .flat_map(|line| kept(line, columns)),
+        );
+        rows
+    }
+}
+
+/// A head and its lines, if there are any.
+fn part(rows: &mut Vec<Row>, columns: usize, head: &str, lines: Vec<String>) {
+    if !lines.is_empty() {
+        rows.push(Row::default());
+        rows.push(Row::of(head, Role::Heading));
+        rows.extend(texts(&lines, columns));
+    }
+}
+
+/// Lines with their own spaces, wrapped only where they are too wide.
+fn texts(lines: &[String], columns: usize) -> Vec<Row> {
+    lines.iter().flat_map(|line| kept(line, columns)).collect()
+}
+
+fn kept(line: &str, columns: usize) -> Vec<Row> {
+    if crate::screen::text::width(line) <= columns {
+        return vec![Row::of(line, Role::Plain)];
+    }
+    wrap(line, columns)
+        .iter()
+        .map(|line| Row::of(line, Role::Plain))
+        .collect()
+}

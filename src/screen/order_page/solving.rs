@@ -1,0 +1,208 @@
+//! Solving without a thread: a task is handed to the edge, which runs it and looks at the keys at
+//! every step; its outcome comes back as a message.
+
+use std::cmp::Ordering;
+use std::rc::Rc;
+
+use super::OrderPage;
+use super::task::{Found, Outcome, Question, Task, What};
+use crate::order::{Settled, Status};
+use crate::variety::Money;
+
+/// A task under way.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(super) struct Running {
+    id: u64,
+    pub(super) question: Option<Question>,
+    /// Nodes looked at, to show that it goes on.
+    pub(super) nodes: usize,
+    stopped: bool,
+}
+
+/// A search says how far it is once in so many nodes.
+const TOLD_EVERY: usize = 100;
+
+/// Solutions kept for an undo.
+const MOST_KNOWN: usize = 12;
+
+impl OrderPage {
+    /// Whether there is a task to begin.
+    pub fn has_work(&self) -> bool {
+        self.running.is_none() && (self.due || self.question.is_some())
+    }
+
+    /// Begins the next task: the plan first, then what is asked of its solution.
+    pub fn begin(&mut self) -> Option<Task> {
+        let question = if self.due {
+            None
+        } else {
+            Some(self.question.take()?)
+        };
+        let what = match question {
+            None => What::Settle {
+                plan: Box::new(self.plan.clone().ok()?),
+                candidates: Box::new(self.candidates.clone().ok()?),
+            },
+            Some(Question::Mends) => What::Mends {
+                plan: Box::new(self.plan.clone().ok()?),
+                ground: Rc::clone(self.ground.as_ref()?),
+                settled: Rc::clone(self.settled.as_ref()?),
+            },
+            Some(Question::Without { row, candidate }) => What::Without {
+                settled: Rc::clone(self.settled.as_ref()?),
+                row,
+                candidate,
+            },
+        };
+        self.due = false;
+        self.begun += 1;
+        self.running = Some(Running {
+            id: self.begun,
+            question,
+            nodes: 0,
+            stopped: false,
+        });
+        Some(Task {
+            id: self.begun,
+            what,
+        })
+    }
+
+    /// Whether the task should go on: it was not stopped, and the plan is still the one it is of.
+    pub fn goes_on(&self, id: u64) -> bool {
+        self.running
+            .is_some_and(|running| running.id == id && !running.stopped)
+    }
+
+    /// Takes in what a task came to. Where the plan has changed since, an order is shown as one of
+    /// the older numbers if there is none yet; anything else is of no use.
+    pub fn take(&mut self, outcome: Outcome) {
+        let Some(running) = self.running.filter(|running| running.id == outcome.id) else {
+            if let (Found::Settled { plan, settled }, None) = (outcome.found, &self.settled)
+                && settled.order.is_some()
+            {
+                self.put(Some(*plan), settled);
+            }
+            return;
+        };
+        self.running = None;
+        match outcome.found {
+            Found::Settled { plan, settled } => {
+                if !running.stopped {
+                    self.known.truncate(MOST_KNOWN - 1);
+                    self.known.insert(0, ((*plan).clone(), Rc::clone(&settled)));
+                }
+                let told = self.settled.as_ref().and_then(|old| dearer(old, &settled));
+                if let Some(told) = told.filter(|_| !running.stopped) {
+                    let note = self.note.take();
+                    self.note = Some(note.map_or(told.clone(), |note| format!("{note}. {told}")));
+                }
+                // The last solution stays where the new search found nothing in the time.
+                if settled.order.is_some() || self.settled.is_none() || !running.stopped {
+                    self.put(Some(*plan), settled);
+                }
+                if running.stopped {
+                    self.say("Stopped: s solves again.");
+                }
+            }
+            Found::Mends(_) if running.stopped => {
+                self.say("Stopped: nothing is known of what would mend it.")
+            }
+            Found::Mends(mends) => {
+                self.mends = Some(mends);
+                self.mends_shown = true;
+            }
+            Found::Without(_) if running.stopped => {
+                self.say("Stopped: it is not known what doing without it costs.")
+            }
+            Found::Without(reply) => {
+                self.replies.retain(|old| old.row != reply.row);
+                self.replies.push(reply);
+            }
+        }
+    }
+
+    /// Nodes of the task under way, as they are shown.
+    pub fn looked_at(&self) -> usize {
+        self.running.map_or(0, |running| running.nodes)
+    }
+
+    pub(super) fn looked(&mut self, nodes: usize) {
+        if let Some(running) = &mut self.running {
+            running.nodes = nodes / TOLD_EVERY * TOLD_EVERY;
+        }
+    }
+
+    pub(super) fn stop(&mut self) {
+        match &mut self.running {
+            Some(running) => running.stopped = true,
+            None if self.due || self.question.is_some() => {
+                (self.due, self.question) = (false, None);
+                self.say("Stopped: s solves again.");
+            }
+            None => self.say("Nothing is being solved."),
+        }
+    }
+
+    pub(super) fn solve_again(&mut self) {
+        if self.is_fresh() && self.settled_to_the_end() {
+            return self.say("This is solved to the end: nothing has changed since.");
+        }
+        self.rework();
+        if let Err(told) = &self.candidates {
+            self.note = Some(told.clone()).filter(|told| !told.is_empty());
+        }
+    }
+
+    /// Whether the solution in view is of the plan as it is.
+    pub(super) fn is_fresh(&self) -> bool {
+        self.of_this_list && self.solved.as_ref() == self.plan.as_ref().ok()
+    }
+
+    fn settled_to_the_end(&self) -> bool {
+        self.known
+            .iter()
+            .any(|(known, _)| Some(known) == self.plan.as_ref().ok())
+    }
+
+    pub(super) fn ask_mends(&mut self) {
+        match self.settled.as_ref().map(|settled| settled.status) {
+            _ if !self.is_fresh() => {
+                self.say("Not solved yet: what would mend it can be asked then.")
+            }
+            Some(Status::Optimal | Status::Within { .. }) => {
+                self.say("Every need is met: there is nothing to mend.")
+            }
+            Some(Status::Short { .. }) => self.question = Some(Question::Mends),
+            Some(Status::Unknown) | None => self.say("There is no order yet to mend."),
+        }
+    }
+
+    pub(super) fn ask_without(&mut self) {
+        let planted = self.planted().map(|one| (one.row, one.candidate));
+        let status = self.settled.as_ref().map(|settled| settled.status);
+        match planted {
+            _ if !self.is_fresh() => self.say("Not solved yet: what it costs can be asked then."),
+            Some(_) if matches!(status, Some(Status::Short { .. })) => {
+                self.say("Not every need is met: there is no cost to compare with.")
+            }
+            Some((row, candidate)) => self.question = Some(Question::Without { row, candidate }),
+            None => self.say("Right, then a variety: what doing without it costs is asked there."),
+        }
+    }
+}
+
+/// What a change costs, where both orders meet every need.
+fn dearer(old: &Settled, new: &Settled) -> Option<String> {
+    let cost = |one: &Settled| match one.status {
+        Status::Optimal | Status::Within { .. } => Some(one.order.as_ref()?.cost.in_hundredths()),
+        Status::Short { .. } | Status::Unknown => None,
+    };
+    let (old, new) = (cost(old)?, cost(new)?);
+    let by = Money::hundredths(new.abs_diff(old));
+    Some(match new.cmp(&old) {
+        Ordering::Less => format!("It costs {by} less."),
+        Ordering::Equal => "It costs as much as before.".to_string(),
+        Ordering::Greater => format!("It costs {by} more."),
+    })
+}

@@ -1,0 +1,121 @@
+//! Work for the edge, and what it came to: a task owns all that it needs, so that no thread and no
+//! borrow is in the way of the keys.
+
+use std::rc::Rc;
+
+use super::Ground;
+use crate::order::solve::Stop;
+use crate::order::{Against, Candidates, Mend, Plan, Settled, mends, settle_candidates, without};
+use crate::variety::{Money, Varieties};
+
+/// Work for the edge: it owns all that it needs.
+#[derive(Debug)]
+pub struct Task {
+    /// Which, of those that were begun.
+    pub id: u64,
+    pub(super) what: What,
+}
+
+#[derive(Debug)]
+pub(super) enum What {
+    Settle {
+        plan: Box<Plan>,
+        candidates: Box<Candidates>,
+    },
+    Mends {
+        plan: Box<Plan>,
+        ground: Rc<Ground>,
+        settled: Rc<Settled>,
+    },
+    Without {
+        settled: Rc<Settled>,
+        row: usize,
+        candidate: usize,
+    },
+}
+
+/// What a task came to.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Outcome {
+    pub(super) id: u64,
+    pub(super) found: Found,
+}
+
+#[derive(Debug, Clone, PartialEq)]
+pub(super) enum Found {
+    Settled {
+        plan: Box<Plan>,
+        settled: Rc<Settled>,
+    },
+    Mends(Vec<Mend>),
+    Without(Reply),
+}
+
+/// What doing without a variety costs more; `None` where no way was found.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(super) struct Reply {
+    pub(super) row: usize,
+    pub(super) more: Option<Money>,
+}
+
+/// A question about the solution.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(super) enum Question {
+    /// What would mend it?
+    Mends,
+    /// What would doing without this variety cost? Its places in the list and among the candidates.
+    Without { row: usize, candidate: usize },
+}
+
+impl Task {
+    /// Does the work until it is done or `stop` ends it.
+    pub fn run(self, stop: Stop<'_>) -> Outcome {
+        let found = match self.what {
+            What::Settle { plan, candidates } => Found::Settled {
+                plan,
+                settled: Rc::new(settle_candidates(*candidates, stop)),
+            },
+            What::Mends {
+                plan,
+                ground,
+                settled,
+            } => Found::Mends(mends(&plan, ground.against(), &settled, stop)),
+            What::Without {
+                settled,
+                row,
+                candidate,
+            } => Found::Without(Reply {
+                row,
+                more: without(&settled, candidate, stop),
+            }),
+        };
+        Outcome { id: self.id, found }
+    }
+}
+
+impl Ground {
+    pub(super) fn against(&self) -> Against<'_> {
+        Against {
+            list: &self.stock.list,
+            index: &self.index,
+            grounds: self.stock.grounds(),
+        }
+    }
+
+    /// Whether it was made of this list: what the trial row saw does not change what is compared.
+    pub(super) fn based_on(&self, list: &Varieties) -> bool {
+        let own = self.stock.list.list();
+        let same = |(one, other): (&crate::variety::Variety, &crate::variety::Variety)| {
+            one.on_hand == other.on_hand && one.shortlist.is_some() == other.shortlist.is_some()
+        };
+        own.len() == list.len() && own.iter().zip(list.list()).all(same)
+    }
+
+    pub(super) fn list(&self) -> &Varieties {
+        &self.stock.list
+    }
+
+    pub(super) fn stock(&self) -> &crate::screen::choose_page::Stock {
+        &self.stock
+    }
+}

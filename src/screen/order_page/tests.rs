@@ -1,0 +1,393 @@
+//! The Order page: keys in, screen out. Searches are run as the terminal runs them.
+
+use std::sync::LazyLock;
+
+use proptest::prelude::*;
+
+use super::*;
+use crate::form::{Keyer, RuleSet};
+use crate::measure::SizeUnits;
+use crate::screen::tests::{USUAL, any_key, play, screen};
+use crate::screen::theme::Theme;
+use crate::screen::{App, Message, Page};
+
+const WIDE: (u16, u16) = (140, 45);
+const LIST: &str = r#"[
+  (name: "Haaf Bell", form: (id: "ball", known: keyed), colours: [(colour: "plum", part: main, pattern: self)], offers: [(supplier: "Geo Bulbs", price: "4.00", pack: 1), (supplier: "Voe Nursery", price: "9.00", pack: 3)]),
+  (name: "Haaf Drift", form: (id: "single", known: keyed), colours: [(colour: "white", part: main, pattern: self)], offers: [(supplier: "Geo Bulbs", price: "3.00", pack: 1)]),
+  (name: "Voe Kist", form: (id: "ball", known: keyed), colours: [(colour: "white", part: main, pattern: self)], on_hand: 10),
+]"#;
+const PLAN: &str = r#"(
+  ordered: "2027-01-15",
+  season: (last_frost: (date: "2027-05-01"), first_frost: (date: "2027-10-10"), planted: "2027-05-01", stems_a_plant: 9, plants_lost: 0.0, stems_lost: 0.0),
+  beds: [(name: "sea wall", length: "20m", width: "1.2m", spacing: "400mm")],
+  money: "450",
+  suppliers: [(name: "Geo Bulbs", postage: "5", free_over: "100")],
+  needs: [
+    (name: "quay stall", stems: 12, weeks: (33, 38), forms: ["ball"]),
+    (name: "lifeboat day", stems: 8, weeks: (36, 36), colours: ["plum"]),
+  ],
+)"#;
+
+static KEYER: LazyLock<Keyer> = LazyLock::new(|| Keyer::even(RuleSet::embedded().remove(0)));
+
+fn plan() -> Plan {
+    Plan::read("order.ron", PLAN).expect("a plan")
+}
+
+fn app_with(plan: Result<Plan, String>, keeping: Keeping) -> App {
+    let stock = Stock {
+        list: Varieties::read("varieties.ron", LIST).expect("a list"),
+        ..Stock::empty(KEYER.set.clone(), SizeUnits::Mm)
+    };
+    let mut app = App::new(KEYER.clone(), Vec::new(), SizeUnits::Mm, Theme::Plain)
+        .with_list(stock, Keeping::Session)
+        .with_order(plan, keeping);
+    while app.page != Page::Order {
+        app.update(Message::NextPage);
+    }
+    app
+}
+
+fn app(keeping: Keeping) -> App {
+    app_with(Ok(plan()), keeping)
+}
+
+/// Does every task that is due, as the terminal does.
+fn work(app: &mut App) {
+    while app.order.has_work() {
+        let Some(task) = app.order.begin() else { break };
+        let outcome = task.run(&mut |_| false);
+        app.update(Message::Worked(Box::new(outcome)));
+    }
+}
+
+/// Plays the keys, each save succeeding and each search done, on a screen of this size.
+fn played(keys: &str, size: (u16, u16)) -> App {
+    let mut app = app(Keeping::Folder);
+    app.update(Message::Resize(size.0, size.1));
+    work(&mut app);
+    for part in keys.split_inclusive('|') {
+        let part = part.trim_end_matches('|');
+        if play(&mut app, part) == Some(Effect::SaveOrder) {
+            app.update(Message::OrderSaved);
+        }
+        work(&mut app);
+    }
+    app
+}
+
+fn check(keys: &str, size: (u16, u16), seen: &[&str]) {
+    let app = played(keys, size);
+    let shown = screen(&app, size);
+    for text in seen {
+        assert!(shown.contains(text), "{keys}: {text:?} is not on\n{shown}");
+    }
+}
+
+#[test]
+fn needs_means_and_solution_are_on_one_page() {
+    for (keys, seen) in [
+        (
+            "",
+            &[
+                "[Order]",
+                "of 450.00, every need met, the least cost (proved)",
+                "> quay stall",
+                "12 33-38  met",
+                "lifeboat day",
+                "money",
+                "Haaf Bell",
+                "week     33  34  35  36  37  38",
+                "Stems from",
+            ][..],
+        ),
+        ("<down><down>", &["> money", "450.00", "none is no limit"]),
+        ("l", &["planted;", "for lifeboat day in week 36"]),
+        ("ld", &["No way to meet every need without it was found."]),
+        (
+            "w",
+            &[
+                "All orders:",
+                "postage 0.00",
+                "Reckoned with",
+                "the grower's",
+            ],
+        ),
+        ("g", &["Stems needed and expected by week", "Chance in 100"]),
+        ("?", &["At the order", "Change the figure"]),
+        ("m", &["Every need is met: there is nothing to mend."]),
+    ] {
+        check(keys, USUAL, &seen[..1]);
+        check(keys, WIDE, seen);
+    }
+}
+
+#[test]
+fn a_changed_number_is_solved_again_and_can_be_undone() {
+    for (keys, seen) in [
+        (
+            "+",
+            &[
+                "quay stall: 13 a week, weeks 33-38 (saved). It costs 9.00 more.",
+                "13 33-38  met",
+            ][..],
+        ),
+        ("-", &["weeks 33-38 (saved). It costs "]),
+        ("<enter>", &["quay stall: [_]", "Only what changes: 60"]),
+        ("6", &["quay stall: [6_]"]),
+        ("14<enter>", &["14 33-38  met"]),
+        ("34-37<enter>", &["12 34-37  met"]),
+        (
+            "0<enter>",
+            &["stems: found \"0\", expected a number over 0"],
+        ),
+        (
+            "9 forms=balls<enter>",
+            &["found the form \"balls\"", "[9 forms=balls_]"],
+        ),
+        (
+            "33-50<enter>",
+            &["found week 50, expected week 40 at the latest"],
+        ),
+        ("<enter>most=40<enter>", &["NOT every need", "short"]),
+        (
+            "<enter>varieties=3<enter>",
+            &["too few", "It has 2 of the 3 varieties asked for"],
+        ),
+        (
+            "<enter>varieties=3<enter>|ld",
+            &["Not every need is met: there is no cost to compare with."],
+        ),
+        (
+            "fHaaf Bell=300<enter>",
+            &["No order: what is fixed by hand costs 900.00 by itself"],
+        ),
+        ("<down><down><enter>20<enter>", &["money: 20.00 (saved)"]),
+        (
+            "<down><down>-",
+            &["money: 440.00 (saved). It costs as much as before."],
+        ),
+        (
+            "<down><down><enter>-3<enter>",
+            &["expected an amount such as 4 or 4.50"],
+        ),
+        (
+            "<down><down><enter>none<enter>",
+            &["money: no limit (saved)"],
+        ),
+        (
+            "<down><down><down>+",
+            &["bed, sea wall: 21.0 m, 156 places (saved)"],
+        ),
+        (
+            "<down><down><down><enter>width=2m rows=4<enter>",
+            &["200 places (saved)"],
+        ),
+        ("<end>+", &["shortlist only: yes (saved)"]),
+        (
+            "<end><up><enter>stellar<enter>",
+            &["NOT every need", "Lacking: no stellar is planted"],
+        ),
+        (
+            "<end><up><up><enter>8 free=<enter>",
+            &["Geo Bulbs: 8.00 (saved)", "postage=8.00"],
+        ),
+        ("<end><up><up><up>-", &["orders go out: 2027-01-14 (saved)"]),
+        (
+            "<end><up><up><up><up>-",
+            &["first frost: 2027-10-09 (saved)", "^ first cut, weeks"],
+        ),
+        (
+            "awedding: 6 35-35 colours=white<enter>",
+            &["wedding is needed (saved)", "35  met"],
+        ),
+        ("awedding<enter>", &["expected a name, a colon"]),
+        ("x", &["quay stall is no longer needed (saved)"]),
+        (
+            "x|u",
+            &["undone, Ctrl-R does it again (saved)", "> quay stall"],
+        ),
+        ("x|u|<c-r>", &["done again (saved)", "> lifeboat day"]),
+        ("u", &["There is no change to undo."]),
+        (
+            "fHaaf Drift=4<enter>",
+            &[
+                "Haaf Drift: 4 tubers, fixed by hand (saved)",
+                "4= Haaf Drift",
+            ],
+        ),
+        (
+            "fHaaf Drift=0<enter>|l<end>x",
+            &["Haaf Drift: chosen by what is needed (saved)"],
+        ),
+        ("fHaaf Drift<enter>", &["expected such as Haaf Kettle=10"]),
+        (
+            "fVoe Kist=3<enter>",
+            &["expected a variety that someone offers"],
+        ),
+        ("l<enter>7<enter>", &["7= Haaf Bell", "Geo Bulbs"]),
+        ("l<enter>x<enter>", &["expected a number of tubers"]),
+    ] {
+        check(keys, USUAL, seen);
+    }
+}
+
+#[test]
+fn the_last_solution_stays_in_view_while_it_solves() {
+    let mut app = played("", USUAL);
+    let before = screen(&app, USUAL);
+    let row = before
+        .lines()
+        .find(|line| line.contains("Haaf Bell"))
+        .expect("a line")
+        .to_string();
+    play(&mut app, "+");
+    let task = app.order.begin().expect("a task");
+    let shown = screen(&app, USUAL);
+    assert!(
+        shown.contains("Solving (Esc stops). The order in view is of the older numbers."),
+        "{shown}"
+    );
+    let bought = row.split("Haaf Bell").nth(1).expect("a cost");
+    assert!(shown.contains(bought.trim_end()), "{shown}");
+    // A second change while it solves: what the first search finds is of no use.
+    play(&mut app, "+");
+    assert!(!app.order.goes_on(task.id));
+    let late = task.run(&mut |_| false);
+    app.update(Message::Worked(Box::new(late)));
+    assert!(app.order.has_work());
+    work(&mut app);
+    let shown = screen(&app, USUAL);
+    assert!(
+        shown.contains("14 33-38  met") && !shown.contains("Solving"),
+        "{shown}"
+    );
+}
+
+#[test]
+fn what_a_superseded_search_found_is_shown_as_of_older_numbers() {
+    let mut app = app(Keeping::Session);
+    let task = app.order.begin().expect("a task");
+    play(&mut app, "+");
+    let outcome = task.run(&mut |_| false);
+    app.update(Message::Worked(Box::new(outcome)));
+    let shown = screen(&app, USUAL);
+    assert!(shown.contains("Older numbers: buy 1"), "{shown}");
+    assert!(shown.contains("13 33-38  ?"), "{shown}");
+    work(&mut app);
+    assert!(!screen(&app, USUAL).contains("Older"));
+}
+
+#[test]
+fn solving_can_be_stopped_and_begun_again() {
+    let mut app = app(Keeping::Session);
+    let task = app.order.begin().expect("a task");
+    play(&mut app, "<esc>");
+    assert!(!app.order.goes_on(task.id));
+    let outcome = task.run(&mut |_| true);
+    app.update(Message::Worked(Box::new(outcome)));
+    let shown = screen(&app, USUAL);
+    assert!(shown.contains("Stopped: s solves again."), "{shown}");
+    assert!(!app.order.has_work());
+    play(&mut app, "s");
+    work(&mut app);
+    assert!(screen(&app, USUAL).contains("the least cost (proved)"));
+}
+
+#[test]
+fn what_falls_short_is_told_with_what_mends_it() {
+    check(
+        "<down><down><enter>10<enter>|m",
+        WIDE,
+        &[
+            "NOT every need met: that takes",
+            "short",
+            "Any one of these mends it",
+            "more money",
+        ],
+    );
+}
+
+#[test]
+fn nothing_is_called_saved_before_it_is_on_the_disk() {
+    let mut app = played("", USUAL);
+    assert_eq!(play(&mut app, "+"), Some(Effect::SaveOrder));
+    assert!(!screen(&app, USUAL).contains("(saved)"));
+    app.update(Message::OrderNotSaved("the disk is full".to_string()));
+    let shown = screen(&app, USUAL);
+    assert!(shown.contains("Not saved: the disk is full."), "{shown}");
+    assert!(shown.contains("NOT SAVED"), "{shown}");
+    assert_eq!(play(&mut app, "q"), None);
+    assert!(screen(&app, USUAL).contains("your order, NOT SAVED"));
+    assert_eq!(play(&mut app, "q"), Some(Effect::Quit));
+}
+
+#[test]
+fn an_order_that_another_program_holds_is_only_read() {
+    let mut app = app(Keeping::ReadOnly(
+        "process 7 has the folder open".to_string(),
+    ));
+    work(&mut app);
+    for keys in ["+", "x", "b"] {
+        assert_eq!(play(&mut app, keys), None);
+        let shown = screen(&app, USUAL);
+        assert!(
+            shown.contains("nothing was changed: process 7"),
+            "{keys}\n{shown}"
+        );
+    }
+}
+
+#[test]
+fn without_a_plan_the_page_says_why() {
+    let mut app = app_with(
+        Err("order.ron, line 4, column 2: found x".to_string()),
+        Keeping::Session,
+    );
+    work(&mut app);
+    play(&mut app, "+a<enter>xfmds<esc>lw<esc>g<esc>u");
+    assert!(screen(&app, USUAL).contains("There is no order to settle: order.ron, line 4"));
+}
+
+#[test]
+fn a_change_of_the_shortlist_reaches_the_order() {
+    let mut app = played("b", USUAL);
+    assert!(screen(&app, USUAL).contains("NOT every need"));
+    // To Choose, the first variety on the shortlist, and back.
+    while app.page != Page::Choose {
+        app.update(Message::NextPage);
+    }
+    play(&mut app, "m");
+    while app.page != Page::Order {
+        app.update(Message::NextPage);
+    }
+    work(&mut app);
+    let shown = screen(&app, USUAL);
+    assert!(shown.contains("every need met, the least cost"), "{shown}");
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig::with_cases(48))]
+
+    #[test]
+    fn any_keys_at_any_size_never_panic(
+        keys in prop::collection::vec(any_key(), 0..40),
+        width in 1_u16..150,
+        height in 1_u16..50,
+    ) {
+        let mut app = app(Keeping::Session);
+        app.update(Message::Resize(width, height));
+        for key in keys {
+            if let Some(message) = app.message(key) {
+                app.update(message);
+            }
+            let due = app.page == Page::Order && app.order.has_work();
+            if let Some(task) = due.then(|| app.order.begin()).flatten() {
+                let outcome = task.run(&mut |progress| progress.nodes > 3);
+                app.update(Message::Worked(Box::new(outcome)));
+            }
+            screen(&app, (width, height));
+        }
+    }
+}

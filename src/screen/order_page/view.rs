@@ -1,0 +1,267 @@
+//! The layout of the Order page, and its drawing.
+
+use ratatui::buffer::Buffer;
+use ratatui::layout::Rect;
+
+use super::task::Question;
+use super::{OrderPage, Side};
+use crate::order::Status;
+use crate::order::out::Chart;
+use crate::screen::text::{Row, cut, paint, width, wrap};
+use crate::screen::theme::{Role, Theme};
+
+/// From this width and height on the season has a column of its own.
+const WIDE: (u16, u16) = (120, 30);
+/// Rows for how it stands and what is said or typed below it.
+const SAID: u16 = 3;
+/// Rows of the detail, its head among them.
+const DETAIL: u16 = 7;
+/// What stands before a solution that is not of the plan as it is.
+pub(super) const OLDER: &str = "Older numbers: ";
+/// How the hidden rest is seen.
+const MORE: &str = "(w)";
+
+impl OrderPage {
+    /// Draws the page.
+    pub fn draw(&self, area: Rect, buffer: &mut Buffer, theme: Theme) {
+        let said = Rect {
+            height: SAID.min(area.height),
+            ..area
+        };
+        paint(&self.said(usize::from(said.width)), said, buffer, theme, "");
+        let below = Rect {
+            y: area.y + said.height,
+            height: area.height - said.height,
+            ..area
+        };
+        if let Err(why) = &self.plan {
+            let told = wrap(
+                &format!("There is no order to settle: {why}"),
+                usize::from(below.width),
+            );
+            let rows: Vec<Row> = told.iter().map(|line| Row::of(line, Role::Wrong)).collect();
+            return paint(&rows, below, buffer, theme, "");
+        }
+        let wide = area.width >= WIDE.0 && area.height >= WIDE.1;
+        let detail = if wide { DETAIL * 2 } else { DETAIL }.min(below.height / 2);
+        let middle = Rect {
+            height: below.height - detail,
+            ..below
+        };
+        let share = if wide {
+            middle.width / 3
+        } else {
+            middle.width / 2
+        };
+        let left = Rect {
+            width: share,
+            ..middle
+        };
+        let right = Rect {
+            x: middle.x + share,
+            width: share,
+            ..middle
+        };
+        self.half(Side::Given, left, buffer, theme);
+        self.half(Side::Bought, right, buffer, theme);
+        if wide {
+            let season = Rect {
+                x: middle.x + 2 * share,
+                width: middle.width - 2 * share,
+                ..middle
+            };
+            self.season_column(season, buffer, theme);
+        }
+        let foot = Rect {
+            y: middle.y + middle.height,
+            height: detail,
+            ..below
+        };
+        let head = headed(&self.detail_head(), usize::from(foot.width), true);
+        let rows =
+            std::iter::once(head).chain(self.detail(usize::from(foot.width).saturating_sub(1)));
+        paint(&rows.collect::<Vec<_>>(), foot, buffer, theme, MORE);
+    }
+
+    fn half(&self, side: Side, area: Rect, buffer: &mut Buffer, theme: Theme) {
+        let columns = usize::from(area.width).saturating_sub(1);
+        let height = usize::from(area.height).saturating_sub(1);
+        let (head, rows) = match side {
+            Side::Given => (self.given_head(), self.given_table(columns, height)),
+            Side::Bought => (self.bought_head(), self.bought_table(columns, height)),
+        };
+        let mut all = vec![headed(&head, columns, self.side == side)];
+        all.extend(rows);
+        paint(
+            &all,
+            Rect {
+                width: area.width.saturating_sub(1),
+                ..area
+            },
+            buffer,
+            theme,
+            "",
+        );
+    }
+
+    fn season_column(&self, area: Rect, buffer: &mut Buffer, theme: Theme) {
+        let columns = usize::from(area.width);
+        let mut rows = vec![headed(
+            "The season: needed | and expected =",
+            columns,
+            false,
+        )];
+        let plan = self.solved.as_ref();
+        let chart = plan
+            .zip(self.settled.as_ref())
+            .and_then(|(plan, settled)| Chart::of(plan, settled, None));
+        if let Some(chart) = chart {
+            rows.push(Row::of("week needed expected", Role::Quiet));
+            for one in &chart.weeks {
+                let role = if one.short > 0.0 {
+                    Role::Wrong
+                } else {
+                    Role::Plain
+                };
+                let numbers = format!("{:>4} {:>6.0} {:>8.0} ", one.week, one.needed, one.expected);
+                let room = columns.saturating_sub(numbers.len() + 1).max(2);
+                rows.push(Row::of(numbers, role).with(chart.bar(one, room), role));
+            }
+        }
+        paint(&rows, area, buffer, theme, "(g)");
+    }
+
+    /// How it stands, what is going on, and what was just done or is being typed. Where the rows are
+    /// too few, how it stands gives way: it comes back when the rest is read.
+    fn said(&self, columns: usize) -> Vec<Row> {
+        let wrapped = |text: &str, role: Role| -> Vec<Row> {
+            let lines = wrap(text, columns.saturating_sub(1));
+            lines.iter().map(|line| Row::of(line, role)).collect()
+        };
+        let mut below = Vec::new();
+        if let Some(line) = &self.line {
+            let (asks, hint) = self.asked(&line.of);
+            let typed = format!("[{}_]", line.text);
+            below.push(Row::of(format!("{asks}: "), Role::Key).with(typed, Role::Strong));
+            below.extend(match &line.problem {
+                Some(problem) => wrapped(problem, Role::Wrong),
+                None => wrapped(&hint, Role::Quiet),
+            });
+        } else {
+            if let Some((doing, role)) = self.doing() {
+                below.extend(wrapped(&doing, role));
+            }
+            if let Some(why) = self.failure() {
+                below.extend(wrapped(&format!("Not saved: {why}."), Role::Wrong));
+            } else if let Some(note) = &self.note {
+                below.extend(wrapped(note, Role::Doubt));
+            }
+        }
+        let standing = self.standing(columns.saturating_sub(1));
+        let standing = (below.len() < usize::from(SAID)).then(|| Row::of(standing, Role::Strong));
+        standing.into_iter().chain(below).collect()
+    }
+
+    /// How the solution in view stands, in one line.
+    fn standing(&self, columns: usize) -> String {
+        let (Some(settled), Some(plan)) = (&self.settled, &self.solved) else {
+            return "No order is worked out yet.".to_string();
+        };
+        let Some(order) = &settled.order else {
+            return match (&settled.status, self.lacks.first()) {
+                (_, Some(lack)) => cut(&format!("No order: {}.", lack.told), columns),
+                (Status::Short { .. }, None) => "No order meets every need.".to_string(),
+                _ => "No order was found in the time: s solves again.".to_string(),
+            };
+        };
+        let older = if self.is_fresh() { "" } else { OLDER };
+        let of = (plan.money).map_or(String::new(), |money| format!(" of {money}"));
+        let how = match settled.status {
+            Status::Optimal => "every need met, the least cost (proved)".to_string(),
+            Status::Within { bound, .. } => {
+                let [cost, bound] = [order.cost, bound].map(|one| one.in_hundredths() as f64);
+                let over = (cost / bound - 1.0) * 100.0;
+                format!("every need met, at most {over:.1} % over the least")
+            }
+            Status::Short { needed, proved } => match (needed, proved) {
+                (Some(needed), true) => format!("NOT every need met: that takes {needed}"),
+                (Some(needed), false) => {
+                    format!("NOT every need met: {needed} is the least found that does")
+                }
+                (None, true) => "NOT every need can be met".to_string(),
+                (None, false) => "NOT every need met, no way found".to_string(),
+            },
+            Status::Unknown => "stopped before anything was known".to_string(),
+        };
+        let standing = format!("{older}{}{of}, {how}", order.cost);
+        let places = format!("; {} of {} places.", order.plants, plan.places());
+        match width(&standing) + width(&places) <= columns {
+            true => standing + &places,
+            false => cut(&(standing + "."), columns),
+        }
+    }
+
+    /// What is going on, where anything is.
+    fn doing(&self) -> Option<(String, Role)> {
+        let stale = self.settled.is_some() && !self.is_fresh();
+        let last = if stale {
+            " The order in view is of the older numbers."
+        } else {
+            ""
+        };
+        let question = self.running.map(|running| running.question);
+        let what = match question {
+            _ if self.due => "Solving",
+            Some(None) => "Solving",
+            Some(Some(Question::Mends)) => "Looking for what would mend it",
+            Some(Some(Question::Without { .. })) => "Working out what doing without it costs",
+            None => match &self.candidates {
+                Err(told) if !told.is_empty() => {
+                    return Some((format!("The order cannot be solved: {told}."), Role::Wrong));
+                }
+                _ => {
+                    let told = format!("Not solved again: s solves.{last}");
+                    return stale.then_some((told, Role::Doubt));
+                }
+            },
+        };
+        let far = match self.looked_at() {
+            0 => String::new(),
+            nodes => format!(", {nodes} steps"),
+        };
+        Some((format!("{what}{far} (Esc stops).{last}"), Role::Doubt))
+    }
+}
+
+/// The rows of a list that are in view.
+pub(super) struct Window {
+    pub(super) first: usize,
+    pub(super) height: usize,
+    /// Rows of the whole list.
+    pub(super) all: usize,
+    /// The chosen row, where the list is the one that is worked at.
+    pub(super) cursor: Option<usize>,
+}
+
+impl Window {
+    /// What stands before a row: the cursor, or that there is more above or below.
+    pub(super) fn mark(&self, at: usize) -> &'static str {
+        let last = self.first + self.height.saturating_sub(1);
+        match at {
+            _ if self.cursor == Some(at) => ">",
+            _ if at == self.first && at > 0 => "^",
+            _ if at == last && at + 1 < self.all => "v",
+            _ => " ",
+        }
+    }
+}
+
+/// `-- head ------`.
+fn headed(head: &str, columns: usize, here: bool) -> Row {
+    let role = if here { Role::Heading } else { Role::Quiet };
+    let line = columns.saturating_sub(width(head) + 3);
+    Row::of("\u{2500} ", Role::Quiet)
+        .with(head, role)
+        .with(" ", Role::Plain)
+        .with("\u{2500}".repeat(line), Role::Quiet)
+}
