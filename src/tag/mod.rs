@@ -1,8 +1,8 @@
 //! What is printed to go with a plant, and from the same drawings: tags, the chart of forms, the
 //! field key on one folded page, the look-book of a shortlist.
 //!
-//! [`Grounds::of`] says what the evidence holds of a subject ([`Says`]); [`label`] puts that on one
-//! label, or says why it cannot; [`sheet`] puts labels on pages. What a tag looks like is data,
+//! [`Grounds::of`] says what the evidence holds of a subject ([`Says`]); `label` puts that on one
+//! label, or says why it cannot; `sheet` puts labels on pages. What a tag looks like is data,
 //! `assets/tags.ron` ([`Stock`]). Everything is placed by `paper`, which alone makes PDF and SVG.
 
 mod bloom;
