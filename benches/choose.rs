@@ -22,9 +22,9 @@ use trug::folder::contents::{VARIETIES, open_varieties};
 use trug::folder::{Folder, text};
 use trug::form::{Keyer, RuleSet};
 use trug::measure::SizeUnits;
-use trug::screen::choose_page::{Keeping, Stock};
+use trug::screen::choose_page::Stock;
 use trug::screen::theme::Theme;
-use trug::screen::{App, Message};
+use trug::screen::{App, Keeping, Message};
 use trug::variety::{
     Ask, By, Facet, Grounds, Held, Index, Narrowing, Query, Ranking, Uses, Varieties,
 };

@@ -10,12 +10,12 @@ use crate::folder::lock::Access;
 use crate::folder::order::{OrderFile, open_plan, plan};
 use crate::folder::row::{RowFiles, open_row, row};
 use crate::folder::{FileGuard, Folder, store};
-use crate::screen::App;
-use crate::screen::choose_page::{Keeping, Stock};
+use crate::screen::choose_page::Stock;
 use crate::screen::row_page::Plot;
 use crate::screen::tags_page::{Content, Printing, Supply};
 use crate::screen::terminal::Change;
 use crate::screen::theme::Theme;
+use crate::screen::{App, Keeping};
 use crate::table;
 
 /// The folder as long as the screen is open; other programs may only read it meanwhile.

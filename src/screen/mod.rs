@@ -6,6 +6,7 @@ mod between;
 mod bloom;
 pub mod choose_page;
 mod drawing;
+mod keeping;
 pub mod key_page;
 pub mod keys;
 mod lengths;
@@ -21,7 +22,8 @@ use ratatui::layout::Rect;
 
 use crate::form::Keyer;
 use crate::measure::SizeUnits;
-use choose_page::{ChooseMessage, ChoosePage, Keeping, Stock};
+use choose_page::{ChooseMessage, ChoosePage, Stock};
+pub use keeping::Keeping;
 use key_page::{KeyMessage, KeyPage};
 use keys::Place;
 use order_page::{OrderMessage, OrderPage, Outcome};

@@ -39,6 +39,15 @@ impl Row {
         self
     }
 
+    /// The row as the head of a part of a page, in a line of so many columns.
+    pub fn in_a_line(self, columns: usize) -> Row {
+        let line = columns.saturating_sub(self.width() + 3);
+        Row::of("\u{2500} ", Role::Quiet)
+            .and(self)
+            .with(" ", Role::Plain)
+            .with("\u{2500}".repeat(line), Role::Quiet)
+    }
+
     /// Its width in columns.
     pub fn width(&self) -> usize {
         self.pieces.iter().map(|(text, _)| width(text)).sum()
@@ -193,6 +202,28 @@ pub fn paint(rows: &[Row], area: Rect, buffer: &mut Buffer, theme: Theme, more: 
         let told = Row::of(format!("{CUT} {} more {more}", hidden + 1), Role::Doubt);
         paint_row(&told, at(area, shown), buffer, theme);
     }
+}
+
+/// Draws a part of a page: its head in a line across, and its rows under that; nothing where it has
+/// no height.
+pub fn paint_part(
+    (head, rows): (Row, &[Row]),
+    area: Rect,
+    buffer: &mut Buffer,
+    theme: Theme,
+    more: &str,
+) {
+    if area.height == 0 {
+        return;
+    }
+    let head = head.in_a_line(usize::from(area.width));
+    paint(&[head], Rect { height: 1, ..area }, buffer, theme, "");
+    let body = Rect {
+        y: area.y + 1,
+        height: area.height - 1,
+        ..area
+    };
+    paint(rows, body, buffer, theme, more);
 }
 
 fn at(area: Rect, y: usize) -> Rect {

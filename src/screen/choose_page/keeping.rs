@@ -2,29 +2,8 @@
 
 use super::ChoosePage;
 use crate::screen::Effect;
+use crate::screen::keeping::{Keeping, Saving};
 use crate::variety::{Change, Edit, Shortlisted};
-
-/// What becomes of changes.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub enum Keeping {
-    /// There is no folder: they last until the program ends.
-    Session,
-    /// Each is saved in the folder.
-    Folder,
-    /// None can be made; why, as a clause: who has the folder.
-    ReadOnly(String),
-}
-
-/// Whether what is on the screen is on the disk.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub(super) enum Saving {
-    /// Nothing is unsaved.
-    Done,
-    /// A save was asked for.
-    Asked,
-    /// It failed; why, as a sentence.
-    Failed(String),
-}
 
 impl ChoosePage {
     /// Marks the variety under the cursor, or takes its mark with the note away.
@@ -137,21 +116,7 @@ impl ChoosePage {
 
     /// Where changes go, in a few words for the head of the screen.
     pub fn kept(&self) -> String {
-        match (&self.keeping, &self.saving) {
-            (Keeping::Session, _) => "demo, not kept: trug start DIR".to_string(),
-            (Keeping::ReadOnly(why), _) => format!("read only: {why}"),
-            (Keeping::Folder, Saving::Done) => "your list, all saved".to_string(),
-            (Keeping::Folder, Saving::Asked) => "your list, saving".to_string(),
-            (Keeping::Folder, Saving::Failed(_)) => "your list, NOT SAVED".to_string(),
-        }
-    }
-
-    /// Why the last save failed.
-    pub(super) fn failure(&self) -> Option<&str> {
-        match &self.saving {
-            Saving::Failed(why) => Some(why),
-            Saving::Done | Saving::Asked => None,
-        }
+        self.keeping.told("your list", &self.saving)
     }
 }
 

@@ -25,10 +25,9 @@ use crate::variety::{
 
 use super::Effect;
 use super::bloom::Portraits;
+use super::keeping::{Keeping, Saving};
 use super::keys::Place;
 use asking::Shown;
-pub use keeping::Keeping;
-use keeping::Saving;
 pub(super) use moving::first_shown;
 
 /// The list and what it is worked out under.

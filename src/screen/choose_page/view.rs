@@ -5,7 +5,7 @@ use ratatui::layout::Rect;
 
 use super::{ChoosePage, Entry};
 use crate::screen::bloom::SMALL;
-use crate::screen::text::{Row, paint, wrap};
+use crate::screen::text::{Row, paint, paint_part, wrap};
 use crate::screen::theme::{Role, Theme};
 
 /// From this size on counts and detail have a column of their own, and the colours a strip.
@@ -165,21 +165,7 @@ impl ChoosePage {
         ));
         paint(&rows, parts.table, buffer, theme, "");
         let mut part = |at: Rect, head: Row, rows: Vec<Row>, more: &str| {
-            if at.height == 0 {
-                return;
-            }
-            let line = "\u{2500}".repeat(columns(at).saturating_sub(head.width() + 3));
-            let head = Row::of("\u{2500} ", Role::Quiet)
-                .and(head)
-                .with(" ", Role::Plain)
-                .with(line, Role::Quiet);
-            paint(&[head], Rect { height: 1, ..at }, buffer, theme, "");
-            let body = Rect {
-                y: at.y + 1,
-                height: at.height - 1,
-                ..at
-            };
-            paint(&rows, body, buffer, theme, more);
+            paint_part((head, &rows), at, buffer, theme, more);
         };
         if let Some(mut rows) = self.picker(columns(parts.picker), height(parts.picker)) {
             let head = rows.remove(0);
@@ -256,6 +242,7 @@ impl ChoosePage {
             return vec![line, below];
         }
         let failed = self
+            .saving
             .failure()
             .map(|why| (format!("Not saved: {why}."), Role::Wrong));
         let note = self.note.clone().or_else(|| self.mend_told());

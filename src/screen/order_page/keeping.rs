@@ -3,18 +3,7 @@
 use super::OrderPage;
 use crate::order::Plan;
 use crate::screen::Effect;
-use crate::screen::choose_page::Keeping;
-
-/// Whether what is on the screen is on the disk.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub(super) enum Saving {
-    /// Nothing is unsaved.
-    Done,
-    /// A save was asked for.
-    Asked,
-    /// It failed; why, as a sentence.
-    Failed(String),
-}
+use crate::screen::keeping::{Keeping, Saving};
 
 impl OrderPage {
     /// The plan as it stands; `None` where there is none.
@@ -110,22 +99,8 @@ impl OrderPage {
         self.say("Quit again to leave without the change that is not saved.");
     }
 
-    /// Why the last save failed.
-    pub(super) fn failure(&self) -> Option<&str> {
-        match &self.saving {
-            Saving::Failed(why) => Some(why),
-            Saving::Done | Saving::Asked => None,
-        }
-    }
-
     /// Where changes go, in a few words for the head of the screen.
     pub fn kept(&self) -> String {
-        match (&self.keeping, &self.saving) {
-            (Keeping::Session, _) => "demo, not kept: trug start DIR".to_string(),
-            (Keeping::ReadOnly(why), _) => format!("read only: {why}"),
-            (Keeping::Folder, Saving::Done) => "your order, all saved".to_string(),
-            (Keeping::Folder, Saving::Asked) => "your order, saving".to_string(),
-            (Keeping::Folder, Saving::Failed(_)) => "your order, NOT SAVED".to_string(),
-        }
+        self.keeping.told("your order", &self.saving)
     }
 }

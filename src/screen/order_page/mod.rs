@@ -18,9 +18,9 @@ use crate::order::{Candidates, Chances, Change, Item, Mend, Plan, Settled};
 use crate::variety::{Index, Varieties};
 
 use super::Effect;
-use super::choose_page::{Keeping, Stock};
+use super::choose_page::Stock;
+use super::keeping::{Keeping, Saving};
 use super::keys::Place;
-use keeping::Saving;
 use solving::Running;
 pub use task::{Outcome, Task};
 use task::{Question, Reply};

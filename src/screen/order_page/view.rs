@@ -151,7 +151,7 @@ impl OrderPage {
             if let Some((doing, role)) = self.doing() {
                 below.extend(wrapped(&doing, role));
             }
-            if let Some(why) = self.failure() {
+            if let Some(why) = self.saving.failure() {
                 below.extend(wrapped(&format!("Not saved: {why}."), Role::Wrong));
             } else if let Some(note) = &self.note {
                 below.extend(wrapped(note, Role::Doubt));
@@ -259,9 +259,5 @@ impl Window {
 /// `-- head ------`.
 fn headed(head: &str, columns: usize, here: bool) -> Row {
     let role = if here { Role::Heading } else { Role::Quiet };
-    let line = columns.saturating_sub(width(head) + 3);
-    Row::of("\u{2500} ", Role::Quiet)
-        .with(head, role)
-        .with(" ", Role::Plain)
-        .with("\u{2500}".repeat(line), Role::Quiet)
+    Row::of(head, role).in_a_line(columns)
 }

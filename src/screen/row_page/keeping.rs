@@ -2,7 +2,7 @@
 
 use super::{Of, Pending, RowPage};
 use crate::screen::Effect;
-use crate::screen::choose_page::Keeping;
+use crate::screen::keeping::{Keeping, Saving};
 use crate::trial::{Entry, Seedling, Subject, What};
 
 impl RowPage {
@@ -180,12 +180,8 @@ impl RowPage {
 
     /// Where entries go, in a few words for the head of the screen.
     pub fn kept(&self) -> String {
-        match &self.keeping {
-            Keeping::Session => "demo, not kept: trug start DIR".to_string(),
-            Keeping::ReadOnly(why) => format!("read only: {why}"),
-            Keeping::Folder if self.failed.is_some() => "your row, NOT SAVED".to_string(),
-            Keeping::Folder => "your row, all saved".to_string(),
-        }
+        let saving = self.failed.clone().map_or(Saving::Done, Saving::Failed);
+        self.keeping.told("your row", &saving)
     }
 }
 

@@ -28,7 +28,7 @@ use crate::variety::{Text, Uses, Varieties, Variety};
 
 use super::Effect;
 use super::bloom::Portraits;
-use super::choose_page::Keeping;
+use super::keeping::Keeping;
 use super::keys::Place;
 use order::Order;
 

@@ -6,7 +6,7 @@ use ratatui::layout::Rect;
 use super::quick::QUICK;
 use super::{Line, Of, RowPage, adding};
 use crate::screen::bloom::SMALL;
-use crate::screen::text::{Row, paint, wrap};
+use crate::screen::text::{Row, paint, paint_part, wrap};
 use crate::screen::theme::{Role, Theme};
 use crate::trial::Fate;
 
@@ -39,18 +39,7 @@ impl RowPage {
         rows.extend(self.table(columns(table), usize::from(table.height).saturating_sub(1)));
         paint(&rows, table, buffer, theme, "");
         let mut part = |at: Rect, head: Row, rows: Vec<Row>, more: &str| {
-            let line = columns(at).saturating_sub(head.width() + 3);
-            let head = Row::of("\u{2500} ", Role::Quiet)
-                .and(head)
-                .with(" ", Role::Plain)
-                .with("\u{2500}".repeat(line), Role::Quiet);
-            paint(&[head], Rect { height: 1, ..at }, buffer, theme, "");
-            let body = Rect {
-                y: at.y + 1,
-                height: at.height.saturating_sub(1),
-                ..at
-            };
-            paint(&rows, body, buffer, theme, more);
+            paint_part((head, &rows), at, buffer, theme, more);
         };
         let rows = self.detail(columns(detail));
         part(detail, self.detail_head(), rows, MORE);

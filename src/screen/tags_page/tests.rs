@@ -11,11 +11,11 @@ use crate::measure::SizeUnits;
 use crate::paper::Item;
 use crate::problem::read_ron;
 use crate::screen::bloom_tests::drawn;
-use crate::screen::choose_page::{self, Keeping};
 use crate::screen::row_page::Plot;
 use crate::screen::tests::{USUAL, any_key, play, screen, without_drawing};
 use crate::screen::theme::Theme;
 use crate::screen::{App, Message, Page as Tab};
+use crate::screen::{Keeping, choose_page};
 use crate::trial::{Entry, Seedling, Trial};
 use crate::variety::Varieties;
 

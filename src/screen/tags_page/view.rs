@@ -6,7 +6,7 @@ use ratatui::layout::Rect;
 use super::TagsPage;
 use super::making::counted;
 use super::preview::Preview;
-use crate::screen::text::{Row, cut, paint, paragraph, wrap};
+use crate::screen::text::{Row, cut, paint, paint_part, paragraph, wrap};
 use crate::screen::theme::{Role, Theme};
 
 /// Rows for what would be printed, the kinds, the sheet; or for what is typed.
@@ -78,18 +78,7 @@ impl TagsPage {
         rows.extend(self.table(columns(parts.table), height));
         paint(&rows, parts.table, buffer, theme, "");
         let mut part = |at: Rect, head: Row, rows: Vec<Row>, more: &str| {
-            let line = columns(at).saturating_sub(head.width() + 3);
-            let head = Row::of("\u{2500} ", Role::Quiet)
-                .and(head)
-                .with(" ", Role::Plain)
-                .with("\u{2500}".repeat(line), Role::Quiet);
-            paint(&[head], Rect { height: 1, ..at }, buffer, theme, "");
-            let body = Rect {
-                y: at.y + 1,
-                height: at.height.saturating_sub(1),
-                ..at
-            };
-            paint(&rows, body, buffer, theme, more);
+            paint_part((head, &rows), at, buffer, theme, more);
         };
         let tag = self.tag(columns(parts.tag));
         part(parts.tag, self.tag_head(), tag, MORE);
