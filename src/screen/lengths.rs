@@ -34,18 +34,29 @@ pub(super) fn split(text: &str) -> Vec<String> {
     found
 }
 
-/// Gives each number without a unit the unit that follows it, else the grower's own for blooms.
+/// Gives each number without a unit that of its line, else the grower's own for blooms.
 pub(super) fn with_units(numbers: &[String], units: SizeUnits) -> Vec<String> {
-    let mut unit = match units {
-        SizeUnits::In => "in".to_string(),
-        SizeUnits::Mm => "mm".to_string(),
+    let unit = match units {
+        SizeUnits::In => "in",
+        SizeUnits::Mm => "mm",
     };
+    let mut whole = with_units_of_the_line(numbers);
+    for number in &mut whole {
+        if !number.is_empty() && unit_of(number).is_none() {
+            number.push_str(unit);
+        }
+    }
+    whole
+}
+
+/// Gives each number without a unit the one that follows it on the line, else the last before it;
+/// where the line has none they stay as they are.
+pub(super) fn with_units_of_the_line(numbers: &[String]) -> Vec<String> {
+    let last = numbers.iter().rev().find_map(|number| unit_of(number));
+    let mut unit = last.unwrap_or_default();
     let mut whole = Vec::new();
     for number in numbers.iter().rev() {
-        let own = number
-            .find(|c: char| c.is_alphabetic() || c == '"')
-            .map(|at| number[at..].to_string());
-        match own {
+        match unit_of(number) {
             Some(own) => {
                 unit = own;
                 whole.push(number.clone());
@@ -56,4 +67,9 @@ pub(super) fn with_units(numbers: &[String], units: SizeUnits) -> Vec<String> {
     }
     whole.reverse();
     whole
+}
+
+fn unit_of(number: &str) -> Option<&str> {
+    let at = number.find(|c: char| c.is_alphabetic() || c == '"')?;
+    Some(&number[at..])
 }

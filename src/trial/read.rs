@@ -188,8 +188,9 @@ impl Reader<'_> {
     }
 
     fn length(&self, id: &str, value: &str, bare: LengthUnit) -> Result<Extent, ReadError> {
+        let metric = bare;
         let bare = self.bare.map(|units| match units {
-            SizeUnits::Mm => bare,
+            SizeUnits::Mm => metric,
             SizeUnits::In => LengthUnit::Inch,
         });
         let (length, unit) = match (value.trim().parse::<Exact>(), bare) {
@@ -202,14 +203,17 @@ impl Reader<'_> {
         let one = self.traits.find(id).map(|at| self.traits.get(at));
         match (unit, one.and_then(|one| Some((one, one.domain()?)))) {
             (Some(unit), Some((one, domain))) if !domain.holds(length.mm()) => {
-                let unit = match unit {
-                    LengthUnit::Millimetre => "mm",
-                    LengthUnit::Centimetre => "cm",
-                    _ => " inches",
+                let (unit, other) = match (unit, metric) {
+                    (LengthUnit::Millimetre, _) => ("mm", "in"),
+                    (LengthUnit::Centimetre, _) => ("cm", "in"),
+                    (_, LengthUnit::Centimetre) => (" inches", "cm"),
+                    _ => (" inches", "mm"),
                 };
                 let most = one.print(domain.high);
-                let told =
-                    format!("a length over 0 and up to {most}; {value} is read as {value}{unit}");
+                let value = value.trim();
+                let told = format!(
+                    "a length over 0 and up to {most}; {value} is read as {value}{unit}: write {value}{other} if that is meant"
+                );
                 Err(fault(id, value, told))
             }
             _ => Ok(extent),

@@ -33,13 +33,15 @@ impl RowPage {
         }
     }
 
-    /// Asks whose bloom this is, the seedling under the cursor being the likeliest.
+    /// Asks whose bloom this is. The plant under the cursor is the likeliest, but for the first of the
+    /// table, where the cursor is before anybody chose one.
     pub fn begin_bloom(&mut self, seen: Observation, list: &Varieties) {
         self.open(list);
         if let Some(refusal) = self.refusal() {
             return self.say(refusal);
         }
-        let likely = self.subject().map(|subject| subject.to_string());
+        let chosen = self.subject().filter(|_| self.cursor > 0);
+        let likely = chosen.map(|subject| subject.to_string());
         self.begin(Of::Bloom(Box::new(seen)), likely.unwrap_or_default());
     }
 

@@ -92,7 +92,10 @@ impl RowPage {
         match &line.of {
             Of::Walk(kind) => {
                 let quick = &QUICK[*kind];
-                (format!("{subject} {}", quick.name), quick.hint)
+                (
+                    format!("{subject} {}", quick.name),
+                    (quick.hint)(self.plot.units),
+                )
             }
             Of::Decide => (
                 subject,

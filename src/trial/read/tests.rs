@@ -68,7 +68,7 @@ fn bare_numbers_are_taken_in_the_growers_units_where_there_are_any() {
     let told = reader.read_line("diameter=98").expect_err("no bloom");
     assert_eq!(
         told.to_string(),
-        "diameter: found \"98\", expected a length over 0 and up to 500mm; 98 is read as 98 inches"
+        "diameter: found \"98\", expected a length over 0 and up to 500mm; 98 is read as 98 inches: write 98mm if that is meant"
     );
 }
 
