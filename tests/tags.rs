@@ -222,7 +222,7 @@ fn what_cannot_be_printed_is_said_in_one_sentence() {
     for (words, sentence) in [
         (
             &["tag", "Nobody at all"][..],
-            "expected a variety of your list or a seedling of the row",
+            "expected a seedling of the row or the name of a variety of the list",
         ),
         (
             &["tag", "24-002", "--out", "tags.doc"],

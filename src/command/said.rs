@@ -60,7 +60,8 @@ fn named(id: &str, grounds: &Grounds<'_>) -> Result<Subject> {
         .map_err(|error| anyhow!(BadInput(format!("{error}"))))?;
     grounds.find(&subject).ok_or_else(|| {
         anyhow!(BadInput(format!(
-            "found {id:?}, expected a variety of your list or a seedling of the row"
+            "found {id:?}, expected a seedling of the row or {}",
+            grounds.list.expected(id)
         )))
     })
 }

@@ -20,7 +20,8 @@ pub(super) fn run(
     for name in &arguments.compare {
         let index = list.find(name).ok_or_else(|| {
             anyhow!(BadInput(format!(
-                "--compare: found {name:?}, expected the name of a variety of the list"
+                "--compare: found {name:?}, expected {}",
+                list.expected(name)
             )))
         })?;
         chosen.push(&list.list()[index]);

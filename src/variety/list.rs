@@ -6,7 +6,7 @@ use ron::ser::PrettyConfig;
 
 use super::by_name::ByName;
 use super::record::Variety;
-use super::text::Text;
+use super::text::{Text, folded};
 use crate::colour::Vocabulary;
 use crate::form::RuleSet;
 use crate::problem::{Problem, read_ron};
@@ -91,6 +91,29 @@ impl Varieties {
     /// The place of the variety with this name, case and accents apart.
     pub fn find(&self, name: &str) -> Option<usize> {
         self.by_name.find(name, &self.list)
+    }
+
+    /// The name of the list that is spelt nearest to one that is not in it; `None` where none differs
+    /// by a third of its letters or fewer.
+    pub fn meant(&self, name: &str) -> Option<&str> {
+        let folded_name = folded(name);
+        let most = folded_name.chars().count() / 3;
+        let names = self.list.iter().map(|one| one.name.as_str());
+        let slips = |known: &str| strsim::damerau_levenshtein(&folded_name, &folded(known));
+        let nearest = names.map(|known| (slips(known), known)).min();
+        nearest
+            .filter(|(slips, _)| *slips <= most)
+            .map(|(_, known)| known)
+    }
+
+    /// What was expected in place of a name that is not in the list, as a clause: with the name that
+    /// may have been meant.
+    pub fn expected(&self, name: &str) -> String {
+        let clause = "the name of a variety of the list";
+        match self.meant(name) {
+            Some(meant) => format!("{clause}, perhaps {meant}"),
+            None => clause.to_string(),
+        }
     }
 
     /// How many varieties have each form of a rule set, by the form's index.
@@ -236,6 +259,21 @@ mod tests {
         let written = list.write().expect("writes");
         assert_eq!(written.lines().count(), 4, "{written}");
         assert_eq!(Varieties::read("varieties.ron", &written), Ok(list));
+    }
+
+    #[test]
+    fn a_slip_in_a_name_is_told_with_the_name_that_was_meant() {
+        let text = r#"[(name: "Haaf Kettle"), (name: "Brough Raven"), (name: "Voe Ember")]"#;
+        let list = Varieties::read("varieties.ron", text).expect("a list");
+        for (typed, meant) in [
+            ("Haaf Ketle", Some("Haaf Kettle")),
+            ("brugh raven", Some("Brough Raven")),
+            ("Voe Ebmer", Some("Voe Ember")),
+            ("Skerry Lantern", None),
+            ("", None),
+        ] {
+            assert_eq!(list.meant(typed), meant, "{typed}");
+        }
     }
 
     #[test]

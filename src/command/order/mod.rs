@@ -298,7 +298,8 @@ fn after(seconds: u64) -> impl FnMut(Progress) -> bool {
 fn found(list: &Varieties, name: &str, option: &str) -> Result<usize> {
     list.find(name).ok_or_else(|| {
         bad(format!(
-            "{option}: found {name:?}, expected the name of a variety of the list"
+            "{option}: found {name:?}, expected {}",
+            list.expected(name)
         ))
     })
 }

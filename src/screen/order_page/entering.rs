@@ -151,10 +151,8 @@ impl OrderPage {
                     .ok_or_else(|| format!("found {text:?}, expected such as Haaf Kettle=10"))?;
                 let list = self.ground.as_ref().ok_or("There is no list.")?.list();
                 let row = list.find(name.trim()).ok_or_else(|| {
-                    format!(
-                        "found {:?}, expected the name of a variety of your list",
-                        name.trim()
-                    )
+                    let name = name.trim();
+                    format!("found {name:?}, expected {}", list.expected(name))
                 })?;
                 self.given(&Of::Tubers(row), tubers.trim())
             }
