@@ -5,7 +5,7 @@ use std::cell::Cell;
 use super::candidates::{Against, Candidates, Change};
 use super::model::Model;
 use super::plan::Plan;
-use super::settle::Settled;
+use super::settle::{Settled, Status};
 use super::solve::{Progress, Stop, fewest_plants, least_cost};
 use crate::variety::Money;
 
@@ -89,7 +89,7 @@ pub fn mends(plan: &Plan, against: Against<'_>, settled: &Settled, stop: Stop<'_
     let mut mends = Vec::new();
     mends.extend(more_bed(model, &mut patience));
     if !over.get() {
-        mends.extend(more_money(model, &mut patience));
+        mends.extend(more_money(model, settled.status, &mut patience));
     }
     let mut works = |change: Change| {
         if over.get() {
@@ -146,13 +146,29 @@ fn more_bed(model: &Model, stop: Stop<'_>) -> Option<Mend> {
     })
 }
 
-fn more_money(model: &Model, stop: Stop<'_>) -> Option<Mend> {
+/// What the money lacks of the least cost, which settling has proved or which is sought again.
+fn more_money(model: &Model, status: Status, stop: Stop<'_>) -> Option<Mend> {
     let money = model.money?;
+    let known = match status {
+        Status::Short {
+            needed,
+            proved: true,
+        } => {
+            let more = needed?.in_hundredths().checked_sub(money)?;
+            return Some(Mend::Money {
+                more: Money::hundredths(more),
+                at_least: Money::hundredths(more),
+            });
+        }
+        Status::Short { needed, .. } => needed.map(Money::in_hundredths),
+        _ => None,
+    };
     let cheapest = least_cost(model, stop);
-    cheapest.best.as_ref()?;
-    let bound = cheapest.bound.unwrap_or(cheapest.value);
-    (cheapest.value > money).then(|| Mend::Money {
-        more: Money::hundredths(cheapest.value - money),
+    let found = cheapest.best.as_ref().map(|_| cheapest.value);
+    let cost = known.into_iter().chain(found).min()?;
+    let bound = cheapest.bound.unwrap_or(cost).min(cost);
+    (cost > money).then(|| Mend::Money {
+        more: Money::hundredths(cost - money),
         at_least: Money::hundredths(bound.saturating_sub(money)),
     })
 }
@@ -196,5 +212,30 @@ fn tried(plan: &Plan, against: Against<'_>, change: Change, stop: Stop<'_>) -> T
         Tried::Fails
     } else {
         Tried::Unknown
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn what_the_money_lacks_of_a_proved_cost_is_exact() {
+        let model = Model {
+            money: Some(70_000),
+            ..Model::default()
+        };
+        let status = Status::Short {
+            needed: Some(Money::hundredths(71_000)),
+            proved: true,
+        };
+        let more = Money::hundredths(1_000);
+        assert_eq!(
+            more_money(&model, status, &mut |_| true),
+            Some(Mend::Money {
+                more,
+                at_least: more
+            })
+        );
     }
 }
