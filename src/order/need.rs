@@ -71,7 +71,11 @@ impl Need {
     /// What is wrong with it in itself.
     pub(super) fn wrong(&self) -> Option<String> {
         let (first, last) = self.weeks;
-        if first == 0 || last > 53 || first > last {
+        if let Some(week) = [first, last].iter().find(|week| !(1..=53).contains(*week)) {
+            Some(format!(
+                "found week {week}, expected a week of the year, 1 to 53"
+            ))
+        } else if first > last {
             Some(format!(
                 "found weeks {first} to {last}, expected two weeks of the year, the earlier first"
             ))

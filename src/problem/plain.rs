@@ -25,6 +25,9 @@ pub(super) fn problem(file: &str, text: &str, error: &SpannedError) -> Problem {
     let message = match (&error.code, expected(&error.code)) {
         // Messages of our own types say both already.
         (Error::Message(message), _) => message.clone(),
+        (Error::InvalidValueForType { expected, .. }, _) if expected.starts_with("a nonzero ") => {
+            format!("found {found}, expected a whole number of at least 1")
+        }
         (Error::InvalidValueForType { expected, found }, _) => {
             format!("found {}, expected {expected}", found.replace('`', ""))
         }
