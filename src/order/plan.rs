@@ -139,6 +139,15 @@ impl Plan {
                 "found a share kept in storage that is not from 0 to 100, expected it so".into(),
             ));
         }
+        if self.season.planted <= self.ordered {
+            wrong.push((
+                Near::Field("planted:"),
+                format!(
+                    "found planting on {}, expected a day after {}, on which the orders go out",
+                    self.season.planted, self.ordered
+                ),
+            ));
+        }
         if self.needs.is_empty() {
             wrong.push((
                 Near::Field("needs"),
@@ -282,7 +291,26 @@ mod tests {
             (PLAN.replace("(33, 39)", "(39, 33)"), 8, "the earlier first"),
             (PLAN.replace("\"450\"", "\"-450\""), 5, "without a sign"),
             (PLAN.replace("packs: 2", "packs: -2"), 11, "-"),
-            (PLAN.replace("stems: 45", "stems: 0"), 9, "0"),
+            (
+                PLAN.replace("stems: 45", "stems: 0"),
+                9,
+                ": found 0, expected a whole number of at least 1",
+            ),
+            (
+                PLAN.replace("(37, 37)", "(60, 62)"),
+                9,
+                "found week 60, expected a week of the year, 1 to 53",
+            ),
+            (
+                PLAN.replace("planted: \"2027", "planted: \"2026"),
+                3,
+                "found planting on 2026-05-10, expected a day in 2027",
+            ),
+            (
+                PLAN.replace("ordered: \"2027-01-15", "ordered: \"2027-05-15"),
+                3,
+                "found planting on 2027-05-10, expected a day after",
+            ),
             (
                 PLAN.replace("\"2027-02-28\"", "\"2027-01-02\""),
                 6,

@@ -195,6 +195,12 @@ impl Season {
                 self.planted,
                 self.first_frost.middle()
             ))
+        } else if year_of(self.planted) != year_of(self.first_frost.middle()) {
+            Some(format!(
+                "found planting on {}, expected a day in {}, the year of the first frost",
+                self.planted,
+                year_of(self.first_frost.middle())
+            ))
         } else if !share(self.plants_lost) || !share(self.stems_lost) {
             Some("found a loss that is not from 0 to under 100 in a hundred, expected it so".into())
         } else if !self
@@ -233,9 +239,14 @@ pub fn week_of(day: Date) -> u8 {
     day.iso_week_date().week().unsigned_abs()
 }
 
+/// The year whose weeks (ISO 8601) a day lies in.
+fn year_of(day: Date) -> i16 {
+    day.iso_week_date().year()
+}
+
 /// The Monday of a week of the year in which `day` lies; `None` where the year has no such week.
 pub fn monday(day: Date, week: u8) -> Option<Date> {
-    let year = day.iso_week_date().year();
+    let year = year_of(day);
     let first =
         jiff::civil::ISOWeekDate::new(year, i8::try_from(week).ok()?, jiff::civil::Weekday::Monday);
     first.ok().map(|week| week.date())
