@@ -6,7 +6,7 @@ use std::rc::Rc;
 
 use super::OrderPage;
 use super::task::{Found, Outcome, Question, Task, What};
-use crate::order::{Settled, Status};
+use crate::order::{Order, Settled, Status};
 use crate::variety::Money;
 
 /// A task under way.
@@ -97,12 +97,18 @@ impl OrderPage {
                     let note = self.note.take();
                     self.note = Some(note.map_or(told.clone(), |note| format!("{note}. {told}")));
                 }
-                // The last solution stays where the new search found nothing in the time.
-                if settled.order.is_some() || self.settled.is_none() || !running.stopped {
+                // The last order stays where a search was stopped before it found one as good.
+                let keeps = self.settled.as_ref();
+                if running.stopped && keeps.is_some_and(|old| found_less(old, &settled)) {
+                    self.say(match self.is_fresh() {
+                        true => "Stopped: nothing better was found yet. s solves again.",
+                        false => "Stopped: no order was found yet for the changed figures.",
+                    });
+                } else {
                     self.put(Some(*plan), settled);
-                }
-                if running.stopped {
-                    self.say("Stopped: s solves again.");
+                    if running.stopped {
+                        self.say("Stopped: s solves again.");
+                    }
                 }
             }
             Found::Mends(_) if running.stopped => {
@@ -190,6 +196,23 @@ impl OrderPage {
             None => self.say("Right, then a variety: what doing without it costs is asked there."),
         }
     }
+}
+
+/// Whether a search that was stopped left less in hand than the last order: none, or one that is
+/// shorter of stems though none is proved to do better.
+fn found_less(old: &Settled, new: &Settled) -> bool {
+    let (Some(last), Some(found)) = (&old.order, &new.order) else {
+        return old.order.is_some();
+    };
+    let unproved = matches!(new.status, Status::Short { proved: false, .. });
+    unproved && share_short(last) < share_short(found)
+}
+
+/// The share of the stems needed that an order does not give.
+fn share_short(order: &Order) -> f64 {
+    let short: f64 = order.weekly.iter().map(|one| one.short()).sum();
+    let needed: f64 = order.weekly.iter().map(|one| one.needed).sum();
+    short / needed.max(f64::MIN_POSITIVE)
 }
 
 /// What a change costs, where both orders meet every need.

@@ -296,6 +296,37 @@ fn solving_can_be_stopped_and_begun_again() {
 }
 
 #[test]
+fn a_stopped_search_leaves_the_last_order_in_view() {
+    let mut app = played("", USUAL);
+    let bought = screen(&app, USUAL)
+        .lines()
+        .find(|line| line.contains("Haaf Bell"))
+        .and_then(|line| line.split("Haaf Bell").nth(1))
+        .expect("a cost")
+        .trim_end()
+        .to_string();
+    play(&mut app, "awedding: 40 37-37 colours=plum within=8<enter>");
+    let task = app.order.begin().expect("a task");
+    play(&mut app, "<esc>");
+    let outcome = task.run(&mut |_| true);
+    app.update(Message::Worked(Box::new(outcome)));
+    let shown = screen(&app, USUAL);
+    for text in [
+        "Older numbers: ",
+        "every need met",
+        "Stopped: no order was found yet for the changed figures.",
+        "Not solved again: s solves.",
+        &bought,
+    ] {
+        assert!(shown.contains(text), "{text:?} is not on\n{shown}");
+    }
+    assert!(!app.order.has_work());
+    play(&mut app, "s");
+    work(&mut app);
+    assert!(!screen(&app, USUAL).contains("Older numbers"));
+}
+
+#[test]
 fn what_falls_short_is_told_with_what_mends_it() {
     check(
         "<down><down><enter>10<enter>|m",
