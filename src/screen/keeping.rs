@@ -11,37 +11,96 @@ pub enum Keeping {
     ReadOnly(String),
 }
 
-/// Whether what is on the screen is on the disk.
+/// Where a page's changes go, and whether what is on the screen is on the disk.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub(super) enum Saving {
+pub(super) struct Keeper {
+    keeping: Keeping,
+    saving: Saving,
+}
+
+#[derive(Debug, Clone, PartialEq, Eq)]
+enum Saving {
     /// Nothing is unsaved.
     Done,
     /// A save was asked for.
     Asked,
-    /// It failed; why, as a sentence.
+    /// It failed; why, as a clause.
     Failed(String),
 }
 
+/// What is said where leaving was asked for though a change is not saved.
+pub(super) const UNSAVED: &str = "Quit again to leave without the change that is not saved.";
+
 impl Keeping {
-    /// Where changes of `what` go, in a few words for the head of the screen.
-    pub(super) fn told(&self, what: &str, saving: &Saving) -> String {
-        let state = match (self, saving) {
-            (Keeping::Session, _) => return "demo, not kept: trug start DIR".to_string(),
-            (Keeping::ReadOnly(why), _) => return format!("read only: {why}"),
-            (Keeping::Folder, Saving::Done) => "all saved",
-            (Keeping::Folder, Saving::Asked) => "saving",
-            (Keeping::Folder, Saving::Failed(_)) => "NOT SAVED",
-        };
-        format!("{what}, {state}")
+    /// What `what` is, in a few words for the head of the screen; `state` is that of the folder's.
+    pub(super) fn told(&self, what: &str, state: &str) -> String {
+        match self {
+            Keeping::Session => "demo, not kept: trug start DIR".to_string(),
+            Keeping::ReadOnly(why) => format!("read only: {why}"),
+            Keeping::Folder => format!("{what}, {state}"),
+        }
     }
 }
 
-impl Saving {
+impl Keeper {
+    pub(super) fn new(keeping: Keeping) -> Keeper {
+        Keeper {
+            keeping,
+            saving: Saving::Done,
+        }
+    }
+
+    /// Why nothing may be changed, as a sentence.
+    pub(super) fn refusal(&self) -> Option<String> {
+        match &self.keeping {
+            Keeping::ReadOnly(why) => Some(format!("Read only, nothing was changed: {why}.")),
+            Keeping::Session | Keeping::Folder => None,
+        }
+    }
+
+    /// Notes that something was changed; whether it is to be saved.
+    pub(super) fn changed(&mut self) -> bool {
+        let saves = self.keeping == Keeping::Folder;
+        if saves {
+            self.saving = Saving::Asked;
+        }
+        saves
+    }
+
+    /// All is on the disk; the page's note of the change says so.
+    pub(super) fn saved(&mut self, note: &mut Option<String>) {
+        self.saving = Saving::Done;
+        if let Some(note) = note {
+            note.push_str(" (saved)");
+        }
+    }
+
+    /// It could not be saved, and why. The change stays on the screen, and the next change saves it
+    /// too.
+    pub(super) fn not_saved(&mut self, why: String) {
+        self.saving = Saving::Failed(why);
+    }
+
+    /// Whether a change would be lost if the program ended now.
+    pub(super) fn is_unsaved(&self) -> bool {
+        self.saving != Saving::Done
+    }
+
     /// Why the last save failed.
     pub(super) fn failure(&self) -> Option<&str> {
-        match self {
+        match &self.saving {
             Saving::Failed(why) => Some(why),
             Saving::Done | Saving::Asked => None,
         }
+    }
+
+    /// Where changes of `what` go, in a few words for the head of the screen.
+    pub(super) fn told(&self, what: &str) -> String {
+        let state = match &self.saving {
+            Saving::Done => "all saved",
+            Saving::Asked => "saving",
+            Saving::Failed(_) => "NOT SAVED",
+        };
+        self.keeping.told(what, state)
     }
 }

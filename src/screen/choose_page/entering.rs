@@ -55,7 +55,7 @@ impl ChoosePage {
         let Some(row) = self.row() else {
             return self.say("Nothing is left to write on.");
         };
-        if let Some(refusal) = self.refusal() {
+        if let Some(refusal) = self.keeper.refusal() {
             return self.say(refusal);
         }
         let text = as_it_is(&of, &self.stock.list.list()[row]);

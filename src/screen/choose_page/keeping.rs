@@ -2,7 +2,7 @@
 
 use super::ChoosePage;
 use crate::screen::Effect;
-use crate::screen::keeping::{Keeping, Saving};
+use crate::screen::keeping::UNSAVED;
 use crate::variety::{Change, Edit, Shortlisted};
 
 impl ChoosePage {
@@ -22,7 +22,7 @@ impl ChoosePage {
     /// Changes the variety under the cursor.
     pub(super) fn change(&mut self, change: Change) -> Option<Effect> {
         let row = self.row()?;
-        if let Some(refusal) = self.refusal() {
+        if let Some(refusal) = self.keeper.refusal() {
             self.say(refusal);
             return None;
         }
@@ -59,14 +59,6 @@ impl ChoosePage {
         }
     }
 
-    /// Why nothing may be changed.
-    pub(super) fn refusal(&self) -> Option<String> {
-        match &self.keeping {
-            Keeping::ReadOnly(why) => Some(format!("Read only, nothing was changed: {why}.")),
-            Keeping::Session | Keeping::Folder => None,
-        }
-    }
-
     fn changed(&mut self, row: usize, told: &str) -> Option<Effect> {
         let variety = &self.stock.list.list()[row];
         let name = variety.name.to_string();
@@ -83,40 +75,33 @@ impl ChoosePage {
         self.ask();
         self.go_to(row);
         self.say(format!("{name}: {told}"));
-        if self.keeping != Keeping::Folder {
-            return None;
-        }
-        self.saving = Saving::Asked;
-        Some(Effect::SaveVarieties)
+        self.keeper.changed().then_some(Effect::SaveVarieties)
     }
 
     /// The list is on the disk.
     pub fn saved(&mut self) {
-        self.saving = Saving::Done;
-        if let Some(note) = &mut self.note {
-            note.push_str(" (saved)");
-        }
+        self.keeper.saved(&mut self.note);
     }
 
     /// The list could not be saved, and why. The change stays on the screen, and the next change
     /// saves it too.
     pub fn not_saved(&mut self, why: String) {
-        self.saving = Saving::Failed(why);
+        self.keeper.not_saved(why);
     }
 
     /// Whether a change would be lost if the program ended now.
     pub fn is_unsaved(&self) -> bool {
-        self.saving != Saving::Done
+        self.keeper.is_unsaved()
     }
 
     /// Leaving was asked for though a change is not saved.
     pub fn warn(&mut self) {
-        self.say("Quit again to leave without the change that is not saved.");
+        self.say(UNSAVED);
     }
 
     /// Where changes go, in a few words for the head of the screen.
     pub fn kept(&self) -> String {
-        self.keeping.told("your list", &self.saving)
+        self.keeper.told("your list")
     }
 }
 

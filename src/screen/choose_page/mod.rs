@@ -25,7 +25,7 @@ use crate::variety::{
 
 use super::Effect;
 use super::bloom::Portraits;
-use super::keeping::{Keeping, Saving};
+use super::keeping::{Keeper, Keeping};
 use super::keys::Place;
 use asking::Shown;
 pub(super) use moving::first_shown;
@@ -53,8 +53,7 @@ pub struct ChoosePage {
     stock: Stock,
     /// Records of the list with what the trial row saw of them taken in: to choose by, never saved.
     seen: BTreeMap<usize, Variety>,
-    keeping: Keeping,
-    saving: Saving,
+    keeper: Keeper,
     history: History,
     /// Worked out when the page is first needed.
     index: Option<Index>,
@@ -167,8 +166,7 @@ impl ChoosePage {
         ChoosePage {
             stock,
             seen: BTreeMap::new(),
-            keeping,
-            saving: Saving::Done,
+            keeper: Keeper::new(keeping),
             history: History::default(),
             index: None,
             held: Held::default(),

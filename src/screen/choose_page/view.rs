@@ -242,7 +242,7 @@ impl ChoosePage {
             return vec![line, below];
         }
         let failed = self
-            .saving
+            .keeper
             .failure()
             .map(|why| (format!("Not saved: {why}."), Role::Wrong));
         let note = self.note.clone().or_else(|| self.mend_told());

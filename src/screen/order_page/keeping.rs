@@ -3,7 +3,7 @@
 use super::OrderPage;
 use crate::order::Plan;
 use crate::screen::Effect;
-use crate::screen::keeping::{Keeping, Saving};
+use crate::screen::keeping::UNSAVED;
 
 impl OrderPage {
     /// The plan as it stands; `None` where there is none.
@@ -13,7 +13,7 @@ impl OrderPage {
 
     /// Puts a changed plan in place of the one before, unless it cannot be: that is the error.
     pub(super) fn change(&mut self, plan: Plan, told: &str) -> Result<Option<Effect>, String> {
-        if let Some(refusal) = self.refusal() {
+        if let Some(refusal) = self.keeper.refusal() {
             return Err(refusal);
         }
         if let Some(problem) = plan.problems().into_iter().next() {
@@ -61,46 +61,31 @@ impl OrderPage {
 
     fn changed(&mut self, told: &str) -> Option<Effect> {
         self.say(told);
-        if self.keeping != Keeping::Folder {
-            return None;
-        }
-        self.saving = Saving::Asked;
-        Some(Effect::SaveOrder)
-    }
-
-    /// Why nothing may be changed.
-    fn refusal(&self) -> Option<String> {
-        match &self.keeping {
-            Keeping::ReadOnly(why) => Some(format!("Read only, nothing was changed: {why}.")),
-            Keeping::Session | Keeping::Folder => None,
-        }
+        self.keeper.changed().then_some(Effect::SaveOrder)
     }
 
     /// The plan is on the disk.
     pub fn saved(&mut self) {
-        self.saving = Saving::Done;
-        if let Some(note) = &mut self.note {
-            note.push_str(" (saved)");
-        }
+        self.keeper.saved(&mut self.note);
     }
 
     /// The plan could not be saved, and why. The change stays, and the next one saves it too.
     pub fn not_saved(&mut self, why: String) {
-        self.saving = Saving::Failed(why);
+        self.keeper.not_saved(why);
     }
 
     /// Whether a change would be lost if the program ended now.
     pub fn is_unsaved(&self) -> bool {
-        self.saving != Saving::Done
+        self.keeper.is_unsaved()
     }
 
     /// Leaving was asked for though a change is not saved.
     pub fn warn(&mut self) {
-        self.say("Quit again to leave without the change that is not saved.");
+        self.say(UNSAVED);
     }
 
     /// Where changes go, in a few words for the head of the screen.
     pub fn kept(&self) -> String {
-        self.keeping.told("your order", &self.saving)
+        self.keeper.told("your order")
     }
 }

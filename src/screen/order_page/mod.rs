@@ -19,7 +19,7 @@ use crate::variety::{Index, Varieties};
 
 use super::Effect;
 use super::choose_page::Stock;
-use super::keeping::{Keeping, Saving};
+use super::keeping::{Keeper, Keeping};
 use super::keys::Place;
 use solving::Running;
 pub use task::{Outcome, Task};
@@ -37,8 +37,7 @@ pub(super) struct Ground {
 pub struct OrderPage {
     /// The plan, or why there is none.
     plan: Result<Plan, String>,
-    keeping: Keeping,
-    saving: Saving,
+    keeper: Keeper,
     /// Plans before the changes made here, and those that were undone.
     past: Vec<Plan>,
     future: Vec<Plan>,
@@ -160,8 +159,7 @@ impl OrderPage {
         OrderPage {
             due: plan.is_ok(),
             plan,
-            keeping,
-            saving: Saving::Done,
+            keeper: Keeper::new(keeping),
             past: Vec::new(),
             future: Vec::new(),
             ground: None,

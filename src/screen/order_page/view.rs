@@ -151,7 +151,7 @@ impl OrderPage {
             if let Some((doing, role)) = self.doing() {
                 below.extend(wrapped(&doing, role));
             }
-            if let Some(why) = self.saving.failure() {
+            if let Some(why) = self.keeper.failure() {
                 below.extend(wrapped(&format!("Not saved: {why}."), Role::Wrong));
             } else if let Some(note) = &self.note {
                 below.extend(wrapped(note, Role::Doubt));

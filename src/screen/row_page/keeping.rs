@@ -2,7 +2,7 @@
 
 use super::{Of, Pending, RowPage};
 use crate::screen::Effect;
-use crate::screen::keeping::{Keeping, Saving};
+use crate::screen::keeping::Keeping;
 use crate::trial::{Entry, Seedling, Subject, What};
 
 impl RowPage {
@@ -180,8 +180,8 @@ impl RowPage {
 
     /// Where entries go, in a few words for the head of the screen.
     pub fn kept(&self) -> String {
-        let saving = self.failed.clone().map_or(Saving::Done, Saving::Failed);
-        self.keeping.told("your row", &saving)
+        let state = self.failed.as_ref().map_or("all saved", |_| "NOT SAVED");
+        self.keeping.told("your row", state)
     }
 }
 
