@@ -152,10 +152,8 @@ fn the_seasons_drawn_are_the_same_each_time() {
     with(
         |_| (),
         |plan, against| {
-            let own = |row: &usize| against.list.list()[*row].stems_a_plant.is_none();
-            let planned: Vec<bool> = settled.candidates.rows.iter().map(own).collect();
-            let drawn =
-                |seasons| chances(plan, &settled.candidates, order(settled), &planned, seasons);
+            let (candidates, list) = (&settled.candidates, against.list);
+            let drawn = |seasons| chances(plan, candidates, list, order(settled), seasons);
             let some = drawn(40);
             assert_eq!(some, drawn(40));
             for (week, [low, middle, high]) in &some.grown {

@@ -31,7 +31,7 @@ pub use means::{Bed, Terms};
 pub use mend::{Mend, mends};
 pub use need::Need;
 pub use plan::{Fixed, Plan};
-pub use risk::{Chances, chances};
+pub use risk::{Chances, SEASONS, chances};
 pub use season::{Figure, FirstCut, Method, Season, monday, week_of};
 pub use settle::{Settled, Status, settle, settle_candidates, without};
 pub use solution::{Bill, Gives, Line, Order, Planted, Weekly};

@@ -8,6 +8,7 @@ use super::model::{Choice, STEM};
 use super::plan::Plan;
 use super::season::{STEMS_RANGE, days_between};
 use super::solution::Order;
+use crate::variety::Varieties;
 
 /// What came of the seasons drawn.
 #[derive(Debug, Clone, PartialEq)]
@@ -25,8 +26,10 @@ pub struct Chances {
 /// no spread by variety is published.
 const OWN_RANGE: (f64, f64) = (0.8, 1.2);
 const SEED: u64 = 20_270_115;
+/// Seasons drawn wherever ranges and chances are told.
+pub const SEASONS: u32 = 200;
 
-/// Draws so many seasons for an order.
+/// Draws so many seasons for an order of candidates from `list`.
 ///
 /// A last frost later than planting sets the first cut back by as many days; nothing is cut after
 /// the first frost. A variety's stems are drawn from a triangle over its range: the published 5 to 12
@@ -34,11 +37,14 @@ const SEED: u64 = 20_270_115;
 pub fn chances(
     plan: &Plan,
     candidates: &Candidates,
+    list: &Varieties,
     order: &Order,
-    planned: &[bool],
     seasons: u32,
 ) -> Chances {
     let model = &candidates.model;
+    // Those without a record of their own are planned by the figure for all.
+    let planned = |at: usize| list.list()[candidates.rows[at]].stems_a_plant.is_none();
+    let choice = as_it_comes(&order.choice);
     let mut dice = Dice(SEED);
     let mut met: Vec<Vec<u32>> = vec![vec![0; model.weeks]; model.needs.len()];
     let mut grown: Vec<Vec<f64>> = vec![Vec::new(); model.weeks];
@@ -51,7 +57,7 @@ pub fn chances(
         .max(0);
         let mut drawn = model.clone();
         for (at, one) in drawn.varieties.iter_mut().enumerate() {
-            let share = dice.triangle(if planned[at] {
+            let share = dice.triangle(if planned(at) {
                 let stems = plan.season.stems();
                 (
                     (STEMS_RANGE.0 / stems).min(1.0),
@@ -65,7 +71,6 @@ pub fn chances(
                 *stems = (*stems as f64 * share * open) as u64;
             }
         }
-        let choice = as_it_comes(&order.choice);
         for week in 0..model.weeks {
             let (_, sharing) = drawn.shared(&choice, week);
             for (need, lacks) in sharing.lacks.iter().enumerate() {

@@ -18,7 +18,7 @@ use crate::folder::order::{OrderFile, open_plan};
 use crate::folder::{Folder, FolderError, order};
 use crate::order::solve::Progress;
 use crate::order::{
-    Against, Candidates, Chances, Change, Mend, Plan, Settled, Status, chances, mends,
+    Against, Candidates, Chances, Change, Mend, Plan, SEASONS, Settled, Status, chances, mends,
     settle_candidates, without,
 };
 use crate::variety::{Index, Money, Varieties};
@@ -86,9 +86,6 @@ pub struct OrderArguments {
     #[arg(long, requires = "season")]
     take_counts: bool,
 }
-
-/// Seasons drawn for ranges and chances.
-const SEASONS: u32 = 200;
 
 /// A settled order and what it was settled from.
 struct Worked {
@@ -231,10 +228,8 @@ fn worked(arguments: &OrderArguments, context: &Context) -> Result<Worked> {
         .map(|row| asked(row, &plan, &list, &settled, arguments.seconds))
         .collect();
     let ranged = context.json || arguments.risk || arguments.chart.is_some();
-    let own = |row: &usize| list.list()[*row].stems_a_plant.is_none();
-    let planned: Vec<bool> = settled.candidates.rows.iter().map(own).collect();
     let chances = (settled.order.as_ref().filter(|_| ranged))
-        .map(|order| chances(&plan, &settled.candidates, order, &planned, SEASONS));
+        .map(|order| chances(&plan, &settled.candidates, &list, order, SEASONS));
     Ok(Worked {
         plan,
         list,

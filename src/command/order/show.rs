@@ -69,7 +69,7 @@ pub(super) fn all(
         part(bed_lines(plan, &stretches, context.units))?;
     }
     if let Some(chances) = worked.chances.as_ref().filter(|_| arguments.risk) {
-        part(chance_lines(plan, chances))?;
+        part(chance_lines(plan, chances, COLUMNS))?;
     }
     let printed = arguments.sheet == Some(None) || arguments.chart == Some(None);
     let narrowed = printed || arguments.beds || arguments.risk || !worked.asked.is_empty();

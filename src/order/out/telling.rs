@@ -1,10 +1,16 @@
 //! How a settled order stands, in sentences.
 
+use unicode_width::UnicodeWidthStr;
+
 use super::columns::{aligned, in_weeks};
 use crate::order::{Chances, Mend, Order, Plan, Settled, Status};
 
-/// Weeks side by side in a table of chances.
+/// The most weeks side by side in a table of chances, and the columns that one takes: a gap and
+/// `100`.
 const WEEKS_A_TABLE: usize = 14;
+const WEEK: usize = 5;
+/// Columns before each line of the table.
+const INDENT: usize = 2;
 
 /// How settling ended, in a sentence or two.
 pub fn status_told(settled: &Settled) -> String {
@@ -98,8 +104,9 @@ pub fn mend_told(mend: &Mend) -> String {
     }
 }
 
-/// The chance in a hundred that each need is met in each of its weeks.
-pub fn chance_lines(plan: &Plan, chances: &Chances) -> Vec<String> {
+/// The chance in a hundred that each need is met in each of its weeks, as tables of at most so many
+/// columns of text, or of one week where even that is too few.
+pub fn chance_lines(plan: &Plan, chances: &Chances, columns: usize) -> Vec<String> {
     let mut lines = vec![format!(
         "Chance in 100 that each need has all its stems, by week, over {} seasons drawn with a fixed seed:",
         chances.seasons
@@ -112,7 +119,9 @@ pub fn chance_lines(plan: &Plan, chances: &Chances) -> Vec<String> {
         .collect();
     weeks.sort_unstable();
     weeks.dedup();
-    for weeks in weeks.chunks(WEEKS_A_TABLE) {
+    let names = plan.needs.iter().map(|need| need.name.as_str().width());
+    let room = columns.saturating_sub(INDENT + names.max().unwrap_or(0));
+    for weeks in weeks.chunks((room / WEEK).clamp(1, WEEKS_A_TABLE)) {
         let head =
             std::iter::once("week".to_string()).chain(weeks.iter().map(|week| format!(">{week}")));
         let mut rows = vec![head.collect::<Vec<_>>()];
@@ -130,4 +139,35 @@ pub fn chance_lines(plan: &Plan, chances: &Chances) -> Vec<String> {
         lines.extend(aligned(&rows).iter().map(|line| format!("  {line}")));
     }
     lines
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// The demo's needs, every chance of every week another one.
+    #[test]
+    fn every_chance_stands_in_a_table_of_the_width_that_there_is() {
+        let text = include_str!("../../../catalogue/order.ron");
+        let plan = Plan::read("order.ron", text).expect("the demo's plan");
+        let of_need = |need: &crate::order::Need| -> Vec<(u8, f64)> {
+            let weeks = need.weeks.0..=need.weeks.1;
+            weeks.map(|week| (week, f64::from(week) / 100.0)).collect()
+        };
+        let chances = Chances {
+            seasons: 1,
+            met: plan.needs.iter().map(of_need).collect(),
+            grown: Vec::new(),
+        };
+        let told: usize = chances.met.iter().map(Vec::len).sum();
+        for columns in [60, 78, 96, 200] {
+            let lines = chance_lines(&plan, &chances, columns);
+            let table = || lines[1..].iter().map(String::as_str);
+            assert!(table().all(|line| line.width() <= columns), "{columns}");
+            let cells = table().filter(|line| !line.trim_start().starts_with("week"));
+            let figures = cells.flat_map(|line| line.get(INDENT..).unwrap_or("").split("  "));
+            let figures = figures.filter(|cell| cell.trim().parse::<u8>().is_ok());
+            assert_eq!(figures.count(), told, "{columns}");
+        }
+    }
 }

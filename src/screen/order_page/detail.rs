@@ -2,11 +2,11 @@
 
 use super::{OrderPage, Side};
 use crate::order::out::{reckoned, why, why_not};
-use crate::order::{Item, Order, Plan};
+use crate::order::{Item, Order, Plan, Weekly};
 use crate::screen::text::{Row, fit, wrap};
 use crate::screen::theme::Role;
 
-/// Columns of a week in the strip of a need.
+/// The least columns of a week in the strip of a need.
 const WEEK: usize = 4;
 
 impl OrderPage {
@@ -48,11 +48,15 @@ impl OrderPage {
         };
         let weeks: Vec<_> = order.weekly.iter().filter(|one| one.need == at).collect();
         let lead = 7;
-        for weeks in weeks.chunks(columns.saturating_sub(lead).max(WEEK) / WEEK) {
-            let cells = |name: &str, cell: &dyn Fn(&crate::order::Weekly) -> String| {
+        let given = |one: &Weekly| format!("{:.0}", one.given);
+        let figures = weeks.iter().flat_map(|one| [given(one), short(one)]);
+        let wide = figures.map(|figure| figure.len() + 1).max();
+        let wide = wide.unwrap_or(WEEK).max(WEEK);
+        for weeks in weeks.chunks(columns.saturating_sub(lead).max(wide) / wide) {
+            let cells = |name: &str, cell: &dyn Fn(&Weekly) -> String| {
                 let cells: String = weeks
                     .iter()
-                    .map(|one| format!("{:>WEEK$}", cell(one)))
+                    .map(|one| format!("{:>wide$}", cell(one)))
                     .collect();
                 fit(name, lead) + &cells
             };
@@ -60,16 +64,8 @@ impl OrderPage {
                 cells("week", &|one| one.week.to_string()),
                 Role::Quiet,
             ));
-            rows.push(Row::of(
-                cells("given", &|one| format!("{:.0}", one.given)),
-                Role::Plain,
-            ));
+            rows.push(Row::of(cells("given", &given), Role::Plain));
             if weeks.iter().any(|one| one.short() > 0.0) {
-                let short = |one: &crate::order::Weekly| match one.short() {
-                    0.0 => String::new(),
-                    short if short < 0.95 => format!("{short:.1}"),
-                    short => format!("{short:.0}"),
-                };
                 rows.push(Row::of(cells("short", &short), Role::Wrong));
             }
         }
@@ -163,6 +159,22 @@ impl OrderPage {
             rows.insert(1.min(rows.len()), Row::of(told, Role::Strong));
         }
         rows
+    }
+}
+
+/// Stems short in a week; nothing where none is.
+fn short(one: &Weekly) -> String {
+    match one.short() {
+        0.0 => String::new(),
+        stems => few(stems),
+    }
+}
+
+/// Stems that are short, to a tenth where they are less than one.
+pub(super) fn few(stems: f64) -> String {
+    match stems < 0.95 {
+        true => format!("{stems:.1}"),
+        false => format!("{stems:.0}"),
     }
 }
 

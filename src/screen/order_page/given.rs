@@ -1,5 +1,6 @@
 //! The plan's half: needs, and then the means.
 
+use super::detail::few;
 use super::view::Window;
 use super::{OrderPage, Side};
 use crate::order::{Item, Plan};
@@ -94,10 +95,10 @@ impl OrderPage {
             .filter(|one| one.need == need)
             .map(|one| one.short())
             .sum();
-        let few = || self.lacks.iter().any(|lack| lack.need == Some(need));
+        let lacks = || self.lacks.iter().any(|lack| lack.need == Some(need));
         match short > 0.0 {
-            true => (format!("short {short:.0}"), Role::Wrong),
-            false if few() => ("too few".to_string(), Role::Wrong),
+            true => (format!("short {}", few(short)), Role::Wrong),
+            false if lacks() => ("too few".to_string(), Role::Wrong),
             false => ("met".to_string(), Role::Fits),
         }
     }

@@ -1,16 +1,13 @@
 //! What is shown over the page: the order in full, and the season.
 
 use super::OrderPage;
-use crate::order::chances;
 use crate::order::out::{
     Chart, bed_lines, bed_plan, chance_lines, key_dates, mend_told, reckoned, sheet, short_lines,
     status_told,
 };
+use crate::order::{SEASONS, chances};
 use crate::screen::text::{Row, paragraph, wrap};
 use crate::screen::theme::Role;
-
-/// Seasons drawn for the sheet.
-const SEASONS: u32 = 100;
 
 impl OrderPage {
     /// The order in full: how it stands, the sheet by supplier, beds, dates, figures.
@@ -91,9 +88,7 @@ impl OrderPage {
             return;
         };
         if let (Some(order), None) = (&settled.order, &self.drawn) {
-            let own = |row: &usize| ground.list().list()[*row].stems_a_plant.is_none();
-            let planned: Vec<bool> = settled.candidates.rows.iter().map(own).collect();
-            let drawn = chances(plan, &settled.candidates, order, &planned, SEASONS);
+            let drawn = chances(plan, &settled.candidates, ground.list(), order, SEASONS);
             self.drawn = Some(drawn);
         }
     }
@@ -114,13 +109,9 @@ impl OrderPage {
         let chart = Chart::of(plan, settled, Some(drawn));
         let mut rows = vec![Row::of("Stems needed and expected by week", Role::Heading)];
         let lines = chart.map_or_else(Vec::new, |chart| chart.text(columns));
-        rows.extend(lines.iter().flat_map(|line| kept(line, columns)));
+        rows.extend(texts(&lines, columns));
         rows.push(Row::default());
-        rows.extend(
-            chance_lines(plan, drawn)
-                .iter()
-                .flat_map(|line| kept(line, columns)),
-        );
+        rows.extend(texts(&chance_lines(plan, drawn, columns), columns));
         rows
     }
 }

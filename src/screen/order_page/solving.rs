@@ -4,8 +4,8 @@
 use std::cmp::Ordering;
 use std::rc::Rc;
 
-use super::OrderPage;
 use super::task::{Found, Outcome, Question, Task, What};
+use super::{OrderPage, Side};
 use crate::order::{Order, Settled, Status};
 use crate::variety::Money;
 
@@ -185,7 +185,8 @@ impl OrderPage {
     }
 
     pub(super) fn ask_without(&mut self) {
-        let planted = self.planted().map(|one| (one.row, one.candidate));
+        let planted = (self.planted().filter(|_| self.side == Side::Bought))
+            .map(|one| (one.row, one.candidate));
         let status = self.settled.as_ref().map(|settled| settled.status);
         match planted {
             _ if !self.is_fresh() => self.say("Not solved yet: what it costs can be asked then."),

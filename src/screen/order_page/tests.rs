@@ -106,6 +106,10 @@ fn needs_means_and_solution_are_on_one_page() {
         ("l", &["planted;", "for lifeboat day in week 36"]),
         ("ld", &["No way to meet every need without it was found."]),
         (
+            "d",
+            &["Right, then a variety: what doing without it costs is asked there."],
+        ),
+        (
             "w",
             &[
                 "All orders:",
@@ -151,6 +155,8 @@ fn a_changed_number_is_solved_again_and_can_be_undone() {
             &["found week 50, expected week 40 at the latest"],
         ),
         ("<enter>most=40<enter>", &["NOT every need", "short"]),
+        // A column is as wide as its figures.
+        ("50000<enter>", &["short   49867 49867"]),
         (
             "<enter>varieties=3<enter>",
             &["too few", "It has 2 of the 3 varieties asked for"],
