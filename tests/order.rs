@@ -334,3 +334,17 @@ fn a_folder_without_an_order_begins_one() {
         "{told}"
     );
 }
+
+#[test]
+fn a_supplier_without_terms_is_told_as_assumed() {
+    let told = "Voe Nursery has no terms in the plan: no postage and no least order are assumed.";
+    let lane = Lane::new(PLAN);
+    assert!(lane.out(&[]).contains(told));
+    let notes = &lane.json(&[])["notes"];
+    assert_eq!(notes.as_array().map(Vec::len), Some(1), "{notes}");
+    let terms = PLAN.replace(
+        "suppliers: [",
+        "suppliers: [(name: \"Voe Nursery\", postage: \"0\"), ",
+    );
+    assert!(!Lane::new(&terms).out(&[]).contains("has no terms"));
+}

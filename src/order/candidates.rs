@@ -54,7 +54,7 @@ pub struct Candidates {
     pub offers: Vec<usize>,
     /// Each variety's needs.
     pub matches: Vec<Vec<Match>>,
-    /// Sentences on what was left out.
+    /// Sentences on what was left out or assumed.
     pub notes: Vec<String>,
 }
 
@@ -146,6 +146,12 @@ impl Candidates {
             found.notes.push(format!(
                 "{closed} offers close before {} and are left out.",
                 plan.ordered
+            ));
+        }
+        for one in &found.model.suppliers[plan.suppliers.len()..] {
+            found.notes.push(format!(
+                "{} has no terms in the plan: no postage and no least order are assumed.",
+                one.name
             ));
         }
         for (form, name) in tried.iter().zip(&plan.tried) {

@@ -58,7 +58,7 @@ pub struct OrderArguments {
     /// chosen again.
     #[arg(long, value_name = "VARIETY=TUBERS")]
     fix: Vec<String>,
-    /// Changes a figure: money=450, 'sea wall=20m', 'quay stall=60 30-42 within=8'.
+    /// Changes a figure: money=450, 'sea wall=20m', 'quay stall bunches=60 30-42 within=8'.
     #[arg(long, value_name = "FIGURE=VALUE")]
     set: Vec<String>,
     /// Adds a need: 'wedding: 40 37-37 colours=plum,wine within=8'.

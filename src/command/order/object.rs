@@ -18,7 +18,7 @@
 //! | `figures` | `name`, `value`, `source` |
 //! | `risk` | with `--risk`: `need`, `week`, `chance` (0 to 1) |
 //! | `why` | with `--why`: `variety`, `told`, `in_order`, `without` (what doing without it costs more) |
-//! | `notes`, `written`, `rules` | what was left out; files written; the rule set |
+//! | `notes`, `written`, `rules` | what was left out or assumed; files written; the rule set |
 
 use serde_json::{Value, json};
 

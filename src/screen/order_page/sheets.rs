@@ -63,7 +63,7 @@ impl OrderPage {
         part(
             &mut rows,
             columns,
-            "Left out",
+            "Left out or assumed",
             settled.candidates.notes.clone(),
         );
         rows
