@@ -64,6 +64,13 @@ pub(super) fn play(app: &mut App, keys: &str) -> Option<Effect> {
     presses(keys).into_iter().find_map(|event| play(app, event))
 }
 
+/// Every text must stand on the screen that is shown.
+pub(super) fn must_show(shown: &str, keys: &str, seen: &[&str]) {
+    for text in seen {
+        assert!(shown.contains(text), "{keys}: {text:?} is not on\n{shown}");
+    }
+}
+
 pub(super) fn screen(app: &App, size: (u16, u16)) -> String {
     let mut terminal = Terminal::new(TestBackend::new(size.0, size.1)).expect("a test backend");
     terminal
@@ -85,9 +92,7 @@ pub(super) fn check(keys: &str, size: (u16, u16), seen: &[&str]) {
     app.update(Message::Resize(size.0, size.1));
     play(&mut app, keys);
     let shown = screen(&app, size);
-    for text in seen {
-        assert!(shown.contains(text), "{keys}: {text:?} is not on\n{shown}");
-    }
+    must_show(&shown, keys, seen);
 }
 
 pub(super) const USUAL: (u16, u16) = (80, 24);

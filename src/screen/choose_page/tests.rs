@@ -6,7 +6,7 @@ use proptest::prelude::*;
 
 use super::*;
 use crate::form::{Keyer, RuleSet};
-use crate::screen::tests::{USUAL, any_key, play, screen};
+use crate::screen::tests::{USUAL, any_key, must_show, play, screen};
 use crate::screen::theme::Theme;
 use crate::screen::{App, Message};
 
@@ -34,9 +34,7 @@ fn check(keys: &str, size: (u16, u16), seen: &[&str]) {
     app.update(Message::Resize(size.0, size.1));
     play(&mut app, keys);
     let shown = screen(&app, size);
-    for text in seen {
-        assert!(shown.contains(text), "{keys}: {text:?} is not on\n{shown}");
-    }
+    must_show(&shown, keys, seen);
 }
 
 #[test]

@@ -7,7 +7,7 @@ use proptest::prelude::*;
 use super::*;
 use crate::form::{Keyer, RuleSet};
 use crate::measure::SizeUnits;
-use crate::screen::tests::{USUAL, any_key, play, screen};
+use crate::screen::tests::{USUAL, any_key, must_show, play, screen};
 use crate::screen::theme::Theme;
 use crate::screen::{App, Message, Page};
 
@@ -80,9 +80,7 @@ fn played(keys: &str, size: (u16, u16)) -> App {
 fn check(keys: &str, size: (u16, u16), seen: &[&str]) {
     let app = played(keys, size);
     let shown = screen(&app, size);
-    for text in seen {
-        assert!(shown.contains(text), "{keys}: {text:?} is not on\n{shown}");
-    }
+    must_show(&shown, keys, seen);
 }
 
 #[test]

@@ -7,7 +7,7 @@ use proptest::prelude::*;
 use super::*;
 use crate::form::RuleSet;
 use crate::problem::read_ron;
-use crate::screen::tests::{USUAL, any_key, play, screen};
+use crate::screen::tests::{USUAL, any_key, must_show, play, screen};
 use crate::screen::theme::Theme;
 use crate::screen::{App, Message, Page};
 use crate::trial::{Entry, Seedling, What};
@@ -58,9 +58,7 @@ fn check(keys: &str, size: (u16, u16), seen: &[&str]) {
         }
     }
     let shown = screen(&app, size);
-    for text in seen {
-        assert!(shown.contains(text), "{keys}: {text:?} is not on\n{shown}");
-    }
+    must_show(&shown, keys, seen);
 }
 
 #[test]

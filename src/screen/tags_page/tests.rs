@@ -12,7 +12,7 @@ use crate::paper::Item;
 use crate::problem::read_ron;
 use crate::screen::bloom_tests::drawn;
 use crate::screen::row_page::Plot;
-use crate::screen::tests::{USUAL, any_key, play, screen, without_drawing};
+use crate::screen::tests::{USUAL, any_key, must_show, play, screen, without_drawing};
 use crate::screen::theme::Theme;
 use crate::screen::{App, Message, Page as Tab};
 use crate::screen::{Keeping, choose_page};
@@ -80,9 +80,7 @@ fn played(keys: &str, size: (u16, u16)) -> App {
 /// Plays the keys on a new screen of this size; every text must then be seen.
 pub(super) fn check(keys: &str, size: (u16, u16), seen: &[&str]) {
     let shown = screen(&played(keys, size), size);
-    for text in seen {
-        assert!(shown.contains(text), "{keys}: {text:?} is not on\n{shown}");
-    }
+    must_show(&shown, keys, seen);
 }
 
 /// The tabs are another test's; empty rows are left out.
