@@ -95,7 +95,7 @@ fn each_part_can_be_asked_for_alone() {
         ),
         (
             &["--sheet"],
-            &["Geo Bulbs, order by 2027-02-01", "goods", "postage 5.00"],
+            &["Oar Bulbs, order by 2027-02-01", "goods", "postage 5.00"],
         ),
         (&["--chart"], &["needed  expected", "| needed"]),
         (
@@ -115,9 +115,9 @@ fn each_part_can_be_asked_for_alone() {
             ],
         ),
         (
-            &["--why", "voe kist"],
+            &["--why", "ebb kist"],
             &[
-                "Voe Kist: 8 planted; 0 bought, 8 on hand",
+                "Ebb Kist: 8 planted; 0 bought, 8 on hand",
                 "doing without it costs",
             ],
         ),
@@ -212,7 +212,7 @@ fn bad_input_is_one_sentence() {
         "expected a variety and its tubers",
     );
     lane.refused(
-        &["--fix", "Voe Kist=3"],
+        &["--fix", "Ebb Kist=3"],
         "expected a variety that someone offers",
     );
     lane.refused(&["--chart", "season.png"], "ends in .svg");
@@ -233,7 +233,7 @@ fn bad_input_is_one_sentence() {
         (
             "closes: \"2027-02-28\"",
             "closes: \"2027-01-02\"",
-            "order.ron, line 7, column 16: Geo Bulbs: found a supplier that closed",
+            "order.ron, line 7, column 16: Oar Bulbs: found a supplier that closed",
         ),
         (
             "forms: [\"ball\"]",
@@ -337,14 +337,14 @@ fn a_folder_without_an_order_begins_one() {
 
 #[test]
 fn a_supplier_without_terms_is_told_as_assumed() {
-    let told = "Voe Nursery has no terms in the plan: no postage and no least order are assumed.";
+    let told = "Ebb Nursery has no terms in the plan: no postage and no least order are assumed.";
     let lane = Lane::new(PLAN);
     assert!(lane.out(&[]).contains(told));
     let notes = &lane.json(&[])["notes"];
     assert_eq!(notes.as_array().map(Vec::len), Some(1), "{notes}");
     let terms = PLAN.replace(
         "suppliers: [",
-        "suppliers: [(name: \"Voe Nursery\", postage: \"0\"), ",
+        "suppliers: [(name: \"Ebb Nursery\", postage: \"0\"), ",
     );
     assert!(!Lane::new(&terms).out(&[]).contains("has no terms"));
 }

@@ -54,7 +54,7 @@ fn files_are_written_and_read_back() {
         .filter_map(|event| event.get_summary())
         .collect();
     for what in [
-        "Last day to order from Geo Bulbs",
+        "Last day to order from Oar Bulbs",
         "Plant the tubers",
         "Pinch",
         "Lift and store",
@@ -71,7 +71,7 @@ fn files_are_written_and_read_back() {
     assert!(cut, "no first cut of Haaf Bell in {text}");
     let order = events
         .iter()
-        .find(|event| event.get_summary() == Some("Last day to order from Geo Bulbs"));
+        .find(|event| event.get_summary() == Some("Last day to order from Oar Bulbs"));
     assert_eq!(
         order.and_then(|event| event.property_value("DTSTART")),
         Some("20270201")

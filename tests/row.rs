@@ -26,7 +26,7 @@ impl Lane {
             "--sown",
             "2026-03-12",
         ]);
-        lane.ok(&["add", "--seed", "Voe Mussel", "--pollen", "open-pollinated"]);
+        lane.ok(&["add", "--seed", "Ebb Mussel", "--pollen", "open-pollinated"]);
         lane
     }
 

@@ -236,7 +236,7 @@ fn a_trial_moves_a_variety_in_choose() {
     let informed = demo.trial.informed(&demo.list, &under, 0.95);
     let uses = Uses::embedded();
     let exposed = &uses.list()[uses.find("exposed").expect("a use")];
-    let at = demo.list.find("Voe Twilight").expect("it is on trial");
+    let at = demo.list.find("Ebb Twilight").expect("it is on trial");
     let fitness = |list: &Varieties| {
         let known = trug::variety::Known::of(&list.list()[at], &demo.keyer.set, &uses);
         known.fitness(exposed).expect("its form says something")

@@ -25,7 +25,7 @@ fn a_saved_file_reads_back_and_the_one_before_is_kept() {
     let (dir, folder) = folder();
     let (none, mut guard) = read(&folder);
     assert_eq!(none, None);
-    for names in [&["Noust Lamp"][..], &["Noust Lamp", "Voe Ember"], &[]] {
+    for names in [&["Noust Lamp"][..], &["Noust Lamp", "Ebb Ember"], &[]] {
         folder.save(&mut guard, &list(names)).expect("saves");
         let (read, _) = read(&folder);
         assert_eq!(
@@ -34,7 +34,7 @@ fn a_saved_file_reads_back_and_the_one_before_is_kept() {
         );
     }
     let kept = fs::read_to_string(dir.path().join("varieties.ron.last")).expect("is kept");
-    assert_eq!(kept, list(&["Noust Lamp", "Voe Ember"]));
+    assert_eq!(kept, list(&["Noust Lamp", "Ebb Ember"]));
     let mut left: Vec<_> = fs::read_dir(dir.path())
         .expect("lists")
         .map(|entry| entry.expect("lists").file_name())
@@ -47,13 +47,13 @@ fn a_saved_file_reads_back_and_the_one_before_is_kept() {
 fn a_file_that_does_not_parse_gives_no_right_to_save_it() {
     let (dir, folder) = folder();
     let path = dir.path().join(NAME);
-    fs::write(&path, "[\n  \"Noust Lamp\",\n  Voe,\n]\n").expect("writes");
+    fs::write(&path, "[\n  \"Noust Lamp\",\n  Ebb,\n]\n").expect("writes");
     let error = folder
         .read::<Vec<String>>(NAME, read_records)
         .expect_err("was read");
     assert_eq!(
         error.to_string(),
-        "varieties.ron, line 3, column 3: found Voe, expected text in double quotes; the file was \
+        "varieties.ron, line 3, column 3: found Ebb, expected text in double quotes; the file was \
          not changed"
     );
     fs::write(dir.path().join("varieties.ron.last"), "[]").expect("writes");
@@ -108,7 +108,7 @@ fn a_change_by_another_program_is_not_overwritten() {
         "{refused:?}"
     );
     // Edited since.
-    fs::write(&path, list(&["Noust Lamp", "Voe Ember"])).expect("edits");
+    fs::write(&path, list(&["Noust Lamp", "Ebb Ember"])).expect("edits");
     let refused = folder.save(&mut guard, "[]");
     assert!(
         matches!(refused, Err(FolderError::Changed(_))),
@@ -116,7 +116,7 @@ fn a_change_by_another_program_is_not_overwritten() {
     );
     assert_eq!(
         fs::read_to_string(&path).ok(),
-        Some(list(&["Noust Lamp", "Voe Ember"]))
+        Some(list(&["Noust Lamp", "Ebb Ember"]))
     );
     // Read again, it may be saved.
     let (_, mut guard) = read(&folder);
@@ -172,10 +172,10 @@ fn a_linked_file_stays_a_link_and_permissions_stay() {
         .save(&mut guard, &list(&["Noust Lamp"]))
         .expect("saves");
     folder
-        .save(&mut guard, &list(&["Voe Ember"]))
+        .save(&mut guard, &list(&["Ebb Ember"]))
         .expect("saves again");
     assert!(dir.path().join(NAME).is_symlink());
-    assert_eq!(fs::read_to_string(&target).ok(), Some(list(&["Voe Ember"])));
+    assert_eq!(fs::read_to_string(&target).ok(), Some(list(&["Ebb Ember"])));
     let mode = fs::metadata(&target)
         .expect("is there")
         .permissions()

@@ -177,12 +177,12 @@ mod tests {
         Model {
             weeks: 2,
             suppliers: vec![Supplier {
-                name: "Geo".to_string(),
+                name: "Oar".to_string(),
                 postage: 5,
                 least: 20,
                 ..Supplier::default()
             }],
-            varieties: vec![candidate("Haaf", 2), candidate("Voe", 1)],
+            varieties: vec![candidate("Haaf", 2), candidate("Ebb", 1)],
             offers: vec![pack(0, 10), pack(1, 10)],
             needs: vec![Demand {
                 stems: vec![12 * STEM; 2],

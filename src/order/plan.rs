@@ -248,12 +248,12 @@ mod tests {
   season: (last_frost: (date: "2027-05-14"), first_frost: (date: "2027-10-05"), planted: "2027-05-10"),
   beds: [(name: "sea wall", length: "20m", width: "1.2m", spacing: "400mm")],
   money: "450",
-  suppliers: [(name: "Geo Bulbs", postage: "6.50", free_over: "150", least: "20", closes: "2027-02-28")],
+  suppliers: [(name: "Oar Bulbs", postage: "6.50", free_over: "150", least: "20", closes: "2027-02-28")],
   needs: [
     (name: "quay stall", stems: 60, weeks: (33, 39), use: "market-bunch", colours: ["warm"], within: 6),
     (name: "lifeboat day", stems: 45, weeks: (37, 37)),
   ],
-  fixed: [(variety: "Haaf Test", supplier: "Geo Bulbs", packs: 2)],
+  fixed: [(variety: "Haaf Test", supplier: "Oar Bulbs", packs: 2)],
 )
 "#;
 
@@ -269,7 +269,7 @@ mod tests {
     fn what_a_list_cannot_answer_is_told_with_its_line() {
         let told = [
             "lifeboat day: found the form \"balls\", expected a form of trade-inch",
-            "fixed, Haaf Test from Geo Bulbs: found a variety that is not in the list",
+            "fixed, Haaf Test from Oar Bulbs: found a variety that is not in the list",
             "try: found the form \"balls\"",
         ];
         let text = PLAN.replace("  fixed:", "  try: [\"balls\"],\n  fixed:");
@@ -347,7 +347,7 @@ mod tests {
             (
                 PLAN.replace(
                     "  fixed: [",
-                    "  fixed: [(variety: \"Haaf Test\", supplier: \"Geo Bulbs\", packs: 1), ",
+                    "  fixed: [(variety: \"Haaf Test\", supplier: \"Oar Bulbs\", packs: 1), ",
                 ),
                 11,
                 "a second time",

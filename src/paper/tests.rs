@@ -39,7 +39,7 @@ fn page() -> Page {
     };
     let code = [vec![true, false, true], vec![false, true, true]];
     let name = Line::new(
-        printable("\u{2018}Voe <Ångström> & Søn\u{2019}"),
+        printable("\u{2018}Ebb <Ångström> & Søn\u{2019}"),
         Style::regular(12.0),
         Point::new(105.0, 20.0),
     );

@@ -122,7 +122,7 @@ fn a_theme_has_its_characters_and_each_takes_one_cell() {
 
 #[test]
 fn a_variety_is_drawn_in_its_own_colours() {
-    let app = app("<tab>/ayre nightboat<enter>", LARGE, Theme::AllColours);
+    let app = app("<tab>/foam nightboat<enter>", LARGE, Theme::AllColours);
     let shown = screen(&app, LARGE);
     assert!(shown.contains("Bloom: "), "{shown}");
     let plum = crate::colour::Vocabulary::embedded()

@@ -105,7 +105,7 @@ mod tests {
 
     #[test]
     fn plants_stand_by_colour_and_those_of_unknown_colour_last() {
-        let plants = ["Ayre Bare", "Voe Guess", "Haaf Bobbin"].map(said);
+        let plants = ["Foam Bare", "Ebb Guess", "Haaf Bobbin"].map(said);
         let paper = Paper::named("a4").expect("a paper");
         let pages = book("Shortlist", &plants, &Vocabulary::embedded(), &paper).expect("pages");
         assert_eq!(pages.len(), 1);
@@ -116,8 +116,8 @@ mod tests {
             names,
             [
                 "\u{2018}Haaf Bobbin\u{2019}",
-                "\u{2018}Voe Guess\u{2019}",
-                "\u{2018}Ayre Bare\u{2019}"
+                "\u{2018}Ebb Guess\u{2019}",
+                "\u{2018}Foam Bare\u{2019}"
             ]
         );
     }

@@ -130,7 +130,7 @@ mod tests {
     use crate::variety::{Uses, Varieties};
 
     const LIST: &str = r##"[
-  (name: "A", form: (id: "ball", known: keyed), diameters: ["96mm", "98mm"], height: "90-120cm", stem: "457mm", colours: [(colour: "peach", part: main, pattern: self)], vase: (days: 7.5, stems: 6), weather: ["wind:3/12"], on_hand: 0, offers: [(supplier: "Geo Bulbs", price: "6.00", pack: 3)], protected: false),
+  (name: "A", form: (id: "ball", known: keyed), diameters: ["96mm", "98mm"], height: "90-120cm", stem: "457mm", colours: [(colour: "peach", part: main, pattern: self)], vase: (days: 7.5, stems: 6), weather: ["wind:3/12"], on_hand: 0, offers: [(supplier: "Oar Bulbs", price: "6.00", pack: 3)], protected: false),
   (name: "B", form: (id: "ball", known: keyed), stem: "457mm", vase: (days: 7.5), on_hand: 4, notes: "late", shortlist: ()),
   (name: "C", colours: [(colour: "#f6bf9d", part: main, pattern: tipped)]),
 ]"##;

@@ -90,7 +90,7 @@ mod tests {
 
     fn list() -> Varieties {
         let mut list = Varieties::default();
-        for name in ["Haaf", "Voe", "Geo", "Ayre"] {
+        for name in ["Haaf", "Ebb", "Oar", "Foam"] {
             let variety = Variety::named(Text::new(name).expect("a name"));
             list.insert(list.len(), variety).expect("a new name");
         }

@@ -249,7 +249,7 @@ mod tests {
 
     const TWO: &str = r#"[
   (name: "Haaf Test", form: (id: "ball", known: keyed), diameters: ["98mm", "3 7/8 in"], vase: (days: 7.5, stems: 6), weather: ["wind:3/12"], shortlist: ()),
-  (name: "Voe Test", offers: [(supplier: "Geo Bulbs", price: "4.50", pack: 3, closes: "2027-02-28")], protected: false),
+  (name: "Ebb Test", offers: [(supplier: "Oar Bulbs", price: "4.50", pack: 3, closes: "2027-02-28")], protected: false),
 ]
 "#;
 
@@ -263,12 +263,12 @@ mod tests {
 
     #[test]
     fn a_slip_in_a_name_is_told_with_the_name_that_was_meant() {
-        let text = r#"[(name: "Haaf Kettle"), (name: "Brough Raven"), (name: "Voe Ember")]"#;
+        let text = r#"[(name: "Haaf Kettle"), (name: "Tangle Raven"), (name: "Ebb Ember")]"#;
         let list = Varieties::read("varieties.ron", text).expect("a list");
         for (typed, meant) in [
             ("Haaf Ketle", Some("Haaf Kettle")),
-            ("brugh raven", Some("Brough Raven")),
-            ("Voe Ebmer", Some("Voe Ember")),
+            ("brugh raven", Some("Tangle Raven")),
+            ("Ebb Ebmer", Some("Ebb Ember")),
             ("Skerry Lantern", None),
             ("", None),
         ] {
@@ -278,7 +278,7 @@ mod tests {
 
     #[test]
     fn a_name_is_there_once_case_and_accents_apart() {
-        let text = TWO.replace("Voe Test", "HÁAF test");
+        let text = TWO.replace("Ebb Test", "HÁAF test");
         let problems = Varieties::read("varieties.ron", &text).expect_err("a name twice");
         assert_eq!(
             problems[0].to_string(),
@@ -295,7 +295,7 @@ mod tests {
             (TWO.replace("keyed", "known"), "keyed"),
             (TWO.replace("98mm", "0mm"), "over 0"),
             (TWO.replace("7.5", "-1"), "over 0"),
-            (TWO.replace("Voe", "\\u{1b}Voe"), "control character"),
+            (TWO.replace("Ebb", "\\u{1b}Ebb"), "control character"),
         ] {
             let problems = Varieties::read("varieties.ron", &bad).expect_err(told);
             assert!(problems[0].to_string().contains(told), "{}", problems[0]);
@@ -310,10 +310,10 @@ mod tests {
         assert_eq!(list.replace(0, taken.clone()), Ok(Some(taken.clone())));
         assert_eq!(list.remove(0), Some(taken.clone()));
         assert_eq!(
-            (list.find("voe test"), list.find("haaf test")),
+            (list.find("ebb test"), list.find("haaf test")),
             (Some(0), None)
         );
         assert_eq!(list.insert(0, taken), Ok(()));
-        assert_eq!((list.find("VOE TEST"), list.remove(2)), (Some(1), None));
+        assert_eq!((list.find("EBB TEST"), list.remove(2)), (Some(1), None));
     }
 }

@@ -67,9 +67,9 @@ mod tests {
         let text = |text: &str| Text::new(text).expect(text);
         let mut list = Varieties::default();
         for (name, bloom) in [
-            ("Voe Gutter", Some(55)),
-            ("Voe Ridge", Some(80)),
-            ("Voe Slate", None),
+            ("Ebb Gutter", Some(55)),
+            ("Ebb Ridge", Some(80)),
+            ("Ebb Slate", None),
         ] {
             let mut variety = Variety::named(text(name));
             variety.form = Some(FormNote {

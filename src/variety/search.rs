@@ -81,7 +81,7 @@ mod tests {
     #[track_caller]
     fn check(words: &str, expected: &[usize]) {
         let text = r##"[
-  (name: "Haaf Lamp", raiser: "Voe Nursery", form: (id: "pompon", known: stated), colours: [(colour: "peach", part: main, pattern: self)]),
+  (name: "Haaf Lamp", raiser: "Ebb Nursery", form: (id: "pompon", known: stated), colours: [(colour: "peach", part: main, pattern: self)]),
   (name: "Peachtree Lane", form: (id: "semi-cactus", known: stated), colours: [(colour: "#aa0000", part: main, pattern: self)]),
   (name: "Noust Pompon", colours: [(colour: "dark red", part: main, pattern: self)]),
 ]"##;
@@ -103,7 +103,7 @@ mod tests {
         check("pomopn", &[0, 2]);
         check("peach", &[0, 1]);
         check("peach pompon", &[0]);
-        check("lamp pom voe", &[0]);
+        check("lamp pom ebb", &[0]);
         check("cactus", &[1]);
         check("semi-cactus", &[1]);
         check("red", &[2]);

@@ -153,7 +153,7 @@ mod tests {
     #[test]
     fn folding_drops_marks_and_case() {
         assert_eq!(folded("Skerry ÉCLAT ﬁn"), "skerry eclat fin");
-        assert_eq!(folded("Ayre Dawn"), "ayre dawn");
+        assert_eq!(folded("Foam Dawn"), "foam dawn");
     }
 
     proptest! {

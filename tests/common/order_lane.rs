@@ -8,9 +8,9 @@ use std::process::{Command, Output};
 use serde_json::Value;
 
 pub(crate) const LIST: &str = r#"[
-  (name: "Haaf Bell", form: (id: "ball", known: keyed), colours: [(colour: "plum", part: main, pattern: self)], offers: [(supplier: "Geo Bulbs", price: "4.00", pack: 1), (supplier: "Voe Nursery", price: "9.00", pack: 3)]),
-  (name: "=Haaf Drift", form: (id: "single", known: keyed), colours: [(colour: "white", part: main, pattern: self)], offers: [(supplier: "Geo Bulbs", price: "3.00", pack: 1, closes: "2027-02-01")]),
-  (name: "Voe Kist", form: (id: "ball", known: keyed), colours: [(colour: "white", part: main, pattern: self)], on_hand: 10),
+  (name: "Haaf Bell", form: (id: "ball", known: keyed), colours: [(colour: "plum", part: main, pattern: self)], offers: [(supplier: "Oar Bulbs", price: "4.00", pack: 1), (supplier: "Ebb Nursery", price: "9.00", pack: 3)]),
+  (name: "=Haaf Drift", form: (id: "single", known: keyed), colours: [(colour: "white", part: main, pattern: self)], offers: [(supplier: "Oar Bulbs", price: "3.00", pack: 1, closes: "2027-02-01")]),
+  (name: "Ebb Kist", form: (id: "ball", known: keyed), colours: [(colour: "white", part: main, pattern: self)], on_hand: 10),
 ]"#;
 pub(crate) const PLAN: &str = r#"// The order of a test.
 (
@@ -18,7 +18,7 @@ pub(crate) const PLAN: &str = r#"// The order of a test.
   season: (last_frost: (date: "2027-05-01"), first_frost: (date: "2027-10-10"), planted: "2027-05-01", stems_a_plant: 9, plants_lost: 0.0, stems_lost: 0.0),
   beds: [(name: "sea wall", length: "20m", width: "1.2m", spacing: "400mm")],
   money: "450",
-  suppliers: [(name: "Geo Bulbs", postage: "5", free_over: "100", closes: "2027-02-28")],
+  suppliers: [(name: "Oar Bulbs", postage: "5", free_over: "100", closes: "2027-02-28")],
   needs: [
     (name: "quay stall", stems: 12, weeks: (33, 38), forms: ["ball"]),
     (name: "lifeboat day", stems: 8, weeks: (36, 36), colours: ["plum"]),

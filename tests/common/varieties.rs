@@ -36,7 +36,7 @@ impl Dice {
 }
 
 const STARTS: [&str; 24] = [
-    "Skerry", "Noust", "Haaf", "Voe", "Geo", "Ayre", "Brough", "Taing", "Houb", "Gloup", "Wick",
+    "Skerry", "Noust", "Haaf", "Ebb", "Oar", "Foam", "Tangle", "Taing", "Houb", "Wrack", "Wick",
     "Holm", "Stack", "Burra", "Fethal", "Lunna", "Mavis", "Norrin", "Orfa", "Quarff", "Runa",
     "Sulla", "Tronda", "Vidlin",
 ];

@@ -9,7 +9,7 @@ use crate::grower::Grower;
 
 const LIST: &str = "name,form,size,colour,height,shortlist\n\
     Haaf Lamp,ball,small,peach,90-120cm,yes\n\
-    Voe Bobbin,pompon,,dark red,60cm,\n\
+    Ebb Bobbin,pompon,,dark red,60cm,\n\
     Noust Ember,ball,,orange,,\n";
 
 /// The names of an export, and of what `trug choose` leaves under the same words.

@@ -6,8 +6,8 @@ use trug::variety::{Money, Varieties};
 use crate::imported;
 
 pub(crate) const SHEET: &str = "Variety,Type,Size,Colour,Second color,Height (cm),Stem,Price,Pack size,Supplier,Stock,Photo\n\
-    'Haaf Éclat',Formal Decorative,\"4\"\"\",dark red,white,110,18 in,£4.50,3,Geo Bulbs,2,x.jpg\n\
-    Voe Bobbin,BALL,11-12cm,peach,,,55cm,,,,0,\n";
+    'Haaf Éclat',Formal Decorative,\"4\"\"\",dark red,white,110,18 in,£4.50,3,Oar Bulbs,2,x.jpg\n\
+    Ebb Bobbin,BALL,11-12cm,peach,,,55cm,,,,0,\n";
 
 fn checks_the_sheet(bytes: &[u8]) {
     let (import, list) = imported(bytes, &Varieties::default());
@@ -122,7 +122,7 @@ fn a_bad_row_is_told_with_line_found_and_expected() {
             "line 2|price: found an offer without a supplier",
         ),
         (
-            "name,price,supplier\nA,4.50,Geo Bulbs",
+            "name,price,supplier\nA,4.50,Oar Bulbs",
             "line 2|pack: found a price and no pack",
         ),
         ("name,form\n,ball", "line 2|found no name"),

@@ -38,14 +38,14 @@ fn a_workbook_is_read_by_its_first_sheet_or_the_one_named() {
         )
         .expect("writes");
     sheet.write(3, 4, 3).expect("writes");
-    sheet.write(3, 5, "Geo Bulbs").expect("writes");
+    sheet.write(3, 5, "Oar Bulbs").expect("writes");
     let day = rust_xlsxwriter::ExcelDateTime::from_ymd(2027, 2, 28).expect("a day");
     sheet.write_with_format(3, 6, &day, &date).expect("writes");
     sheet.write(3, 7, 90.5).expect("writes");
     let other = book.add_worksheet();
     other.set_name("More").expect("a name");
     other.write(0, 0, "name").expect("writes");
-    other.write(1, 0, "Voe Test").expect("writes");
+    other.write(1, 0, "Ebb Test").expect("writes");
     let file = grower.write("book.xlsx", book.save_to_buffer().expect("a workbook"));
 
     let (status, answer) = grower.json(&["import", &file]);
@@ -63,7 +63,7 @@ fn a_workbook_is_read_by_its_first_sheet_or_the_one_named() {
     let (_, answer) = grower.json(&["import", &file]);
     assert_eq!(numbers(&answer), (0, 0, 1));
     let (_, answer) = grower.json(&["import", &file, "--sheet", "More"]);
-    assert_eq!(answer["new"][0], "Voe Test");
+    assert_eq!(answer["new"][0], "Ebb Test");
     let dir = grower.path("lane");
     let output = grower.trug(&["import", &file, "--sheet", "Less", "--at", &dir]);
     let told = String::from_utf8_lossy(&output.stderr).to_string();
@@ -124,7 +124,7 @@ fn an_opendocument_sheet_is_read() {
         number("90.5"),
         number("4.5"),
         number("1"),
-        text("Geo Bulbs"),
+        text("Oar Bulbs"),
         date.to_string(),
     ];
     let grower = Grower::new();

@@ -93,8 +93,8 @@ mod tests {
             cost: Money::hundredths(cost),
         };
         let bill = Bill {
-            supplier: "Geo Bulbs".to_string(),
-            lines: vec![line("Haaf Bell", 6, 5400), line("Voe Kist", 1, 425)],
+            supplier: "Oar Bulbs".to_string(),
+            lines: vec![line("Haaf Bell", 6, 5400), line("Ebb Kist", 1, 425)],
             goods: Money::hundredths(5825),
             postage: Money::hundredths(500),
         };
@@ -107,7 +107,7 @@ mod tests {
         assert_eq!(pages[0].strays().count(), 0);
         let texts: Vec<&str> = pages[0].lines().map(|line| line.text.as_str()).collect();
         for text in [
-            "Order to Geo Bulbs",
+            "Order to Oar Bulbs",
             "Haaf Bell",
             "18",
             "54.00",

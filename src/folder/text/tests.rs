@@ -37,7 +37,7 @@ fn list(count: usize) -> Vec<Entry> {
 
 #[test]
 fn a_list_has_one_record_a_line_without_what_is_unknown() {
-    let mut full = entry("Voe \"Lamp\"\nin two lines", Some(3));
+    let mut full = entry("Ebb \"Lamp\"\nin two lines", Some(3));
     full.height = Some(90.0);
     full.colours = vec![("peach".to_string(), 80), ("plum".to_string(), 20)];
     full.prices = BTreeMap::from([("Quay Roots".to_string(), 450)]);
@@ -46,7 +46,7 @@ fn a_list_has_one_record_a_line_without_what_is_unknown() {
         written,
         r#"[
   (name: "Haaf Ember"),
-  (name: "Voe \"Lamp\"\nin two lines", stems: 3, height: 90.0, colours: [("peach", 80), ("plum", 20)], prices: {"Quay Roots": 450}),
+  (name: "Ebb \"Lamp\"\nin two lines", stems: 3, height: 90.0, colours: [("peach", 80), ("plum", 20)], prices: {"Quay Roots": 450}),
 ]
 "#
     );

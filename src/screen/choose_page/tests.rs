@@ -40,7 +40,7 @@ fn check(keys: &str, size: (u16, u16), seen: &[&str]) {
 #[test]
 fn the_list_is_narrowed_ranked_and_taken_back() {
     for (keys, seen) in [
-        ("", &["All 240 varieties, by name.", "Ayre Bobbin"][..]),
+        ("", &["All 240 varieties, by name.", "Foam Bobbin"][..]),
         (
             "/skery",
             &["Words: [skery_]", "with the words skery", "Skerry"],
@@ -67,7 +67,7 @@ fn the_list_is_narrowed_ranked_and_taken_back() {
             ],
         ),
         ("cpeach<enter>/zzzz<enter>d", &["within 10 of peach"]),
-        ("<end>", &["> ", "Voe Yawl"]),
+        ("<end>", &["> ", "Ebb Yawl"]),
     ] {
         check(keys, USUAL, seen);
     }
@@ -195,7 +195,7 @@ fn undo_of_everything_is_the_start() {
     let mut app = app(Keeping::Folder, Theme::Plain);
     play(
         &mut app,
-        "m<down>ea<enter>/voe<enter>mh3<enter>nold<enter><down>m",
+        "m<down>ea<enter>/ebb<enter>mh3<enter>nold<enter><down>m",
     );
     let changed = app.choose.list().clone();
     play_all(&mut app, "uuuuuuuuu", &mut Vec::new());
@@ -232,7 +232,7 @@ fn a_few_are_compared_and_what_differs_is_marked() {
     check(
         "x<down>x<down>xv",
         USUAL,
-        &["* differs", "* form", "* colours", "Ayre Bobbin"],
+        &["* differs", "* form", "* colours", "Foam Bobbin"],
     );
     check("v", USUAL, &["Pick two to four with x"]);
     check("xjxjxjxjx", USUAL, &["Four are picked already"]);

@@ -13,16 +13,16 @@ use crate::screen::{App, Message, Page};
 
 const WIDE: (u16, u16) = (140, 45);
 const LIST: &str = r#"[
-  (name: "Haaf Bell", form: (id: "ball", known: keyed), colours: [(colour: "plum", part: main, pattern: self)], offers: [(supplier: "Geo Bulbs", price: "4.00", pack: 1), (supplier: "Voe Nursery", price: "9.00", pack: 3)]),
-  (name: "Haaf Drift", form: (id: "single", known: keyed), colours: [(colour: "white", part: main, pattern: self)], offers: [(supplier: "Geo Bulbs", price: "3.00", pack: 1)]),
-  (name: "Voe Kist", form: (id: "ball", known: keyed), colours: [(colour: "white", part: main, pattern: self)], on_hand: 10),
+  (name: "Haaf Bell", form: (id: "ball", known: keyed), colours: [(colour: "plum", part: main, pattern: self)], offers: [(supplier: "Oar Bulbs", price: "4.00", pack: 1), (supplier: "Ebb Nursery", price: "9.00", pack: 3)]),
+  (name: "Haaf Drift", form: (id: "single", known: keyed), colours: [(colour: "white", part: main, pattern: self)], offers: [(supplier: "Oar Bulbs", price: "3.00", pack: 1)]),
+  (name: "Ebb Kist", form: (id: "ball", known: keyed), colours: [(colour: "white", part: main, pattern: self)], on_hand: 10),
 ]"#;
 const PLAN: &str = r#"(
   ordered: "2027-01-15",
   season: (last_frost: (date: "2027-05-01"), first_frost: (date: "2027-10-10"), planted: "2027-05-01", stems_a_plant: 9, plants_lost: 0.0, stems_lost: 0.0),
   beds: [(name: "sea wall", length: "20m", width: "1.2m", spacing: "400mm")],
   money: "450",
-  suppliers: [(name: "Geo Bulbs", postage: "5", free_over: "100")],
+  suppliers: [(name: "Oar Bulbs", postage: "5", free_over: "100")],
   needs: [
     (name: "quay stall", stems: 12, weeks: (33, 38), forms: ["ball"]),
     (name: "lifeboat day", stems: 8, weeks: (36, 36), colours: ["plum"]),
@@ -195,7 +195,7 @@ fn a_changed_number_is_solved_again_and_can_be_undone() {
         ),
         (
             "<end><up><up><enter>8 free=<enter>",
-            &["Geo Bulbs: 8.00 (saved)", "postage=8.00"],
+            &["Oar Bulbs: 8.00 (saved)", "postage=8.00"],
         ),
         ("<end><up><up><up>-", &["orders go out: 2027-01-14 (saved)"]),
         (
@@ -230,7 +230,7 @@ fn a_changed_number_is_solved_again_and_can_be_undone() {
             "fVoe Kist=3<enter>",
             &["expected a variety that someone offers"],
         ),
-        ("l<enter>7<enter>", &["7= Haaf Bell", "Geo Bulbs"]),
+        ("l<enter>7<enter>", &["7= Haaf Bell", "Oar Bulbs"]),
         ("l<enter>x<enter>", &["expected a number of tubers"]),
     ] {
         check(keys, USUAL, seen);

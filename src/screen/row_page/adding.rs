@@ -84,8 +84,8 @@ mod tests {
                 "26-014: Haaf Lantern x unknown, sown 2026",
             ),
             (
-                "26-014 25-003 x Voe Bell, 7",
-                "26-014: 25-003 x Voe Bell, sown 2026, place 7",
+                "26-014 25-003 x Ebb Bell, 7",
+                "26-014: 25-003 x Ebb Bell, sown 2026, place 7",
             ),
         ] {
             assert_eq!(told(text).as_deref(), Ok(meant));

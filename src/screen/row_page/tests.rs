@@ -16,7 +16,7 @@ const WIDE: (u16, u16) = (140, 45);
 const SEEDLINGS: &str = r#"[
   (number: "26-001", seed_parent: "Haaf Bell", pollen_parent: "open-pollinated", row: "sea wall", place: 2),
   (number: "26-002", seed_parent: "Haaf Bell", row: "sea wall", place: 1),
-  (number: "25-001", seed_parent: "Voe Kist", row: "byre", place: 1),
+  (number: "25-001", seed_parent: "Ebb Kist", row: "byre", place: 1),
 ]"#;
 const ENTRIES: &str = r#"[
   (id: 1, date: "2026-08-20", by: "Ann", of: "26-001", what: observed((bloom: "centre=closed tip=rounded outline=globe roll=forward rolled=90", diameters: ["98mm", "104mm", "101mm"], vase: ["7", "8", "6+"], weather: ["wind:3/12"]))),
@@ -130,7 +130,7 @@ fn a_walk_notes_one_plant_after_the_other() {
         ("a", &["New seedling: [26-003 _]"]),
         (
             "aVoe Kist x Haaf Bell, 9<enter>",
-            &["26-003 is in the row (saved)", "Voe Kist x Haaf Bell"],
+            &["26-003 is in the row (saved)", "Ebb Kist x Haaf Bell"],
         ),
         (
             "d<back><back><back><back><back>not yet<enter>",

@@ -100,52 +100,52 @@ fn the_page_at_its_usual_size() {
     > + 24-001            kept ┌──────────────────────────────────────────────────┐
       + 24-002            kept │ 24-001                                           │
         25-002        on trial │ Ball                                             │
-        Ayre Bobbin     listed │ Provisional: a seedling still on trial           │
-        Ayre Bollard    listed │ Between miniature and small, mean                │
-        Ayre Byre       listed │ 101 mm of 3 blooms                               │
-        Ayre Cardigan   listed │ Best uses: market bunch, border;                 │
-        Ayre Dory       listed │ expected of its form: exposed                    │
-        Ayre Echo    shortlist │ 7 days in the vase (median of                    │
-        Ayre Fulmar    on hand │ 3 stems)                                         │
-        Ayre Gable      listed │ Seen in bloom on 20 August (2026)                │
-        Ayre Halyard    listed │                                                  │
-        Ayre Jetty      listed │ Plant after the last frost, 10 cm deep and 45 cm │
-        Ayre Kingcup    listed │ apart, in sun. Stake it. Lift before hard frost. │
-        Ayre Ledger     listed │ Dahlias can irritate skin: wear gloves. Keep     │
-        Ayre Mizzle     listed │ them from dogs, cats and horses.                 │
-        Ayre Nightboat  listed └──────────────────────────────────────────────────┘
-        Ayre Refrain    listed
+        Foam Bobbin     listed │ Provisional: a seedling still on trial           │
+        Foam Bollard    listed │ Between miniature and small, mean                │
+        Foam Byre       listed │ 101 mm of 3 blooms                               │
+        Foam Cardigan   listed │ Best uses: market bunch, border;                 │
+        Foam Dory       listed │ expected of its form: exposed                    │
+        Foam Echo    shortlist │ 7 days in the vase (median of                    │
+        Foam Fulmar    on hand │ 3 stems)                                         │
+        Foam Gable      listed │ Seen in bloom on 20 August (2026)                │
+        Foam Halyard    listed │                                                  │
+        Foam Jetty      listed │ Plant after the last frost, 10 cm deep and 45 cm │
+        Foam Kingcup    listed │ apart, in sun. Stake it. Lift before hard frost. │
+        Foam Ledger     listed │ Dahlias can irritate skin: wear gloves. Keep     │
+        Foam Mizzle     listed │ them from dogs, cats and horses.                 │
+        Foam Nightboat  listed └──────────────────────────────────────────────────┘
+        Foam Refrain    listed
      p print  Space pick  a all shown  / find  w why  ? keys  q quit
     "#);
 }
 
 #[test]
 fn the_page_in_a_wide_window() {
-    let shown = screen(&played("/brough m<enter><down>m", WIDE), WIDE);
+    let shown = screen(&played("/tangle m<enter><down>m", WIDE), WIDE);
     assert!(drawn(&shown) > 100, "{shown}");
     insta::assert_snapshot!(below_the_tabs(&without_drawing(&shown)), @r#"
     3 picked: 3 sale tags on 1 page.
     Kind: 1  row stake  2 [sale tag] 3  tuber label
     On 8 labels of 98 by 68 mm on A4 (s), in black (c)
-        with "brough m"      stands    form                  ─ Brough Coble  sale tag, 98 by 68 mm ─────────────────────────────────────────────
-        Brough Almanac       listed    novelty open          ┌────────────────────────────────────────────────────────────────────────────────┐
-      + Brough Campion       listed    formal decorative     │ ‘Brough Coble’                                                                 │
-    >   Brough Coble         on hand   mignon single         │ Mignon single                                                                  │
-        Brough Furnace       listed    pompon                │ Stated, not keyed                                                              │
-        Brough Keel          listed    semi-cactus           │ Miniature (stated, not measured)                                               │
-        Brough Locket        listed    mignon single         │ Amber (vivid orange); centre yellow                                            │
-        Brough Mitten        protected formal decorative     │ (vivid yellow)                                                                 │
-        Brough Monkshood     listed    ball                  │ Expected of its form: pollinators,                                             │
-        Brough Ragrobin      listed    formal decorative     │ exposed, border                                                                │
-        Brough Raven         on hand   informal decorative   │ 2.7 days in the vase (8 stems tested)                                          │
-        Brough Robin         listed    formal decorative     │                                                                                │
-        Brough Rockrose      listed    informal decorative   │ Plant after the last frost, 10 cm deep and 45 cm                               │
-        Brough Sixareen      listed    formal decorative     │ apart, in sun. Stake it. Lift before hard frost.                               │
-        Brough Tealeaf       listed    pompon                │ Dahlias can irritate skin: wear gloves. Keep                                   │
-        Brough Tearoom       on hand   semi-cactus           │ them from dogs, cats and horses.                                               │
-        Brough Thrift        listed    informal decorative   │                                                                                │
-        Brough Whimbrel      listed    straight cactus       │                                                   ┌─────────┐                  │
-        Brough Yolk          listed    miniature ball        │                                                   │ QR code │                  │
+        with "tangle m"      stands    form                  ─ Tangle Coble  sale tag, 98 by 68 mm ─────────────────────────────────────────────
+        Tangle Almanac       listed    novelty open          ┌────────────────────────────────────────────────────────────────────────────────┐
+      + Tangle Campion       listed    formal decorative     │ ‘Tangle Coble’                                                                 │
+    >   Tangle Coble         on hand   mignon single         │ Mignon single                                                                  │
+        Tangle Furnace       listed    pompon                │ Stated, not keyed                                                              │
+        Tangle Keel          listed    semi-cactus           │ Miniature (stated, not measured)                                               │
+        Tangle Locket        listed    mignon single         │ Amber (vivid orange); centre yellow                                            │
+        Tangle Mitten        protected formal decorative     │ (vivid yellow)                                                                 │
+        Tangle Monkshood     listed    ball                  │ Expected of its form: pollinators,                                             │
+        Tangle Ragrobin      listed    formal decorative     │ exposed, border                                                                │
+        Tangle Raven         on hand   informal decorative   │ 2.7 days in the vase (8 stems tested)                                          │
+        Tangle Robin         listed    formal decorative     │                                                                                │
+        Tangle Rockrose      listed    informal decorative   │ Plant after the last frost, 10 cm deep and 45 cm                               │
+        Tangle Sixareen      listed    formal decorative     │ apart, in sun. Stake it. Lift before hard frost.                               │
+        Tangle Tealeaf       listed    pompon                │ Dahlias can irritate skin: wear gloves. Keep                                   │
+        Tangle Tearoom       on hand   semi-cactus           │ them from dogs, cats and horses.                                               │
+        Tangle Thrift        listed    informal decorative   │                                                                                │
+        Tangle Whimbrel      listed    straight cactus       │                                                   ┌─────────┐                  │
+        Tangle Yolk          listed    miniature ball        │                                                   │ QR code │                  │
                                                              │                                                   └─────────┘                  │
                                                              └────────────────────────────────────────────────────────────────────────────────┘
      p print  Space pick  a all shown  / find  Enter whole tag  r refused  s sheet  c colour  w why  Tab next page  ? keys  q quit
@@ -170,9 +170,9 @@ fn tags_are_picked_and_made_as_asked() {
         ("ox<enter>", &["found the offset \"0,0x\", expected"]),
         ("t", &["Test page to: [sale-tags-test.pdf_]"]),
         ("t<enter>", &["a page to align the sheet by"]),
-        ("/brough<enter>", &["with \"brough\"", "Brough Almanac"]),
+        ("/tangle<enter>", &["with \"tangle\"", "Tangle Almanac"]),
         (
-            "/brough<esc>",
+            "/tangle<esc>",
             &["24-001", "All 2 kept seedlings: 2 sale tags on 1 page."],
         ),
         ("/zzzz", &["No plant holds these"]),
@@ -241,7 +241,7 @@ fn what_is_decided_on_the_row_page_is_tagged() {
 #[test]
 fn a_preview_holds_all_that_is_printed() {
     for digit in ["1", "2", "3"] {
-        let page = played(&format!("{digit}/brough<enter>a"), USUAL).tags;
+        let page = played(&format!("{digit}/tangle<enter>a"), USUAL).tags;
         assert!(page.labels.len() > 20);
         for label in page.labels.values().flatten() {
             for columns in [51, 78, 84, 140] {
@@ -269,12 +269,12 @@ fn a_tag_is_drawn_in_black_or_in_colour() {
         screen(&app, WIDE)
     };
     let (black, colour) = (
-        shown("/brough gorse<enter>"),
-        shown("/brough gorse<enter>c"),
+        shown("/tangle gorse<enter>"),
+        shown("/tangle gorse<enter>c"),
     );
     assert!(drawn(&black) > 100 && drawn(&colour) > 100, "{colour}");
     assert_ne!(black, colour);
-    assert_eq!(drawn(&shown("/brough gorse<enter>3")), 0);
+    assert_eq!(drawn(&shown("/tangle gorse<enter>3")), 0);
 }
 
 #[test]

@@ -82,7 +82,7 @@ fn a_long_name_shrinks_or_wraps_and_one_that_cannot_is_refused() {
         };
         label.items.iter().find_map(line).expect("a name")
     };
-    assert_eq!(size("Voe"), 22.0);
+    assert_eq!(size("Ebb"), 22.0);
     let long = size("Skerry Lantern over the Long Harbour Wall");
     assert!((10.0..20.0).contains(&long), "{long}");
     let refused = |name: &str| {

@@ -10,10 +10,10 @@ use crate::tag::{Stock, text};
 const LIST: &str = r#"[
   (name: "Haaf Bobbin", form: (id: "ball", known: keyed), bloom: "centre=closed outline=globe tip=rounded set=regular roll=forward rolled=80", diameters: ["97mm", "99mm", "98mm"], colours: [(colour: "coral", part: main, pattern: tipped), (colour: "white", part: second, pattern: tipped)], stem: "550mm", vase: (days: 8, stems: 12)),
   (name: "Noust Stated", form: (id: "pompon", known: stated, by: "Saltgrass Tubers"), size: "miniature", vase: (days: 9)),
-  (name: "Voe Guess", form: (id: "laciniated", known: guessed), diameters: ["150mm"], colours: [(colour: "lab(50 60 30)", part: main, pattern: self)]),
+  (name: "Ebb Guess", form: (id: "laciniated", known: guessed), diameters: ["150mm"], colours: [(colour: "lab(50 60 30)", part: main, pattern: self)]),
   (name: "Skerry Held", form: (id: "ball", known: keyed), protected: true),
   (name: "Skerry Leave", form: (id: "ball", known: keyed), protected: true, licence: "Licence 7 of 2026"),
-  (name: "Ayre Bare"),
+  (name: "Foam Bare"),
 ]"#;
 
 const ROW: &str =
@@ -100,9 +100,9 @@ fn a_claim_has_its_ground_beside_it() {
             About::Uses,
             "expected of its form: worn, tuck-in, exposed",
         ),
-        ("Voe Guess", About::Form, "laciniated (provisional: by eye)"),
-        ("Voe Guess", About::Size, "small, 150 mm (one bloom)"),
-        ("Voe Guess", About::Colour, "strong red"),
+        ("Ebb Guess", About::Form, "laciniated (provisional: by eye)"),
+        ("Ebb Guess", About::Size, "small, 150 mm (one bloom)"),
+        ("Ebb Guess", About::Colour, "strong red"),
         (
             "Skerry Leave",
             About::Licence,
@@ -137,7 +137,7 @@ fn a_claim_has_its_ground_beside_it() {
 
 #[test]
 fn a_claim_without_evidence_is_not_made() {
-    let bare = said("Ayre Bare");
+    let bare = said("Foam Bare");
     let about: Vec<About> = bare.facts.iter().map(|fact| fact.about).collect();
     assert_eq!(about, [About::Planting, About::Handling]);
     assert_eq!(bare.bloom, None);
@@ -196,10 +196,10 @@ fn names_stand_in_single_quotation_marks_and_kept_seedlings_are_found() {
 fn a_list_of_tags_is_plain_text() {
     let stock = Stock::embedded();
     let kind = stock.kind("stake").expect("a kind");
-    let told = text([&said("Voe Guess"), &said("26-002")], kind);
+    let told = text([&said("Ebb Guess"), &said("26-002")], kind);
     assert_eq!(
         told,
-        "\u{2018}Voe Guess\u{2019}\n  form: laciniated (provisional: by eye)\n  size: small, 150 mm (one \
+        "\u{2018}Ebb Guess\u{2019}\n  form: laciniated (provisional: by eye)\n  size: small, 150 mm (one \
          bloom)\n  colour: strong red\n\n26-002\n  form: novelty, a form of its own (nearest: \
          laciniated)\n  season: seen in bloom on 30 September (2026)\n"
     );

@@ -14,8 +14,8 @@ pub(in crate::trial) const BALL: &str = "centre=closed outline=globe tip=rounded
 
 pub(in crate::trial) const LIST: &str = r##"[
   (name: "Haaf Light", form: (id: "ball", known: stated), colours: [(colour: "#f0a080", part: main, pattern: self)]),
-  (name: "Voe Ember", form: (id: "ball", known: stated), colours: [(colour: "#c03020", part: main, pattern: self), (colour: "white", part: second, pattern: tipped)]),
-  (name: "Geo Lamp", form: (id: "single", known: stated), colours: [(colour: "#f1a283", part: main, pattern: self)]),
+  (name: "Ebb Ember", form: (id: "ball", known: stated), colours: [(colour: "#c03020", part: main, pattern: self), (colour: "white", part: second, pattern: tipped)]),
+  (name: "Oar Lamp", form: (id: "single", known: stated), colours: [(colour: "#f1a283", part: main, pattern: self)]),
 ]"##;
 
 /// A row of seedlings 24-001 to 24-009 and what a list, rules and words make of it.
@@ -269,11 +269,11 @@ fn colours_have_a_mean_a_spread_a_name_and_neighbours() {
         near,
         [
             ("Haaf Light", Some(true)),
-            ("Geo Lamp", Some(false)),
-            ("Voe Ember", Some(true))
+            ("Oar Lamp", Some(false)),
+            ("Ebb Ember", Some(true))
         ]
     );
-    // Voe Ember's white tips are the seedling's too, and bring it nearer than its red alone.
+    // Ebb Ember's white tips are the seedling's too, and bring it nearer than its red alone.
     let red = ciede2000(
         main.mean,
         "#c03020"

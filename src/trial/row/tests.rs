@@ -6,7 +6,7 @@ use crate::form::RuleSet;
 use crate::trial::read::Reader;
 use crate::variety::Varieties;
 
-const LIST: &str = r#"[(name: "Haaf Light"), (name: "Voe Ember")]"#;
+const LIST: &str = r#"[(name: "Haaf Light"), (name: "Ebb Ember")]"#;
 
 fn seedlings() -> Vec<Seedling> {
     let sown = |number: &str, sown: &str| {
@@ -104,7 +104,7 @@ fn an_entry_is_checked_before_it_is_added() {
     let mut trial = trial(&[entry(1, "24-001", "diameter=98mm,104mm tubers=9")]);
     for (of, line, refuses, told) in [
         ("24-001", "cut=3", false, ""),
-        ("Voe Ember", "cut=3", false, ""),
+        ("Ebb Ember", "cut=3", false, ""),
         (
             "24-007",
             "cut=3",
@@ -112,10 +112,10 @@ fn an_entry_is_checked_before_it_is_added() {
             "found the seedling 24-007, expected one of the row",
         ),
         (
-            "Voe Amber",
+            "Ebb Amber",
             "cut=3",
             true,
-            "found the variety \"Voe Amber\", expected one of the list, or a seedling's number such as 26-014",
+            "found the variety \"Ebb Amber\", expected one of the list, or a seedling's number such as 26-014",
         ),
         (
             "24-001",

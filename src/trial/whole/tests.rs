@@ -7,9 +7,9 @@ fn the_row_counts_by_sowing_by_season_and_by_parent() {
     let bench = Bench::new();
     let number = |text: &str| text.parse::<Number>().expect(text);
     let seedlings = [
-        ("24-001", "Haaf Light", "Voe Ember"),
+        ("24-001", "Haaf Light", "Ebb Ember"),
         ("24-002", "Haaf Light", "open-pollinated"),
-        ("24-003", "Voe Ember", "Voe Ember"),
+        ("24-003", "Ebb Ember", "Ebb Ember"),
         ("25-001", "Haaf Light", "24-001"),
         ("25-002", "unknown", "unknown"),
     ];
@@ -66,7 +66,7 @@ fn the_row_counts_by_sowing_by_season_and_by_parent() {
     assert_eq!(
         parents,
         [
-            ("Voe Ember".to_string(), 2, share(2, 2)),
+            ("Ebb Ember".to_string(), 2, share(2, 2)),
             ("24-001".to_string(), 1, share(0, 0)),
             ("Haaf Light".to_string(), 3, share(1, 2)),
         ]

@@ -187,7 +187,7 @@ pub(super) fn colours_out(colours: &[ColourNote]) -> String {
     }))
 }
 
-/// An offer: `Geo Bulbs: 3 for 4.50, 20 available, closes 2027-02-28`; the last two may be left out.
+/// An offer: `Oar Bulbs: 3 for 4.50, 20 available, closes 2027-02-28`; the last two may be left out.
 pub(super) fn offer(item: &str) -> Result<Offer, String> {
     let read = || {
         let (supplier, rest) = item.rsplit_once(": ")?;
@@ -210,7 +210,7 @@ pub(super) fn offer(item: &str) -> Result<Offer, String> {
         })
     };
     read().ok_or_else(|| {
-        format!("found {item:?}, expected an offer such as Geo Bulbs: 3 for 4.50, 20 available, closes 2027-02-28")
+        format!("found {item:?}, expected an offer such as Oar Bulbs: 3 for 4.50, 20 available, closes 2027-02-28")
     })
 }
 

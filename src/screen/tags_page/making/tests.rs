@@ -52,13 +52,13 @@ fn all_kept_seedlings_are_printed_by_two_keys() {
 
 #[test]
 fn what_is_refused_says_why() {
-    let keys = "/brough mitten<enter>m";
+    let keys = "/tangle mitten<enter>m";
     check(
         keys,
         USUAL,
         &[
             "3 picked: 2 sale tags on 1 page; 1 refused (r).",
-            "! Brough Mitten",
+            "! Tangle Mitten",
             "protected",
             "Not printed: it is protected",
         ],
@@ -66,10 +66,10 @@ fn what_is_refused_says_why() {
     check(
         &format!("{keys}r"),
         USUAL,
-        &["! Brough Mitten: it is protected and no licence"],
+        &["! Tangle Mitten: it is protected and no licence"],
     );
     check("r", USUAL, &["Nothing that was picked is refused."]);
-    check(keys, WIDE, &["Refused", "! Brough Mitten: it is protected"]);
+    check(keys, WIDE, &["Refused", "! Tangle Mitten: it is protected"]);
     check(
         &format!("{keys}p<enter>"),
         USUAL,
@@ -83,9 +83,9 @@ fn what_is_refused_says_why() {
     );
     // Nothing else was picked: nothing is written.
     check(
-        "mm/brough mitten<enter>p<enter>",
+        "mm/tangle mitten<enter>p<enter>",
         USUAL,
-        &["no sale tag for Brough Mitten: it is protected"],
+        &["no sale tag for Tangle Mitten: it is protected"],
     );
 }
 
