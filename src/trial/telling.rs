@@ -32,7 +32,7 @@ impl Evidence {
     pub fn told(&self, keyer: &Keyer, units: SizeUnits) -> Vec<Line> {
         let mut lines = Vec::new();
         let mut tell = |about, text: String| lines.push(Line { about, text });
-        if let Some(text) = self.form_told(keyer) {
+        if let Some(text) = self.form_told(keyer, units) {
             tell("form", text);
         }
         for disagreement in &self.form.disagreements {
@@ -91,7 +91,7 @@ impl Evidence {
         lines
     }
 
-    fn form_told(&self, keyer: &Keyer) -> Option<String> {
+    fn form_told(&self, keyer: &Keyer, units: SizeUnits) -> Option<String> {
         let leading = self.form.leading()?;
         let name = |form: usize| keyer.set.forms[form].name.as_str();
         let told = self.form.likely.iter().take(FORMS_TOLD);
@@ -99,7 +99,10 @@ impl Evidence {
         let shares: Vec<String> = told
             .map(|one| format!("{} {}", name(one.form), percent(one.share)))
             .collect();
-        let size = self.form.size.as_ref().map(|size| format!("; {size}"));
+        let size = self.form.size.as_ref().map(|size| {
+            let size = keyer.set.size_told(Some(leading.form), size, units);
+            format!("; {size}")
+        });
         let days = match self.form.days {
             0 => "its diameter alone".to_string(),
             1 => "one day's looks".to_string(),

@@ -2,6 +2,7 @@
 
 use super::Known;
 use crate::form::RuleSet;
+use crate::form::size;
 use crate::form::space::Span;
 use crate::measure::sample::Interval;
 use crate::measure::{Exact, Length, SizeUnits};
@@ -19,19 +20,25 @@ struct Measured {
 }
 
 impl Known<'_> {
-    /// `small, mean 98 mm of 12 blooms`; two words where the limits of the mean reach both.
+    /// `98 mm across (size small), mean of 12 blooms`; two words where the limits of the mean reach
+    /// both.
     pub(super) fn size(&self) -> Option<String> {
         let set = &self.grounds.under.keyer.set;
         let Some(seen) = self.measured() else {
             let sold = self.record?.size.as_ref()?;
-            return Some(format!("{sold} (stated, not measured)"));
+            let form = self.variety.form_under(set);
+            let sold = set.size_told(form, sold, self.grounds.units);
+            return Some(format!("{sold}, stated, not measured"));
         };
         let units = self.grounds.units;
-        let word = seen.word(set).map_or(String::new(), |word| word + ", ");
         let mean = shown(Length::from_mm(seen.mean), units);
+        let across = match seen.word(set) {
+            Some(word) => size::told(&mean, &word),
+            None => format!("{mean} across"),
+        };
         Some(match seen.count {
-            1 => format!("{word}{mean} (one bloom)"),
-            count => format!("{word}mean {mean} of {count} blooms"),
+            1 => format!("{across}, one bloom"),
+            count => format!("{across}, mean of {count} blooms"),
         })
     }
 
