@@ -100,21 +100,21 @@ fn the_page_at_its_usual_size() {
     > + 24-001            kept ┌──────────────────────────────────────────────────┐
       + 24-002            kept │ 24-001                                           │
         25-002        on trial │ Ball                                             │
-        Foam Bobbin     listed │ Provisional: a seedling still on trial           │
-        Foam Bollard    listed │ Between miniature and small, mean                │
-        Foam Byre       listed │ 101 mm of 3 blooms                               │
-        Foam Cardigan   listed │ Best uses: market bunch, border;                 │
-        Foam Dory       listed │ expected of its form: exposed                    │
-        Foam Echo    shortlist │ 7 days in the vase (median of                    │
-        Foam Fulmar    on hand │ 3 stems)                                         │
-        Foam Gable      listed │ Seen in bloom on 20 August (2026)                │
-        Foam Halyard    listed │                                                  │
-        Foam Jetty      listed │ Plant after the last frost, 10 cm deep and 45 cm │
-        Foam Kingcup    listed │ apart, in sun. Stake it. Lift before hard frost. │
-        Foam Ledger     listed │ Dahlias can irritate skin: wear gloves. Keep     │
-        Foam Mizzle     listed │ them from dogs, cats and horses.                 │
-        Foam Nightboat  listed └──────────────────────────────────────────────────┘
-        Foam Refrain    listed
+        Ebb Buttermilk         │ Provisional: a seedling still on trial           │
+        Ebb Dyke        listed │ Between miniature and small, mean                │
+        Ebb Ferryman    listed │ 101 mm of 3 blooms                               │
+        Ebb Gleaner    on hand │ Best uses: market bunch, border;                 │
+        Ebb Harbour    on hand │ expected of its form: exposed                    │
+        Ebb Hawthorn    listed │ 7 days in the vase (median of                    │
+        Ebb Honeypot   on hand │ 3 stems)                                         │
+        Ebb Mussel      listed │ Seen in bloom on 20 August (2026)                │
+        Ebb Quaver      listed │                                                  │
+        Ebb Sickle      listed │ Plant after the last frost, 10 cm deep and 45 cm │
+        Ebb Spindle    on hand │ apart, in sun. Stake it. Lift before hard frost. │
+        Ebb Stile      on hand │ Dahlias can irritate skin: wear gloves. Keep     │
+        Ebb Straw      on hand │ them from dogs, cats and horses.                 │
+        Ebb Topsail     listed └──────────────────────────────────────────────────┘
+        Ebb Twilight    listed
      p print  Space pick  a all shown  / find  w why  ? keys  q quit
     "#);
 }
