@@ -98,7 +98,7 @@ fn a_claim_has_its_ground_beside_it() {
         (
             "Noust Stated",
             About::Uses,
-            "expected of its form: worn, tuck-in, exposed",
+            "expected of its form: worn, filler, exposed",
         ),
         ("Ebb Guess", About::Form, "laciniated (provisional: by eye)"),
         ("Ebb Guess", About::Size, "small, 150 mm (one bloom)"),
