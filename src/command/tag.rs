@@ -193,7 +193,7 @@ fn labels<'a>(says: &'a [Says], job: &Job<'_>, context: &Context) -> Result<Labe
     let printer = Printer::new(
         &context.contents.tags,
         job.kind,
-        job.sheet.label,
+        job.sheet,
         job.coloured,
     );
     let printer = printer.map_err(|told| anyhow!(told))?;

@@ -188,7 +188,7 @@ impl Grounds<'_> {
             (About::Licence, known.licence()),
             (
                 About::Planting,
-                Some(self.practice.planting(self.units).to_string()),
+                Some(known.planting()),
             ),
             (About::Handling, Some(self.practice.handling.clone())),
         ];
@@ -245,6 +245,14 @@ impl Known<'_> {
             true => Some("Seedling raised here, kept after trial".to_string()),
             false => Some("Provisional: a seedling still on trial".to_string()),
         }
+    }
+
+    /// By what is known of the plant's height and the bloom's size.
+    fn planting(&self) -> String {
+        let height = self.variety.height.map(|reach| reach.high().mm());
+        let size = self.variety.size_under(&self.grounds.under.keyer.set);
+        let units = self.grounds.units;
+        self.grounds.practice.planting(height, size, units)
     }
 
     fn fate(&self) -> Option<Fate> {
