@@ -68,7 +68,7 @@ fn a_claim_has_its_ground_beside_it() {
         (
             "Haaf Bobbin",
             About::Size,
-            "miniature, mean 98 mm of 3 blooms",
+            "98 mm across (size miniature), mean of 3 blooms",
         ),
         (
             "Haaf Bobbin",
@@ -93,7 +93,7 @@ fn a_claim_has_its_ground_beside_it() {
         (
             "Noust Stated",
             About::Size,
-            "miniature (stated, not measured)",
+            "up to 51 mm across (size miniature), stated, not measured",
         ),
         (
             "Noust Stated",
@@ -101,7 +101,11 @@ fn a_claim_has_its_ground_beside_it() {
             "expected of its form: worn, filler, exposed",
         ),
         ("Ebb Guess", About::Form, "laciniated (provisional: by eye)"),
-        ("Ebb Guess", About::Size, "small, 150 mm (one bloom)"),
+        (
+            "Ebb Guess",
+            About::Size,
+            "150 mm across (size small), one bloom",
+        ),
         ("Ebb Guess", About::Colour, "strong red"),
         (
             "Skerry Leave",
@@ -109,7 +113,11 @@ fn a_claim_has_its_ground_beside_it() {
             "Protected variety. Licence 7 of 2026",
         ),
         ("26-001", About::Form, "between miniature ball and ball"),
-        ("26-001", About::Size, "miniature, mean 89 mm of 5 blooms"),
+        (
+            "26-001",
+            About::Size,
+            "89 mm across (size miniature), mean of 5 blooms",
+        ),
         (
             "26-001",
             About::Vase,
@@ -199,8 +207,8 @@ fn a_list_of_tags_is_plain_text() {
     let told = text([&said("Ebb Guess"), &said("26-002")], kind);
     assert_eq!(
         told,
-        "\u{2018}Ebb Guess\u{2019}\n  form: laciniated (provisional: by eye)\n  size: small, 150 mm (one \
-         bloom)\n  colour: strong red\n\n26-002\n  form: novelty, a form of its own (nearest: \
+        "\u{2018}Ebb Guess\u{2019}\n  form: laciniated (provisional: by eye)\n  size: 150 mm across (size \
+         small), one bloom\n  colour: strong red\n\n26-002\n  form: novelty, a form of its own (nearest: \
          laciniated)\n  season: seen in bloom on 30 September (2026)\n"
     );
 }
