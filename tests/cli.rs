@@ -208,10 +208,11 @@ fn a_wrong_rule_set_is_passed_over_with_every_problem() {
     let output = under_edited(&edits, CACTUS);
     let errors = String::from_utf8_lossy(&output.stderr);
     assert!(output.status.success());
-    assert!(
-        errors.contains("rules/trade-inch.ron, line 43") && errors.contains("found \"pin\""),
-        "{errors}"
-    );
+    let rules = include_str!("../assets/rules/trade-inch.ron");
+    let (before, _) = rules.split_once("centre=pincushion").expect("a rule");
+    let line = before.lines().count();
+    let told = format!("rules/trade-inch.ron, line {line}, column 24: found \"pin\"");
+    assert!(errors.contains(&told), "{errors}");
     assert!(
         errors.lines().count() >= 5,
         "every problem is told: {errors}"
@@ -383,4 +384,18 @@ fn no_size_reads_as_a_part_of_a_form() {
         let id = plant["id"].as_str().expect("an id");
         check_sizes(&out(&format!("row {id}")), forms);
     }
+}
+
+/// An old id of a use means the use in its place, wherever one is typed.
+#[test]
+fn an_old_word_for_a_use_is_still_read() {
+    let today = out("choose --use filler --where use=filler --top 5");
+    assert_eq!(
+        out("choose --use tuck-in --where use=tuck-in --top 5"),
+        today
+    );
+    assert!(today.contains("fitness"), "{today}");
+    refused("choose --use tuck", "floating, filler, accent");
+    let help = out("choose --help");
+    assert!(help.contains("--within <DISTANCE>"), "{help}");
 }

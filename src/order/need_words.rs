@@ -122,7 +122,9 @@ impl Need {
 fn a_use(value: &str) -> Result<Option<Text>, String> {
     match value.trim() {
         "" => Ok(None),
-        id => Text::new(use_id(id)).map(Some).map_err(|error| error.to_string()),
+        id => Text::new(use_id(id))
+            .map(Some)
+            .map_err(|error| error.to_string()),
     }
 }
 

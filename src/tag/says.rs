@@ -186,10 +186,7 @@ impl Grounds<'_> {
             (About::Vase, known.vase()),
             (About::Season, season::told(&evidence.in_bloom)),
             (About::Licence, known.licence()),
-            (
-                About::Planting,
-                Some(known.planting()),
-            ),
+            (About::Planting, Some(known.planting())),
             (About::Handling, Some(self.practice.handling.clone())),
         ];
         let uses = known.uses();

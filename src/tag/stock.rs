@@ -313,7 +313,11 @@ mod tests {
                 (sheet.first.0, paper.width - right),
                 (sheet.first.1, paper.height - bottom),
             ] {
-                assert!((before - after).abs() <= 1.0, "{}: {before}, {after}", sheet.id);
+                assert!(
+                    (before - after).abs() <= 1.0,
+                    "{}: {before}, {after}",
+                    sheet.id
+                );
             }
         }
     }
@@ -322,13 +326,13 @@ mod tests {
     fn a_stock_that_cannot_be_printed_is_refused_with_its_place() {
         for (from, to, told) in [
             (
-                "label: (100, 70)",
+                "label: (95, 70)",
                 "label: (120, 70)",
-                "sale-a4: found labels from 5 by 8.5 to 245",
+                "sale-a4: found labels from 10 by 8.5 to 250",
             ),
             (
-                "label: (100, 70)",
-                "label: (100, 70), step: (90, 70)",
+                "label: (95, 70)",
+                "label: (95, 70), step: (90, 70)",
                 "lie on each other",
             ),
             (
@@ -342,8 +346,8 @@ mod tests {
                 "found the paper \"foolscap\"",
             ),
             (
-                "across: 2, down: 4, label: (100, 70)",
-                "across: 0, down: 4, label: (100, 70)",
+                "across: 2, down: 4, label: (95, 70)",
+                "across: 0, down: 4, label: (95, 70)",
                 "found 0 by 4 labels",
             ),
             ("floor: 0.8", "floor: 7", "found a share outside 0 to 1"),
@@ -353,7 +357,11 @@ mod tests {
                 "stake: found a length below 0",
             ),
             ("least: 18", "least: 70", "found sizes of letters"),
-            ("dots: 203", "dots: 20", "sale-roll: found 20 dots to the inch"),
+            (
+                "dots: 203",
+                "dots: 20",
+                "sale-roll: found 20 dots to the inch",
+            ),
             (
                 "in sun{spacing}",
                 "in sun",

@@ -100,6 +100,17 @@ fn a_claim_has_its_ground_beside_it() {
             About::Uses,
             "expected of its form: worn, filler, exposed",
         ),
+        (
+            "Haaf Bobbin",
+            About::Planting,
+            "Plant after the last frost, in sun, 10 cm deep and 45 cm apart. Stake all but low \
+             plants. Lift before hard frost.",
+        ),
+        (
+            "Foam Bare",
+            About::Planting,
+            "Plant after the last frost, in sun. Stake all but low plants. Lift before hard frost.",
+        ),
         ("Ebb Guess", About::Form, "laciniated (provisional: by eye)"),
         (
             "Ebb Guess",

@@ -36,12 +36,7 @@ struct Spacing {
 impl Planting {
     /// The sentence for a plant of this height in mm and of blooms of this size, as far as they
     /// are known.
-    pub(super) fn told(
-        &self,
-        height: Option<f64>,
-        size: Option<&str>,
-        units: SizeUnits,
-    ) -> String {
+    pub(super) fn told(&self, height: Option<f64>, size: Option<&str>, units: SizeUnits) -> String {
         let fits = self.spacing.iter().find(|line| line.fits(height, size));
         let (sentence, words) = match units {
             SizeUnits::Mm => (&self.mm, fits.map(|line| &line.mm)),
@@ -100,7 +95,10 @@ mod tests {
         ] {
             let told = |units| practice.planting(height, size, units);
             let (mm, inch) = (told(SizeUnits::Mm), told(SizeUnits::In));
-            assert!(mm.contains(&format!(" {cm} cm apart")), "{height:?} {size:?}: {mm}");
+            assert!(
+                mm.contains(&format!(" {cm} cm apart")),
+                "{height:?} {size:?}: {mm}"
+            );
             assert!(inch.contains(&format!(" {inches} in apart")), "{inch}");
         }
     }
@@ -124,6 +122,9 @@ mod tests {
         let own = r#"(mm: "Ten deep.", in: "Four deep.")"#;
         let planting: Planting = crate::problem::read_ron("tags.ron", own).expect("read");
         assert_eq!(planting.checked(), Ok(()));
-        assert_eq!(planting.told(Some(900.0), Some("giant"), SizeUnits::In), "Four deep.");
+        assert_eq!(
+            planting.told(Some(900.0), Some("giant"), SizeUnits::In),
+            "Four deep."
+        );
     }
 }

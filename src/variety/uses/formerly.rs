@@ -1,17 +1,32 @@
 //! Ids that uses had in earlier files and commands.
 
-/// Each old id, and the one that stands in its place. An old id is read wherever an id is, and
-/// never written.
-const FORMERLY: [(&str, &str); 1] = [
-    // Florists call what stands between the larger blooms filler.
-    ("tuck-in", "filler"),
-];
+use std::collections::BTreeMap;
+use std::sync::LazyLock;
+
+use serde::Deserialize;
+
+use crate::problem::read_ron;
+
+/// Each old id, and the one that stands in its place.
+static FORMERLY: LazyLock<Formerly> = LazyLock::new(|| {
+    let text = include_str!("../../../assets/formerly.ron");
+    read_ron("formerly.ron", text).expect("the embedded table is read by a test")
+});
+
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+struct Formerly {
+    uses: BTreeMap<String, String>,
+}
 
 /// The id of the use that `written` stands for: the id in its place where it is an old one, else
 /// `written` itself, which need not be a use's.
+///
+/// # Panics
+/// Never: a test reads the embedded table.
 pub fn use_id(written: &str) -> &str {
-    let old = FORMERLY.iter().find(|(old, _)| *old == written);
-    old.map_or(written, |(_, present)| present)
+    let present = FORMERLY.uses.get(written);
+    present.map_or(written, String::as_str)
 }
 
 #[cfg(test)]
@@ -22,11 +37,12 @@ mod tests {
     #[test]
     fn every_old_id_leads_to_a_use_and_is_none_itself() {
         let uses = Uses::embedded();
-        for (old, present) in FORMERLY {
+        assert!(!FORMERLY.uses.is_empty());
+        for (old, present) in &FORMERLY.uses {
             let at = uses.find(old).expect(old);
-            assert_eq!(uses.list()[at].id, present);
+            assert_eq!(uses.list()[at].id, *present);
             assert_eq!(use_id(present), present, "{old} leads to an old id");
-            assert!(uses.list().iter().all(|one| one.id != old), "{old}");
+            assert!(uses.list().iter().all(|one| one.id != *old), "{old}");
         }
         assert_eq!(use_id("worn"), "worn");
         assert_eq!(uses.find("tuck"), None);
@@ -49,6 +65,9 @@ mod tests {
             r#"uses: [(id: "filler", name: "", means: "", wants: [(of: vase, weight: 1, curve: [(2, 0)])]), "#,
         );
         let told = Uses::read("uses.ron", &twice).expect_err("twice")[0].to_string();
-        assert!(told.contains("found the use \"filler\" a second time"), "{told}");
+        assert!(
+            told.contains("found the use \"filler\" a second time"),
+            "{told}"
+        );
     }
 }
