@@ -100,21 +100,21 @@ fn the_page_at_its_usual_size() {
     > + 24-001            kept ┌──────────────────────────────────────────────────┐
       + 24-002            kept │ 24-001                                           │
         25-002        on trial │ Ball                                             │
-        Foam Bobbin     listed │ Provisional: a seedling still on trial           │
-        Foam Bollard    listed │ Between miniature and small, mean                │
-        Foam Byre       listed │ 101 mm of 3 blooms                               │
-        Foam Cardigan   listed │ Best uses: market bunch, border;                 │
-        Foam Dory       listed │ expected of its form: exposed                    │
-        Foam Echo    shortlist │ 7 days in the vase (median of                    │
-        Foam Fulmar    on hand │ 3 stems)                                         │
-        Foam Gable      listed │ Seen in bloom on 20 August (2026)                │
-        Foam Halyard    listed │                                                  │
-        Foam Jetty      listed │ Plant after the last frost, 10 cm deep and 45 cm │
-        Foam Kingcup    listed │ apart, in sun. Stake it. Lift before hard frost. │
-        Foam Ledger     listed │ Dahlias can irritate skin: wear gloves. Keep     │
-        Foam Mizzle     listed │ them from dogs, cats and horses.                 │
-        Foam Nightboat  listed └──────────────────────────────────────────────────┘
-        Foam Refrain    listed
+        Ebb Buttermilk         │ Provisional: a seedling still on trial           │
+        Ebb Dyke        listed │ 3 blooms measured so far: 98 to                  │
+        Ebb Ferryman    listed │ 104 mm                                           │
+        Ebb Gleaner    on hand │ Expected of its form: market bunch,              │
+        Ebb Harbour    on hand │ exposed, border                                  │
+        Ebb Hawthorn    listed │ Seen in bloom so far in August 2026              │
+        Ebb Honeypot   on hand │                                                  │
+        Ebb Mussel      listed │ Plant after the last frost, 10 cm deep and 45 cm │
+        Ebb Quaver      listed │ apart, in sun. Stake it. Lift before hard frost. │
+        Ebb Sickle      listed │ Dahlias can irritate skin: wear gloves. Keep     │
+        Ebb Spindle    on hand │ them from dogs, cats and horses.                 │
+        Ebb Stile      on hand └──────────────────────────────────────────────────┘
+        Ebb Straw      on hand
+        Ebb Topsail     listed
+        Ebb Twilight    listed
      p print  Space pick  a all shown  / find  w why  ? keys  q quit
     "#);
 }
@@ -124,7 +124,7 @@ fn the_page_in_a_wide_window() {
     let shown = screen(&played("/tangle m<enter><down>m", WIDE), WIDE);
     assert!(drawn(&shown) > 100, "{shown}");
     insta::assert_snapshot!(below_the_tabs(&without_drawing(&shown)), @r#"
-    3 picked: 3 sale tags on 1 page.
+    3 picked: 3 sale tags on 1 page; protection of 1 not known (r).
     Kind: 1  row stake  2 [sale tag] 3  tuber label
     On 8 labels of 98 by 68 mm on A4 (s), in black (c)
         with "tangle m"      stands    form                  ─ Tangle Coble  sale tag, 98 by 68 mm ─────────────────────────────────────────────
@@ -133,16 +133,16 @@ fn the_page_in_a_wide_window() {
     >   Tangle Coble         on hand   mignon single         │ Mignon single                                                                  │
         Tangle Furnace       listed    pompon                │ Stated, not keyed                                                              │
         Tangle Keel          listed    semi-cactus           │ Miniature (stated, not measured)                                               │
-        Tangle Locket        listed    mignon single         │ Amber (vivid orange); centre yellow                                            │
-        Tangle Mitten        protected formal decorative     │ (vivid yellow)                                                                 │
-        Tangle Monkshood     listed    ball                  │ Expected of its form: pollinators,                                             │
-        Tangle Ragrobin      listed    formal decorative     │ exposed, border                                                                │
-        Tangle Raven         on hand   informal decorative   │ 2.7 days in the vase (8 stems tested)                                          │
-        Tangle Robin         listed    formal decorative     │                                                                                │
-        Tangle Rockrose      listed    informal decorative   │ Plant after the last frost, 10 cm deep and 45 cm                               │
-        Tangle Sixareen      listed    formal decorative     │ apart, in sun. Stake it. Lift before hard frost.                               │
-        Tangle Tealeaf       listed    pompon                │ Dahlias can irritate skin: wear gloves. Keep                                   │
-        Tangle Tearoom       on hand   semi-cactus           │ them from dogs, cats and horses.                                               │
+        Tangle Locket        listed    mignon single         │ Amber; centre yellow                                                           │
+        Tangle Mitten        protected formal decorative     │ Expected of its form: pollinators,                                             │
+        Tangle Monkshood     listed    ball                  │ exposed, border                                                                │
+        Tangle Ragrobin      listed    formal decorative     │                                                                                │
+        Tangle Raven         on hand   informal decorative   │ Plant after the last frost, 10 cm deep and 45 cm                               │
+        Tangle Robin         listed    formal decorative     │ apart, in sun. Stake it. Lift before hard frost.                               │
+        Tangle Rockrose      listed    informal decorative   │ Dahlias can irritate skin: wear gloves. Keep                                   │
+        Tangle Sixareen      listed    formal decorative     │ them from dogs, cats and horses.                                               │
+        Tangle Tealeaf       listed    pompon                │                                                                                │
+        Tangle Tearoom       on hand   semi-cactus           │                                                                                │
         Tangle Thrift        listed    informal decorative   │                                                                                │
         Tangle Whimbrel      listed    straight cactus       │                                                   ┌─────────┐                  │
         Tangle Yolk          listed    miniature ball        │                                                   │ QR code │                  │
