@@ -81,7 +81,7 @@ fn may_be_sold(trial: &Trial, number: Number) -> bool {
 /// The pages of a sheet, and where each code is and what it holds.
 fn printed(stock: &Stock, sheet: &Sheet, plants: &[Says]) -> (Vec<Page>, Vec<Coded>) {
     let kind = stock.kind(&sheet.kind).expect("a kind");
-    let printer = Printer::new(stock, kind, sheet.label, false).expect("room");
+    let printer = Printer::new(stock, kind, sheet, false).expect("room");
     let labels = printer.labels(plants);
     let given = plants.iter().zip(&labels);
     let given: Vec<&Says> = given

@@ -183,6 +183,11 @@ fn its_numbers_hang_together() {
                 "{subject}: {vase:?}"
             );
         }
+        // A cut stem is a part of its plant: common practice, no source.
+        if let (Some(height), Some(stem)) = (&one.height, &one.stem) {
+            let share = stem.mean / height.mean;
+            assert!((0.25..=0.6).contains(&share), "{subject}: {share:.2}");
+        }
         for season in &one.seasons {
             let a_plant = season.a_plant.expect("plants are known");
             assert!((0.5..=25.0).contains(&a_plant), "{subject}: {season:?}");

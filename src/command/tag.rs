@@ -205,12 +205,7 @@ type Labelled<'a> = (Vec<&'a Says>, Vec<tag::Label>, Vec<Refused>);
 
 /// The labels, whose they are, and those that cannot be.
 fn labels<'a>(says: &'a [Says], job: &Job<'_>, context: &Context) -> Result<Labelled<'a>> {
-    let printer = Printer::new(
-        &context.contents.tags,
-        job.kind,
-        job.sheet.label,
-        job.coloured,
-    );
+    let printer = Printer::new(&context.contents.tags, job.kind, job.sheet, job.coloured);
     let printer = printer.map_err(|told| anyhow!(told))?;
     let (mut tags, mut labels, mut refused) = (Vec::new(), Vec::new(), Vec::new());
     for (one, label) in says.iter().zip(printer.labels(says)) {

@@ -102,6 +102,7 @@ impl App {
                 Page::Order => self.order.why(columns),
                 Page::Tags => self.tags.why(columns),
             },
+            SheetKind::Words => self.key.explained(columns),
             SheetKind::Compare => self.choose.compared(columns),
             SheetKind::Colours => self.choose.colours_of_all(columns),
             SheetKind::Whole => self.row.whole(columns),

@@ -105,6 +105,8 @@ pub enum Message {
     OpenHelp,
     /// Show all that can be said of the bloom.
     OpenWhy,
+    /// Explain the words of the question.
+    OpenWords,
     /// Show varieties side by side.
     OpenCompare,
     /// Show the whole list by colour.
@@ -186,6 +188,7 @@ struct Sheet {
 enum SheetKind {
     Help,
     Why,
+    Words,
     Compare,
     Colours,
     Whole,
@@ -253,6 +256,7 @@ impl App {
             Message::Quit => return self.quit(),
             Message::OpenHelp => self.open(SheetKind::Help),
             Message::OpenWhy => self.open(SheetKind::Why),
+            Message::OpenWords => self.open(SheetKind::Words),
             Message::CloseSheet => self.sheet = None,
             Message::Scroll(by) => self.scroll(by),
             Message::OpenCompare if self.choose.can_compare() => self.open(SheetKind::Compare),

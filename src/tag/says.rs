@@ -191,10 +191,7 @@ impl Grounds<'_> {
                 season::told(&evidence.in_bloom, self.release.least.seasons),
             ),
             (About::Licence, known.licence()),
-            (
-                About::Planting,
-                Some(self.practice.planting(self.units).to_string()),
-            ),
+            (About::Planting, Some(known.planting())),
             (About::Handling, Some(self.practice.handling.clone())),
         ];
         let uses = known.uses();
@@ -251,6 +248,14 @@ impl Known<'_> {
             true => Some("Seedling raised here, kept after trial".to_string()),
             false => Some("Provisional: a seedling still on trial".to_string()),
         }
+    }
+
+    /// By what is known of the plant's height and the bloom's size.
+    fn planting(&self) -> String {
+        let height = self.variety.height.map(|reach| reach.high().mm());
+        let size = self.variety.size_under(&self.grounds.under.keyer.set);
+        let units = self.grounds.units;
+        self.grounds.practice.planting(height, size, units)
     }
 
     fn fate(&self) -> Option<Fate> {

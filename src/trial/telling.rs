@@ -34,7 +34,7 @@ impl Evidence {
     pub fn told(&self, keyer: &Keyer, listed: Option<&FormNote>, units: SizeUnits) -> Vec<Line> {
         let mut lines = Vec::new();
         let mut tell = |about, text: String| lines.push(Line { about, text });
-        if let Some(text) = self.form_told(keyer, listed) {
+        if let Some(text) = self.form_told(keyer, listed, units) {
             tell("form", text);
         }
         for disagreement in &self.form.disagreements {
@@ -93,22 +93,31 @@ impl Evidence {
         lines
     }
 
-    fn form_told(&self, keyer: &Keyer, listed: Option<&FormNote>) -> Option<String> {
+    fn form_told(
+        &self,
+        keyer: &Keyer,
+        listed: Option<&FormNote>,
+        units: SizeUnits,
+    ) -> Option<String> {
         let seen = self.form_seen_told(keyer);
-        let size = self.form.size.as_ref().map(|size| format!("; {size}"));
-        let size = size.unwrap_or_default();
-        let told = match (listed, seen) {
+        let told = match (listed, &seen) {
             (Some(note), Some(seen)) => format!("{}; {seen}", listed_told(note, keyer)),
             (Some(note), None) => {
                 format!("{}; no trait was looked at here", listed_told(note, keyer))
             }
-            (None, Some(seen)) => seen,
+            (None, Some(seen)) => seen.clone(),
             (None, None) if self.diameters.is_some() => {
                 "not known: no trait was looked at".to_string()
             }
             (None, None) => return None,
         };
-        Some(told + &size)
+        let listed = listed.and_then(|note| keyer.set.find(&note.id));
+        let form = seen.and(self.form.leading()).map(|leading| leading.form);
+        let size = self.form.size.as_ref().map(|size| {
+            let size = keyer.set.size_told(form.or(listed), size, units);
+            format!("; {size}")
+        });
+        Some(told + &size.unwrap_or_default())
     }
 
     /// The likeliest forms by its looks; `None` where only its diameter was measured, or nothing.

@@ -44,7 +44,10 @@ pub fn compare(varieties: &[&Variety], grounds: Grounds<'_>, units: SizeUnits) -
         let known = one.form.as_ref().map_or("keyed", |form| form.known.word());
         Some(format!("{} ({known})", form.name))
     });
-    line("size", &|one| one.size_under(rules).map(str::to_string));
+    line("size", &|one| {
+        let size = one.size_under(rules)?;
+        Some(rules.size_told(one.form_under(rules), size, units))
+    });
     line("diameter", &|one| {
         let exact: Vec<Exact> = one.diameters.iter().map(|one| one.length().mm()).collect();
         let mean = Length::from_mm(Exact::mean(&exact)?).shown(units);

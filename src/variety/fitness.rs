@@ -316,7 +316,7 @@ mod tests {
             ("semi-cactus", "incurved-cactus", "exposed"),
             ("collarette", "incurved-cactus", "border"),
             ("informal-decorative", "pompon", "event-focal"),
-            ("pompon", "laciniated", "tuck-in"),
+            ("pompon", "laciniated", "filler"),
         ] {
             let (more, less) = (fitness(&of(better), id), fitness(&of(worse), id));
             assert!(

@@ -51,5 +51,5 @@ pub use record::{ColourNote, Foliage, FormKnown, FormNote, Offer, Shortlisted, V
 pub use rekey::{Rekeyed, rekeyed};
 pub use shades::Distances;
 pub use text::{Text, TextError, folded, plain};
-pub use uses::{Quantity, Use, Uses};
+pub use uses::{Quantity, Use, Uses, use_id};
 pub use words::Query;

@@ -257,7 +257,7 @@ mod tests {
             ("Money", "none", "no limit"),
             ("sea wall", "width=2m rows=4", "24.0 m, 240 places"),
             ("saltgrass tubers", "8 free= least=", "8.00"),
-            ("Saltgrass Tubers", "free=300", "7.50 free at 300.00"),
+            ("Tidegrass Tubers", "free=300", "7.50 free at 300.00"),
             ("first frost", "2027-10-20", "2027-10-20"),
             ("started", "tubers", "tubers"),
             ("forms to try", "stellar, orchid", "stellar, orchid"),
@@ -269,7 +269,7 @@ mod tests {
         for (name, text, told) in [
             ("money", "-3", "without a sign"),
             ("sea wall", "depth=1m", "\"depth\""),
-            ("Saltgrass Tubers", "sooner=1", "\"sooner\""),
+            ("Tidegrass Tubers", "sooner=1", "\"sooner\""),
             ("planted", "May", "2027-04-29"),
             ("quay stall bunches", "", "found nothing"),
             ("stems a plant", "0", "a number, or nothing"),

@@ -129,7 +129,7 @@ fn a_walk_notes_one_plant_after_the_other() {
         ("t<back><back>28 Ann<enter>", &["expected a day"]),
         ("a", &["New seedling: [26-003 _]"]),
         (
-            "aVoe Kist x Haaf Bell, 9<enter>",
+            "aEbb Kist x Haaf Bell, 9<enter>",
             &["26-003 is in the row (saved)", "Ebb Kist x Haaf Bell"],
         ),
         (

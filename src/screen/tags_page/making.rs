@@ -59,7 +59,7 @@ impl TagsPage {
         let (Some(kind), Some(sheet)) = (self.kind(), self.sheet()) else {
             return Vec::new();
         };
-        match Printer::new(&self.supply.stock, kind, sheet.label, self.coloured) {
+        match Printer::new(&self.supply.stock, kind, sheet, self.coloured) {
             Ok(printer) => printer.labels(says),
             Err(why) => {
                 let refused = |says: &Says| Refused {

@@ -2,6 +2,7 @@
 
 use super::Known;
 use crate::form::RuleSet;
+use crate::form::size;
 use crate::form::space::Span;
 use crate::measure::sample::Interval;
 use crate::measure::{Exact, Length, SizeUnits};
@@ -22,9 +23,9 @@ struct Measured {
 }
 
 impl Known<'_> {
-    /// `small, mean 98 mm of 12 blooms`; two words where the limits of the mean reach both. From
-    /// fewer blooms than the gate asks for neither word nor mean: what was measured, and the word that
-    /// it is sold under as that.
+    /// `98 mm across (size small), mean of 12 blooms`; two words where the limits of the mean reach
+    /// both. From fewer blooms than the gate asks for neither word nor mean: what was measured, and
+    /// the word that it is sold under as that.
     pub(super) fn size(&self) -> Option<String> {
         let set = &self.grounds.under.keyer.set;
         let units = self.grounds.units;
@@ -32,15 +33,19 @@ impl Known<'_> {
         let all = [self.of_the_row(), self.of_the_record()];
         let enough = all.iter().flatten().find(|seen| seen.count >= least);
         if let Some(seen) = enough {
-            let word = seen.word(set).map_or(String::new(), |word| word + ", ");
             let mean = shown(Length::from_mm(seen.mean), units);
-            return Some(format!("{word}mean {mean} of {} blooms", seen.count));
+            let across = match seen.word(set) {
+                Some(word) => size::told(&mean, &word),
+                None => format!("{mean} across"),
+            };
+            return Some(format!("{across}, mean of {} blooms", seen.count));
         }
         let sold = self.record.and_then(|record| record.size.as_ref());
+        let sold = sold.map(|sold| set.size_told(self.variety.form_under(set), sold, units));
         let few = all.iter().flatten().next().map(|seen| seen.told(units));
         match (sold, few) {
-            (Some(sold), Some(few)) => Some(format!("{sold} (stated); {few}")),
-            (Some(sold), None) => Some(format!("{sold} (stated, not measured)")),
+            (Some(sold), Some(few)) => Some(format!("{sold}, stated; {few}")),
+            (Some(sold), None) => Some(format!("{sold}, stated, not measured")),
             (None, few) => few,
         }
     }

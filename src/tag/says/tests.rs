@@ -9,7 +9,7 @@ use crate::tag::{Stock, text};
 /// A list and a row of plants for tests of tags; all invented.
 const LIST: &str = r#"[
   (name: "Haaf Bobbin", form: (id: "ball", known: keyed), bloom: "centre=closed outline=globe tip=rounded set=regular roll=forward rolled=80", diameters: ["97mm", "99mm", "98mm"], colours: [(colour: "coral", part: main, pattern: tipped), (colour: "white", part: second, pattern: tipped)], stem: "550mm", vase: (days: 8, stems: 12)),
-  (name: "Noust Stated", form: (id: "pompon", known: stated, by: "Saltgrass Tubers"), size: "miniature", vase: (days: 9)),
+  (name: "Noust Stated", form: (id: "pompon", known: stated, by: "Tidegrass Tubers"), size: "miniature", vase: (days: 9)),
   (name: "Ebb Guess", form: (id: "laciniated", known: guessed), diameters: ["150mm"], colours: [(colour: "lab(50 60 30)", part: main, pattern: self)]),
   (name: "Skerry Held", form: (id: "ball", known: keyed), protected: true),
   (name: "Skerry Leave", form: (id: "ball", known: keyed), protected: true, licence: "Licence 7 of 2026"),
@@ -94,7 +94,7 @@ fn a_claim_has_its_ground_beside_it() {
         (
             "Noust Stated",
             About::Form,
-            "pompon (stated by Saltgrass Tubers)",
+            "pompon (stated by Tidegrass Tubers)",
         ),
         (
             "Noust Stated",
@@ -104,7 +104,7 @@ fn a_claim_has_its_ground_beside_it() {
         (
             "Noust Stated",
             About::Uses,
-            "expected of its form: worn, tuck-in, exposed",
+            "expected of its form: worn, filler, exposed",
         ),
         ("Ebb Guess", About::Form, "laciniated (provisional: by eye)"),
         ("Ebb Guess", About::Size, "1 bloom measured so far: 150 mm"),

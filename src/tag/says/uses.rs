@@ -6,7 +6,7 @@ use crate::variety::{Ground, Known as Fitting, Use};
 
 /// Uses and cautions.
 pub(super) struct Claimed {
-    /// `best uses: market bunch, tuck-in; expected of its form: worn`.
+    /// `best uses: market bunch, filler; expected of its form: worn`.
     pub told: Option<String>,
     /// One sentence after the other.
     pub cautions: Option<String>,
