@@ -229,6 +229,36 @@ fn the_row_says_what_needs_doing_next() {
     assert_eq!(kept.count(), of(Urgency::Kept).count());
 }
 
+/// 12 of 17 blooms damaged: scipy 1.17.1, binomtest(12, 17).proportion_ci(): 0.440 to 0.897, on both
+/// sides of the gate's 50 %.
+#[test]
+fn a_variety_that_the_weather_may_yet_ruin_is_not_advised_to_be_kept() {
+    let demo = demo();
+    let subject: Subject = "Ebb Twilight".parse().expect("a name");
+    let evidence = demo.evidence();
+    let seen = evidence.iter().find(|one| one.subject == subject);
+    let seen = seen.expect("it is on trial");
+    let damage = seen
+        .damage
+        .iter()
+        .map(|one| (one.share.hit(), one.share.of()));
+    assert_eq!(damage.collect::<Vec<_>>(), [(12, 17)]);
+    let next = demo.next().into_iter().find(|next| next.subject == subject);
+    let told = next.expect("it is on trial").told;
+    assert!(
+        told.starts_with("Watch it in more wind: 12 of 17 open blooms damaged"),
+        "{told}"
+    );
+    // Nobody looked at its traits here, and the list has its form keyed.
+    let at = demo.list.find("Ebb Twilight").expect("it is listed");
+    let note = demo.list.list()[at].form_note_under(&demo.keyer.set);
+    let taken = seen.taken(note.as_ref(), 0.95).expect("the list knows");
+    assert_eq!(
+        (taken.name(&demo.keyer.set), taken.ground().as_str()),
+        ("formal decorative", "(list)")
+    );
+}
+
 #[test]
 fn a_trial_moves_a_variety_in_choose() {
     let demo = demo();

@@ -39,7 +39,7 @@ pub use estimate::Estimate;
 pub use evidence::{Days, ParseWeatherError, VaseLife, Weather, WeatherKind};
 pub use extent::{Extent, Reach};
 pub use facet::{Facet, UNKNOWN};
-pub use fitness::{FITS, Known, Reason, Side};
+pub use fitness::{Enough, FITS, Ground, Known, Reason, Side};
 pub use held::Held;
 pub use index::{Grounds, Index, price_a_stem};
 pub use list::{NameTaken, Varieties};
