@@ -205,6 +205,30 @@ fn its_numbers_hang_together() {
     assert!(culled.is_sorted() && culled[0] > 5);
 }
 
+/// A seedling has two parents, and is still one seedling of the row.
+#[test]
+fn the_row_counts_each_seedling_once() {
+    let demo = demo();
+    let whole = demo.trial.whole();
+    let decided = whole.all.sown - whole.all.undecided();
+    assert_eq!(whole.all.stays().of(), decided);
+    let by_parent: u32 = whole.parents.iter().map(|one| one.offspring.own.of()).sum();
+    assert!(by_parent > decided, "{by_parent} of {decided}");
+    let told: Vec<String> = whole.told().into_iter().flat_map(|(_, told)| told).collect();
+    let text = told.join("\n");
+    assert!(!text.contains("weighs as much as"), "{text}");
+    assert!(text.contains(&format!("of {decided}, ")), "{text}");
+    for one in &whole.parents {
+        let line = told.iter().find(|line| line.starts_with(&format!("{}:", one.parent)));
+        let line = line.expect("every parent is told of");
+        match one.offspring.own.of() {
+            0 => assert!(line.ends_with("none decided on yet"), "{line}"),
+            1..5 => assert!(line.ends_with("too few to tell, under 5"), "{line}"),
+            _ => assert!(line.contains("would stay (95 %: "), "{line}"),
+        }
+    }
+}
+
 #[test]
 fn the_row_says_what_needs_doing_next() {
     let demo = demo();

@@ -2,8 +2,8 @@
 //! and on the screen.
 
 use super::evidence::{Damage, Evidence, Season, VisitRate, range};
-use super::statistics::family::{self, Families};
 use super::statistics::nested::Basis;
+use super::statistics::parents::{Estimate, LEAST_DECIDED};
 use super::statistics::share::Share;
 use super::statistics::survival::{Caution, Curve};
 use super::whole::{Counts, ParentShare, Whole};
@@ -223,10 +223,14 @@ impl Whole {
                 counts.undecided()
             )
         };
-        let all = vec![
+        let mut all = vec![
             counts(&self.all),
             format!("selection rate: kept {}", share_told(self.all.kept())),
         ];
+        let stays = self.all.stays();
+        if stays.of() > 0 {
+            all.push(format!("of those decided on, kept or held {}", share_told(stays)));
+        }
         let of_year = |(year, seen): &(i16, Counts)| format!("{year}: {}", counts(seen));
         let mut parts = vec![
             ("The row", all),
@@ -239,9 +243,18 @@ impl Whole {
                 self.seasons.iter().map(of_year).collect(),
             ),
         ];
-        if let Some(families) = &self.families {
+        if let Some(new) = self.new_parent.filter(|_| !self.parents.is_empty()) {
             let mut lines: Vec<String> = self.parents.iter().map(ParentShare::told).collect();
-            lines.push(weighing(families));
+            lines.push(format!(
+                "a parent new to this row: {}",
+                estimate_told(new)
+            ));
+            lines.push(
+                "'would stay' is the share of many seedlings with mates such as this row's. A \
+                 seedling speaks for both its parents, and a parent of few seedlings is taken \
+                 to be much like the others."
+                    .to_string(),
+            );
             parts.push(("Parents, by the share of their seedlings that stays", lines));
         }
         parts
@@ -250,33 +263,28 @@ impl Whole {
 
 impl ParentShare {
     fn told(&self) -> String {
-        let Interval { low, high } = self.family.limits;
-        let own = self.family.own;
+        let own = self.offspring.own;
         let decided = match own.of() {
             0 => "none decided on yet".to_string(),
             of => format!("{} of {of} decided on stay", own.hit()),
         };
-        format!(
-            "{}: {decided}; weighed against the row {:.0} % (95 %: {:.0} to {:.0} %)",
-            self.parent,
-            self.family.shrunk * 100.0,
-            low * 100.0,
-            high * 100.0
-        )
+        let would = match self.offspring.estimate {
+            Some(estimate) => format!("; {}", estimate_told(estimate)),
+            None if own.of() > 0 => format!("; too few to tell, under {LEAST_DECIDED}"),
+            None => String::new(),
+        };
+        format!("{}: {decided}{would}", self.parent)
     }
 }
 
-fn weighing(families: &Families) -> String {
-    let why = match families.basis {
-        family::Basis::Scatter => "as far as the families differ by more than chance",
-        family::Basis::Chance => "they differ no more than chance would have it",
-        family::Basis::FewFamilies => "too few families to see how they differ",
-        family::Basis::Alike => "all were decided alike",
-    };
+/// `43 % would stay (95 %: 23 to 72 %)`.
+fn estimate_told(estimate: Estimate) -> String {
+    let Interval { low, high } = estimate.limits;
     format!(
-        "Small families are drawn towards the row's {:.0} %, which weighs as much as {:.0} seedlings: {why}.",
-        families.rate * 100.0,
-        families.weight
+        "{} would stay (95 %: {:.0} to {:.0} %)",
+        percent(estimate.share),
+        low * 100.0,
+        high * 100.0
     )
 }
 

@@ -11,6 +11,7 @@ use super::{Standing, Workings, bad};
 use crate::form::sentences::percent;
 use crate::measure::sample::Interval;
 use crate::trial::evidence::Damage;
+use crate::trial::statistics::parents::Estimate;
 use crate::trial::statistics::share::Share;
 use crate::trial::statistics::survival::Curve;
 use crate::trial::{Evidence, Next, Subject};
@@ -296,22 +297,25 @@ fn whole(workings: &Workings) -> Value {
         };
         years.iter().map(year).collect::<Vec<_>>()
     };
+    let would_stay = |Estimate { share, limits }: Estimate| {
+        json!({ "share": share, "low": limits.low, "high": limits.high })
+    };
     let parents = whole.parents.iter().map(|parent| {
         json!({
             "parent": parent.parent.to_string(),
             "counts": counts(&parent.counts),
-            "stays": share(parent.family.own),
-            "shrunk": parent.family.shrunk,
-            "low": parent.family.limits.low,
-            "high": parent.family.limits.high,
+            "stays": share(parent.offspring.own),
+            "would_stay": parent.offspring.estimate.map(would_stay),
         })
     });
     json!({
         "counts": counts(&whole.all),
         "kept": share(whole.all.kept()),
+        "stays": share(whole.all.stays()),
         "sown": years(&whole.sown),
         "seasons": years(&whole.seasons),
         "parents": parents.collect::<Vec<_>>(),
+        "new_parent": whole.new_parent.map(would_stay),
     })
 }
 

@@ -12,8 +12,8 @@ use statrs::function::beta::beta_reg;
 use super::LEVEL;
 use crate::measure::sample::Interval;
 
-/// So many of so many.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+/// So many of so many; none of none to begin with.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub struct Share {
     hit: u32,
     of: u32,
@@ -119,7 +119,7 @@ impl Share {
 impl std::iter::Sum for Share {
     /// All counts together; beyond what a `u32` holds it stays at the most.
     fn sum<I: Iterator<Item = Share>>(shares: I) -> Share {
-        shares.fold(Share { hit: 0, of: 0 }, |sum, one| Share {
+        shares.fold(Share::default(), |sum, one| Share {
             hit: sum.hit.saturating_add(one.hit),
             of: sum.of.saturating_add(one.of),
         })
