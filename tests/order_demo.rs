@@ -141,9 +141,15 @@ fn a_stopped_demo_gives_the_best_found_with_its_gap() {
 fn doing_without_a_variety_costs_no_less() {
     let settled = demo();
     let bought = order(settled).planted.iter().find(|one| one.bought > 0);
-    let first = bought.expect("something bought").candidate;
+    let first = bought.expect("something bought").row;
     // Stopped early, what is found costs more still.
-    assert!(without(settled, first, &mut |progress| progress.nodes > 40).is_some());
+    with(
+        |_| (),
+        |plan, against| {
+            let mut stop = |progress: Progress| progress.nodes > 40;
+            assert!(without(plan, against, settled, first, &mut stop).is_some());
+        },
+    );
 }
 
 #[test]

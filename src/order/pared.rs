@@ -87,7 +87,7 @@ impl Model {
     }
 
     /// The same, what is kept for the varieties that count kept for them.
-    fn lacks(&self, choice: &Choice) -> u64 {
+    pub(super) fn lacks(&self, choice: &Choice) -> u64 {
         let lacks = |week: usize| -> i64 { self.shared(choice, week).1.lacks.iter().sum() };
         (0..self.weeks).map(|week| lacks(week).unsigned_abs()).sum()
     }

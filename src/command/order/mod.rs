@@ -225,7 +225,7 @@ fn worked(arguments: &OrderArguments, context: &Context) -> Result<Worked> {
     };
     let asked = rows
         .into_iter()
-        .map(|row| asked(row, &plan, &list, &settled, arguments.seconds))
+        .map(|row| asked(row, &plan, against, &settled, arguments.seconds))
         .collect();
     let ranged = context.json || arguments.risk || arguments.chart.is_some();
     let chances = (settled.order.as_ref().filter(|_| ranged))
@@ -240,8 +240,14 @@ fn worked(arguments: &OrderArguments, context: &Context) -> Result<Worked> {
     })
 }
 
-fn asked(row: usize, plan: &Plan, list: &Varieties, settled: &Settled, seconds: u64) -> Asked {
-    let name = list.list()[row].name.to_string();
+fn asked(
+    row: usize,
+    plan: &Plan,
+    against: Against<'_>,
+    settled: &Settled,
+    seconds: u64,
+) -> Asked {
+    let name = against.list.list()[row].name.to_string();
     let planted = settled
         .order
         .as_ref()
@@ -257,7 +263,7 @@ fn asked(row: usize, plan: &Plan, list: &Varieties, settled: &Settled, seconds: 
             // An order that falls short costs nothing that could be compared.
             let met = matches!(settled.status, Status::Optimal | Status::Within { .. });
             let without = met.then(|| {
-                let dearer = without(settled, planted.candidate, &mut after(seconds));
+                let dearer = without(plan, against, settled, row, &mut after(seconds));
                 dearer.map_or(Without::NotFound, Without::Costs)
             });
             Asked {

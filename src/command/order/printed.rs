@@ -91,6 +91,7 @@ mod tests {
             tubers: packs * 3,
             price: Money::hundredths(cost / packs),
             cost: Money::hundredths(cost),
+            padding: None,
         };
         let bill = Bill {
             supplier: "Oar Bulbs".to_string(),

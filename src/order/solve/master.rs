@@ -2,11 +2,13 @@
 //! sharing out of stems is not in it; rows that it calls for are added where a point breaks them.
 
 use super::check::Fault;
+use super::reduce::Reduced;
 use super::simplex::Row;
 use crate::order::model::{Choice, Model, STEM};
 
 mod broken;
 mod columns;
+mod values;
 
 /// A plant that should be tried and is not counts as so many stems short. Our own choice.
 const UNTRIED: f64 = 5.0;
@@ -28,6 +30,7 @@ pub(super) enum Goal {
 #[derive(Debug, Clone)]
 pub(super) struct Master<'a> {
     pub(super) model: &'a Model,
+    reduced: &'a Reduced,
     goal: Goal,
     pub(super) cost: Vec<f64>,
     pub(super) least: Vec<f64>,
@@ -53,9 +56,11 @@ pub(super) struct Master<'a> {
 
 impl<'a> Master<'a> {
     /// The program for a goal.
-    pub(super) fn new(model: &'a Model, goal: Goal) -> Master<'a> {
+    pub(super) fn new(reduced: &'a Reduced, goal: Goal) -> Master<'a> {
+        let model = &reduced.model;
         let mut master = Master {
             model,
+            reduced,
             goal,
             cost: Vec::new(),
             least: Vec::new(),
@@ -68,7 +73,10 @@ impl<'a> Master<'a> {
             plants: model
                 .varieties
                 .iter()
-                .map(|one| (Vec::new(), one.on_hand as f64))
+                .map(|one| match one.most_plants {
+                    Some(0) => (Vec::new(), 0.0),
+                    _ => (Vec::new(), one.on_hand as f64),
+                })
                 .collect(),
             counts: vec![vec![None; model.varieties.len()]; model.needs.len()],
             flowering: Vec::new(),
@@ -77,9 +85,10 @@ impl<'a> Master<'a> {
         let mut money = Vec::new();
         for offer in &model.offers {
             let at = master.column(offer.least as f64, offer.most as f64, true);
-            master.plants[offer.variety]
-                .0
-                .push((at, offer.tubers as f64));
+            if model.varieties[offer.variety].most_plants != Some(0) {
+                let each = (at, offer.tubers as f64);
+                master.plants[offer.variety].0.push(each);
+            }
             money.push((at, offer.price as f64));
         }
         master.add_planting(goal);
@@ -170,6 +179,9 @@ impl<'a> Master<'a> {
 
     /// The value of an answer, without the constant; `None` where it breaks what it must keep.
     pub(super) fn value(&self, choice: &Choice, point: &[f64]) -> Option<f64> {
+        if !self.comes_to_sums(choice) {
+            return None;
+        }
         let faults = self.model.faults(choice);
         let short = |fault: &Fault| {
             matches!(

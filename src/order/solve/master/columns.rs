@@ -3,7 +3,7 @@
 use std::collections::BTreeSet;
 
 use super::{Goal, Master, UNTRIED, in_stems, scaled};
-use crate::order::model::STEM;
+use crate::order::model::{Candidate, STEM};
 
 impl Master<'_> {
     pub(super) fn column(&mut self, least: f64, most: f64, whole: bool) -> usize {
@@ -17,7 +17,9 @@ impl Master<'_> {
     pub(super) fn add_planting(&mut self, goal: Goal) {
         let model = self.model;
         let may_spare = model.places.is_some() || goal == Goal::Plants;
-        for (at, candidate) in model.varieties.iter().enumerate() {
+        // What is never planted has no plants to limit.
+        let planted = |one: &(usize, &Candidate)| one.1.most_plants != Some(0);
+        for (at, candidate) in model.varieties.iter().enumerate().filter(planted) {
             if may_spare || candidate.most_plants.is_some() {
                 let bought = |(column, tubers): &(usize, f64)| self.most[*column] * tubers;
                 let all = self.plants[at].0.iter().map(bought).sum::<f64>() + self.plants[at].1;
