@@ -11,7 +11,7 @@ use orders::Demo;
 use trug::order::model::Pack;
 use trug::order::solve::{Progress, least_cost};
 use trug::order::{
-    Against, Fixed, Mend, Order, Plan, Settled, Status, chances, mends, settle, without,
+    Against, Candidates, Fixed, Mend, Order, Plan, Settled, Status, chances, mends, settle, without,
 };
 use trug::variety::{Index, Money};
 
@@ -113,7 +113,10 @@ fn the_demo_is_settled_at_least_cost() {
     // For `tests/outside/order_agrees.py`, with the small ones of `order_solver`.
     let folder = PathBuf::from(env!("CARGO_TARGET_TMPDIR")).join("mps");
     std::fs::create_dir_all(&folder).expect("a folder");
-    std::fs::write(folder.join("demo.mps"), settled.candidates.model.to_mps()).expect("written");
+    let whole = with(|_| (), |plan, against| Candidates::whole(plan, against));
+    let whole = whole.expect("a plan that means something");
+    assert!(whole.offers.len() > settled.candidates.offers.len());
+    std::fs::write(folder.join("demo.mps"), whole.to_mps()).expect("written");
     let cost = order(settled).cost.in_hundredths();
     let expected = format!("file\tcost\tour_microseconds\ndemo.mps\t{cost}\t\n");
     std::fs::write(folder.join("expected-demo.tsv"), expected).expect("written");

@@ -9,7 +9,7 @@ mod small_orders;
 
 use std::path::PathBuf;
 
-use orders::{Kind, drawn};
+use orders::{Kind, drawn, with_fillers};
 use proptest::prelude::*;
 use small_orders::{any_small, every, patience};
 use trug::order::model::{Candidate, Choice, Demand, Model, Pack, Supplier};
@@ -191,7 +191,11 @@ fn for_outside() -> Vec<(String, Model)> {
             tight: at % 5 == 0,
             step: [25, 1][(at / 4) as usize % 2],
         };
-        all.push((format!("drawn-{at:02}"), drawn(at + 1, kind)));
+        let model = drawn(at + 1, kind);
+        if at % 3 == 0 {
+            all.push((format!("padded-{at:02}"), with_fillers(&model, at, 30)));
+        }
+        all.push((format!("drawn-{at:02}"), model));
     }
     all
 }

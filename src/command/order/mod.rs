@@ -16,6 +16,7 @@ use anyhow::{Result, anyhow};
 use super::{BadInput, Context, now, season_ahead};
 use crate::folder::order::{OrderFile, open_plan};
 use crate::folder::{Folder, FolderError, order};
+use crate::order::model::Model;
 use crate::order::solve::Progress;
 use crate::order::{
     Against, Candidates, Chances, Change, Mend, Plan, SEASONS, Settled, Status, chances, mends,
@@ -50,8 +51,8 @@ pub struct OrderArguments {
     /// Writes the order sheet as CSV.
     #[arg(long, value_name = "FILE.csv")]
     csv: Option<PathBuf>,
-    /// Writes the integer program that was solved as free MPS, the objective in money, for any
-    /// solver to check.
+    /// Writes the plan as an integer program in free MPS, with every offer that is open and the
+    /// objective in money, for any solver to check.
     #[arg(long, value_name = "FILE")]
     model: Option<PathBuf>,
     /// Buys exactly so many tubers of a variety and solves the rest; with nothing after = it is
@@ -97,6 +98,8 @@ struct Worked {
     chances: Option<Chances>,
     /// What was asked about.
     asked: Vec<Asked>,
+    /// The plan with every offer, where it is to be written.
+    model: Option<Model>,
 }
 
 /// A variety that was asked about.
@@ -227,6 +230,9 @@ fn worked(arguments: &OrderArguments, context: &Context) -> Result<Worked> {
         .into_iter()
         .map(|row| asked(row, &plan, against, &settled, arguments.seconds))
         .collect();
+    let whole = || Candidates::whole(&plan, against);
+    let model = { arguments.model.as_ref() }.map(|_| whole()).transpose();
+    let model = model.map_err(|told| unanswered(arguments, context, &told))?;
     let ranged = context.json || arguments.risk || arguments.chart.is_some();
     let chances = (settled.order.as_ref().filter(|_| ranged))
         .map(|order| chances(&plan, &settled.candidates, &list, order, SEASONS));
@@ -237,6 +243,7 @@ fn worked(arguments: &OrderArguments, context: &Context) -> Result<Worked> {
         mends,
         chances,
         asked,
+        model,
     })
 }
 
@@ -267,7 +274,7 @@ fn asked(
                 dearer.map_or(Without::NotFound, Without::Costs)
             });
             Asked {
-                lines: crate::order::out::why(plan, &settled.candidates, planted),
+                lines: crate::order::out::why(plan, settled, planted),
                 name,
                 in_order: true,
                 without,

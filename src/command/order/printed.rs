@@ -60,9 +60,10 @@ fn table(plan: &Plan, list: &Varieties, bill: &Bill) -> Table {
         sum("to pay", bill.total().to_string()),
     ];
     let last = closes.map_or(String::new(), |closes| format!("Order by {closes}. "));
+    let padding: String = bill.padding().map(|told| told + " ").collect();
     Table {
         title: format!("Order to {}", bill.supplier),
-        note: format!("{last}{tubers} tubers. From:"),
+        note: format!("{last}{tubers} tubers. {padding}From:"),
         columns: COLUMNS
             .iter()
             .map(|(heading, hint, width)| Column {
