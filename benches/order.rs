@@ -60,7 +60,10 @@ fn main() {
     let large = drawn.flat_map(|(name, seed)| {
         let model = orders::drawn(seed, kind);
         let padded = with_fillers(&model, seed, FILLERS);
-        [(name.clone(), model.clone(), model), (format!("{name}-padded"), padded.clone(), padded)]
+        [
+            (name.clone(), model.clone(), model),
+            (format!("{name}-padded"), padded.clone(), padded),
+        ]
     });
     let (demo, whole) = demo();
     for (name, model, whole) in std::iter::once(("demo".to_string(), demo, whole)).chain(large) {

@@ -17,7 +17,10 @@ use trug::order::solve::{fewest_plants, least_cost};
 
 /// Whether some planting of these packs meets every condition.
 fn can_serve(model: &Model, packs: &[u64]) -> bool {
-    let tubers = model.tubers(packs);
+    let most =
+        |(one, tubers): (&Candidate, u64)| one.most_plants.map_or(tubers, |most| most.min(tubers));
+    let tubers = model.varieties.iter().zip(model.tubers(packs)).map(most);
+    let tubers: Vec<u64> = tubers.collect();
     let plantings: Vec<Vec<u64>> = match model.places {
         Some(_) => every(tubers.iter().map(|tubers| tubers + 1).collect()).collect(),
         None => vec![tubers],

@@ -1,7 +1,7 @@
 //! What of the list can serve the plan or lower its cost, and the plan as an integer program.
 
-use super::model::{Candidate, Demand, Model, Pack, STEM, Supplier, TryOut};
 use super::means::Terms;
+use super::model::{Candidate, Demand, Model, Pack, STEM, Supplier, TryOut};
 use super::plan::Plan;
 use crate::variety::{Grounds, Index, Varieties, closeness};
 
@@ -93,7 +93,12 @@ impl Candidates {
         let reading = Reading::of(plan, terms, Change::default())?;
         let mut found = Candidates::none(&reading);
         for row in 0..terms.list.len() {
-            found.add(&reading, row, reading.matches(row), &reading.offered(row).open);
+            found.add(
+                &reading,
+                row,
+                reading.matches(row),
+                &reading.offered(row).open,
+            );
         }
         found.add_trials(&reading);
         Ok(found.model)

@@ -35,7 +35,9 @@ pub struct Padding {
 impl Padding {
     /// What they are bought for: `to reach the least order of 20.00`.
     pub fn told(&self) -> String {
-        let least = self.least.map(|least| format!("the least order of {least}"));
+        let least = self
+            .least
+            .map(|least| format!("the least order of {least}"));
         let free = { self.free_over }.map(|over| format!("free postage from {over}"));
         let reached: Vec<String> = least.into_iter().chain(free).collect();
         format!("to reach {}", reached.join(" and "))
@@ -57,7 +59,10 @@ impl Supplier {
     /// No less than the least sum of packs that reaches the least order, if any does: one pack that
     /// does so alone, or the cheapest one after the other until they do.
     fn reaching(&self, packs: &[(u64, u64)]) -> u64 {
-        let alone = packs.iter().map(|pack| pack.0).filter(|price| *price >= self.least);
+        let alone = packs
+            .iter()
+            .map(|pack| pack.0)
+            .filter(|price| *price >= self.least);
         let mut packs = packs.to_vec();
         packs.sort_unstable();
         let mut sum: u64 = 0;
@@ -114,7 +119,10 @@ impl Model {
             let (worth, left) = (whole[offer.supplier].0, left[offer.supplier].0);
             let reached = |limit: &u64| left < *limit && *limit <= worth;
             let least = Some(terms.least).filter(reached);
-            let free_over = terms.free_over.filter(|_| terms.postage > 0).filter(reached);
+            let free_over = terms
+                .free_over
+                .filter(|_| terms.postage > 0)
+                .filter(reached);
             (packs > 0 && least.or(free_over).is_some()).then(|| Padding {
                 packs,
                 least: least.map(Money::hundredths),

@@ -247,13 +247,7 @@ fn worked(arguments: &OrderArguments, context: &Context) -> Result<Worked> {
     })
 }
 
-fn asked(
-    row: usize,
-    plan: &Plan,
-    against: Against<'_>,
-    settled: &Settled,
-    seconds: u64,
-) -> Asked {
+fn asked(row: usize, plan: &Plan, against: Against<'_>, settled: &Settled, seconds: u64) -> Asked {
     let name = against.list.list()[row].name.to_string();
     let planted = settled
         .order

@@ -30,7 +30,11 @@ pub(super) fn fillers(
             let offer = &list[row].offers[offered.at];
             let of = |terms: &&&Terms| terms.name == offer.supplier;
             let costs = offered.most > 0 && offer.price.in_hundredths() > 0;
-            if let Some(supplier) = suppliers.iter().position(|terms| of(&terms)).filter(|_| costs) {
+            if let Some(supplier) = suppliers
+                .iter()
+                .position(|terms| of(&terms))
+                .filter(|_| costs)
+            {
                 by_supplier[supplier].push((row, offered));
             }
         }
@@ -40,7 +44,8 @@ pub(super) fn fillers(
             kept.entry(row).or_default().push(offered);
         }
     }
-    kept.values_mut().for_each(|offers| offers.sort_by_key(|offered| offered.at));
+    kept.values_mut()
+        .for_each(|offers| offers.sort_by_key(|offered| offered.at));
     kept
 }
 

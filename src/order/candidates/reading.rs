@@ -56,8 +56,7 @@ impl<'a> Reading<'a> {
             let fitness = (asked.use_at).map(|use_at| self.terms.index.fitness(row, use_at));
             let of_colours = !asked.targets.is_empty();
             let distance = of_colours.then(|| distances.of(row));
-            let fits =
-                fitness.is_none_or(|fitness| fitness.unwrap_or(0.0) >= need.least_fitness());
+            let fits = fitness.is_none_or(|fitness| fitness.unwrap_or(0.0) >= need.least_fitness());
             let near = distance.is_none_or(|distance| distance <= need.reach() + self.change.wider);
             let shaped =
                 need.forms.is_empty() || form.is_some_and(|form| asked.forms.contains(&form));
@@ -67,14 +66,22 @@ impl<'a> Reading<'a> {
                 distance,
             })
         };
-        self.plan.needs.iter().enumerate().filter_map(meets).collect()
+        self.plan
+            .needs
+            .iter()
+            .enumerate()
+            .filter_map(meets)
+            .collect()
     }
 
     /// Whether a variety is fixed by hand or of a form to be tried.
     pub(super) fn is_wanted(&self, row: usize) -> bool {
         let name = &self.terms.list.list()[row].name;
         let fixed = self.plan.fixed.iter().any(|fixed| fixed.variety == *name);
-        fixed || self.form(row).is_some_and(|form| self.tried.contains(&form))
+        fixed
+            || self
+                .form(row)
+                .is_some_and(|form| self.tried.contains(&form))
     }
 
     fn form(&self, row: usize) -> Option<usize> {

@@ -27,7 +27,13 @@ impl Sheet {
         self.rows.len() - 1
     }
 
-    pub(super) fn whole(&mut self, name: String, least: u64, most: Option<u64>, cost: u64) -> usize {
+    pub(super) fn whole(
+        &mut self,
+        name: String,
+        least: u64,
+        most: Option<u64>,
+        cost: u64,
+    ) -> usize {
         let (whole, cells) = (true, Vec::new());
         self.columns.push(Column {
             name,

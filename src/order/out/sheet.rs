@@ -113,7 +113,10 @@ impl Line {
             (some, all) if some == all => format!("{all} packs"),
             (some, all) => format!("{some} of {all} packs"),
         };
-        Some(format!("{packs} {}, and needed for nothing else", padding.told()))
+        Some(format!(
+            "{packs} {}, and needed for nothing else",
+            padding.told()
+        ))
     }
 }
 

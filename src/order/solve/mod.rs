@@ -250,12 +250,7 @@ pub fn least_shortfall(model: &Model, stop: Stop<'_>) -> Solved {
     solved(best, value as u64, bound, 1.0, nodes)
 }
 
-fn search(
-    reduced: &Reduced,
-    goal: Goal,
-    step: f64,
-    stop: Stop<'_>,
-) -> (Option<Best>, f64, usize) {
+fn search(reduced: &Reduced, goal: Goal, step: f64, stop: Stop<'_>) -> (Option<Best>, f64, usize) {
     let master = Master::new(reduced, goal);
     let mut tree = Tree::new(&master, master.least.clone(), master.most.clone(), step);
     let bound = tree.run(usize::MAX, stop) + master.constant;

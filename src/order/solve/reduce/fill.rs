@@ -28,8 +28,12 @@ impl Fill {
         let prices: Vec<(u64, u64)> = { offers.iter().map(offer) }
             .map(|one| (one.price, one.most))
             .collect();
-        let unit = prices.iter().fold(0, |unit, (price, _)| common(unit, *price));
-        let most = model.suppliers[supplier].most_padding(&prices).checked_div(unit)?;
+        let unit = prices
+            .iter()
+            .fold(0, |unit, (price, _)| common(unit, *price));
+        let most = model.suppliers[supplier]
+            .most_padding(&prices)
+            .checked_div(unit)?;
         if most > MOST_SUMS {
             return None;
         }
@@ -40,11 +44,17 @@ impl Fill {
             let merit = |pack: &Pack| model.varieties[pack.variety].merit;
             let more = u128::from(other_of.tubers) * u128::from(one_of.price);
             let tubers = more.cmp(&(u128::from(one_of.tubers) * u128::from(other_of.price)));
-            (merit(other_of).cmp(&merit(one_of))).then(tubers).then(one.cmp(other))
+            (merit(other_of).cmp(&merit(one_of)))
+                .then(tubers)
+                .then(one.cmp(other))
         });
-        let packs = offers.iter().map(|at| (*at, offer(at).price / unit, offer(at).most));
+        let packs = offers
+            .iter()
+            .map(|at| (*at, offer(at).price / unit, offer(at).most));
         let packs: Vec<Packs> = packs.collect();
-        let reached = packs.iter().fold(nothing(most), |reached, pack| with(&reached, pack));
+        let reached = packs
+            .iter()
+            .fold(nothing(most), |reached, pack| with(&reached, pack));
         let sums = (0..=most).zip(reached).filter(|(_, reached)| *reached);
         Some(Fill {
             supplier,
@@ -83,7 +93,11 @@ impl Fill {
             left -= packs * price;
             Some((place, packs))
         };
-        self.packs.iter().zip(after.into_iter().rev()).filter_map(take).collect()
+        self.packs
+            .iter()
+            .zip(after.into_iter().rev())
+            .filter_map(take)
+            .collect()
     }
 }
 
