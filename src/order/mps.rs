@@ -7,14 +7,17 @@
 //! With more than that, one pack fewer leaves as much planted and every term kept, at no more cost.
 //!
 //! The objective is money, in the grower's currency. Names are `x` packs of an offer, `p` plants of
-//! a variety, `z` stems of a variety for a need in a week, `u` a variety counts for a need, `g` a
-//! form counts for a need in a week, `s` something is bought of a supplier, `f` its postage is free.
+//! a variety, `z` stems of a variety for a need in a week, `u` a variety counts for a need in a week,
+//! `g` a form does, `s` something is bought of a supplier, `f` its postage is free.
 
 use super::model::{Model, Pack};
 
 mod sheet;
 
 use sheet::Sheet;
+
+/// By week, then variety: the column that says that it counts.
+type Counts = Vec<Vec<Option<usize>>>;
 
 impl Model {
     /// The model as text in free MPS.
@@ -117,24 +120,24 @@ impl Model {
         }
     }
 
-    /// The columns that say that a variety counts for a need, by need and variety.
-    fn write_variety_counts(&self, sheet: &mut Sheet) -> Vec<Vec<Option<usize>>> {
-        let mut counted = vec![vec![None; self.varieties.len()]; self.needs.len()];
+    /// The columns that say that a variety counts for a need in a week, by need, week and variety.
+    fn write_variety_counts(&self, sheet: &mut Sheet) -> Vec<Counts> {
+        let mut counted = vec![vec![vec![None; self.varieties.len()]; self.weeks]; self.needs.len()];
         for (at, need) in self
             .needs
             .iter()
             .enumerate()
             .filter(|(_, need)| need.counts())
         {
-            let able = self.varieties.iter().enumerate();
-            for (variety, _) in able.filter(|(_, one)| one.serves.contains(&at)) {
-                counted[at][variety] = Some(sheet.whole(format!("u{variety}_{at}"), 0, Some(1), 0));
-            }
             for week in (0..self.weeks).filter(|week| need.runs(*week)) {
-                let flowering: Vec<(usize, usize)> = (self.varieties.iter().enumerate())
-                    .filter(|(_, one)| one.yields[week] > 0)
-                    .filter_map(|(variety, one)| Some((counted[at][variety]?, one.form)))
-                    .collect();
+                let able = self.varieties.iter().enumerate();
+                let able = able.filter(|(_, one)| one.yields[week] > 0 && one.serves.contains(&at));
+                let mut flowering: Vec<(usize, usize)> = Vec::new();
+                for (variety, one) in able {
+                    let column = sheet.whole(format!("u{variety}_{at}_{week}"), 0, Some(1), 0);
+                    counted[at][week][variety] = Some(column);
+                    flowering.push((column, one.form));
+                }
                 let row = sheet.row('G', format!("varieties{at}_{week}"), whole(need.varieties));
                 flowering
                     .iter()
@@ -156,7 +159,7 @@ impl Model {
         counted
     }
 
-    fn write_sharing(&self, sheet: &mut Sheet, plants: &[usize], counted: &[Vec<Option<usize>>]) {
+    fn write_sharing(&self, sheet: &mut Sheet, plants: &[usize], counted: &[Counts]) {
         for week in 0..self.weeks {
             let demand: Vec<Option<usize>> = (self.needs.iter().enumerate())
                 .map(|(at, need)| {
@@ -182,7 +185,7 @@ impl Model {
                         let row = sheet.row('L', format!("most{at}_{need}_{week}"), limit.into());
                         sheet.put(stems, row, 1000);
                     }
-                    if let Some(counts) = counted[need][at] {
+                    if let Some(counts) = counted[need][week][at] {
                         let row = sheet.row('G', format!("each{at}_{need}_{week}"), 0);
                         sheet.put(stems, row, 1000);
                         sheet.put(counts, row, -i128::from(self.needs[need].each));

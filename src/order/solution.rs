@@ -193,7 +193,7 @@ pub(super) fn given(model: &Model, choice: &Choice, week: usize) -> Vec<Vec<(usi
     let of = |need: usize| {
         let arcs = split.arcs[need].iter().zip(&sharing.flow[need]);
         let of_arc = |((variety, _), flow): (&(usize, i64), &i64)| {
-            let counts = choice.counted[need].binary_search(variety).is_ok();
+            let counts = choice.counting(need, week).binary_search(variety).is_ok();
             let kept = if counts {
                 model.needs[need].reserved(week)
             } else {

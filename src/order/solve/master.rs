@@ -45,11 +45,10 @@ pub(super) struct Master<'a> {
     pub(super) constant: f64,
     /// By variety: the columns that make up its plants, and how many are there without them.
     plants: Vec<(Vec<(usize, f64)>, f64)>,
-    /// By need, then variety: whether it counts.
-    counts: Vec<Vec<Option<usize>>>,
-    /// Needs that ask for forms, the varieties of each that flower together in some week, and the
-    /// column of what is lacking.
-    flowering: Vec<(usize, Vec<usize>, Option<usize>)>,
+    /// By need and week, then variety: whether it counts.
+    counts: Vec<Vec<Vec<Option<usize>>>>,
+    /// Needs that ask for forms, in each week, and the column of what is lacking.
+    of_forms: Vec<(usize, usize, Option<usize>)>,
     /// By need, then week: the stems short.
     short: Vec<Vec<Option<usize>>>,
 }
@@ -78,8 +77,8 @@ impl<'a> Master<'a> {
                     _ => (Vec::new(), one.on_hand as f64),
                 })
                 .collect(),
-            counts: vec![vec![None; model.varieties.len()]; model.needs.len()],
-            flowering: Vec::new(),
+            counts: vec![vec![vec![None; model.varieties.len()]; model.weeks]; model.needs.len()],
+            of_forms: Vec::new(),
             short: vec![vec![None; model.weeks]; model.needs.len()],
         };
         let mut money = Vec::new();
@@ -133,16 +132,14 @@ impl<'a> Master<'a> {
                 most[*spare] = most[*spare].min(all).max(least[*spare]);
             }
             for need in &candidate.serves {
-                let Some(counts) = self.counts[*need][at] else {
-                    continue;
-                };
-                let mut weeks = (0..self.model.weeks).filter(|week| candidate.yields[*week] > 0);
                 let demand = &self.model.needs[*need];
-                let lacking = |week: usize| {
-                    candidate.yields[week] as f64 * all < demand.reserved(week) as f64
-                };
-                if weeks.any(lacking) {
-                    most[counts] = least[counts];
+                for (week, counts) in self.counts[*need].iter().enumerate() {
+                    let kept = demand.reserved(week) as f64;
+                    if let Some(counts) = counts[at]
+                        && candidate.yields[week] as f64 * all < kept
+                    {
+                        most[counts] = least[counts];
+                    }
                 }
             }
         }
@@ -161,10 +158,11 @@ impl<'a> Master<'a> {
     /// The answer at a point whose whole columns are whole.
     pub(super) fn choice(&self, point: &[f64]) -> Choice {
         let whole = |value: f64| value.round().max(0.0) as u64;
-        let counted = |row: &Vec<Option<usize>>| {
+        let counting = |row: &Vec<Option<usize>>| {
             let counts = |at: &usize| row[*at].is_some_and(|column| point[column] > 0.5);
             (0..row.len()).filter(counts).collect()
         };
+        let counted = |weeks: &Vec<Vec<Option<usize>>>| weeks.iter().map(counting).collect();
         Choice {
             packs: point[..self.model.offers.len()]
                 .iter()

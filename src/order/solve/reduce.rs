@@ -10,7 +10,7 @@
 
 use std::collections::BTreeMap;
 
-use crate::order::model::{Candidate, Choice, Model, Pack};
+use crate::order::model::{Candidate, Choice, Demand, Model, Pack};
 
 mod fill;
 
@@ -24,6 +24,8 @@ pub(super) struct Reduced {
     varieties: Vec<Vec<usize>>,
     /// By offer of the smaller model, the fills apart: those of the larger.
     offers: Vec<Vec<usize>>,
+    /// By week of the larger model: the week of the smaller that makes sure of it.
+    weeks: Vec<Option<usize>>,
     /// What the last offers of the smaller model stand for.
     pub(super) fills: Vec<Fill>,
 }
@@ -127,7 +129,15 @@ impl Reduced {
                 .collect();
             group.varieties.sort_unstable();
         }
+        // A sharing out of the week that is no easier serves this one too, with the same that count.
+        let sure = |week: usize| {
+            let own = weeks.iter().position(|kept| *kept == week);
+            let needed = model.needs.iter().any(|need| need.runs(week));
+            let harder = || weeks.iter().position(|kept| no_easier(model, *kept, week));
+            own.or_else(|| harder().filter(|_| needed))
+        };
         Reduced {
+            weeks: (0..model.weeks).map(sure).collect(),
             model: smaller,
             varieties,
             offers: equal.into_values().collect(),
@@ -138,13 +148,15 @@ impl Reduced {
     /// An answer to the smaller model as one to the larger: of equal varieties the one of the
     /// greatest merit first.
     pub(super) fn expand(&self, model: &Model, choice: &Choice) -> Choice {
+        let counted = |need: usize, week: Option<usize>| -> Vec<usize> {
+            let counting = week.map_or(&[][..], |week| choice.counting(need, week));
+            counting.iter().map(|at| self.varieties[*at][0]).collect()
+        };
         let mut whole = Choice {
             packs: vec![0; model.offers.len()],
             plants: vec![0; model.varieties.len()],
-            counted: choice
-                .counted
-                .iter()
-                .map(|one| one.iter().map(|at| self.varieties[*at][0]).collect())
+            counted: (0..model.needs.len())
+                .map(|need| self.weeks.iter().map(|week| counted(need, *week)).collect())
                 .collect(),
         };
         let merit = |variety: usize| u64::MAX - model.varieties[variety].merit;
@@ -181,25 +193,23 @@ impl Reduced {
 
 /// The weeks that are left when those that another makes sure of are taken out.
 fn hardest_weeks(model: &Model) -> Vec<usize> {
-    let no_easier = |week: usize, than: usize| {
-        model
-            .needs
-            .iter()
-            .all(|need| need.stems[week] >= need.stems[than])
-            && model
-                .varieties
-                .iter()
-                .all(|one| one.serves.is_empty() || one.yields[week] <= one.yields[than])
-    };
     let needed = |week: &usize| model.needs.iter().any(|need| need.runs(*week));
     let covered = |week: usize| {
         (0..model.weeks).any(|other| {
-            other != week && no_easier(other, week) && (other < week || !no_easier(week, other))
+            let as_hard = || other < week || !no_easier(model, week, other);
+            other != week && no_easier(model, other, week) && as_hard()
         })
     };
     (0..model.weeks)
         .filter(|week| needed(week) && !covered(*week))
         .collect()
+}
+
+/// Whether every need wants as much in a week as in the other, and every variety gives no more.
+fn no_easier(model: &Model, week: usize, than: usize) -> bool {
+    let wanted = |need: &Demand| need.stems[week] >= need.stems[than];
+    let gives = |one: &Candidate| one.serves.is_empty() || one.yields[week] <= one.yields[than];
+    model.needs.iter().all(wanted) && model.varieties.iter().all(gives)
 }
 
 /// What makes varieties one: stems by week, needs, and itself where it is told apart.
