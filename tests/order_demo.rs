@@ -11,7 +11,7 @@ use orders::Demo;
 use trug::order::model::Pack;
 use trug::order::solve::{Progress, least_cost};
 use trug::order::{
-    Against, Fixed, Mend, Order, Plan, Settled, Status, chances, mends, settle, without,
+    Against, Candidates, Fixed, Mend, Order, Plan, Settled, Status, chances, mends, settle, without,
 };
 use trug::variety::{Index, Money};
 
@@ -113,7 +113,10 @@ fn the_demo_is_settled_at_least_cost() {
     // For `tests/outside/order_agrees.py`, with the small ones of `order_solver`.
     let folder = PathBuf::from(env!("CARGO_TARGET_TMPDIR")).join("mps");
     std::fs::create_dir_all(&folder).expect("a folder");
-    std::fs::write(folder.join("demo.mps"), settled.candidates.model.to_mps()).expect("written");
+    let whole = with(|_| (), |plan, against| Candidates::whole(plan, against));
+    let whole = whole.expect("a plan that means something");
+    assert!(whole.offers.len() > settled.candidates.offers.len());
+    std::fs::write(folder.join("demo.mps"), whole.to_mps()).expect("written");
     let cost = order(settled).cost.in_hundredths();
     let expected = format!("file\tcost\tour_microseconds\ndemo.mps\t{cost}\t\n");
     std::fs::write(folder.join("expected-demo.tsv"), expected).expect("written");
@@ -141,9 +144,15 @@ fn a_stopped_demo_gives_the_best_found_with_its_gap() {
 fn doing_without_a_variety_costs_no_less() {
     let settled = demo();
     let bought = order(settled).planted.iter().find(|one| one.bought > 0);
-    let first = bought.expect("something bought").candidate;
+    let first = bought.expect("something bought").row;
     // Stopped early, what is found costs more still.
-    assert!(without(settled, first, &mut |progress| progress.nodes > 40).is_some());
+    with(
+        |_| (),
+        |plan, against| {
+            let mut stop = |progress: Progress| progress.nodes > 40;
+            assert!(without(plan, against, settled, first, &mut stop).is_some());
+        },
+    );
 }
 
 #[test]

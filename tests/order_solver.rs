@@ -9,7 +9,7 @@ mod small_orders;
 
 use std::path::PathBuf;
 
-use orders::{Kind, drawn};
+use orders::{Kind, drawn, with_fillers};
 use proptest::prelude::*;
 use small_orders::{any_small, every, patience};
 use trug::order::model::{Candidate, Choice, Demand, Model, Pack, Supplier};
@@ -17,7 +17,10 @@ use trug::order::solve::{fewest_plants, least_cost};
 
 /// Whether some planting of these packs meets every condition.
 fn can_serve(model: &Model, packs: &[u64]) -> bool {
-    let tubers = model.tubers(packs);
+    let most =
+        |(one, tubers): (&Candidate, u64)| one.most_plants.map_or(tubers, |most| most.min(tubers));
+    let tubers = model.varieties.iter().zip(model.tubers(packs)).map(most);
+    let tubers: Vec<u64> = tubers.collect();
     let plantings: Vec<Vec<u64>> = match model.places {
         Some(_) => every(tubers.iter().map(|tubers| tubers + 1).collect()).collect(),
         None => vec![tubers],
@@ -191,7 +194,11 @@ fn for_outside() -> Vec<(String, Model)> {
             tight: at % 5 == 0,
             step: [25, 1][(at / 4) as usize % 2],
         };
-        all.push((format!("drawn-{at:02}"), drawn(at + 1, kind)));
+        let model = drawn(at + 1, kind);
+        if at % 3 == 0 {
+            all.push((format!("padded-{at:02}"), with_fillers(&model, at, 30)));
+        }
+        all.push((format!("drawn-{at:02}"), model));
     }
     all
 }

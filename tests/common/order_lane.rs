@@ -31,8 +31,12 @@ pub(crate) struct Lane(tempfile::TempDir);
 
 impl Lane {
     pub(crate) fn new(plan: &str) -> Lane {
+        Lane::with(LIST, plan)
+    }
+
+    pub(crate) fn with(list: &str, plan: &str) -> Lane {
         let home = tempfile::tempdir().expect("a folder");
-        fs::write(home.path().join("varieties.ron"), LIST).expect("writes");
+        fs::write(home.path().join("varieties.ron"), list).expect("writes");
         fs::write(home.path().join("order.ron"), plan).expect("writes");
         Lane(home)
     }

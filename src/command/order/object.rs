@@ -6,7 +6,7 @@
 //! | `told` | the same in a sentence |
 //! | `cost`, `gap`, `bound` | of the order; (cost - bound) / cost; what is proved: no order costs less; null where unknown |
 //! | `all_needs_cost` | where only money is short: what meeting every need costs |
-//! | `lines` | `variety`, `supplier`, `packs`, `tubers`, `price` (a pack), `cost` |
+//! | `lines` | `variety`, `supplier`, `packs`, `tubers`, `price` (a pack), `cost`, `padding`: null, or `packs` that only fill the order up, `least` (order) and `free_over` that they reach (null where not), `told` |
 //! | `suppliers`, `postage` | `supplier`, `goods`, `postage`, `total`; the postage of all |
 //! | `planted` | `variety`, `plants`, `on_hand`, `bought`, `spare`, `first_cut`, `gives` [`need`, `weeks`, `stems`] |
 //! | `short`, `lacking` | `need`, `week`, `stems`; `need` or null, `told` |
@@ -41,6 +41,7 @@ pub(super) fn of(
         mends,
         chances,
         asked,
+        model: _,
     } = worked;
     let (status, gap, bound) = match settled.status {
         Status::Optimal => (
@@ -119,6 +120,10 @@ fn take_order(object: &mut Value, order: &Order, worked: &Worked) {
             json!({
                 "variety": line.variety, "supplier": bill.supplier, "packs": line.packs,
                 "tubers": line.tubers, "price": money(line.price), "cost": money(line.cost),
+                "padding": line.padding.map(|padding| json!({
+                    "packs": padding.packs, "least": padding.least.map(money),
+                    "free_over": padding.free_over.map(money), "told": line.padding_told(),
+                })),
             })
         })
     });

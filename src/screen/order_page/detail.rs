@@ -135,7 +135,7 @@ impl OrderPage {
         // The solution in view may be of a plan with other needs.
         let of = self.solved.as_ref().unwrap_or(plan);
         let lines = match self.planted() {
-            Some(planted) => why(of, &settled.candidates, planted),
+            Some(planted) => why(of, settled, planted),
             None => {
                 let name = self
                     .ground
