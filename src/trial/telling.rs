@@ -229,7 +229,10 @@ impl Whole {
         ];
         let stays = self.all.stays();
         if stays.of() > 0 {
-            all.push(format!("of those decided on, kept or held {}", share_told(stays)));
+            all.push(format!(
+                "of those decided on, kept or held {}",
+                share_told(stays)
+            ));
         }
         let of_year = |(year, seen): &(i16, Counts)| format!("{year}: {}", counts(seen));
         let mut parts = vec![
@@ -245,10 +248,7 @@ impl Whole {
         ];
         if let Some(new) = self.new_parent.filter(|_| !self.parents.is_empty()) {
             let mut lines: Vec<String> = self.parents.iter().map(ParentShare::told).collect();
-            lines.push(format!(
-                "a parent new to this row: {}",
-                estimate_told(new)
-            ));
+            lines.push(format!("a parent new to this row: {}", estimate_told(new)));
             lines.push(
                 "'would stay' is the share of many seedlings with mates such as this row's. A \
                  seedling speaks for both its parents, and a parent of few seedlings is taken \

@@ -297,9 +297,7 @@ fn whole(workings: &Workings) -> Value {
         };
         years.iter().map(year).collect::<Vec<_>>()
     };
-    let would_stay = |Estimate { share, limits }: Estimate| {
-        json!({ "share": share, "low": limits.low, "high": limits.high })
-    };
+    let would_stay = |Estimate { share, limits }: Estimate| json!({ "share": share, "low": limits.low, "high": limits.high });
     let parents = whole.parents.iter().map(|parent| {
         json!({
             "parent": parent.parent.to_string(),
