@@ -1,5 +1,6 @@
 //! The least-cost order, proved: the demo's, and 500 candidate varieties over 26 weeks and 8 needs
-//! with packs, tight beds and needs that ask for several varieties and forms. Each model is written
+//! with packs, tight beds and needs that ask for several varieties and forms, without and with 200
+//! more that only fill an order up. Each model is written
 //! as free MPS, so that `tests/outside/order_agrees.py` can time HiGHS on the same file and print
 //! the ratio. `-- SEEDS` draws so many large ones.
 #![allow(clippy::print_stdout)]
@@ -10,16 +11,19 @@ mod orders;
 use std::path::PathBuf;
 use std::time::{Duration, Instant};
 
-use orders::{Demo, Kind, drawn};
+use orders::{Demo, Kind, with_fillers};
 use trug::order::model::Model;
 use trug::order::solve::least_cost;
-use trug::order::{Against, Candidates, Change};
+use trug::order::{Against, Candidates};
 use trug::variety::Index;
 
+/// Varieties that only fill an order up.
+const FILLERS: usize = 200;
 /// A solve is stopped after so long, as a person would.
 const PATIENCE: Duration = Duration::from_secs(60);
 
-fn demo() -> Model {
+/// The demo as it is solved, and with every offer as it is written for other solvers.
+fn demo() -> (Model, Model) {
     let demo = Demo::read();
     let index = Index::new(&demo.list, demo.grounds());
     let against = Against {
@@ -27,11 +31,14 @@ fn demo() -> Model {
         index: &index,
         grounds: demo.grounds(),
     };
-    let candidates = Candidates::of(&demo.plan, against, Change::default()).expect("candidates");
-    Model {
-        money: None,
-        ..candidates.model
-    }
+    let candidates = Candidates::of(&demo.plan, against).expect("candidates");
+    let whole = Candidates::whole(&demo.plan, against).expect("a plan");
+    [candidates.model, whole]
+        .map(|model| Model {
+            money: None,
+            ..model
+        })
+        .into()
 }
 
 fn main() {
@@ -49,8 +56,17 @@ fn main() {
         tight: true,
         step: 25,
     };
-    let drawn = (1..=large.unwrap_or(4)).map(|seed| (format!("large-{seed}"), drawn(seed, kind)));
-    for (name, model) in std::iter::once(("demo".to_string(), demo())).chain(drawn) {
+    let drawn = (1..=large.unwrap_or(4)).map(|seed| (format!("large-{seed}"), seed));
+    let large = drawn.flat_map(|(name, seed)| {
+        let model = orders::drawn(seed, kind);
+        let padded = with_fillers(&model, seed, FILLERS);
+        [
+            (name.clone(), model.clone(), model),
+            (format!("{name}-padded"), padded.clone(), padded),
+        ]
+    });
+    let (demo, whole) = demo();
+    for (name, model, whole) in std::iter::once(("demo".to_string(), demo, whole)).chain(large) {
         let start = Instant::now();
         let mut at_20 = None;
         let solved = least_cost(&model, &mut |progress| {
@@ -75,7 +91,7 @@ fn main() {
             at_20.map_or("done".to_string(), |gap| format!("{:.3} %", gap * 100.0)),
         );
         if solved.is_optimal() {
-            std::fs::write(folder.join(format!("{name}.mps")), model.to_mps()).expect("written");
+            std::fs::write(folder.join(format!("{name}.mps")), whole.to_mps()).expect("written");
             expected += &format!("{name}.mps\t{}\t{}\n", solved.value, time.as_micros());
         }
     }

@@ -9,7 +9,7 @@ mod small_orders;
 
 use std::path::PathBuf;
 
-use orders::{Kind, drawn};
+use orders::{Kind, drawn, with_fillers};
 use proptest::prelude::*;
 use small_orders::{any_small, every, patience};
 use trug::order::model::{Candidate, Choice, Demand, Model, Pack, Supplier};
@@ -17,7 +17,10 @@ use trug::order::solve::{fewest_plants, least_cost};
 
 /// Whether some planting of these packs meets every condition.
 fn can_serve(model: &Model, packs: &[u64]) -> bool {
-    let tubers = model.tubers(packs);
+    let most =
+        |(one, tubers): (&Candidate, u64)| one.most_plants.map_or(tubers, |most| most.min(tubers));
+    let tubers = model.varieties.iter().zip(model.tubers(packs)).map(most);
+    let tubers: Vec<u64> = tubers.collect();
     let plantings: Vec<Vec<u64>> = match model.places {
         Some(_) => every(tubers.iter().map(|tubers| tubers + 1).collect()).collect(),
         None => vec![tubers],
@@ -28,20 +31,37 @@ fn can_serve(model: &Model, packs: &[u64]) -> bool {
             (0..model.varieties.len()).filter(serves).collect()
         })
         .collect();
+    // Who counts is said for each week by itself, and so each week is tried by itself.
+    let weeks: Vec<Model> = (0..model.weeks).map(|week| only_in(model, week)).collect();
     plantings.into_iter().any(|plants| {
-        every(able.iter().map(|able| 1 << able.len()).collect()).any(|sets| {
-            let counted = able.iter().zip(sets).map(|(able, set)| {
-                let member = |(at, one): (usize, &usize)| (set >> at & 1 == 1).then_some(*one);
-                able.iter().enumerate().filter_map(member).collect()
-            });
-            let choice = Choice {
-                packs: packs.to_vec(),
-                plants: plants.clone(),
-                counted: counted.collect(),
-            };
-            model.faults(&choice).is_empty()
+        weeks.iter().enumerate().all(|(week, model)| {
+            every(able.iter().map(|able| 1 << able.len()).collect()).any(|sets| {
+                let counted = able.iter().zip(sets).map(|(able, set)| {
+                    let member = |(at, one): (usize, &usize)| (set >> at & 1 == 1).then_some(*one);
+                    let mut weeks = vec![Vec::new(); model.weeks];
+                    weeks[week] = able.iter().enumerate().filter_map(member).collect();
+                    weeks
+                });
+                let choice = Choice {
+                    packs: packs.to_vec(),
+                    plants: plants.clone(),
+                    counted: counted.collect(),
+                };
+                model.faults(&choice).is_empty()
+            })
         })
     })
+}
+
+/// The same model with needs in one week alone.
+fn only_in(model: &Model, week: usize) -> Model {
+    let mut model = model.clone();
+    for need in &mut model.needs {
+        for (at, stems) in need.stems.iter_mut().enumerate() {
+            *stems = if at == week { *stems } else { 0 };
+        }
+    }
+    model
 }
 
 /// The least cost by trying every order, cheapest first.
@@ -191,7 +211,11 @@ fn for_outside() -> Vec<(String, Model)> {
             tight: at % 5 == 0,
             step: [25, 1][(at / 4) as usize % 2],
         };
-        all.push((format!("drawn-{at:02}"), drawn(at + 1, kind)));
+        let model = drawn(at + 1, kind);
+        if at % 3 == 0 {
+            all.push((format!("padded-{at:02}"), with_fillers(&model, at, 30)));
+        }
+        all.push((format!("drawn-{at:02}"), model));
     }
     all
 }

@@ -127,7 +127,28 @@ fn what_is_noted_adds_up() {
             .as_array()
             .is_some_and(|missing| !missing.is_empty())
     );
+    // Nobody looked at a trait: no form, and no use that could be expected of one or is its own.
+    assert_eq!(seen["taken"], Value::Null);
+    let uses = seen["fits"].as_array().expect("uses");
+    assert!(
+        uses.iter().all(|one| one["fitness"] == Value::Null),
+        "{uses:?}"
+    );
+    // A word is no measured colour.
+    let colour = &seen["colour"][0];
+    assert_eq!(colour["words"], json!(["peach"]));
+    assert_eq!(
+        (&colour["hex"], &colour["name"]),
+        (&Value::Null, &Value::Null)
+    );
     let told = lane.ok(&["26-1"]);
+    assert!(!told.contains("Fits"), "{told}");
+    for part in [
+        "not known: no trait was looked at",
+        "peach, by word and not measured",
+    ] {
+        assert!(told.contains(part), "{part}: {told}");
+    }
     for part in [
         "mean 102 mm",
         "median 7 days",

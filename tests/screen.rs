@@ -124,7 +124,7 @@ fn a_bloom_is_keyed_in_colour_and_the_terminal_is_restored() {
     assert!(session.screen.screen().alternate_screen());
     // Traits are asked for by name: what is asked next hangs on the grower's list.
     session.press("1d98\r/roll\r2/tip\r1/outline\r1/rolled\r90\r/set\r1");
-    session.wait_for_text("= Settled: ball. Size: miniature.");
+    session.wait_for_text("= Settled: ball, 89 to 102 mm across (size");
     assert!(
         session
             .cells()

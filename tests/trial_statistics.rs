@@ -7,9 +7,9 @@ use std::path::PathBuf;
 use serde_json::{Value, json};
 use trug::measure::sample::{Interval, Sample};
 use trug::trial::statistics::LEVEL;
-use trug::trial::statistics::family::Families;
 use trug::trial::statistics::log_rank::LogRank;
 use trug::trial::statistics::nested::Nested;
+use trug::trial::statistics::parents::{Decided, Estimate, Parents};
 use trug::trial::statistics::share::Share;
 use trug::trial::statistics::survival::{Curve, Stem};
 
@@ -23,6 +23,7 @@ const PLACEBO: [f64; 21] = [
 ];
 
 const RANDOM_ROWS: usize = 50;
+const ROWS_OF_PARENTS: usize = 10;
 
 #[test]
 fn our_figures_are_written_for_outside_libraries() {
@@ -38,13 +39,15 @@ fn our_figures_are_written_for_outside_libraries() {
     let dates: Vec<Value> = (0..RANDOM_ROWS)
         .map(|_| nested(&dates(&mut random)))
         .collect();
-    let rows: Vec<Value> = (0..RANDOM_ROWS).map(|_| families(&mut random)).collect();
+    let rows: Vec<Value> = (0..ROWS_OF_PARENTS)
+        .map(|at| parents(&mut random, at))
+        .collect();
     let all = json!({
         "level": LEVEL,
         "vase": pairs.iter().map(|(first, second)| vase(first, second)).collect::<Vec<_>>(),
         "shares": shares,
         "dates": dates,
-        "families": rows,
+        "parents": rows,
     });
     let folder = PathBuf::from(env!("CARGO_TARGET_TMPDIR"));
     std::fs::write(folder.join("trial.json"), format!("{all:#}")).expect("written");
@@ -139,24 +142,29 @@ fn nested(dates: &[Vec<f64>]) -> Value {
     })
 }
 
-/// Two to twelve families of up to nine seedlings.
-fn families(random: &mut fastrand::Rng) -> Value {
-    let counts: Vec<(u32, u32)> = (0..random.usize(2..=12))
-        .map(|_| {
-            let of = random.u32(1..10);
-            (random.u32(0..=of), of)
+/// One parent crossed with what the bees brought, itself and parents that nobody noted; every fifth
+/// row has a second one.
+fn parents(random: &mut fastrand::Rng, at: usize) -> Value {
+    let number = if at % 5 == 4 { 2 } else { 1 };
+    let parent = |random: &mut fastrand::Rng| {
+        let at = random.usize(0..number + 2);
+        (at < number).then_some(at)
+    };
+    let rate = random.f64();
+    let decided: Vec<Decided> = (0..random.usize(12..40))
+        .map(|_| Decided {
+            parents: [parent(random), parent(random)],
+            stays: random.f64() < rate,
         })
         .collect();
-    let shares = counts
-        .iter()
-        .map(|(hit, of)| Share::new(*hit, *of).expect("no more"));
-    let found = Families::of(&shares.collect::<Vec<_>>()).expect("some seedlings");
+    let found = Parents::of(&decided, number).expect("some seedlings");
+    let told = |one: Estimate| json!({"share": one.share, "limits": pair(one.limits)});
+    let seedling = |one: &Decided| json!([one.parents[0], one.parents[1], one.stays]);
     json!({
-        "counts": counts,
-        "basis": format!("{:?}", found.basis),
-        "weight": found.weight,
-        "shrunk": found.families.iter().map(|family| family.shrunk).collect::<Vec<_>>(),
-        "limits": found.families.iter().map(|family| pair(family.limits)).collect::<Vec<_>>(),
+        "parents": number,
+        "decided": decided.iter().map(seedling).collect::<Vec<_>>(),
+        "new": told(found.new),
+        "each": found.each.iter().map(|one| one.estimate.map(told)).collect::<Vec<_>>(),
     })
 }
 

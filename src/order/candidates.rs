@@ -1,12 +1,18 @@
-//! What of the list can serve the plan, and the plan as an integer program.
+//! What of the list can serve the plan or lower its cost, and the plan as an integer program.
 
+use super::means::Terms;
 use super::model::{Candidate, Demand, Model, Pack, STEM, Supplier, TryOut};
 use super::plan::Plan;
-use crate::variety::{Grounds, Index, Varieties, Variety, closeness};
+use crate::variety::{Grounds, Index, Varieties, closeness};
 
+mod fillers;
+mod offered;
+mod reading;
 mod words;
 
-use words::{Asked, check_fixed, forms, looked_up};
+use fillers::fillers;
+use offered::Offered;
+use reading::Reading;
 
 /// What a plan is read against.
 #[derive(Clone, Copy)]
@@ -17,15 +23,6 @@ pub struct Against<'a> {
     pub index: &'a Index,
     /// What they were worked out under.
     pub grounds: Grounds<'a>,
-}
-
-/// A change to try on a plan.
-#[derive(Debug, Clone, Copy, PartialEq, Default)]
-pub struct Change {
-    /// So much further (CIEDE2000) in colour for every need that asks for one.
-    pub wider: f64,
-    /// Planted so many weeks earlier.
-    pub earlier: u32,
 }
 
 /// How a variety meets a need.
@@ -39,7 +36,7 @@ pub struct Match {
     pub distance: Option<f64>,
 }
 
-/// The varieties that can serve a plan, and the program.
+/// The varieties that can serve a plan or fill an order up, and the program.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Candidates {
     /// The program. Its varieties and offers are in the order of `rows` and `offers`.
@@ -59,38 +56,84 @@ pub struct Candidates {
 }
 
 impl Candidates {
-    /// Reads a plan against a list.
+    /// Reads a plan against a list. Taken in is what serves a need, is to be tried or is fixed, and
+    /// what can lower the cost by filling an order up ([`super::padding`]).
     ///
     /// # Errors
     /// A sentence for each word of the plan that means nothing: forms, uses, colours, what is fixed.
-    pub fn of(plan: &Plan, terms: Against<'_>, change: Change) -> Result<Candidates, Vec<String>> {
-        let mut wrong = Vec::new();
-        let asked: Vec<Asked> = plan
-            .needs
-            .iter()
-            .map(|need| looked_up(need, terms, &mut wrong))
-            .collect();
-        let tried = forms(&plan.tried, "try", terms, &mut wrong);
-        check_fixed(plan, terms, &mut wrong);
-        if !wrong.is_empty() {
-            return Err(wrong);
+    pub fn of(plan: &Plan, terms: Against<'_>) -> Result<Candidates, Vec<String>> {
+        let reading = Reading::of(plan, terms)?;
+        Ok(Candidates::taken(&reading, None))
+    }
+
+    /// The same as if one variety, by its place in the list, were not in it.
+    ///
+    /// # Errors
+    /// As for [`Candidates::of`].
+    pub fn without(plan: &Plan, terms: Against<'_>, row: usize) -> Result<Candidates, Vec<String>> {
+        let reading = Reading::of(plan, terms)?;
+        Ok(Candidates::taken(&reading, Some(row)))
+    }
+
+    /// The plan as a program with every offer of the list that is open on the day of the order,
+    /// whatever use it is of, for a solver that takes nothing from [`Candidates::of`].
+    ///
+    /// # Errors
+    /// As for [`Candidates::of`].
+    pub fn whole(plan: &Plan, terms: Against<'_>) -> Result<Model, Vec<String>> {
+        let reading = Reading::of(plan, terms)?;
+        let mut found = Candidates::none(&reading);
+        for row in 0..terms.list.len() {
+            found.add(
+                &reading,
+                row,
+                reading.matches(row),
+                &reading.offered(row).open,
+            );
         }
-        let first = plan
-            .needs
-            .iter()
-            .map(|need| need.weeks.0)
-            .min()
-            .unwrap_or(1);
-        let last = plan
-            .needs
-            .iter()
-            .map(|need| need.weeks.1)
-            .max()
-            .unwrap_or(first);
-        let weeks: Vec<u8> = (first..=last).collect();
-        let mut found = Candidates {
+        found.add_trials(&reading);
+        Ok(found.model)
+    }
+
+    fn taken(reading: &Reading<'_>, leave: Option<usize>) -> Candidates {
+        let mut found = Candidates::none(reading);
+        let rows = || (0..reading.terms.list.len()).filter(|row| Some(*row) != leave);
+        let matches: Vec<(usize, Vec<Match>)> = rows()
+            .map(|row| (row, reading.matches(row)))
+            .filter(|(row, matches)| !matches.is_empty() || reading.is_wanted(*row))
+            .collect();
+        let mut taken = matches.iter().map(|one| one.0).peekable();
+        let others = rows().filter(|row| taken.next_if_eq(row).is_none());
+        let mut fillers = fillers(reading, others).into_iter().peekable();
+        let mut closed = 0;
+        for (row, matches) in matches {
+            while let Some((filler, offers)) = fillers.next_if(|filler| filler.0 < row) {
+                found.add_filler(reading, filler, &offers);
+            }
+            let offered = reading.offered(row);
+            closed += offered.closed;
+            found.add(reading, row, matches, &offered.open);
+        }
+        for (filler, offers) in fillers {
+            found.add_filler(reading, filler, &offers);
+        }
+        found.add_trials(reading);
+        found.note(reading.plan, closed);
+        found.model.limit_packs();
+        found
+    }
+
+    /// The program without varieties.
+    fn none(reading: &Reading<'_>) -> Candidates {
+        let plan = reading.plan;
+        let first = plan.needs.iter().map(|need| need.weeks.0).min();
+        let last = plan.needs.iter().map(|need| need.weeks.1).max();
+        let weeks: Vec<u8> = (first.unwrap_or(1)..=last.or(first).unwrap_or(1)).collect();
+        let suppliers = plan.suppliers.iter().map(Terms::as_supplier);
+        Candidates {
             model: Model {
                 weeks: weeks.len(),
+                suppliers: suppliers.collect(),
                 needs: plan.needs.iter().map(|need| demand(need, &weeks)).collect(),
                 places: Some(plan.places()),
                 money: plan.money.map(|money| money.in_hundredths()),
@@ -102,95 +145,18 @@ impl Candidates {
             offers: Vec::new(),
             matches: Vec::new(),
             notes: Vec::new(),
-        };
-        let suppliers = plan.suppliers.iter().map(|terms| Supplier {
-            name: terms.name.to_string(),
-            postage: terms.postage.in_hundredths(),
-            free_over: terms.free_over.map(|over| over.in_hundredths()),
-            least: terms.least.map_or(0, |least| least.in_hundredths()),
-        });
-        found.model.suppliers = suppliers.collect();
-        let distances: Vec<_> = asked
-            .iter()
-            .map(|one| terms.index.distances(&one.targets))
-            .collect();
-        let mut closed = 0;
-        for (row, variety) in terms.list.list().iter().enumerate() {
-            let form = variety.form_under(terms.grounds.rules);
-            let meets = |(at, need): (usize, &super::Need)| {
-                let fitness = asked[at]
-                    .use_at
-                    .map(|use_at| terms.index.fitness(row, use_at));
-                let of_colours = !asked[at].targets.is_empty();
-                let distance = of_colours.then(|| distances[at].of(row));
-                let fits =
-                    fitness.is_none_or(|fitness| fitness.unwrap_or(0.0) >= need.least_fitness());
-                let near = distance.is_none_or(|distance| distance <= need.reach() + change.wider);
-                let shaped = need.forms.is_empty()
-                    || form.is_some_and(|form| asked[at].forms.contains(&form));
-                (fits && near && shaped).then(|| Match {
-                    need: at,
-                    fitness: fitness.flatten(),
-                    distance,
-                })
-            };
-            let matches: Vec<Match> = plan.needs.iter().enumerate().filter_map(meets).collect();
-            let fixed = plan.fixed.iter().any(|fixed| fixed.variety == variety.name);
-            let to_try = form.is_some_and(|form| tried.contains(&form));
-            if matches.is_empty() && !fixed && !to_try {
-                continue;
-            }
-            closed += found.add(plan, terms, change, row, matches);
         }
-        if closed > 0 {
-            found.notes.push(format!(
-                "{closed} offers close before {} and are left out.",
-                plan.ordered
-            ));
-        }
-        for one in &found.model.suppliers[plan.suppliers.len()..] {
-            found.notes.push(format!(
-                "{} has no terms in the plan: no postage and no least order are assumed.",
-                one.name
-            ));
-        }
-        for (form, name) in tried.iter().zip(&plan.tried) {
-            let of_form = |at: &usize| found.model.varieties[*at].form == *form;
-            let varieties = (0..found.rows.len()).filter(of_form).collect();
-            found.model.trials.push(TryOut {
-                name: name.to_string(),
-                varieties,
-                plants: 1,
-            });
-        }
-        found.model.limit_packs();
-        Ok(found)
     }
 
-    /// Takes in a variety with its offers; gives the number of offers that have closed.
-    fn add(
-        &mut self,
-        plan: &Plan,
-        terms: Against<'_>,
-        change: Change,
-        row: usize,
-        matches: Vec<Match>,
-    ) -> usize {
+    /// Takes in a variety with its offers.
+    fn add(&mut self, reading: &Reading<'_>, row: usize, matches: Vec<Match>, offers: &[Offered]) {
+        let Reading { plan, terms, .. } = *reading;
         let variety = &terms.list.list()[row];
         let rules = terms.grounds.rules;
         let form = variety.form_under(rules);
         let id = form.map(|form| rules.forms[form].id.as_str());
         let first = plan.season.weeks_for(&variety.name, id);
-        let own = variety.stems_a_plant.map(|stems| f64::from(stems.get()));
-        let stems = own.unwrap_or_else(|| plan.season.stems());
-        let yields = plan
-            .season
-            .counted_yields(&variety.name, &self.weeks)
-            .unwrap_or_else(|| {
-                let frost = plan.season.first_frost.middle();
-                plan.season
-                    .yields(&self.weeks, first, stems, frost, change.earlier)
-            });
+        let yields = plan.season.gives(variety, first, &self.weeks);
         let kept = f64::from(variety.on_hand.unwrap_or(0)) * plan.storage() / 100.0;
         let merit = matches
             .iter()
@@ -208,42 +174,57 @@ impl Candidates {
         self.rows.push(row);
         self.first_cuts.push(first);
         self.matches.push(matches);
-        self.add_offers(plan, variety)
-    }
-
-    fn add_offers(&mut self, plan: &Plan, variety: &Variety) -> usize {
-        let mut closed = 0;
-        let mut fixed_already: Vec<&str> = Vec::new();
-        for (at, offer) in variety.offers.iter().enumerate() {
-            let of_this =
-                |one: &&super::Fixed| one.variety == variety.name && one.supplier == offer.supplier;
-            let fixed = plan.fixed.iter().find(of_this);
-            let is_closed = offer.closes.is_some_and(|closes| closes < plan.ordered);
-            closed += usize::from(is_closed);
-            let barred = plan.shortlist_only && variety.shortlist.is_none() && fixed.is_none();
-            if is_closed || barred {
-                continue;
-            }
-            let (mut least, mut most) = (0, u64::from(offer.available.unwrap_or(u32::MAX)));
-            if let Some(fixed) = fixed {
-                // Of several packs of one supplier the first is the one that is fixed.
-                let first = !fixed_already.contains(&offer.supplier.as_str());
-                fixed_already.push(&offer.supplier);
-                least = if first { u64::from(fixed.packs) } else { 0 };
-                most = least;
-            }
+        for offered in offers {
+            let offer = &variety.offers[offered.at];
             let supplier = self.supplier(&offer.supplier);
             self.model.offers.push(Pack {
                 variety: self.rows.len() - 1,
                 supplier,
                 price: offer.price.in_hundredths(),
                 tubers: offer.pack.get().into(),
-                least,
-                most,
+                least: offered.least,
+                most: offered.most,
             });
-            self.offers.push(at);
+            self.offers.push(offered.at);
         }
-        closed
+    }
+
+    /// Takes in a variety of which nothing is planted. What is on the shortlist is bought before what
+    /// is not.
+    fn add_filler(&mut self, reading: &Reading<'_>, row: usize, offers: &[Offered]) {
+        self.add(reading, row, Vec::new(), offers);
+        if let Some(last) = self.model.varieties.last_mut() {
+            last.most_plants = Some(0);
+            last.merit = u64::from(reading.terms.list.list()[row].shortlist.is_some());
+        }
+    }
+
+    fn add_trials(&mut self, reading: &Reading<'_>) {
+        for (form, name) in reading.tried.iter().zip(&reading.plan.tried) {
+            let of_form = |at: &usize| self.model.varieties[*at].form == *form;
+            let varieties = (0..self.rows.len()).filter(of_form).collect();
+            self.model.trials.push(TryOut {
+                name: name.to_string(),
+                varieties,
+                plants: 1,
+            });
+        }
+    }
+
+    /// Notes what was left out or assumed.
+    fn note(&mut self, plan: &Plan, closed: usize) {
+        if closed > 0 {
+            self.notes.push(format!(
+                "{closed} offers close before {} and are left out.",
+                plan.ordered
+            ));
+        }
+        for one in &self.model.suppliers[plan.suppliers.len()..] {
+            self.notes.push(format!(
+                "{} has no terms in the plan: no postage and no least order are assumed.",
+                one.name
+            ));
+        }
     }
 
     /// The place of a supplier, without terms where the plan says none.

@@ -5,6 +5,7 @@ use std::num::NonZeroU32;
 use jiff::civil::Date;
 use serde::{Deserialize, Serialize};
 
+use super::model::Supplier;
 use crate::measure::{Exact, Length};
 use crate::variety::{Money, Text};
 
@@ -42,6 +43,18 @@ pub struct Terms {
     /// The last day on which an order is taken.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub closes: Option<Date>,
+}
+
+impl Terms {
+    /// The same in hundredths.
+    pub(super) fn as_supplier(&self) -> Supplier {
+        Supplier {
+            name: self.name.to_string(),
+            postage: self.postage.in_hundredths(),
+            free_over: self.free_over.map(|over| over.in_hundredths()),
+            least: self.least.map_or(0, |least| least.in_hundredths()),
+        }
+    }
 }
 
 /// The most plants that a bed is believed to hold; more is a slip of a unit.

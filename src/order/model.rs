@@ -6,7 +6,7 @@
 //! - in every week the stems that grow can be shared out so that each need has what it asks for,
 //!   a stem serving one need, and no variety giving a need more than its most;
 //! - a need that asks for several varieties or forms has, in each of its weeks, so many that give
-//!   it some stems;
+//!   it so many stems each, in every week whichever can;
 //! - of each group to be tried enough is planted;
 //! - each supplier's least order is met, and its postage paid, unless the order is worth its
 //!   free-over limit;
@@ -120,8 +120,19 @@ pub struct Choice {
     pub packs: Vec<u64>,
     /// Plants by variety.
     pub plants: Vec<u64>,
-    /// By need, the varieties that count as serving it, rising; empty where it asks for no number.
-    pub counted: Vec<Vec<usize>>,
+    /// By need and week, the varieties that count as serving it, rising; empty, or not there, where it
+    /// asks for no number.
+    pub counted: Vec<Vec<Vec<usize>>>,
+}
+
+impl Choice {
+    /// The varieties that count as serving a need in a week, rising.
+    pub fn counting(&self, need: usize, week: usize) -> &[usize] {
+        let weeks = self.counted.get(need);
+        weeks
+            .and_then(|weeks| weeks.get(week))
+            .map_or(&[], |counted| counted)
+    }
 }
 
 impl Demand {

@@ -1,39 +1,33 @@
 //! The model as free MPS, so that any solver can check the optimum: the whole of it, every week and
-//! every sharing out of stems, with nothing merged, dropped or cut.
+//! every sharing out of stems, with nothing merged, dropped or cut. A plan is written as
+//! [`super::Candidates::whole`] has it, every offer of the list among them.
+//!
+//! An offer of which any number can be had is bounded, for a solver wants a number there: no more
+//! packs than fill the beds, or are worth the supplier's least order and free postage by themselves.
+//! With more than that, one pack fewer leaves as much planted and every term kept, at no more cost.
 //!
 //! The objective is money, in the grower's currency. Names are `x` packs of an offer, `p` plants of
-//! a variety, `z` stems of a variety for a need in a week, `u` a variety counts for a need, `g` a
-//! form counts for a need in a week, `s` something is bought of a supplier, `f` its postage is free.
+//! a variety, `z` stems of a variety for a need in a week, `u` a variety counts for a need in a week,
+//! `g` a form does, `s` something is bought of a supplier, `f` its postage is free.
 
-use std::fmt::Write;
+use super::model::{Model, Pack};
 
-use super::model::Model;
+mod sheet;
 
-/// Rows and columns gathered before they are written.
-#[derive(Default)]
-struct Sheet {
-    /// Kind (`L` or `G`), name, right-hand side in thousandths.
-    rows: Vec<(char, String, i128)>,
-    columns: Vec<Column>,
-}
+use sheet::Sheet;
 
-struct Column {
-    name: String,
-    whole: bool,
-    /// Hundredths of money.
-    cost: i128,
-    most: Option<u64>,
-    least: u64,
-    /// Row and thousandths.
-    cells: Vec<(usize, i128)>,
-}
+/// By week, then variety: the column that says that it counts.
+type Counts = Vec<Vec<Option<usize>>>;
 
 impl Model {
     /// The model as text in free MPS.
     pub fn to_mps(&self) -> String {
         let mut sheet = Sheet::default();
         let packs: Vec<usize> = (self.offers.iter().enumerate())
-            .map(|(at, one)| sheet.whole(format!("x{at}"), one.least, Some(one.most), one.price))
+            .map(|(at, one)| {
+                let most = Some(self.most_packs(one));
+                sheet.whole(format!("x{at}"), one.least, most, one.price)
+            })
             .collect();
         let plants: Vec<usize> = (self.varieties.iter().enumerate())
             .map(|(at, one)| sheet.whole(format!("p{at}"), 0, one.most_plants, 0))
@@ -45,17 +39,31 @@ impl Model {
         sheet.text()
     }
 
+    /// The bound on the packs of an offer.
+    fn most_packs(&self, offer: &Pack) -> u64 {
+        let Some(places) = self.places else {
+            return offer.most;
+        };
+        let terms = &self.suppliers[offer.supplier];
+        let worth = terms.least.max(terms.free_over.unwrap_or(0));
+        let worthy = match offer.price {
+            0 => 0,
+            price => worth.div_ceil(price),
+        };
+        let planted = places.div_ceil(offer.tubers);
+        offer.most.min(planted.max(worthy).max(offer.least))
+    }
+
     fn write_planting(&self, sheet: &mut Sheet, packs: &[usize], plants: &[usize]) {
+        let mut offers: Vec<Vec<usize>> = vec![Vec::new(); self.varieties.len()];
+        for (at, offer) in self.offers.iter().enumerate() {
+            offers[offer.variety].push(at);
+        }
         for (at, candidate) in self.varieties.iter().enumerate() {
             let row = sheet.row('L', format!("tubers{at}"), whole(candidate.on_hand));
             sheet.put(plants[at], row, 1000);
-            let offers = self
-                .offers
-                .iter()
-                .zip(packs)
-                .filter(|(offer, _)| offer.variety == at);
-            for (offer, column) in offers {
-                sheet.put(*column, row, -whole(offer.tubers));
+            for own in &offers[at] {
+                sheet.put(packs[*own], row, -whole(self.offers[*own].tubers));
             }
         }
         if let Some(places) = self.places {
@@ -103,7 +111,7 @@ impl Model {
                 }
                 let link = sheet.row('L', format!("buys{place}"), 0);
                 sheet.put(packs[place], link, 1000);
-                sheet.put(used, link, -whole(offer.most));
+                sheet.put(used, link, -whole(self.most_packs(offer)));
                 let rows = [Some(least), free.map(|(_, enough)| enough), money];
                 for row in rows.into_iter().flatten() {
                     sheet.put(packs[place], row, hundredths(offer.price));
@@ -112,24 +120,25 @@ impl Model {
         }
     }
 
-    /// The columns that say that a variety counts for a need, by need and variety.
-    fn write_variety_counts(&self, sheet: &mut Sheet) -> Vec<Vec<Option<usize>>> {
-        let mut counted = vec![vec![None; self.varieties.len()]; self.needs.len()];
+    /// The columns that say that a variety counts for a need in a week, by need, week and variety.
+    fn write_variety_counts(&self, sheet: &mut Sheet) -> Vec<Counts> {
+        let mut counted =
+            vec![vec![vec![None; self.varieties.len()]; self.weeks]; self.needs.len()];
         for (at, need) in self
             .needs
             .iter()
             .enumerate()
             .filter(|(_, need)| need.counts())
         {
-            let able = self.varieties.iter().enumerate();
-            for (variety, _) in able.filter(|(_, one)| one.serves.contains(&at)) {
-                counted[at][variety] = Some(sheet.whole(format!("u{variety}_{at}"), 0, Some(1), 0));
-            }
             for week in (0..self.weeks).filter(|week| need.runs(*week)) {
-                let flowering: Vec<(usize, usize)> = (self.varieties.iter().enumerate())
-                    .filter(|(_, one)| one.yields[week] > 0)
-                    .filter_map(|(variety, one)| Some((counted[at][variety]?, one.form)))
-                    .collect();
+                let able = self.varieties.iter().enumerate();
+                let able = able.filter(|(_, one)| one.yields[week] > 0 && one.serves.contains(&at));
+                let mut flowering: Vec<(usize, usize)> = Vec::new();
+                for (variety, one) in able {
+                    let column = sheet.whole(format!("u{variety}_{at}_{week}"), 0, Some(1), 0);
+                    counted[at][week][variety] = Some(column);
+                    flowering.push((column, one.form));
+                }
                 let row = sheet.row('G', format!("varieties{at}_{week}"), whole(need.varieties));
                 flowering
                     .iter()
@@ -151,7 +160,7 @@ impl Model {
         counted
     }
 
-    fn write_sharing(&self, sheet: &mut Sheet, plants: &[usize], counted: &[Vec<Option<usize>>]) {
+    fn write_sharing(&self, sheet: &mut Sheet, plants: &[usize], counted: &[Counts]) {
         for week in 0..self.weeks {
             let demand: Vec<Option<usize>> = (self.needs.iter().enumerate())
                 .map(|(at, need)| {
@@ -177,7 +186,7 @@ impl Model {
                         let row = sheet.row('L', format!("most{at}_{need}_{week}"), limit.into());
                         sheet.put(stems, row, 1000);
                     }
-                    if let Some(counts) = counted[need][at] {
+                    if let Some(counts) = counted[need][week][at] {
                         let row = sheet.row('G', format!("each{at}_{need}_{week}"), 0);
                         sheet.put(stems, row, 1000);
                         sheet.put(counts, row, -i128::from(self.needs[need].each));
@@ -185,94 +194,6 @@ impl Model {
                 }
             }
         }
-    }
-}
-
-impl Sheet {
-    fn row(&mut self, kind: char, name: String, rhs: i128) -> usize {
-        self.rows.push((kind, name, rhs));
-        self.rows.len() - 1
-    }
-
-    fn whole(&mut self, name: String, least: u64, most: Option<u64>, cost: u64) -> usize {
-        let (whole, cells) = (true, Vec::new());
-        self.columns.push(Column {
-            name,
-            whole,
-            cost: cost.into(),
-            most,
-            least,
-            cells,
-        });
-        self.columns.len() - 1
-    }
-
-    fn column(&mut self, name: String, most: Option<u64>) -> usize {
-        let (whole, cells) = (false, Vec::new());
-        self.columns.push(Column {
-            name,
-            whole,
-            cost: 0,
-            most,
-            least: 0,
-            cells,
-        });
-        self.columns.len() - 1
-    }
-
-    fn put(&mut self, column: usize, row: usize, thousandths: i128) {
-        if thousandths != 0 {
-            self.columns[column].cells.push((row, thousandths));
-        }
-    }
-
-    fn text(&self) -> String {
-        // OK because writing to a String cannot fail.
-        self.write().unwrap_or_default()
-    }
-
-    fn write(&self) -> Result<String, std::fmt::Error> {
-        let mut text = String::from("NAME order\nROWS\n N cost\n");
-        for (kind, name, _) in &self.rows {
-            writeln!(text, " {kind} {name}")?;
-        }
-        text.push_str("COLUMNS\n");
-        let mut whole = false;
-        for (at, column) in self.columns.iter().enumerate() {
-            if column.whole != whole {
-                let mark = if column.whole { "INTORG" } else { "INTEND" };
-                writeln!(text, " mark{at} 'MARKER' '{mark}'")?;
-                whole = column.whole;
-            }
-            // A column without a cell is named all the same, or it would not be there.
-            writeln!(text, " {} cost {}", column.name, decimal(column.cost * 10))?;
-            for (row, value) in &column.cells {
-                writeln!(
-                    text,
-                    " {} {} {}",
-                    column.name,
-                    self.rows[*row].1,
-                    decimal(*value)
-                )?;
-            }
-        }
-        if whole {
-            text.push_str(" markend 'MARKER' 'INTEND'\n");
-        }
-        text.push_str("RHS\n");
-        for (_, name, rhs) in self.rows.iter().filter(|row| row.2 != 0) {
-            writeln!(text, " rhs {name} {}", decimal(*rhs))?;
-        }
-        text.push_str("BOUNDS\n");
-        for column in &self.columns {
-            writeln!(text, " LO bound {} {}", column.name, column.least)?;
-            match column.most {
-                Some(most) => writeln!(text, " UP bound {} {most}", column.name)?,
-                None => writeln!(text, " PL bound {}", column.name)?,
-            }
-        }
-        text.push_str("ENDATA\n");
-        Ok(text)
     }
 }
 
@@ -284,12 +205,4 @@ fn whole(number: u64) -> i128 {
 /// Hundredths in thousandths.
 fn hundredths(number: u64) -> i128 {
     i128::from(number) * 10
-}
-
-/// Thousandths as a decimal, exactly.
-fn decimal(thousandths: i128) -> String {
-    let sign = if thousandths < 0 { "-" } else { "" };
-    let size = thousandths.unsigned_abs();
-    let text = format!("{sign}{}.{:03}", size / 1000, size % 1000);
-    text.trim_end_matches('0').trim_end_matches('.').to_string()
 }

@@ -113,6 +113,14 @@ impl Need {
                 self.kept_for_each(),
                 self.stems
             ))
+        } else if let Some(most) = self.most_from_one.filter(|_| self.asks_for_kinds())
+            && u64::from(self.stems.get()) * u64::from(most.get()) < self.each() * 100
+        {
+            Some(format!(
+                "found {} stems a week from each of several varieties or forms, expected no more than {most} in a hundred of the {}, the most from one",
+                self.each(),
+                self.stems
+            ))
         } else if !self.forms.is_empty() && self.different() > self.forms.len() as u64 {
             Some(format!(
                 "found {} different forms of the {} that it takes, expected no more than those",
@@ -129,10 +137,23 @@ impl Need {
         self.different_forms.map_or(1, |least| least.get().into())
     }
 
+    /// The least number of varieties or forms that must be different.
+    fn kinds(&self) -> u64 {
+        let varieties = self.varieties.map_or(1, |least| u64::from(least.get()));
+        varieties.max(self.different())
+    }
+
+    fn asks_for_kinds(&self) -> bool {
+        self.kinds() > 1
+    }
+
+    /// Stems a week that each of them must give.
+    fn each(&self) -> u64 {
+        self.each.map_or(1, |each| u64::from(each.get()))
+    }
+
     /// Stems a week that the varieties that must be different give together.
     fn kept_for_each(&self) -> u64 {
-        let varieties = self.varieties.map_or(1, |least| u64::from(least.get()));
-        let kinds = varieties.max(self.different());
-        kinds * self.each.map_or(1, |each| u64::from(each.get()))
+        self.kinds() * self.each()
     }
 }

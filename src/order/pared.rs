@@ -41,15 +41,16 @@ impl Model {
     /// they are planted and this takes no more than a stem from the needs.
     pub(super) fn counted_as(&self, choice: &Choice, other: &Choice) -> Choice {
         let mut counted = as_it_comes(choice);
+        counted.counted = vec![Vec::new(); self.needs.len()];
         let mut lacks = self.lacks(&counted);
         for need in (0..self.needs.len()).filter(|need| self.needs[*need].counts()) {
             let mut more = counted.clone();
             let planted = |one: &usize| choice.plants[*one] > 0;
-            more.counted[need] = other.counted[need]
-                .iter()
-                .copied()
-                .filter(planted)
-                .collect();
+            let in_week = |week| {
+                let counting = other.counting(need, week).iter().copied();
+                counting.filter(planted).collect()
+            };
+            more.counted[need] = (0..self.weeks).map(in_week).collect();
             let reserved = |fault: &Fault| matches!(fault, Fault::Reserved(..));
             let lacked = self.lacks(&more);
             if lacked <= lacks + STEM && !self.faults(&more).iter().any(reserved) {
@@ -87,7 +88,7 @@ impl Model {
     }
 
     /// The same, what is kept for the varieties that count kept for them.
-    fn lacks(&self, choice: &Choice) -> u64 {
+    pub(super) fn lacks(&self, choice: &Choice) -> u64 {
         let lacks = |week: usize| -> i64 { self.shared(choice, week).1.lacks.iter().sum() };
         (0..self.weeks).map(|week| lacks(week).unsigned_abs()).sum()
     }
@@ -118,7 +119,7 @@ impl Model {
         Choice {
             packs,
             plants,
-            counted: vec![Vec::new(); self.needs.len()],
+            counted: Vec::new(),
         }
     }
 
@@ -148,9 +149,8 @@ impl Model {
 }
 
 fn as_it_comes(choice: &Choice) -> Choice {
-    let counted = vec![Vec::new(); choice.counted.len()];
     Choice {
-        counted,
+        counted: Vec::new(),
         ..choice.clone()
     }
 }
@@ -234,10 +234,11 @@ mod tests {
         let choice = |plants: [u64; 2], counted: Vec<usize>| Choice {
             packs: plants.to_vec(),
             plants: plants.to_vec(),
-            counted: vec![counted],
+            counted: vec![vec![counted; 2]],
         };
         let other = choice([4, 4], vec![0, 1]);
-        let counted = |plants: [u64; 2]| model.counted_as(&choice(plants, Vec::new()), &other);
+        let bare = |plants: [u64; 2]| choice(plants, Vec::new());
+        let counted = |plants: [u64; 2]| model.counted_as(&bare(plants), &other);
         assert_eq!(counted([4, 3]), choice([4, 3], vec![0, 1]));
         assert_eq!(counted([6, 0]), choice([6, 0], vec![0]));
     }

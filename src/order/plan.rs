@@ -347,6 +347,14 @@ mod tests {
             ),
             (
                 PLAN.replace(
+                    "stems: 45,",
+                    "stems: 45, varieties: 3, each: 15, most_from_one: 30,",
+                ),
+                9,
+                "found 15 stems a week from each",
+            ),
+            (
+                PLAN.replace(
                     "(37, 37)",
                     "(37, 37), forms: [\"ball\"], different_forms: 2",
                 ),

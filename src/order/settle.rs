@@ -1,6 +1,6 @@
 //! An order settled: the least-cost order, or what is short.
 
-use super::candidates::{Against, Candidates, Change};
+use super::candidates::{Against, Candidates};
 use super::plan::Plan;
 use super::solution::Order;
 use super::solve::{Progress, Solved, Stop, least_cost, least_shortfall};
@@ -51,7 +51,7 @@ const NODES_FOR_SHORT: usize = 2_000;
 /// # Errors
 /// A sentence for each word of the plan that means nothing.
 pub fn settle(plan: &Plan, against: Against<'_>, stop: Stop<'_>) -> Result<Settled, Vec<String>> {
-    let candidates = Candidates::of(plan, against, Change::default())?;
+    let candidates = Candidates::of(plan, against)?;
     Ok(settle_candidates(candidates, stop))
 }
 
@@ -114,20 +114,20 @@ pub fn settle_candidates(candidates: Candidates, stop: Stop<'_>) -> Settled {
     }
 }
 
-/// What it would cost more to do without a variety of the order: bought nowhere, and none on hand
-/// planted. `None` where the needs cannot be met without it, or that is not found.
-pub fn without(settled: &Settled, candidate: usize, stop: Stop<'_>) -> Option<Money> {
+/// What it would cost more to do without a variety of the order, by its place in the list: bought
+/// nowhere, and none on hand planted. `None` where the needs cannot be met without it, or that is not
+/// found.
+pub fn without(
+    plan: &Plan,
+    against: Against<'_>,
+    settled: &Settled,
+    row: usize,
+    stop: Stop<'_>,
+) -> Option<Money> {
     let cost = settled.order.as_ref()?.cost;
-    let mut model = settled.candidates.model.clone();
-    model.varieties[candidate].most_plants = Some(0);
-    for offer in model
-        .offers
-        .iter_mut()
-        .filter(|offer| offer.variety == candidate)
-    {
-        (offer.least, offer.most) = (0, 0);
-    }
-    let solved = least_cost(&model, stop);
+    // What it kept out as no better may now be wanted, so the list is read again.
+    let candidates = Candidates::without(plan, against, row).ok()?;
+    let solved = least_cost(&candidates.model, stop);
     solved.best.as_ref()?;
     Some(Money::hundredths(
         solved.value.saturating_sub(cost.in_hundredths()),

@@ -2,6 +2,7 @@
 
 use super::candidates::Candidates;
 use super::model::{Choice, Model, STEM};
+use super::padding::Padding;
 use crate::variety::Money;
 
 /// An order, worked out.
@@ -49,6 +50,8 @@ pub struct Line {
     pub price: Money,
     /// Packs times price.
     pub cost: Money,
+    /// Those of them that only fill the order up.
+    pub padding: Option<Padding>,
 }
 
 /// A variety in the beds.
@@ -190,7 +193,7 @@ pub(super) fn given(model: &Model, choice: &Choice, week: usize) -> Vec<Vec<(usi
     let of = |need: usize| {
         let arcs = split.arcs[need].iter().zip(&sharing.flow[need]);
         let of_arc = |((variety, _), flow): (&(usize, i64), &i64)| {
-            let counts = choice.counted[need].binary_search(variety).is_ok();
+            let counts = choice.counting(need, week).binary_search(variety).is_ok();
             let kept = if counts {
                 model.needs[need].reserved(week)
             } else {
@@ -206,17 +209,19 @@ pub(super) fn given(model: &Model, choice: &Choice, week: usize) -> Vec<Vec<(usi
 fn bills(candidates: &Candidates, choice: &Choice) -> Vec<Bill> {
     let model = &candidates.model;
     let sums = model.bill(&choice.packs);
+    let padding = model.padding(choice);
     let bill = |(at, supplier): (usize, &super::model::Supplier)| {
-        let bought = model.offers.iter().zip(&choice.packs);
+        let bought = model.offers.iter().zip(&choice.packs).zip(&padding);
         let lines: Vec<Line> = bought
-            .filter(|(offer, packs)| offer.supplier == at && **packs > 0)
-            .map(|(offer, packs)| Line {
+            .filter(|((offer, packs), _)| offer.supplier == at && **packs > 0)
+            .map(|((offer, packs), padding)| Line {
                 row: candidates.rows[offer.variety],
                 variety: model.varieties[offer.variety].name.clone(),
                 packs: *packs,
                 tubers: packs * offer.tubers,
                 price: Money::hundredths(offer.price),
                 cost: Money::hundredths(packs * offer.price),
+                padding: *padding,
             })
             .collect();
         (!lines.is_empty()).then(|| Bill {

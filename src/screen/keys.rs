@@ -281,7 +281,7 @@ pub const BINDINGS: &[Binding] = &[
     row(Tagging, &[Digit], "1 to 9", "", "The kind of tag: row stake, sale tag, tuber label", Of(|c| Message::Tags(T::Kind(c)))),
     row(Tagging, &[Plain(Char('/'))], "/", "find", "Words of a number, name or form, or how it stands: kept, held, culled, shortlist", tags(T::Find)),
     row(Tagging, &[Plain(Enter), Plain(Char('l'))], "Enter or l", "whole tag", "The whole tag as it will print", Is(Message::OpenWhy)),
-    row(Tagging, &[Plain(Char('r'))], "r", "refused", "Which of those picked are refused, and why", Is(Message::OpenRefused)),
+    row(Tagging, &[Plain(Char('r'))], "r", "refused", "Which of those picked are refused, or to be asked about, and why", Is(Message::OpenRefused)),
     row(Tagging, &[Plain(Char('s'))], "s", "sheet", "The next sheet or roll that this kind is printed on", tags(T::Sheet)),
     row(Tagging, &[Plain(Char('c'))], "c", "colour", "Drawings in the plant's colours, or black on white", tags(T::Coloured)),
     row(Tagging, &[Plain(Char('o'))], "o", "", "Move all that is printed, in mm to the right and down", tags(T::Offset)),

@@ -46,12 +46,14 @@ pub struct Says {
     pub title: String,
     /// What can be claimed, in no order.
     pub facts: Vec<Fact>,
-    /// The bloom to be drawn; `None` where nothing is known of its form.
+    /// The bloom to be drawn; `None` where no form is told.
     pub bloom: Option<Bloom>,
     /// Its colours, for a drawing in colour.
     pub colours: Vec<(Lab, Part, Pattern)>,
     /// Why nothing of it may go to a buyer, as a sentence's end.
     pub unsold: Option<String>,
+    /// What to ask about before anything of it goes to a buyer, as a sentence's end.
+    pub warned: Option<String>,
 }
 
 /// One claim.
@@ -184,7 +186,10 @@ impl Grounds<'_> {
             (About::Size, known.size()),
             (About::Colour, known.colour()),
             (About::Vase, known.vase()),
-            (About::Season, season::told(&evidence.in_bloom)),
+            (
+                About::Season,
+                season::told(&evidence.in_bloom, self.release.least.seasons),
+            ),
             (About::Licence, known.licence()),
             (About::Planting, Some(known.planting())),
             (About::Handling, Some(self.practice.handling.clone())),
@@ -203,6 +208,7 @@ impl Grounds<'_> {
             bloom: known.bloom(),
             colours: known.colours(),
             unsold: known.unsold(),
+            warned: known.warned(),
             subject: subject.clone(),
         }
     }
@@ -263,6 +269,20 @@ impl Known<'_> {
         Some(format!("Protected variety. {licence}"))
     }
 
+    /// Said of a variety of which nobody noted whether it is protected; what was raised here is the
+    /// grower's own.
+    fn warned(&self) -> Option<String> {
+        let is_variety = matches!(self.evidence.subject, Subject::Variety(_));
+        let noted = self
+            .record
+            .is_some_and(|one| one.protected.is_some() || one.licence.is_some());
+        (is_variety && !noted).then(|| {
+            "whether it is protected is not known: ask whoever sold it to you before you multiply \
+             or sell it, and record the answer as `protected`"
+                .to_string()
+        })
+    }
+
     fn unsold(&self) -> Option<String> {
         let protected = self.record.and_then(|record| record.protected) == Some(true);
         let licensed = self.record.is_some_and(|record| record.licence.is_some());
@@ -283,5 +303,7 @@ impl Known<'_> {
     }
 }
 
+#[cfg(test)]
+mod little_tests;
 #[cfg(test)]
 pub(in crate::tag) mod tests;

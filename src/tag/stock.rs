@@ -32,7 +32,7 @@ pub struct Stock {
 pub struct Practice {
     /// The least fitness, 0 to 1, for a use to be named.
     pub floor: f64,
-    /// The share of what speaks on a use that must be observed for it to be the variety's own.
+    /// The share of all that a use wants, by weight, that must be observed for it to be the plant's own.
     pub observed: f64,
     /// The most uses named of each ground.
     pub most_uses: usize,

@@ -15,6 +15,7 @@ mod row;
 mod seedling;
 pub mod sheet;
 pub mod statistics;
+mod taken;
 mod telling;
 mod whole;
 
@@ -26,5 +27,6 @@ pub use next::{Next, Urgency};
 pub use renamed::Renamed;
 pub use row::{AddError, Doubt, Grounds, Trial};
 pub use seedling::{Number, Parent, Seedling, Sown, Subject, SubjectError};
+pub use taken::Taken;
 pub use telling::Line;
 pub use whole::{Counts, ParentShare, Whole};

@@ -4,7 +4,7 @@ use super::fitness::Known;
 use super::index::{Grounds, price_a_stem};
 use super::record::Variety;
 use crate::form::sentences::percent;
-use crate::measure::{Exact, Length, SizeUnits};
+use crate::measure::{Exact, Length, SizeUnits, days};
 
 /// One line of a comparison.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -83,7 +83,7 @@ pub fn compare(varieties: &[&Variety], grounds: Grounds<'_>, units: SizeUnits) -
             Some(1) => "one stem".to_string(),
             Some(stems) => format!("{stems} stems"),
         };
-        Some(format!("{} days ({ground})", vase.days.get()))
+        Some(format!("{} ({ground})", days(vase.days.get())))
     });
     line("weather", &|one| {
         let count = |one: &super::evidence::Weather| {

@@ -6,6 +6,36 @@ use trug::order::Plan;
 use trug::order::model::{Candidate, Demand, Model, Pack, STEM, Supplier, TryOut};
 use trug::variety::{Grounds, Uses, Varieties};
 
+/// The order with so many varieties more that serve nothing, and suppliers whose least orders and free
+/// postage are near to what is bought of them, so that it is worth while to fill an order up.
+pub(crate) fn with_fillers(model: &Model, seed: u64, fillers: usize) -> Model {
+    let mut random = fastrand::Rng::with_seed(seed);
+    let mut model = model.clone();
+    for supplier in &mut model.suppliers {
+        supplier.least = random.u64(100..120) * 5_00;
+        supplier.free_over = Some(random.u64(100..140) * 5_00);
+    }
+    for at in 0..fillers {
+        model.varieties.push(Candidate {
+            name: format!("filler {at}"),
+            form: random.usize(0..FORMS),
+            yields: vec![0; model.weeks],
+            most_plants: Some(0),
+            ..Candidate::default()
+        });
+        model.offers.push(Pack {
+            variety: model.varieties.len() - 1,
+            supplier: random.usize(0..model.suppliers.len()),
+            price: random.u64(250..750),
+            tubers: 1,
+            least: 0,
+            most: random.u64(1..5),
+        });
+    }
+    model.limit_packs();
+    model
+}
+
 /// The grower's list and plan of the demo, and what they are read against.
 pub(crate) struct Demo {
     pub(crate) rules: RuleSet,
@@ -36,7 +66,7 @@ impl Demo {
             rules,
             uses,
             words,
-            stems_a_plant: self.plan.season.stems(),
+            stems_a_plant: self.plan.season.usual_total(),
         }
     }
 }

@@ -39,12 +39,14 @@ pub(crate) fn any_small() -> impl Strategy<Value = Model> {
         0..3_u64,
         prop::collection::vec(0..2500_u64, 2),
         1..4_u8,
+        prop::option::weighted(0.2, Just(0)),
     )
-        .prop_map(|(form, on_hand, yields, serves)| Candidate {
+        .prop_map(|(form, on_hand, yields, serves, most_plants)| Candidate {
             form,
             on_hand,
             yields,
             serves: (0..2).filter(|need| serves >> need & 1 == 1).collect(),
+            most_plants,
             ..Candidate::default()
         });
     let offer = (

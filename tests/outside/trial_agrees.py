@@ -7,12 +7,11 @@ figures. Every figure is worked out again from the data:
 
 - curve, limits, median, restricted mean, log-rank: lifelines, and statsmodels beside it for the errors,
   the medians' limits and the log-rank;
-- exact binomial and t intervals, the posterior of a family: scipy;
+- exact binomial and t intervals: scipy; the posterior of a parent: brute force, parents_by_force.py;
 - variances within and between dates: statsmodels' analysis of variance, and on dates of equal size its
   mixed model by restricted maximum likelihood.
 
-Where no library has a figure (the ends expected of each sample, the error of a restricted mean, a row's
-weight) it is worked out from the textbook's sum in numpy. Versions in requirements.txt.
+Where no library has a figure (the ends expected of each sample, the error of a restricted mean) it is worked out from the textbook's sum in numpy. Versions in requirements.txt.
 Exit status 1 where a figure differs, is missing, or where too few were compared.
 """
 
@@ -30,6 +29,7 @@ import statsmodels
 from lifelines import KaplanMeierFitter
 from lifelines.statistics import logrank_test
 from lifelines.utils import restricted_mean_survival_time
+from parents_by_force import posterior
 from scipy import stats
 from statsmodels.duration.survfunc import SurvfuncRight, survdiff
 from statsmodels.formula.api import mixedlm, ols
@@ -49,7 +49,8 @@ LEAST = {
     "variance between set to 0": 5,
     "variance by mixed model": 8,
     "t interval": 80,
-    "family": 150,
+    "share of a parent": 8,
+    "beyond a limit of a parent": 16,
 }
 
 
@@ -214,41 +215,18 @@ def interval(compare, where, level, ours, values):
         compare.same("t interval", where, limit, bound)
 
 
-def families(compare, where, level, ours):
-    kept, sown = np.array(ours["counts"], dtype=float).T
-    rate = kept.sum() / sown.sum()
-    basis, weight = weigh(kept, sown, rate)
-    if ours["basis"] != basis:
-        compare.faults.append(f"{where}: we weigh by {ours['basis']}, they by {basis}")
-    compare.same("weight", where, ours["weight"], weight)
-    for own, of, shrunk, limits in zip(kept, sown, ours["shrunk"], ours["limits"]):
-        if basis == "Alike":
-            theirs = stats.binomtest(int(own), int(of)).proportion_ci(level, method="exact")
-            mean = rate
-        else:
-            law = stats.beta(own + weight * rate, of - own + weight * (1 - rate))
-            theirs, mean = law.interval(level), law.mean()
-        compare.same("family", where, shrunk, mean)
-        compare.same("family", where, limits[0], theirs[0])
-        compare.same("family", where, limits[1], theirs[1])
-
-
-def weigh(kept, sown, rate):
-    """Kleinman's moments: the scatter expected is a line in the likeness of two of a family."""
-    if rate in (0.0, 1.0):
-        return "Alike", sown.sum()
-    if (sown > 1).sum() < 3:
-        return "FewFamilies", sown.mean()
-
-    def expected(likeness):
-        own = rate * (1 - rate) * (1 + (sown - 1) * likeness) / sown
-        return (sown * (1 - sown / sown.sum()) * own).sum()
-
-    scatter = (sown * (kept / sown - rate) ** 2).sum()
-    likeness = (scatter - expected(0)) / (expected(1) - expected(0))
-    if likeness <= 0 or 1 / likeness - 1 >= sown.sum():
-        return "Chance", sown.sum()
-    return "Scatter", max(1.0, 1 / likeness - 1)
+def parents(compare, where, ours):
+    """Ours are by expectation propagation: a share within half a point, limits by how much lies beyond."""
+    laws, fresh, worth = posterior(ours["parents"], ours["decided"])
+    compare.same("parent new to a row", where, ours["new"]["share"], fresh, 5e-3)
+    for place, told in enumerate(ours["each"]):
+        if told is None:
+            continue
+        law, (low, high) = laws[place], told["limits"]
+        compare.same("share of a parent", where, told["share"], law.mean, 5e-3)
+        # Half of what the level leaves is beyond either limit.
+        compare.same("beyond a limit of a parent", where, law.mass_below(low), 0.025, 0.01)
+        compare.same("beyond a limit of a parent", where, 1 - law.mass_below(high), 0.025, 0.01)
 
 
 def main(path):
@@ -267,8 +245,8 @@ def main(path):
         share(compare, f"share {at}", level, one)
     for at, one in enumerate(ours["dates"]):
         dates(compare, f"dates {at}", level, one)
-    for at, one in enumerate(ours["families"]):
-        families(compare, f"families {at}", level, one)
+    for at, one in enumerate(ours["parents"]):
+        parents(compare, f"parents {at}", one)
     for kind, count in sorted(compare.agreed.items()):
         print(f"{kind:28} {count:5} agree, worst off by {compare.worst[kind]:.1e}")
     for kind, least in LEAST.items():

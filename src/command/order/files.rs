@@ -66,10 +66,9 @@ pub(super) fn write(
         written.push(format!("{} is written: {what}.", path.display()));
         Ok(())
     };
-    if let Some(path) = &arguments.model {
-        let model = &settled.candidates.model;
+    if let (Some(path), Some(model)) = (&arguments.model, &worked.model) {
         let what = format!(
-            "the program with {} offers and {} varieties",
+            "the plan with all {} offers that are open and {} varieties",
             model.offers.len(),
             model.varieties.len()
         );

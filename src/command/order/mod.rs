@@ -16,9 +16,10 @@ use anyhow::{Result, anyhow};
 use super::{BadInput, Context, now, season_ahead};
 use crate::folder::order::{OrderFile, open_plan};
 use crate::folder::{Folder, FolderError, order};
+use crate::order::model::Model;
 use crate::order::solve::Progress;
 use crate::order::{
-    Against, Candidates, Chances, Change, Mend, Plan, SEASONS, Settled, Status, chances, mends,
+    Against, Candidates, Chances, Mend, Plan, SEASONS, Settled, Status, chances, mends,
     settle_candidates, without,
 };
 use crate::variety::{Index, Money, Varieties};
@@ -50,8 +51,8 @@ pub struct OrderArguments {
     /// Writes the order sheet as CSV.
     #[arg(long, value_name = "FILE.csv")]
     csv: Option<PathBuf>,
-    /// Writes the integer program that was solved as free MPS, the objective in money, for any
-    /// solver to check.
+    /// Writes the plan as an integer program in free MPS, with every offer that is open and the
+    /// objective in money, for any solver to check.
     #[arg(long, value_name = "FILE")]
     model: Option<PathBuf>,
     /// Buys exactly so many tubers of a variety and solves the rest; with nothing after = it is
@@ -97,6 +98,8 @@ struct Worked {
     chances: Option<Chances>,
     /// What was asked about.
     asked: Vec<Asked>,
+    /// The plan with every offer, where it is to be written.
+    model: Option<Model>,
 }
 
 /// A variety that was asked about.
@@ -212,8 +215,8 @@ fn worked(arguments: &OrderArguments, context: &Context) -> Result<Worked> {
         index: &index,
         grounds,
     };
-    let candidates = Candidates::of(&plan, against, Change::default())
-        .map_err(|told| unanswered(arguments, context, &told))?;
+    let candidates =
+        Candidates::of(&plan, against).map_err(|told| unanswered(arguments, context, &told))?;
     // What makes no sense is not saved; what cannot be met may be.
     if let Some((folder, mut file)) = own {
         file.save(&folder, &plan)?;
@@ -225,8 +228,11 @@ fn worked(arguments: &OrderArguments, context: &Context) -> Result<Worked> {
     };
     let asked = rows
         .into_iter()
-        .map(|row| asked(row, &plan, &list, &settled, arguments.seconds))
+        .map(|row| asked(row, &plan, against, &settled, arguments.seconds))
         .collect();
+    let whole = || Candidates::whole(&plan, against);
+    let model = { arguments.model.as_ref() }.map(|_| whole()).transpose();
+    let model = model.map_err(|told| unanswered(arguments, context, &told))?;
     let ranged = context.json || arguments.risk || arguments.chart.is_some();
     let chances = (settled.order.as_ref().filter(|_| ranged))
         .map(|order| chances(&plan, &settled.candidates, &list, order, SEASONS));
@@ -237,11 +243,12 @@ fn worked(arguments: &OrderArguments, context: &Context) -> Result<Worked> {
         mends,
         chances,
         asked,
+        model,
     })
 }
 
-fn asked(row: usize, plan: &Plan, list: &Varieties, settled: &Settled, seconds: u64) -> Asked {
-    let name = list.list()[row].name.to_string();
+fn asked(row: usize, plan: &Plan, against: Against<'_>, settled: &Settled, seconds: u64) -> Asked {
+    let name = against.list.list()[row].name.to_string();
     let planted = settled
         .order
         .as_ref()
@@ -257,11 +264,11 @@ fn asked(row: usize, plan: &Plan, list: &Varieties, settled: &Settled, seconds: 
             // An order that falls short costs nothing that could be compared.
             let met = matches!(settled.status, Status::Optimal | Status::Within { .. });
             let without = met.then(|| {
-                let dearer = without(settled, planted.candidate, &mut after(seconds));
+                let dearer = without(plan, against, settled, row, &mut after(seconds));
                 dearer.map_or(Without::NotFound, Without::Costs)
             });
             Asked {
-                lines: crate::order::out::why(plan, &settled.candidates, planted),
+                lines: crate::order::out::why(plan, settled, planted),
                 name,
                 in_order: true,
                 without,

@@ -60,9 +60,10 @@ fn table(plan: &Plan, list: &Varieties, bill: &Bill) -> Table {
         sum("to pay", bill.total().to_string()),
     ];
     let last = closes.map_or(String::new(), |closes| format!("Order by {closes}. "));
+    let padding: String = bill.padding().map(|told| told + " ").collect();
     Table {
         title: format!("Order to {}", bill.supplier),
-        note: format!("{last}{tubers} tubers. From:"),
+        note: format!("{last}{tubers} tubers. {padding}From:"),
         columns: COLUMNS
             .iter()
             .map(|(heading, hint, width)| Column {
@@ -91,6 +92,7 @@ mod tests {
             tubers: packs * 3,
             price: Money::hundredths(cost / packs),
             cost: Money::hundredths(cost),
+            padding: None,
         };
         let bill = Bill {
             supplier: "Oar Bulbs".to_string(),

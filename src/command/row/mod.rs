@@ -12,8 +12,8 @@ use anyhow::{Result, anyhow};
 use super::{BadInput, Context};
 use crate::folder::row::{ReadRow, row};
 use crate::form::Keyer;
-use crate::trial::{Advice, Evidence, Neighbours, Subject, Under};
-use crate::variety::Varieties;
+use crate::trial::{Advice, Evidence, Fit, Neighbours, Subject, Under};
+use crate::variety::{FormNote, Varieties, Variety};
 
 /// What `trug row` takes.
 #[derive(Debug, clap::Args)]
@@ -73,10 +73,11 @@ struct Workings {
     neighbours: Neighbours,
 }
 
-/// What a subject's entries add up to, and what the gate makes of it.
+/// What a subject's entries add up to, what the gate makes of it, and the form that the list has.
 struct Standing {
     evidence: Evidence,
     advice: Advice,
+    listed: Option<FormNote>,
 }
 
 impl Workings {
@@ -100,20 +101,29 @@ impl Workings {
         let evidence = self.row.trial.evidence(subject, &under);
         let release = &context.contents.release;
         let advice = release.advise(&evidence, &under, context.units);
-        Standing { evidence, advice }
+        let record = self.record(subject);
+        Standing {
+            evidence,
+            advice,
+            listed: record.and_then(|one| one.form_note_under(&self.keyer.set)),
+        }
     }
 
-    /// How well it fits each use, by name.
-    fn fits(&self, evidence: &Evidence, context: &Context) -> Vec<(String, Option<f64>)> {
-        let uses = &context.contents.uses;
-        let record = match &evidence.subject {
+    /// The list's record of it.
+    fn record(&self, subject: &Subject) -> Option<&Variety> {
+        match subject {
             Subject::Variety(name) => self.list.find(name).map(|at| &self.list.list()[at]),
             Subject::Seedling(_) => None,
-        };
-        let credence = context.contents.release.least.credence;
-        let fits = evidence.fits(&self.keyer, credence, record, uses, context.units);
-        let named = |fit: &crate::trial::Fit| (uses.list()[fit.use_at].name.clone(), fit.fitness);
-        fits.iter().map(named).collect()
+        }
+    }
+
+    /// How well it fits each use.
+    fn fits(&self, evidence: &Evidence, context: &Context) -> Vec<Fit> {
+        let contents = &context.contents;
+        let share = contents.tags.practice.observed;
+        let record = self.record(&evidence.subject);
+        let by = (&self.keyer, &contents.uses);
+        evidence.fits(by, &contents.release, share, record, context.units)
     }
 }
 

@@ -2,7 +2,7 @@
 
 use super::columns::aligned;
 use super::dates::order_by;
-use crate::order::{Bill, Order, Plan};
+use crate::order::{Bill, Line, Order, Plan};
 use crate::variety::exchange::neutral;
 use crate::variety::{Money, Varieties};
 
@@ -32,6 +32,7 @@ pub fn sheet(plan: &Plan, order: &Order, list: &Varieties) -> Vec<String> {
             ]));
         }
         lines.extend(aligned(&rows).iter().map(|line| format!("  {line}")));
+        lines.extend(bill.padding().map(|told| format!("  {told}")));
         lines.push(format!(
             "  goods {}, postage {}{}: {}",
             bill.goods,
@@ -59,6 +60,7 @@ pub fn sheet_rows(order: &Order) -> Vec<Vec<String>> {
         "tubers",
         "price a pack",
         "cost",
+        "bought",
     ])];
     for bill in &order.bills {
         for line in &bill.lines {
@@ -70,6 +72,7 @@ pub fn sheet_rows(order: &Order) -> Vec<Vec<String>> {
                 &line.tubers.to_string(),
                 &line.price.to_string(),
                 &line.cost.to_string(),
+                &line.padding_told().unwrap_or_default(),
             ]));
         }
         let postage = bill.postage.to_string();
@@ -81,6 +84,7 @@ pub fn sheet_rows(order: &Order) -> Vec<Vec<String>> {
             "",
             "",
             &postage,
+            "",
         ]));
     }
     rows
@@ -90,6 +94,29 @@ impl Bill {
     /// Goods and postage.
     pub fn total(&self) -> Money {
         Money::hundredths(self.goods.in_hundredths() + self.postage.in_hundredths())
+    }
+
+    /// A sentence for each line of which some packs only fill the order up.
+    pub fn padding(&self) -> impl Iterator<Item = String> + '_ {
+        let told = |line: &Line| Some(format!("{}: {}.", line.variety, line.padding_told()?));
+        self.lines.iter().filter_map(told)
+    }
+}
+
+impl Line {
+    /// How many of its packs only fill the order up, and to what: `2 packs to reach the least order
+    /// of 20.00, and needed for nothing else`.
+    pub fn padding_told(&self) -> Option<String> {
+        let padding = self.padding?;
+        let packs = match (padding.packs, self.packs) {
+            (1, 1) => "1 pack".to_string(),
+            (some, all) if some == all => format!("{all} packs"),
+            (some, all) => format!("{some} of {all} packs"),
+        };
+        Some(format!(
+            "{packs} {}, and needed for nothing else",
+            padding.told()
+        ))
     }
 }
 

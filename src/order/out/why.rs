@@ -1,12 +1,13 @@
 //! Why a variety is in the order, or is not.
 
 use super::columns::in_weeks;
-use crate::order::{Candidates, Match, Plan, Planted, Settled};
+use crate::order::{Line, Match, Plan, Planted, Settled};
 use crate::variety::Money;
 
-/// Why a variety is planted: which needs it serves, in which weeks, by how much, and how well it
-/// suits them.
-pub fn why(plan: &Plan, candidates: &Candidates, planted: &Planted) -> Vec<String> {
+/// Why a variety is bought or planted: which needs it serves, in which weeks, by how much, and how
+/// well it suits them; or what it fills up.
+pub fn why(plan: &Plan, settled: &Settled, planted: &Planted) -> Vec<String> {
+    let candidates = &settled.candidates;
     let mut lines = vec![format!(
         "{}: {} planted; {} bought, {} on hand, {} spare.",
         planted.variety, planted.plants, planted.bought, planted.on_hand, planted.spare
@@ -24,8 +25,17 @@ pub fn why(plan: &Plan, candidates: &Candidates, planted: &Planted) -> Vec<Strin
     for trial in trials.filter(|trial| trial.varieties.contains(&planted.candidate)) {
         lines.push(format!("  it is of a form to be tried: {}", trial.name));
     }
-    if planted.gives.is_empty() && planted.plants == 0 {
-        lines.push("  none of it is planted: it is bought because it is fixed by hand, or to reach a supplier's least order or free postage".to_string());
+    for bill in settled.order.iter().flat_map(|order| &order.bills) {
+        let own = bill.lines.iter().filter(|line| line.row == planted.row);
+        let told = own.filter_map(Line::padding_told);
+        lines.extend(told.map(|told| format!("  {} bought of {}", told, bill.supplier)));
+    }
+    let name = &planted.variety;
+    if (plan.fixed.iter()).any(|fixed| fixed.packs > 0 && fixed.variety.as_str() == name) {
+        lines.push("  it is fixed by hand".to_string());
+    }
+    if planted.plants == 0 {
+        lines.push("  none of it is planted, so it needs no place in the beds".to_string());
     }
     lines
 }
@@ -33,7 +43,9 @@ pub fn why(plan: &Plan, candidates: &Candidates, planted: &Planted) -> Vec<Strin
 /// Why a variety of the list is not planted.
 pub fn why_not(plan: &Plan, settled: &Settled, row: usize, name: &str) -> Vec<String> {
     let candidates = &settled.candidates;
-    let Some(at) = candidates.rows.iter().position(|own| *own == row) else {
+    let serving = |at: &usize| !candidates.matches[*at].is_empty();
+    let at = candidates.rows.iter().position(|own| *own == row);
+    let Some(at) = at.filter(serving) else {
         return vec![format!(
             "{name}: not in the order. It serves none of the needs: none is of its form, colour and use together."
         )];

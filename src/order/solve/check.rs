@@ -97,15 +97,15 @@ impl Model {
             .enumerate()
             .filter(|one| one.1.counts() && one.1.runs(week))
         {
-            let counted = &choice.counted[at];
+            let counted = choice.counting(at, week);
             let unable = counted
                 .iter()
                 .filter(|one| !self.varieties[**one].serves.contains(&at));
             faults.extend(unable.map(|one| Fault::Counted(at, *one)));
+            let mut forms: Vec<usize> = Vec::new();
             let flowering = counted
                 .iter()
                 .filter(|one| self.varieties[**one].yields[week] > 0);
-            let mut forms: Vec<usize> = Vec::new();
             let mut varieties = 0;
             for one in flowering {
                 varieties += 1;
@@ -148,7 +148,7 @@ impl Model {
         {
             for need in one.serving(self, week) {
                 let mut limit = self.needs[need].limit(week).map_or(i64::MAX, signed);
-                if choice.counted[need].binary_search(&at).is_ok() {
+                if choice.counting(need, week).binary_search(&at).is_ok() {
                     let reserved = signed(self.needs[need].reserved(week));
                     left.supply[at] -= reserved;
                     left.demand[need] -= reserved;

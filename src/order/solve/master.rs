@@ -2,11 +2,13 @@
 //! sharing out of stems is not in it; rows that it calls for are added where a point breaks them.
 
 use super::check::Fault;
+use super::reduce::Reduced;
 use super::simplex::Row;
 use crate::order::model::{Choice, Model, STEM};
 
 mod broken;
 mod columns;
+mod values;
 
 /// A plant that should be tried and is not counts as so many stems short. Our own choice.
 const UNTRIED: f64 = 5.0;
@@ -28,6 +30,7 @@ pub(super) enum Goal {
 #[derive(Debug, Clone)]
 pub(super) struct Master<'a> {
     pub(super) model: &'a Model,
+    reduced: &'a Reduced,
     goal: Goal,
     pub(super) cost: Vec<f64>,
     pub(super) least: Vec<f64>,
@@ -42,20 +45,21 @@ pub(super) struct Master<'a> {
     pub(super) constant: f64,
     /// By variety: the columns that make up its plants, and how many are there without them.
     plants: Vec<(Vec<(usize, f64)>, f64)>,
-    /// By need, then variety: whether it counts.
-    counts: Vec<Vec<Option<usize>>>,
-    /// Needs that ask for forms, the varieties of each that flower together in some week, and the
-    /// column of what is lacking.
-    flowering: Vec<(usize, Vec<usize>, Option<usize>)>,
+    /// By need and week, then variety: whether it counts.
+    counts: Vec<Vec<Vec<Option<usize>>>>,
+    /// Needs that ask for forms, in each week, and the column of what is lacking.
+    of_forms: Vec<(usize, usize, Option<usize>)>,
     /// By need, then week: the stems short.
     short: Vec<Vec<Option<usize>>>,
 }
 
 impl<'a> Master<'a> {
     /// The program for a goal.
-    pub(super) fn new(model: &'a Model, goal: Goal) -> Master<'a> {
+    pub(super) fn new(reduced: &'a Reduced, goal: Goal) -> Master<'a> {
+        let model = &reduced.model;
         let mut master = Master {
             model,
+            reduced,
             goal,
             cost: Vec::new(),
             least: Vec::new(),
@@ -68,18 +72,22 @@ impl<'a> Master<'a> {
             plants: model
                 .varieties
                 .iter()
-                .map(|one| (Vec::new(), one.on_hand as f64))
+                .map(|one| match one.most_plants {
+                    Some(0) => (Vec::new(), 0.0),
+                    _ => (Vec::new(), one.on_hand as f64),
+                })
                 .collect(),
-            counts: vec![vec![None; model.varieties.len()]; model.needs.len()],
-            flowering: Vec::new(),
+            counts: vec![vec![vec![None; model.varieties.len()]; model.weeks]; model.needs.len()],
+            of_forms: Vec::new(),
             short: vec![vec![None; model.weeks]; model.needs.len()],
         };
         let mut money = Vec::new();
         for offer in &model.offers {
             let at = master.column(offer.least as f64, offer.most as f64, true);
-            master.plants[offer.variety]
-                .0
-                .push((at, offer.tubers as f64));
+            if model.varieties[offer.variety].most_plants != Some(0) {
+                let each = (at, offer.tubers as f64);
+                master.plants[offer.variety].0.push(each);
+            }
             money.push((at, offer.price as f64));
         }
         master.add_planting(goal);
@@ -124,16 +132,14 @@ impl<'a> Master<'a> {
                 most[*spare] = most[*spare].min(all).max(least[*spare]);
             }
             for need in &candidate.serves {
-                let Some(counts) = self.counts[*need][at] else {
-                    continue;
-                };
-                let mut weeks = (0..self.model.weeks).filter(|week| candidate.yields[*week] > 0);
                 let demand = &self.model.needs[*need];
-                let lacking = |week: usize| {
-                    candidate.yields[week] as f64 * all < demand.reserved(week) as f64
-                };
-                if weeks.any(lacking) {
-                    most[counts] = least[counts];
+                for (week, counts) in self.counts[*need].iter().enumerate() {
+                    let kept = demand.reserved(week) as f64;
+                    if let Some(counts) = counts[at]
+                        && candidate.yields[week] as f64 * all < kept
+                    {
+                        most[counts] = least[counts];
+                    }
                 }
             }
         }
@@ -152,10 +158,11 @@ impl<'a> Master<'a> {
     /// The answer at a point whose whole columns are whole.
     pub(super) fn choice(&self, point: &[f64]) -> Choice {
         let whole = |value: f64| value.round().max(0.0) as u64;
-        let counted = |row: &Vec<Option<usize>>| {
+        let counting = |row: &Vec<Option<usize>>| {
             let counts = |at: &usize| row[*at].is_some_and(|column| point[column] > 0.5);
             (0..row.len()).filter(counts).collect()
         };
+        let counted = |weeks: &Vec<Vec<Option<usize>>>| weeks.iter().map(counting).collect();
         Choice {
             packs: point[..self.model.offers.len()]
                 .iter()
@@ -170,6 +177,9 @@ impl<'a> Master<'a> {
 
     /// The value of an answer, without the constant; `None` where it breaks what it must keep.
     pub(super) fn value(&self, choice: &Choice, point: &[f64]) -> Option<f64> {
+        if !self.comes_to_sums(choice) {
+            return None;
+        }
         let faults = self.model.faults(choice);
         let short = |fault: &Fault| {
             matches!(

@@ -35,6 +35,11 @@
 //! [`Model::faults`] finds nothing in it, in integers (`check`): the flow of each week in thousandths
 //! of a stem, money in hundredths, every term of every supplier.
 //!
+//! **Padding.** Packs that only fill an order up are one column a supplier, in the greatest amount of
+//! which their prices are multiples (`reduce::fill`). Not every number of it is a sum that packs come
+//! to: where a point has one that is none, the column is branched on to the sums on either side, as
+//! another is to the whole numbers.
+//!
 //! **Beds.** Spare tubers double the columns, and the beds often hold the least-cost order anyway. So
 //! where the first bound does not feel the beds the search goes without them, and only an order that
 //! then does not fit calls for the program with beds.
@@ -160,7 +165,7 @@ pub fn least_cost(model: &Model, stop: Stop<'_>) -> Solved {
 /// The bound of the first linear program; infinite where it has no point.
 fn first_bound(model: &Model, stop: Stop<'_>) -> f64 {
     let reduced = Reduced::of(model);
-    let master = Master::new(&reduced.model, Goal::Money);
+    let master = Master::new(&reduced, Goal::Money);
     Tree::new(&master, master.least.clone(), master.most.clone(), 1.0).first_bound(stop)
 }
 
@@ -189,7 +194,7 @@ fn planted_within(model: &Model, choice: &Choice, stop: Stop<'_>) -> Option<Choi
 /// proved already.
 fn cheapest(model: &Model, known: f64, stop: Stop<'_>) -> Solved {
     let reduced = Reduced::of(model);
-    let master = Master::new(&reduced.model, Goal::Money);
+    let master = Master::new(&reduced, Goal::Money);
     let step = step(&reduced.model);
     let mut tree = Tree::new(&master, master.least.clone(), master.most.clone(), step);
     tree.know(known);
@@ -201,7 +206,7 @@ fn cheapest(model: &Model, known: f64, stop: Stop<'_>) -> Solved {
         let fittest = if stopped {
             best
         } else {
-            fittest(&reduced.model, best, cost, &mut |progress| {
+            fittest(&reduced, best, cost, &mut |progress| {
                 stop(Progress {
                     best: Some(cost as f64),
                     bound: cost as f64,
@@ -222,7 +227,7 @@ pub fn fewest_plants(model: &Model, stop: Stop<'_>) -> Solved {
         ..model.clone()
     };
     let reduced = Reduced::of(&unlimited);
-    let (best, bound, nodes) = search(&reduced.model, Goal::Plants, 1.0, stop);
+    let (best, bound, nodes) = search(&reduced, Goal::Plants, 1.0, stop);
     let best = best.map(|best| reduced.expand(model, &best.choice));
     let value = best.as_ref().map_or(0, |best| best.plants.iter().sum());
     solved(best, value, bound, 1.0, nodes)
@@ -233,7 +238,7 @@ pub fn fewest_plants(model: &Model, stop: Stop<'_>) -> Solved {
 /// is right to a stem.
 pub fn least_shortfall(model: &Model, stop: Stop<'_>) -> Solved {
     let reduced = Reduced::with_all_weeks(model);
-    let (best, bound, nodes) = search(&reduced.model, Goal::Shortfall, STEMS_APART, stop);
+    let (best, bound, nodes) = search(&reduced, Goal::Shortfall, STEMS_APART, stop);
     let thousandths = |stems: f64| (stems * STEM as f64).round().max(0.0);
     let value = best.as_ref().map_or(0.0, |best| thousandths(best.value));
     let bound = if bound.is_infinite() {
@@ -245,8 +250,8 @@ pub fn least_shortfall(model: &Model, stop: Stop<'_>) -> Solved {
     solved(best, value as u64, bound, 1.0, nodes)
 }
 
-fn search(model: &Model, goal: Goal, step: f64, stop: Stop<'_>) -> (Option<Best>, f64, usize) {
-    let master = Master::new(model, goal);
+fn search(reduced: &Reduced, goal: Goal, step: f64, stop: Stop<'_>) -> (Option<Best>, f64, usize) {
+    let master = Master::new(reduced, goal);
     let mut tree = Tree::new(&master, master.least.clone(), master.most.clone(), step);
     let bound = tree.run(usize::MAX, stop) + master.constant;
     let nodes = tree.looked_at();
@@ -254,8 +259,8 @@ fn search(model: &Model, goal: Goal, step: f64, stop: Stop<'_>) -> (Option<Best>
 }
 
 /// Another order of the same cost and more merit, if one is soon found.
-fn fittest(model: &Model, best: Best, cost: u64, stop: Stop<'_>) -> Best {
-    let master = Master::new(model, Goal::Merit(cost));
+fn fittest(reduced: &Reduced, best: Best, cost: u64, stop: Stop<'_>) -> Best {
+    let master = Master::new(reduced, Goal::Merit(cost));
     let value = master.value(&best.choice, &best.point);
     let mut tree = Tree::new(&master, master.least.clone(), master.most.clone(), 1.0);
     tree.best = value.map(|value| Best {
@@ -286,11 +291,6 @@ fn solved(best: Option<Choice>, value: u64, bound: f64, step: f64, nodes: usize)
 fn step(model: &Model) -> f64 {
     let prices = model.offers.iter().map(|offer| offer.price);
     let postage = model.suppliers.iter().map(|supplier| supplier.postage);
-    let common = prices.chain(postage).fold(0, |mut a, mut b| {
-        while b > 0 {
-            (a, b) = (b, a % b);
-        }
-        a
-    });
+    let common = prices.chain(postage).fold(0, reduce::common);
     common.max(1) as f64
 }

@@ -16,8 +16,6 @@ mod root;
 use branching::Gains;
 use queue::{Node, Open};
 
-/// How far from whole a column may be.
-pub(super) const WHOLE: f64 = 1e-6;
 /// Pivots after which one program is given up.
 const MOST_PIVOTS: usize = 20_000;
 /// Rows that cut nothing off are dropped when there are so many more than at the root.

@@ -17,6 +17,8 @@ pub(super) struct Bought {
     tubers: u64,
     /// What it costs, and whose it is; `None` where none is bought.
     paid: Option<(Money, String)>,
+    /// Whether some of it only fills the order up.
+    fills: bool,
     fixed: bool,
 }
 
@@ -42,6 +44,7 @@ impl OrderPage {
                 name: line.variety.clone(),
                 tubers: line.tubers,
                 paid: Some((line.cost, bill.supplier.clone())),
+                fills: line.padding.is_some(),
                 fixed: fixed(&line.variety),
             }));
         }
@@ -51,6 +54,7 @@ impl OrderPage {
             name: one.variety.clone(),
             tubers: one.plants,
             paid: None,
+            fills: false,
             fixed: fixed(&one.variety),
         }));
         for none in &plan.fixed {
@@ -63,6 +67,7 @@ impl OrderPage {
                     name: none.variety.to_string(),
                     tubers: 0,
                     paid: None,
+                    fills: false,
                     fixed: true,
                 });
             }
@@ -147,10 +152,11 @@ impl Bought {
             .paid
             .as_ref()
             .map_or(String::new(), |(cost, _)| cost.to_string());
-        let whose = self
-            .paid
-            .as_ref()
-            .map_or("your store", |(_, supplier)| supplier.as_str());
+        let whose = { self.paid.as_ref() }.map_or("your store", |(_, supplier)| supplier.as_str());
+        let whose = match self.fills {
+            true => format!("fills up {whose}"),
+            false => whose.to_string(),
+        };
         // Tubers, the cost and something of the supplier stay, the name is cut.
         let taken = 1 + 5 + 1 + 8 + 1;
         let rest = columns.saturating_sub(taken);
@@ -162,6 +168,6 @@ impl Bought {
                 Role::Plain,
             )
             .with(format!("{cost:>8} "), Role::Plain)
-            .with(fit(whose, whose_room), Role::Quiet)
+            .with(fit(&whose, whose_room), Role::Quiet)
     }
 }

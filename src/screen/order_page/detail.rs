@@ -86,7 +86,8 @@ impl OrderPage {
         let named = match item {
             Item::Planted => "planted",
             Item::FirstCut => "weeks to the first cut",
-            Item::Stems => "stems a plant",
+            Item::Stems => "stems a week",
+            Item::Ramp => "rise to full flower",
             Item::PlantsLost => "plants lost",
             Item::StemsLost => "stems lost",
             Item::Storage => "kept in store",
@@ -135,7 +136,7 @@ impl OrderPage {
         // The solution in view may be of a plan with other needs.
         let of = self.solved.as_ref().unwrap_or(plan);
         let lines = match self.planted() {
-            Some(planted) => why(of, &settled.candidates, planted),
+            Some(planted) => why(of, settled, planted),
             None => {
                 let name = self
                     .ground

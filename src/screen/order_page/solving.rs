@@ -48,10 +48,11 @@ impl OrderPage {
                 ground: Rc::clone(self.ground.as_ref()?),
                 settled: Rc::clone(self.settled.as_ref()?),
             },
-            Some(Question::Without { row, candidate }) => What::Without {
+            Some(Question::Without { row }) => What::Without {
+                plan: Box::new(self.plan.clone().ok()?),
+                ground: Rc::clone(self.ground.as_ref()?),
                 settled: Rc::clone(self.settled.as_ref()?),
                 row,
-                candidate,
             },
         };
         self.due = false;
@@ -185,15 +186,15 @@ impl OrderPage {
     }
 
     pub(super) fn ask_without(&mut self) {
-        let planted = (self.planted().filter(|_| self.side == Side::Bought))
-            .map(|one| (one.row, one.candidate));
+        let planted = { self.planted() }.filter(|_| self.side == Side::Bought);
+        let row = planted.map(|one| one.row);
         let status = self.settled.as_ref().map(|settled| settled.status);
-        match planted {
+        match row {
             _ if !self.is_fresh() => self.say("Not solved yet: what it costs can be asked then."),
             Some(_) if matches!(status, Some(Status::Short { .. })) => {
                 self.say("Not every need is met: there is no cost to compare with.")
             }
-            Some((row, candidate)) => self.question = Some(Question::Without { row, candidate }),
+            Some(row) => self.question = Some(Question::Without { row }),
             None => self.say("Right, then a variety: what doing without it costs is asked there."),
         }
     }

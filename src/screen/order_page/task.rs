@@ -28,9 +28,10 @@ pub(super) enum What {
         settled: Rc<Settled>,
     },
     Without {
+        plan: Box<Plan>,
+        ground: Rc<Ground>,
         settled: Rc<Settled>,
         row: usize,
-        candidate: usize,
     },
 }
 
@@ -63,8 +64,8 @@ pub(super) struct Reply {
 pub(super) enum Question {
     /// What would mend it?
     Mends,
-    /// What would doing without this variety cost? Its places in the list and among the candidates.
-    Without { row: usize, candidate: usize },
+    /// What would doing without this variety cost? Its place in the list.
+    Without { row: usize },
 }
 
 impl Task {
@@ -81,12 +82,13 @@ impl Task {
                 settled,
             } => Found::Mends(mends(&plan, ground.against(), &settled, stop)),
             What::Without {
+                plan,
+                ground,
                 settled,
                 row,
-                candidate,
             } => Found::Without(Reply {
                 row,
-                more: without(&settled, candidate, stop),
+                more: without(&plan, ground.against(), &settled, row, stop),
             }),
         };
         Outcome { id: self.id, found }

@@ -5,6 +5,7 @@ mod adding;
 mod detail;
 mod drawn;
 mod entering;
+mod forms;
 mod keeping;
 mod order;
 mod quick;
@@ -12,6 +13,7 @@ mod table;
 mod view;
 mod whole;
 
+use std::collections::BTreeMap;
 use std::sync::LazyLock;
 
 use jiff::civil::Date;
@@ -24,7 +26,7 @@ use crate::trial::{
     Advice, Entry, Evidence, Neighbours, Next, Observation, Release, Seedling, Subject, Trial,
     Under,
 };
-use crate::variety::{Text, Uses, Varieties, Variety};
+use crate::variety::{FormNote, Text, Uses, Varieties, Variety};
 
 use super::Effect;
 use super::bloom::Portraits;
@@ -58,6 +60,8 @@ pub struct RowPage {
     keeping: Keeping,
     /// The list's colours; worked out when the page is first needed, and the sums with them.
     neighbours: Option<Neighbours>,
+    /// The forms that the list has for varieties on trial.
+    listed: BTreeMap<Text, FormNote>,
     sums: Vec<Sum>,
     order: Order,
     /// Words that a subject must hold to be shown.
@@ -184,6 +188,7 @@ impl RowPage {
             plot,
             keeping,
             neighbours: None,
+            listed: BTreeMap::new(),
             sums: Vec::new(),
             order: Order::Next,
             words: String::new(),
@@ -220,6 +225,9 @@ impl RowPage {
         let keyer = &self.plot.keyer;
         self.neighbours = Some(Neighbours::of(list, &keyer.set, &self.plot.words));
         let subjects = self.plot.trial.subjects();
+        for subject in &subjects {
+            self.look_up(subject, list);
+        }
         let none = Neighbours::default();
         let all = self.plot.trial.evidence_of(&subjects, &self.under(&none));
         let sums = all.into_iter().map(|evidence| self.judged(evidence));
@@ -256,13 +264,6 @@ impl RowPage {
             practice,
             units: self.plot.units,
         }
-    }
-
-    /// The likeliest form of a plant of the row, once the page is open.
-    pub(super) fn form_of(&self, subject: &Subject) -> Option<&str> {
-        let of = |sum: &&Sum| sum.evidence.subject == *subject;
-        let likely = self.sums.iter().find(of)?.evidence.form.leading()?;
-        Some(&self.plot.keyer.set.forms[likely.form].name)
     }
 
     /// Whether more was seen of a variety since this was last asked.

@@ -45,13 +45,11 @@ impl Master<'_> {
     /// A form counts once however many of its varieties do: whichever forms are counted in full,
     /// the varieties of the others must make up the number.
     fn broken_forms(&self, point: &[f64], rows: &mut Vec<Row>) {
-        for (need, flowering, lacks) in &self.flowering {
+        for (need, week, lacks) in &self.of_forms {
             let mut by_form: BTreeMap<usize, Vec<usize>> = BTreeMap::new();
-            for variety in flowering {
-                let form = by_form
-                    .entry(self.model.varieties[*variety].form)
-                    .or_default();
-                form.extend(self.counts[*need][*variety]);
+            let counts = self.model.varieties.iter().zip(&self.counts[*need][*week]);
+            for (variety, counts) in counts {
+                by_form.entry(variety.form).or_default().extend(counts);
             }
             let in_full =
                 |columns: &&Vec<usize>| columns.iter().map(|at| point[*at]).sum::<f64>() > 1.0;
@@ -69,27 +67,24 @@ impl Master<'_> {
     /// A counted variety keeps stems for each need that counts it, and has plants for the most.
     fn broken_reserves(&self, point: &[f64], plants: &[f64], rows: &mut Vec<Row>) {
         for (at, candidate) in self.model.varieties.iter().enumerate() {
-            let counting =
-                |need: &usize| self.counts[*need][at].is_some_and(|column| point[column] > 1e-6);
-            if !candidate.serves.iter().any(counting) {
-                continue;
-            }
             let mut worst: Option<(f64, Row)> = None;
             for week in (0..self.model.weeks).filter(|week| candidate.yields[*week] > 0) {
                 let mut all = Vec::new();
+                let mut counts = false;
                 for need in &candidate.serves {
-                    let Some(column) = self.counts[*need][at] else {
+                    let Some(column) = self.counts[*need][week][at] else {
                         continue;
                     };
+                    counts |= point[column] > 1e-6;
                     let kept = self.model.needs[*need].reserved(week);
-                    if kept == 0 {
-                        continue;
-                    }
                     all.push((column, -in_stems(kept)));
                     let plants_for = kept.div_ceil(candidate.yields[week]) as f64;
                     if plants[at] < plants_for * point[column] - 1e-6 {
                         rows.push(self.packs_for(at, column, plants_for));
                     }
+                }
+                if !counts {
+                    continue;
                 }
                 let row = self.demand(&[(at, in_stems(candidate.yields[week]))], &all, 0.0);
                 let by = breaks(&row, point);
@@ -137,7 +132,8 @@ impl Master<'_> {
         };
         for (place, at) in members.iter().enumerate() {
             for need in model.varieties[*at].serving(model, week) {
-                let kept = self.counts[need][*at].map_or(0.0, |column| point[column].max(0.0));
+                let counts = self.counts[need][week][*at];
+                let kept = counts.map_or(0.0, |column| point[column].max(0.0));
                 let kept = fine(kept * in_stems(model.needs[need].reserved(week)));
                 split.supply[place] -= kept;
                 split.demand[need] -= kept;
@@ -189,7 +185,7 @@ impl Master<'_> {
                 plants.push((at, in_stems(candidate.yields[week])));
                 for need in serving.iter().filter(|need| !needs.contains(need)) {
                     let kept = in_stems(model.needs[*need].reserved(week));
-                    more.extend(self.counts[*need][at].map(|column| (column, -kept)));
+                    more.extend(self.counts[*need][week][at].map(|column| (column, -kept)));
                 }
             } else {
                 let limits = serving

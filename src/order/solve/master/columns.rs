@@ -1,9 +1,7 @@
 //! The columns, and the rows that are there from the start.
 
-use std::collections::BTreeSet;
-
 use super::{Goal, Master, UNTRIED, in_stems, scaled};
-use crate::order::model::STEM;
+use crate::order::model::{Candidate, STEM};
 
 impl Master<'_> {
     pub(super) fn column(&mut self, least: f64, most: f64, whole: bool) -> usize {
@@ -17,7 +15,9 @@ impl Master<'_> {
     pub(super) fn add_planting(&mut self, goal: Goal) {
         let model = self.model;
         let may_spare = model.places.is_some() || goal == Goal::Plants;
-        for (at, candidate) in model.varieties.iter().enumerate() {
+        // What is never planted has no plants to limit.
+        let planted = |one: &(usize, &Candidate)| one.1.most_plants != Some(0);
+        for (at, candidate) in model.varieties.iter().enumerate().filter(planted) {
             if may_spare || candidate.most_plants.is_some() {
                 let bought = |(column, tubers): &(usize, f64)| self.most[*column] * tubers;
                 let all = self.plants[at].0.iter().map(bought).sum::<f64>() + self.plants[at].1;
@@ -113,14 +113,6 @@ impl Master<'_> {
             .enumerate()
             .filter(|(_, need)| need.counts());
         for (at, need) in counting {
-            for (variety, _) in model
-                .varieties
-                .iter()
-                .enumerate()
-                .filter(|(_, one)| one.serves.contains(&at))
-            {
-                self.counts[at][variety] = Some(self.column(0.0, 1.0, true));
-            }
             let too_few = need.varieties.max(need.forms) as f64;
             let lacks = (goal == Goal::Shortfall).then(|| {
                 // A variety that is missing counts as the stems that it would have to give.
@@ -129,26 +121,17 @@ impl Master<'_> {
                 self.cost[lacks] = in_stems(need.each.max(STEM)) * weeks as f64;
                 lacks
             });
-            // Weeks in which the same varieties flower ask the same.
-            let mut seen = BTreeSet::new();
             for week in (0..model.weeks).filter(|week| need.runs(*week)) {
-                let flowering: Vec<usize> = (0..model.varieties.len())
-                    .filter(|one| {
-                        self.counts[at][*one].is_some() && model.varieties[*one].yields[week] > 0
-                    })
-                    .collect();
-                if !seen.insert(flowering.clone()) {
-                    continue;
+                let mut cells: Vec<(usize, f64)> = lacks.iter().map(|at| (*at, 1.0)).collect();
+                for variety in self.serving(at, week) {
+                    let counts = self.column(0.0, 1.0, true);
+                    self.counts[at][week][variety] = Some(counts);
+                    cells.push((counts, 1.0));
                 }
-                let columns = flowering
-                    .iter()
-                    .filter_map(|one| Some((self.counts[at][*one]?, 1.0)));
-                let cells = columns.chain(lacks.map(|lacks| (lacks, 1.0)));
                 // So many forms are so many varieties.
-                self.rows
-                    .push(scaled(cells.collect(), too_few, f64::INFINITY));
+                self.rows.push(scaled(cells, too_few, f64::INFINITY));
                 if need.forms > 1 {
-                    self.flowering.push((at, flowering, lacks));
+                    self.of_forms.push((at, week, lacks));
                 }
             }
         }

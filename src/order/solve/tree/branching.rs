@@ -1,7 +1,7 @@
 //! Which column to branch on: the one whose halves both promise to cost the most. What a unit costs
 //! is learned by trying, and remembered.
 
-use super::{Tree, WHOLE};
+use super::Tree;
 use crate::order::solve::simplex::{Dictionary, Ended};
 
 /// A column is tried until so many trials of each half are known.
@@ -57,7 +57,7 @@ impl Tree<'_> {
         let fractional: Vec<(usize, f64)> = (self.live.iter().enumerate())
             .filter(|(_, column)| self.master.whole[**column])
             .map(|(place, column)| (*column, self.dictionary.value(place)))
-            .filter(|(_, value)| (value - value.round()).abs() > WHOLE)
+            .filter(|(column, value)| self.master.exact(*column, *value).is_none())
             .collect();
         let first = fractional
             .iter()
@@ -66,10 +66,10 @@ impl Tree<'_> {
             return Some((*column, *value, true));
         }
         let by_gains = |gains: &Gains, column: usize, value: f64| {
-            let part = value - value.floor();
+            let [down, up] = self.away(column, value);
             score([
-                gains.expected(column, 0) * part,
-                gains.expected(column, 1) * (1.0 - part),
+                gains.expected(column, 0) * down,
+                gains.expected(column, 1) * up,
             ])
         };
         let mut order: Vec<(f64, usize, f64)> = (fractional.into_iter())
@@ -83,9 +83,8 @@ impl Tree<'_> {
         for (mut promise, column, value) in order {
             if !self.gains.reliable(column) && tried < MOST_TRIED && in_vain < MOST_IN_VAIN {
                 tried += 1;
-                let part = value - value.floor();
                 let mut gains = [0.0; 2];
-                for (side, unit) in [part, 1.0 - part].into_iter().enumerate() {
+                for (side, unit) in self.away(column, value).into_iter().enumerate() {
                     let (gain, closed) = self.tried(&mut scratch, column, value, side, base);
                     if closed {
                         return Some((column, value, side == 0));
@@ -101,7 +100,19 @@ impl Tree<'_> {
                 in_vain = 0;
             }
         }
-        best.map(|(_, column, value)| (column, value, value - value.floor() > 0.4))
+        best.map(|(_, column, value)| {
+            let [down, up] = self.away(column, value);
+            (column, value, down > 0.4 * (down + up))
+        })
+    }
+
+    /// How far a column is above the value below that it may have, and below the one above.
+    fn away(&self, column: usize, value: f64) -> [f64; 2] {
+        let (below, above) = (
+            self.master.below(column, value),
+            self.master.above(column, value),
+        );
+        [value - below, above - value]
     }
 
     /// What one half costs, and whether nothing better is in it.
@@ -118,9 +129,9 @@ impl Tree<'_> {
         };
         scratch.copy_without_rows(&self.dictionary);
         if side == 0 {
-            scratch.set_bound(place, true, value.floor());
+            scratch.set_bound(place, true, self.master.below(column, value));
         } else {
-            scratch.set_bound(place, false, value.ceil());
+            scratch.set_bound(place, false, self.master.above(column, value));
         }
         let cutoff = self.cutoff() - self.settled_cost();
         let closed = match scratch.solve(cutoff, TRIAL_PIVOTS) {

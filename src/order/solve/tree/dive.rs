@@ -1,7 +1,7 @@
 //! Ways to a good answer: a dive, which rounds one column after another, and a search between the
 //! root's point and the best answer.
 
-use super::{Progress, Relaxed, Tree, WHOLE};
+use super::{Progress, Relaxed, Tree};
 use crate::order::solve::Stop;
 
 /// The most times that a rounding is taken back.
@@ -38,12 +38,15 @@ impl Tree<'_> {
                         return;
                     };
                     let (mut other_least, mut other_most) = (least.clone(), most.clone());
+                    let column = self.live[place];
+                    let below = self.master.below(column, value);
+                    let above = self.master.above(column, value);
                     if self.is_spare(place) {
-                        most[place] = value.floor();
-                        other_least[place] = value.ceil();
+                        most[place] = below;
+                        other_least[place] = above;
                     } else {
-                        least[place] = value.ceil();
-                        other_most[place] = value.floor();
+                        least[place] = above;
+                        other_most[place] = below;
                     }
                     before = Some((other_least, other_most));
                     self.follow(&mut least, &mut most);
@@ -56,15 +59,20 @@ impl Tree<'_> {
     fn follow(&self, least: &mut [f64], most: &mut [f64]) {
         for place in 0..self.live.len() {
             let value = self.dictionary.value(place);
-            if !self.master.whole[self.live[place]] {
+            let column = self.live[place];
+            if !self.master.whole[column] {
                 continue;
             }
             if self.is_spare(place) {
-                if value - value.floor() < FOLLOWS {
-                    most[place] = most[place].min(value.floor().max(least[place]));
+                let below = self.master.below(column, value);
+                if value - below < FOLLOWS {
+                    most[place] = most[place].min(below.max(least[place]));
                 }
-            } else if value.ceil() - value < FOLLOWS {
-                least[place] = least[place].max(value.ceil().min(most[place]));
+            } else {
+                let above = self.master.above(column, value);
+                if above - value < FOLLOWS {
+                    least[place] = least[place].max(above.min(most[place]));
+                }
             }
         }
     }
@@ -79,15 +87,15 @@ impl Tree<'_> {
         let fractional = (0..self.live.len()).filter_map(|place| {
             let column = self.live[place];
             let value = self.dictionary.value(place);
-            if !self.master.whole[column] || (value - value.round()).abs() <= WHOLE {
+            if !self.master.whole[column] || self.master.exact(column, value).is_some() {
                 return None;
             }
             let (rank, away) = if self.master.first.contains(&column) {
-                (0, value.ceil() - value)
+                (0, self.master.above(column, value) - value)
             } else if self.is_spare(place) {
-                (2, value - value.floor())
+                (2, value - self.master.below(column, value))
             } else {
-                (1, value.ceil() - value)
+                (1, self.master.above(column, value) - value)
             };
             Some((rank, away, place, value))
         });
@@ -111,8 +119,12 @@ impl Tree<'_> {
         for (column, whole) in self.master.whole.iter().enumerate() {
             let (root, found) = (self.root_point[column], best.point[column]);
             if *whole {
-                least[column] = least[column].max(root.floor().min(found));
-                most[column] = most[column].min(root.ceil().max(found));
+                let (below, above) = (
+                    self.master.below(column, root),
+                    self.master.above(column, root),
+                );
+                least[column] = least[column].max(below.min(found));
+                most[column] = most[column].min(above.max(found));
             }
         }
         let mut part = Tree::new(self.master, least, most, self.step);

@@ -1,6 +1,6 @@
 //! One node: its bounds, its linear program with the rows that it calls for, and what follows.
 
-use super::{Best, MOST_PIVOTS, Node, Open, Relaxed, SPARE_ROWS, Tree, WHOLE};
+use super::{Best, MOST_PIVOTS, Node, Open, Relaxed, SPARE_ROWS, Tree};
 use crate::order::solve::Stop;
 use crate::order::solve::master::breaks;
 use crate::order::solve::simplex::{Ended, Row};
@@ -108,11 +108,12 @@ impl Tree<'_> {
             .enumerate()
             .filter(|(at, _)| self.master.whole[*at])
         {
-            if (*value - value.round()).abs() <= WHOLE {
-                *value = value.round();
-            } else {
-                debug_assert!(self.place[at].is_some());
-                whole = false;
+            match self.master.exact(at, *value) {
+                Some(exact) => *value = exact,
+                None => {
+                    debug_assert!(self.place[at].is_some());
+                    whole = false;
+                }
             }
         }
         whole
@@ -198,8 +199,8 @@ impl Tree<'_> {
                 return;
             };
             depth += 1;
-            let down = (column as u32, true, value.floor());
-            let up = (column as u32, false, value.ceil());
+            let down = (column as u32, true, self.master.below(column, value));
+            let up = (column as u32, false, self.master.above(column, value));
             let (now, later) = if up_first { (up, down) } else { (down, up) };
             let mut child = |change| {
                 self.nodes.push(Node {
@@ -241,9 +242,9 @@ impl Tree<'_> {
             if steps < most[place] - least[place] {
                 let upper = each > 0.0;
                 let bound = if upper {
-                    least[place] + steps
+                    self.master.below(*column, least[place] + steps)
                 } else {
-                    most[place] - steps
+                    self.master.above(*column, most[place] - steps)
                 };
                 changes.push((*column as u32, upper, bound));
             }

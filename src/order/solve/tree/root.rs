@@ -96,9 +96,11 @@ impl Tree<'_> {
             }
             let steps = (room / each.abs() + 1e-6).floor().max(0.0);
             if *each > 0.0 {
-                self.most[column] = self.most[column].min(self.root_least[column] + steps);
+                let most = self.root_least[column] + steps;
+                self.most[column] = self.most[column].min(self.master.below(column, most));
             } else {
-                self.least[column] = self.least[column].max(self.root_most[column] - steps);
+                let least = self.root_most[column] - steps;
+                self.least[column] = self.least[column].max(self.master.above(column, least));
             }
         }
         self.master.imply(&self.least, &mut self.most);

@@ -1,0 +1,85 @@
+//! A plan with its words looked up in a list.
+
+use super::words::{Asked, check_fixed, forms, looked_up};
+use super::{Against, Match};
+use crate::order::{Need, Plan};
+use crate::variety::Distances;
+
+/// A plan whose words mean something, and what it is read against.
+pub(super) struct Reading<'a> {
+    pub(super) plan: &'a Plan,
+    pub(super) terms: Against<'a>,
+    /// Forms to be tried.
+    pub(super) tried: Vec<usize>,
+    /// By need: its words, and distances from its colours.
+    asked: Vec<(Asked, Distances<'a>)>,
+}
+
+impl<'a> Reading<'a> {
+    /// Looks the words up.
+    ///
+    /// # Errors
+    /// A sentence for each word that means nothing.
+    pub(super) fn of(plan: &'a Plan, terms: Against<'a>) -> Result<Reading<'a>, Vec<String>> {
+        let mut wrong = Vec::new();
+        let asked: Vec<Asked> = (plan.needs.iter())
+            .map(|need| looked_up(need, terms, &mut wrong))
+            .collect();
+        let tried = forms(&plan.tried, "try", terms, &mut wrong);
+        check_fixed(plan, terms, &mut wrong);
+        if !wrong.is_empty() {
+            return Err(wrong);
+        }
+        let distances = |asked: Asked| {
+            let distances = terms.index.distances(&asked.targets);
+            (asked, distances)
+        };
+        Ok(Reading {
+            plan,
+            terms,
+            tried,
+            asked: asked.into_iter().map(distances).collect(),
+        })
+    }
+
+    /// The needs that a variety serves.
+    pub(super) fn matches(&self, row: usize) -> Vec<Match> {
+        let form = self.form(row);
+        let meets = |(at, need): (usize, &Need)| {
+            let (asked, distances) = &self.asked[at];
+            let fitness = (asked.use_at).map(|use_at| self.terms.index.fitness(row, use_at));
+            let of_colours = !asked.targets.is_empty();
+            let distance = of_colours.then(|| distances.of(row));
+            let fits = fitness.is_none_or(|fitness| fitness.unwrap_or(0.0) >= need.least_fitness());
+            let near = distance.is_none_or(|distance| distance <= need.reach());
+            let shaped =
+                need.forms.is_empty() || form.is_some_and(|form| asked.forms.contains(&form));
+            (fits && near && shaped).then(|| Match {
+                need: at,
+                fitness: fitness.flatten(),
+                distance,
+            })
+        };
+        self.plan
+            .needs
+            .iter()
+            .enumerate()
+            .filter_map(meets)
+            .collect()
+    }
+
+    /// Whether a variety is fixed by hand or of a form to be tried.
+    pub(super) fn is_wanted(&self, row: usize) -> bool {
+        let name = &self.terms.list.list()[row].name;
+        let fixed = self.plan.fixed.iter().any(|fixed| fixed.variety == *name);
+        fixed
+            || self
+                .form(row)
+                .is_some_and(|form| self.tried.contains(&form))
+    }
+
+    fn form(&self, row: usize) -> Option<usize> {
+        let variety = &self.terms.list.list()[row];
+        variety.form_under(self.terms.grounds.rules)
+    }
+}

@@ -1,0 +1,255 @@
+//! A grower's list and order, drawn: small, and with all that a plan can ask for.
+
+use serde_json::{Value, json};
+use trug::colour::Vocabulary;
+use trug::form::RuleSet;
+use trug::order::Plan;
+use trug::variety::{Grounds, Index, Uses, Varieties, Variety};
+
+/// A list and a plan.
+pub(crate) struct Drawn {
+    pub(crate) list: Varieties,
+    pub(crate) plan: Plan,
+}
+
+const FORMS: [&str; 4] = ["ball", "pompon", "single", "collarette"];
+/// Forms that no need asks for: only what needs any form takes them, and what fills an order up.
+const OTHERS: [&str; 2] = ["stellar", "laciniated"];
+const COLOURS: [&str; 5] = ["plum", "wine", "white", "ivory", "apricot"];
+const USES: [&str; 3] = ["market-bunch", "worn", "pollinators"];
+const SUPPLIERS: [&str; 3] = ["Oar Bulbs", "Ebb Nursery", "Houb Tubers"];
+/// The order goes out on the first day; some offers closed before.
+const ORDERED: &str = "2027-01-15";
+const CLOSES: [&str; 4] = ["2026-12-31", "2027-01-14", "2027-01-15", "2027-02-28"];
+
+/// The list and the plan of a seed.
+pub(crate) fn drawn(seed: u64) -> Drawn {
+    let mut dice = Dice(fastrand::Rng::with_seed(seed));
+    let list: Vec<Value> = (0..dice.0.usize(7..12))
+        .map(|at| variety(at, &mut dice))
+        .collect();
+    let plan = plan(&list, &mut dice);
+    let list: Vec<Variety> = serde_json::from_value(list.into()).expect("varieties");
+    let plan: Plan = serde_json::from_value(plan).expect("a plan");
+    assert_eq!(plan.problems(), Vec::<String>::new(), "{seed}");
+    Drawn {
+        list: Varieties::of(list).expect("names of their own"),
+        plan,
+    }
+}
+
+/// What the list says of each variety (in its order) where a need asks: its fitness for each use, and
+/// its distance from each need's colours; null where nothing is known.
+pub(crate) fn facts(list: &Varieties, plan: &Plan) -> Value {
+    let (rules, uses, words) = (
+        RuleSet::embedded().remove(0),
+        Uses::embedded(),
+        Vocabulary::embedded(),
+    );
+    let grounds = Grounds {
+        rules: &rules,
+        uses: &uses,
+        words: &words,
+        stems_a_plant: plan.season.stems(),
+    };
+    let index = Index::new(list, grounds);
+    let fitness = |id: &str| -> Vec<Option<f64>> {
+        let at = uses.find(id).expect("a use");
+        (0..list.len()).map(|row| index.fitness(row, at)).collect()
+    };
+    let distances = |need: &trug::order::Need| -> Vec<Option<f64>> {
+        let targets: Vec<_> = { need.colours.iter() }
+            .map(|colour| words.target(colour).expect("a colour"))
+            .collect();
+        let distances = index.distances(&targets);
+        let of = |row: usize| Some(distances.of(row)).filter(|distance| distance.is_finite());
+        (0..list.len()).map(of).collect()
+    };
+    let fitness = USES.map(|id| (id.to_string(), json!(fitness(id))));
+    let coloured = plan.needs.iter().filter(|need| !need.colours.is_empty());
+    let distances = coloured.map(|need| (need.name.to_string(), json!(distances(need))));
+    json!({
+        "fitness": serde_json::Map::from_iter(fitness),
+        "distance": serde_json::Map::from_iter(distances),
+    })
+}
+
+struct Dice(fastrand::Rng);
+
+impl Dice {
+    fn in_100(&mut self, chance: u8) -> bool {
+        self.0.u8(0..100) < chance
+    }
+
+    fn one<'a>(&mut self, of: &[&'a str]) -> &'a str {
+        of[self.0.usize(0..of.len())]
+    }
+
+    fn some(&mut self, of: &[&'static str], most: usize) -> Vec<&'static str> {
+        let mut some = of.to_vec();
+        self.0.shuffle(&mut some);
+        some.truncate(self.0.usize(1..=most));
+        some
+    }
+
+    /// Money in steps of a quarter, now and then to the hundredth.
+    fn money(&mut self, from: u64, to: u64) -> String {
+        let step = if self.in_100(20) { 1 } else { 25 };
+        let hundredths = self.0.u64(from * 100 / step..=to * 100 / step) * step;
+        format!("{}.{:02}", hundredths / 100, hundredths % 100)
+    }
+}
+
+fn variety(at: usize, dice: &mut Dice) -> Value {
+    // The last ones of a list are cheap and of forms that are seldom asked for.
+    let other = at % 3 == 2;
+    let form = dice.one(if other { &OTHERS } else { &FORMS });
+    let mut one = json!({
+        "name": format!("Skerry {}", (b'A' + at as u8) as char),
+        "form": { "id": form, "known": "keyed" },
+        "colours": [{ "colour": dice.one(&COLOURS), "part": "main", "pattern": "self" }],
+        "stem": "500mm",
+    });
+    if dice.in_100(30) {
+        one["stems_a_plant"] = dice.0.u32(5..13).into();
+    }
+    if dice.in_100(30) {
+        one["on_hand"] = dice.0.u32(1..6).into();
+    }
+    if dice.in_100(60) {
+        one["shortlist"] = json!({});
+    }
+    let mut offers = Vec::new();
+    for supplier in SUPPLIERS {
+        if !dice.in_100(60) {
+            continue;
+        }
+        let pack = [1, 1, 3, 5][dice.0.usize(0..4)];
+        let (from, to) = if other { (1, 6) } else { (2 * pack, 6 * pack) };
+        let mut offer =
+            json!({ "supplier": supplier, "price": dice.money(from, to), "pack": pack });
+        if dice.in_100(30) {
+            offer["available"] = dice.0.u32(0..5).into();
+        }
+        if dice.in_100(30) {
+            offer["closes"] = dice.one(&CLOSES).into();
+        }
+        offers.push(offer);
+    }
+    one["offers"] = offers.into();
+    one
+}
+
+fn plan(list: &[Value], dice: &mut Dice) -> Value {
+    let mut plan = json!({
+        "ordered": ORDERED,
+        "season": season(list, dice),
+        "beds": [
+            { "name": "sea wall", "length": format!("{}mm", dice.0.u32(8..40) * 400), "width": "1200mm", "spacing": "400mm" },
+            { "name": "byre end", "length": "2m", "width": "900mm", "spacing": "300mm", "rows": 2 },
+        ],
+        "storage_kept": ([100.0, 80.0, 50.0][dice.0.usize(0..3)]),
+    });
+    let mut suppliers = Vec::new();
+    // The last one has no terms in some plans.
+    for supplier in &SUPPLIERS[..dice.0.usize(2..=3)] {
+        let mut terms = json!({ "name": supplier, "postage": dice.money(0, 9) });
+        if dice.in_100(60) {
+            terms["least"] = dice.money(10, 45).into();
+        }
+        if dice.in_100(60) {
+            terms["free_over"] = dice.money(20, 70).into();
+        }
+        suppliers.push(terms);
+    }
+    plan["suppliers"] = suppliers.into();
+    plan["needs"] = (0..dice.0.usize(1..=3)).map(|at| need(at, dice)).collect();
+    if dice.in_100(30) {
+        plan["money"] = dice.money(40, 120).into();
+    }
+    if dice.in_100(25) {
+        plan["try"] =
+            vec![dice.one(&[FORMS, [OTHERS[0], OTHERS[1], "ball", "single"]].concat())].into();
+    }
+    if dice.in_100(15) {
+        plan["shortlist_only"] = true.into();
+    }
+    let open = |offer: &Value| {
+        let closes = offer["closes"].as_str().unwrap_or("9999");
+        closes >= ORDERED && offer["available"].as_u64().unwrap_or(9) >= 2
+    };
+    let of = |one: &Value| {
+        let offer = one["offers"].as_array()?.iter().find(|offer| open(offer))?;
+        Some((one["name"].clone(), offer["supplier"].clone()))
+    };
+    if let Some((variety, supplier)) = list.iter().find_map(of).filter(|_| dice.in_100(30)) {
+        let packs = dice.0.u32(0..3);
+        plan["fixed"] = json!([{ "variety": variety, "supplier": supplier, "packs": packs }]);
+    }
+    plan
+}
+
+fn season(list: &[Value], dice: &mut Dice) -> Value {
+    let counted: Vec<Value> = (list.iter())
+        .map(|one| {
+            let first = dice.0.u32(30..36);
+            let stems: Vec<(u32, u32)> =
+                (first..42).map(|week| (week, dice.0.u32(0..12))).collect();
+            json!({ "variety": one["name"], "plants": dice.0.u32(3..9), "stems": stems })
+        })
+        .collect();
+    json!({
+        "last_frost": { "date": "2027-05-10" },
+        "first_frost": { "date": format!("2027-10-{:02}", dice.0.u32(1..29)) },
+        "planted": format!("2027-05-{:02}", dice.0.u32(1..25)),
+        "plants_lost": ([0.0, 5.0, 12.5][dice.0.usize(0..3)]),
+        "stems_lost": ([0.0, 10.0, 20.0][dice.0.usize(0..3)]),
+        "counted": counted,
+    })
+}
+
+fn need(at: usize, dice: &mut Dice) -> Value {
+    let first = dice.0.u32(33..38);
+    let stems = dice.0.u32(4..20);
+    let mut need = json!({
+        "name": (["quay stall", "lifeboat day", "chapel"][at]),
+        "stems": stems,
+        "weeks": [first, (first + dice.0.u32(0..4)).min(39)],
+    });
+    let mut most_forms = FORMS.len();
+    match dice.0.u8(0..4) {
+        0 => {
+            let forms = dice.some(&FORMS, 3);
+            most_forms = forms.len();
+            need["forms"] = forms.into();
+        }
+        1 => {
+            need["use"] = dice.one(&USES).into();
+            if dice.in_100(50) {
+                need["fitness"] = 0.6.into();
+            }
+        }
+        2 => {
+            need["colours"] = dice.some(&COLOURS, 2).into();
+            if dice.in_100(50) {
+                need["within"] = 15.0.into();
+            }
+        }
+        _ => {}
+    }
+    let each = dice.0.u32(1..4);
+    if dice.in_100(35) && stems >= 3 * each {
+        need["varieties"] = dice.0.u32(2..=3).into();
+        need["each"] = each.into();
+    }
+    if dice.in_100(25) && stems >= 3 * each {
+        need["different_forms"] = dice.0.usize(2..=2).min(most_forms).into();
+        need["each"] = each.into();
+    }
+    // No less than each must give.
+    let share = dice.0.u32(35..80);
+    if dice.in_100(30) && stems * share >= 100 * each {
+        need["most_from_one"] = share.into();
+    }
+    need
+}
