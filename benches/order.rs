@@ -13,7 +13,7 @@ use std::time::{Duration, Instant};
 use orders::{Demo, Kind, drawn};
 use trug::order::model::Model;
 use trug::order::solve::least_cost;
-use trug::order::{Against, Candidates, Change};
+use trug::order::{Against, Candidates};
 use trug::variety::Index;
 
 /// A solve is stopped after so long, as a person would.
@@ -27,7 +27,7 @@ fn demo() -> Model {
         index: &index,
         grounds: demo.grounds(),
     };
-    let candidates = Candidates::of(&demo.plan, against, Change::default()).expect("candidates");
+    let candidates = Candidates::of(&demo.plan, against).expect("candidates");
     Model {
         money: None,
         ..candidates.model

@@ -19,15 +19,6 @@ pub struct Against<'a> {
     pub grounds: Grounds<'a>,
 }
 
-/// A change to try on a plan.
-#[derive(Debug, Clone, Copy, PartialEq, Default)]
-pub struct Change {
-    /// So much further (CIEDE2000) in colour for every need that asks for one.
-    pub wider: f64,
-    /// Planted so many weeks earlier.
-    pub earlier: u32,
-}
-
 /// How a variety meets a need.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Match {
@@ -63,7 +54,7 @@ impl Candidates {
     ///
     /// # Errors
     /// A sentence for each word of the plan that means nothing: forms, uses, colours, what is fixed.
-    pub fn of(plan: &Plan, terms: Against<'_>, change: Change) -> Result<Candidates, Vec<String>> {
+    pub fn of(plan: &Plan, terms: Against<'_>) -> Result<Candidates, Vec<String>> {
         let mut wrong = Vec::new();
         let asked: Vec<Asked> = plan
             .needs
@@ -125,7 +116,7 @@ impl Candidates {
                 let distance = of_colours.then(|| distances[at].of(row));
                 let fits =
                     fitness.is_none_or(|fitness| fitness.unwrap_or(0.0) >= need.least_fitness());
-                let near = distance.is_none_or(|distance| distance <= need.reach() + change.wider);
+                let near = distance.is_none_or(|distance| distance <= need.reach());
                 let shaped = need.forms.is_empty()
                     || form.is_some_and(|form| asked[at].forms.contains(&form));
                 (fits && near && shaped).then(|| Match {
@@ -140,7 +131,7 @@ impl Candidates {
             if matches.is_empty() && !fixed && !to_try {
                 continue;
             }
-            closed += found.add(plan, terms, change, row, matches);
+            closed += found.add(plan, terms, row, matches);
         }
         if closed > 0 {
             found.notes.push(format!(
@@ -168,29 +159,13 @@ impl Candidates {
     }
 
     /// Takes in a variety with its offers; gives the number of offers that have closed.
-    fn add(
-        &mut self,
-        plan: &Plan,
-        terms: Against<'_>,
-        change: Change,
-        row: usize,
-        matches: Vec<Match>,
-    ) -> usize {
+    fn add(&mut self, plan: &Plan, terms: Against<'_>, row: usize, matches: Vec<Match>) -> usize {
         let variety = &terms.list.list()[row];
         let rules = terms.grounds.rules;
         let form = variety.form_under(rules);
         let id = form.map(|form| rules.forms[form].id.as_str());
         let first = plan.season.weeks_for(&variety.name, id);
-        let own = variety.stems_a_plant.map(|stems| f64::from(stems.get()));
-        let stems = own.unwrap_or_else(|| plan.season.stems());
-        let yields = plan
-            .season
-            .counted_yields(&variety.name, &self.weeks)
-            .unwrap_or_else(|| {
-                let frost = plan.season.first_frost.middle();
-                plan.season
-                    .yields(&self.weeks, first, stems, frost, change.earlier)
-            });
+        let yields = plan.season.gives(variety, first, &self.weeks);
         let kept = f64::from(variety.on_hand.unwrap_or(0)) * plan.storage() / 100.0;
         let merit = matches
             .iter()

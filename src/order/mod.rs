@@ -23,15 +23,15 @@ mod settle;
 mod solution;
 pub mod solve;
 
-pub use candidates::{Against, Candidates, Change, Match};
+pub use candidates::{Against, Candidates, Match};
 pub use counted::RowCount;
 pub use frost::{Frost, Risk, Side};
 pub use item::Item;
 pub use means::{Bed, Terms};
-pub use mend::{Mend, mends};
+pub use mend::{By, Edit, Mend, mends};
 pub use need::Need;
 pub use plan::{Fixed, Plan};
-pub use risk::{Chances, SEASONS, chances};
+pub use risk::{Chances, SEASONS, Spreads, chances};
 pub use season::{Figure, FirstCut, Method, Season, monday, week_of};
 pub use settle::{Settled, Status, settle, settle_candidates, without};
 pub use solution::{Bill, Gives, Line, Order, Planted, Weekly};

@@ -10,8 +10,8 @@ use crate::colour::{Part, Pattern};
 use crate::form::{Answer, Keyer};
 use crate::measure::{Exact, Length, SizeUnits};
 use crate::variety::{
-    ColourNote, Days, Extent, FormKnown, FormNote, Known, Reach, Reason, Text, Uses, Varieties,
-    Variety, VaseLife,
+    ColourNote, Days, Extent, FULL_WEEKS, FormKnown, FormNote, Known, Reach, Reason, StemsAWeek,
+    Text, Uses, Varieties, Variety, VaseLife,
 };
 
 /// Who says so, where a form comes from the row.
@@ -73,6 +73,7 @@ impl Evidence {
         variety.height = self.height.as_ref().and_then(mean).or(variety.height);
         variety.vase = merged(variety.vase, self.vase_life());
         variety.weather.extend(self.weather.iter().copied());
+        variety.stems_a_week = self.stems_a_week().or(variety.stems_a_week);
         variety.stems_a_plant = self.stems_a_plant().or(variety.stems_a_plant);
         variety
     }
@@ -158,6 +159,16 @@ impl Evidence {
         let known: Vec<f64> = self.seasons.iter().filter_map(|one| one.a_plant).collect();
         let mean = known.iter().sum::<f64>() / known.len() as f64;
         NonZeroU32::new(mean.round() as u32)
+    }
+
+    /// Stems cut from one plant in a week, on average over the seasons. A season that was cut for
+    /// fewer weeks than a whole one counts as a whole one: a cut or two say little of a week.
+    fn stems_a_week(&self) -> Option<StemsAWeek> {
+        let of_season = |one: &super::evidence::Season| {
+            Some(one.a_plant? / f64::from(one.weeks).max(FULL_WEEKS))
+        };
+        let known: Vec<f64> = self.seasons.iter().filter_map(of_season).collect();
+        StemsAWeek::try_from(known.iter().sum::<f64>() / known.len() as f64).ok()
     }
 }
 

@@ -8,6 +8,7 @@ use serde::{Deserialize, Serialize};
 use super::evidence::{VaseLife, Weather};
 use super::extent::{Extent, Reach};
 use super::money::Money;
+use super::stems::StemsAWeek;
 use super::text::Text;
 use crate::colour::{Part, Pattern};
 use crate::form::{Answer, AnswerError, Answers, RuleSet, Status, Traits};
@@ -53,7 +54,10 @@ pub struct Variety {
     /// Blooms counted after weather.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub weather: Vec<Weather>,
-    /// Saleable stems cut from one plant in a season.
+    /// Saleable stems cut from one plant in a week at full flower.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub stems_a_week: Option<StemsAWeek>,
+    /// Saleable stems cut from one plant in a season, as somebody states it.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub stems_a_plant: Option<NonZeroU32>,
     /// Tubers on hand.
@@ -168,6 +172,7 @@ impl Variety {
             foliage: None,
             vase: None,
             weather: Vec::new(),
+            stems_a_week: None,
             stems_a_plant: None,
             on_hand: None,
             offers: Vec::new(),
