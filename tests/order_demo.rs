@@ -198,7 +198,7 @@ fn a_quantity_fixed_by_hand_stays() {
     with(
         |plan| plan.fixed = vec![offer(true), offer(false)],
         |plan, against| {
-            let settled = settled(plan, against, 40);
+            let settled = settled(plan, against, 400);
             adds_up(&settled);
             for fixed in &plan.fixed {
                 let bills = order(&settled).bills.iter();
@@ -223,6 +223,7 @@ fn a_quantity_fixed_by_hand_stays() {
 fn too_small_a_bed_says_what_is_short_and_what_mends_it() {
     let smaller = |plan: &mut Plan| {
         plan.beds.truncate(1);
+        plan.beds[0].length = "14m".parse().expect("a length");
         plan.needs.truncate(4);
         plan.tried.clear();
     };

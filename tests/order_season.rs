@@ -296,7 +296,7 @@ fn the_command_takes_its_own_advice() {
         late.replace("length: \"20m\"", "length: \"2m\""),
         late.replace(
             "colours: [\"plum\"], within: 5",
-            "colours: [\"pink\"], within: 5",
+            "colours: [\"wine\"], within: 5",
         ),
         late.replace("weeks: (36, 38)", "weeks: (34, 38)"),
     ] {
