@@ -282,7 +282,9 @@ fn a_variety_that_the_weather_may_yet_ruin_is_not_advised_to_be_kept() {
     // Nobody looked at its traits here, and the list has its form keyed.
     let at = demo.list.find("Ebb Twilight").expect("it is listed");
     let note = demo.list.list()[at].form_note_under(&demo.keyer.set);
-    let taken = seen.taken(note.as_ref(), 0.95).expect("the list knows");
+    let taken = seen
+        .taken(&demo.keyer, note.as_ref(), 0.95)
+        .expect("the list knows");
     assert_eq!(
         (taken.name(&demo.keyer.set), taken.ground().as_str()),
         ("formal decorative", "(list)")

@@ -34,7 +34,7 @@ pub struct Fit {
 impl Evidence {
     /// The evidence as a record; with `record` it is added to what the list knows already.
     ///
-    /// The form is noted where it is settled by at least `credence`. Looks that settle none make none:
+    /// The form is noted where [`Evidence::settled`] by at least `credence`. Looks that settle none make none:
     /// of its bloom only the centre is then taken, since all answers together could be keyed. Diameters and weather counts
     /// are added to the record's own. A tested vase life takes the place of one that somebody
     /// states, and is weighed together with one that was tested before.
@@ -52,7 +52,7 @@ impl Evidence {
             let name = Text::new(self.subject.to_string());
             Variety::named(name.expect("a number or a name is a text"))
         });
-        let settled = self.form.settled(credence);
+        let settled = self.settled(keyer, credence);
         if let Some(form) = settled {
             variety.form = Text::new(&keyer.set.forms[form].id)
                 .ok()

@@ -2,7 +2,7 @@
 
 use super::evidence::Evidence;
 use crate::form::sentences::percent;
-use crate::form::{Likely, RuleSet};
+use crate::form::{Keyer, Likely, RuleSet};
 use crate::variety::{FormKnown, FormNote};
 
 /// The form that a plant is taken to have.
@@ -17,13 +17,27 @@ pub enum Taken<'a> {
 }
 
 impl Evidence {
+    /// The form that the row has settled: rules and looks agree on it, it has at least `credence`,
+    /// and the measured blooms lie clear of the limits to its neighbours.
+    pub fn settled(&self, keyer: &Keyer, credence: f64) -> Option<usize> {
+        let diameters = self.diameters.as_ref();
+        let straddles =
+            diameters.is_some_and(|own| !own.straddles(&self.form.close, keyer).is_empty());
+        self.form.settled(credence).filter(|_| !straddles)
+    }
+
     /// The form that it is taken to have, the row's own looks before what the list has for it: a
     /// form that the list has keyed stands against looks that settle nothing, one that is only stated
     /// where nobody looked. `None` where neither knows: a diameter alone tells no form.
-    pub fn taken<'a>(&self, listed: Option<&'a FormNote>, credence: f64) -> Option<Taken<'a>> {
+    pub fn taken<'a>(
+        &self,
+        keyer: &Keyer,
+        listed: Option<&'a FormNote>,
+        credence: f64,
+    ) -> Option<Taken<'a>> {
         let leading = self.form.leading().filter(|_| self.form.days > 0);
         match (leading, listed) {
-            (Some(leading), _) if self.form.settled(credence).is_some() => {
+            (Some(leading), _) if self.settled(keyer, credence).is_some() => {
                 Some(Taken::Seen(leading))
             }
             (_, Some(note)) if note.known == FormKnown::Keyed => Some(Taken::Listed(note)),
@@ -89,7 +103,7 @@ mod tests {
             by: None,
         });
         let evidence = bench.evidence(observed);
-        let taken = evidence.taken(note.as_ref(), CREDENCE);
+        let taken = evidence.taken(&bench.keyer, note.as_ref(), CREDENCE);
         taken.map_or("?".to_string(), |taken| {
             format!("{} {}", taken.name(&bench.keyer.set), taken.ground())
         })
@@ -112,6 +126,12 @@ mod tests {
         ] {
             assert_eq!(cell(known, &[observed]), told, "{known:?} {observed}");
         }
+        // Blooms on both sides of a limit settle no form either.
+        let straddling = format!("{BALL} diameter=87mm,90mm,88mm,91mm");
+        assert_eq!(
+            cell(Some(Keyed), &[&straddling]),
+            "formal decorative (list)"
+        );
         // Looks that settle nothing stand against what somebody states, with their share.
         let likeliest = cell(Some(Stated), &[open]);
         assert!(likeliest.ends_with(" %"), "{likeliest}");

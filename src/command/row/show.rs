@@ -152,7 +152,7 @@ fn cells(next: &Next, standing: &Standing, workings: &Workings, context: &Contex
     let unknown = || "?".to_string();
     let evidence = &standing.evidence;
     let credence = context.contents.release.least.credence;
-    let form = evidence.taken(standing.listed.as_ref(), credence);
+    let form = evidence.taken(&workings.keyer, standing.listed.as_ref(), credence);
     let form = form.map(|taken| format!("{} {}", taken.name(&workings.keyer.set), taken.ground()));
     let mean = evidence.diameters.as_ref();
     let vase = evidence.vase.as_ref().map(|curve| match curve.median {
@@ -222,7 +222,11 @@ fn object(standing: &Standing, workings: &Workings, context: &Context) -> Value 
         let fitness = fit.fitness.filter(|_| ground.is_some());
         json!({ "use": uses[fit.use_at].name, "fitness": fitness, "ground": ground })
     });
-    let taken = evidence.taken(listed.as_ref(), context.contents.release.least.credence);
+    let taken = evidence.taken(
+        keyer,
+        listed.as_ref(),
+        context.contents.release.least.credence,
+    );
     let taken = taken.map(|taken| json!({ "form": taken.name(&keyer.set), "from": taken.from() }));
     let decision = evidence.decision.as_ref().map(|(date, decision)| {
         json!({ "fate": decision.fate.word(), "date": date.to_string(), "reason": decision.reason })

@@ -26,7 +26,8 @@ impl RowPage {
     /// The form that a plant is taken to have.
     pub(super) fn taken<'a>(&'a self, sum: &'a Sum) -> Option<Taken<'a>> {
         let credence = self.plot.release.least.credence;
-        sum.evidence.taken(self.listed(sum), credence)
+        let keyer = &self.plot.keyer;
+        sum.evidence.taken(keyer, self.listed(sum), credence)
     }
 
     /// The form of a plant of the row as far as it is settled, once the page is open; `None` where

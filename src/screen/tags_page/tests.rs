@@ -95,23 +95,23 @@ fn the_page_at_its_usual_size() {
     insta::assert_snapshot!(below_the_tabs(&shown), @r#"
     All 2 kept seedlings: 2 sale tags on 1 page.
     Kind: 1  row stake  2 [sale tag] 3  tuber label
-    On 8 labels of 98 by 68 mm on A4 (s), in black (c)
-        plant           stands ─ 24-001  sale tag, 98 by 68 mm ─────────────────────
-    > + 24-001            kept ┌──────────────────────────────────────────────────┐
-      + 24-002            kept │ 24-001                                           │
-        25-002        on trial │ Ball                                             │
-        Ebb Buttermilk         │ Provisional: a seedling still on trial           │
-        Ebb Dyke        listed │ 3 blooms measured so far: 98 to                  │
-        Ebb Ferryman    listed │ 104 mm                                           │
-        Ebb Gleaner    on hand │ Expected of its form: market bunch,              │
-        Ebb Harbour    on hand │ exposed, border                                  │
-        Ebb Hawthorn    listed │ Seen in bloom so far in August 2026              │
-        Ebb Honeypot   on hand │                                                  │
-        Ebb Mussel      listed │ Plant after the last frost, 10 cm deep and 45 cm │
-        Ebb Quaver      listed │ apart, in sun. Stake it. Lift before hard frost. │
-        Ebb Sickle      listed │ Dahlias can irritate skin: wear gloves. Keep     │
-        Ebb Spindle    on hand │ them from dogs, cats and horses.                 │
-        Ebb Stile      on hand └──────────────────────────────────────────────────┘
+    On 8 labels of 100 by 70 mm on A4 (s), in black (c)
+        plant           stands ─ 24-001  sale tag, 100 by 70 mm ────────────────────
+    > + 24-001            kept ┌───────────────────────────────────────────────────┐
+      + 24-002            kept │24-001                                             │
+        25-002        on trial │Ball                                               │
+        Ebb Buttermilk         │Provisional: a seedling still on trial             │
+        Ebb Dyke        listed │3 blooms measured so far: 98 to                    │
+        Ebb Ferryman    listed │104 mm                                             │
+        Ebb Gleaner    on hand │Expected of its form: market bunch,                │
+        Ebb Harbour    on hand │exposed, border                                    │
+        Ebb Hawthorn    listed │Seen in bloom so far in August 2026                │
+        Ebb Honeypot   on hand │                                                   │
+        Ebb Mussel      listed │Plant after the last frost, in sun, 10 cm deep and │
+        Ebb Quaver      listed │45 cm apart. Stake all but low plants. Lift before │
+        Ebb Sickle      listed │hard frost. Dahlias can irritate skin: wear gloves.│
+        Ebb Spindle    on hand │Keep them from dogs, cats and horses.              │
+        Ebb Stile      on hand └───────────────────────────────────────────────────┘
         Ebb Straw      on hand
         Ebb Topsail     listed
         Ebb Twilight    listed
@@ -126,28 +126,27 @@ fn the_page_in_a_wide_window() {
     insta::assert_snapshot!(below_the_tabs(&without_drawing(&shown)), @r#"
     3 picked: 3 sale tags on 1 page; protection of 1 not known (r).
     Kind: 1  row stake  2 [sale tag] 3  tuber label
-    On 8 labels of 98 by 68 mm on A4 (s), in black (c)
-        with "tangle m"      stands    form                  ─ Tangle Coble  sale tag, 98 by 68 mm ─────────────────────────────────────────────
-        Tangle Almanac       listed    novelty open          ┌────────────────────────────────────────────────────────────────────────────────┐
-      + Tangle Campion       listed    formal decorative     │ ‘Tangle Coble’                                                                 │
-    >   Tangle Coble         on hand   mignon single         │ Mignon single                                                                  │
-        Tangle Furnace       listed    pompon                │ Stated, not keyed                                                              │
-        Tangle Keel          listed    semi-cactus           │ Miniature (stated, not measured)                                               │
-        Tangle Locket        listed    mignon single         │ Amber; centre yellow                                                           │
-        Tangle Mitten        protected formal decorative     │ Expected of its form: pollinators,                                             │
-        Tangle Monkshood     listed    ball                  │ exposed, border                                                                │
-        Tangle Ragrobin      listed    formal decorative     │                                                                                │
-        Tangle Raven         on hand   informal decorative   │ Plant after the last frost, 10 cm deep and 45 cm                               │
-        Tangle Robin         listed    formal decorative     │ apart, in sun. Stake it. Lift before hard frost.                               │
-        Tangle Rockrose      listed    informal decorative   │ Dahlias can irritate skin: wear gloves. Keep                                   │
-        Tangle Sixareen      listed    formal decorative     │ them from dogs, cats and horses.                                               │
-        Tangle Tealeaf       listed    pompon                │                                                                                │
-        Tangle Tearoom       on hand   semi-cactus           │                                                                                │
-        Tangle Thrift        listed    informal decorative   │                                                                                │
-        Tangle Whimbrel      listed    straight cactus       │                                                   ┌─────────┐                  │
-        Tangle Yolk          listed    miniature ball        │                                                   │ QR code │                  │
-                                                             │                                                   └─────────┘                  │
-                                                             └────────────────────────────────────────────────────────────────────────────────┘
+    On 8 labels of 100 by 70 mm on A4 (s), in black (c)
+        with "tangle m"      stands    form                  ─ Tangle Coble  sale tag, 100 by 70 mm ────────────────────────────────────────────
+        Tangle Almanac       listed    novelty open          ┌─────────────────────────────────────────────────────────────────────────────────┐
+      + Tangle Campion       listed    formal decorative     │ ‘Tangle Coble’                                                                  │
+    >   Tangle Coble         on hand   mignon single         │ Mignon single                                                                   │
+        Tangle Furnace       listed    pompon                │ Stated, not keyed                                                               │
+        Tangle Keel          listed    semi-cactus           │ Up to 51 mm across (size miniature),                                            │
+        Tangle Locket        listed    mignon single         │ stated, not measured                                                            │
+        Tangle Mitten        protected formal decorative     │ Amber; centre yellow                                                            │
+        Tangle Monkshood     listed    ball                  │ Expected of its form: pollinators,                                              │
+        Tangle Ragrobin      listed    formal decorative     │ border, exposed                                                                 │
+        Tangle Raven         on hand   informal decorative   │                                                                                 │
+        Tangle Robin         listed    formal decorative     │ Plant after the last frost, in sun, 10 cm deep and                              │
+        Tangle Rockrose      listed    informal decorative   │ 30 cm apart. Stake all but low plants. Lift before                              │
+        Tangle Sixareen      listed    formal decorative     │ hard frost. Dahlias can irritate skin: wear gloves.                             │
+        Tangle Tealeaf       listed    pompon                │ Keep them from dogs, cats and horses.                                           │
+        Tangle Tearoom       on hand   semi-cactus           │                                                                                 │
+        Tangle Thrift        listed    informal decorative   │                                                      ┌─────────┐                │
+        Tangle Whimbrel      listed    straight cactus       │                                                      │ QR code │                │
+        Tangle Yolk          listed    miniature ball        │                                                      └─────────┘                │
+                                                             └─────────────────────────────────────────────────────────────────────────────────┘
      p print  Space pick  a all shown  / find  Enter whole tag  r refused  s sheet  c colour  w why  Tab next page  ? keys  q quit
     "#);
 }

@@ -42,8 +42,10 @@ impl Known<'_> {
     /// What holds at the gate's credence, or is the grower's or a supplier's own word.
     fn claim(&self) -> Option<Claim> {
         let seen = &self.evidence.form;
-        let settled = seen.settled(self.grounds.release.least.credence);
-        let set = &self.grounds.under.keyer.set;
+        let keyer = self.grounds.under.keyer;
+        let credence = self.grounds.release.least.credence;
+        let settled = self.evidence.settled(keyer, credence);
+        let set = &keyer.set;
         if settled.is_none()
             && let Some(note) = self.record.and_then(|record| record.form_note_under(set))
         {
@@ -57,8 +59,6 @@ impl Known<'_> {
             return Some(Claim::Between(forms));
         }
         match settled {
-            // A straddle that takes in more than these two is not settled either.
-            Some(_) if self.straddles().next().is_some() => Some(Claim::Open),
             Some(form) => Some(Claim::Settled(form)),
             None => (self.evidence.observations > 0).then_some(Claim::Open),
         }

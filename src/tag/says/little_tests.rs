@@ -80,6 +80,10 @@ fn a_straddle_is_said_where_it_is_sure_to_be_one_of_the_two() {
         claim(About::Form, &[&ball]).as_deref(),
         Some("between miniature ball and ball")
     );
+    // Of a form that is one of two nothing is expected, and no use rests on it.
+    let storm = "weather: [\"wind:0/30\"]";
+    let told = claim(About::Uses, &[&ball, storm, &blooms(20, 87)]);
+    assert!(!told.unwrap_or_default().contains("expected"));
     // The same blooms, and nobody looked at their traits.
     let bare = "diameters: [\"87mm\", \"90mm\", \"88mm\", \"91mm\"]";
     assert_eq!(
