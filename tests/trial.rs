@@ -209,12 +209,18 @@ fn the_row_counts_each_seedling_once() {
     assert_eq!(whole.all.stays().of(), decided);
     let by_parent: u32 = whole.parents.iter().map(|one| one.offspring.own.of()).sum();
     assert!(by_parent > decided, "{by_parent} of {decided}");
-    let told: Vec<String> = whole.told().into_iter().flat_map(|(_, told)| told).collect();
+    let told: Vec<String> = whole
+        .told()
+        .into_iter()
+        .flat_map(|(_, told)| told)
+        .collect();
     let text = told.join("\n");
     assert!(!text.contains("weighs as much as"), "{text}");
     assert!(text.contains(&format!("of {decided}, ")), "{text}");
     for one in &whole.parents {
-        let line = told.iter().find(|line| line.starts_with(&format!("{}:", one.parent)));
+        let line = told
+            .iter()
+            .find(|line| line.starts_with(&format!("{}:", one.parent)));
         let line = line.expect("every parent is told of");
         match one.offspring.own.of() {
             0 => assert!(line.ends_with("none decided on yet"), "{line}"),
