@@ -10,6 +10,7 @@ use trug::trial::statistics::LEVEL;
 use trug::trial::statistics::log_rank::LogRank;
 use trug::trial::statistics::nested::Nested;
 use trug::trial::statistics::parents::{Decided, Estimate, Parents};
+use trug::trial::statistics::permutation::{Basis, Permutation};
 use trug::trial::statistics::share::Share;
 use trug::trial::statistics::survival::{Curve, Stem};
 
@@ -42,8 +43,10 @@ fn our_figures_are_written_for_outside_libraries() {
     let rows: Vec<Value> = (0..ROWS_OF_PARENTS)
         .map(|at| parents(&mut random, at))
         .collect();
+    let small: Vec<Value> = (0..RANDOM_ROWS).map(|_| samples(&mut random)).collect();
     let all = json!({
         "level": LEVEL,
+        "samples": small,
         "vase": pairs.iter().map(|(first, second)| vase(first, second)).collect::<Vec<_>>(),
         "shares": shares,
         "dates": dates,
@@ -70,16 +73,54 @@ fn vase_test(random: &mut fastrand::Rng) -> Vec<Stem> {
 }
 
 fn vase(first: &[Stem], second: &[Stem]) -> Value {
-    let test = LogRank::of(first, second).map(|test| {
-        let ends = [test.first, test.second];
+    json!({"curves": [curve(first), curve(second)], "log_rank": log_rank(&[first, second])})
+}
+
+/// Two to four samples at once, of so few stems that their arrangements can be gone through.
+fn samples(random: &mut fastrand::Rng) -> Value {
+    let most = [0, 0, 7, 4, 3];
+    let number = random.usize(2..5);
+    let drawn: Vec<Vec<Stem>> = (0..number)
+        .map(|_| {
+            let stem = |random: &mut fastrand::Rng| Stem {
+                days: f64::from(random.u32(2..9)),
+                ended: random.f64() < 0.8,
+            };
+            (0..random.usize(2..=most[number]))
+                .map(|_| stem(random))
+                .collect()
+        })
+        .collect();
+    let samples: Vec<&[Stem]> = drawn.iter().map(Vec::as_slice).collect();
+    let days = |sample: &Vec<Stem>| sample.iter().map(|stem| stem.days).collect::<Vec<_>>();
+    let ended = |sample: &Vec<Stem>| sample.iter().map(|stem| stem.ended).collect::<Vec<_>>();
+    let permutation = Permutation::of(&samples).map(|found| match found.basis {
+        Basis::Exact {
+            arrangements,
+            least,
+        } => {
+            json!({"p": found.p, "arrangements": arrangements, "least": least})
+        }
+        Basis::Drawn { .. } => panic!("so few stems are gone through: {found:?}"),
+    });
+    json!({
+        "days": drawn.iter().map(days).collect::<Vec<_>>(),
+        "ended": drawn.iter().map(ended).collect::<Vec<_>>(),
+        "log_rank": log_rank(&samples),
+        "permutation": permutation,
+    })
+}
+
+fn log_rank(samples: &[&[Stem]]) -> Option<Value> {
+    LogRank::of(samples).map(|test| {
         json!({
             "chi_square": test.chi_square,
+            "freedom": test.freedom,
             "p": test.p,
-            "observed": ends.map(|ends| ends.observed),
-            "expected": ends.map(|ends| ends.expected),
+            "observed": test.samples.iter().map(|ends| ends.observed).collect::<Vec<_>>(),
+            "expected": test.samples.iter().map(|ends| ends.expected).collect::<Vec<_>>(),
         })
-    });
-    json!({"curves": [curve(first), curve(second)], "log_rank": test})
+    })
 }
 
 fn curve(stems: &[Stem]) -> Value {

@@ -239,6 +239,8 @@ pub const BINDINGS: &[Binding] = &[
     row(Rowing, &[Plain(Char('s'))], "s", "sort", "The next order: what is next, number, place, form, vase", along(R::Sort)),
     row(Rowing, &[Plain(Char('g'))], "g", "whole row", "The row as a whole: sown, kept, the best parents", Is(Message::OpenWhole)),
     row(Rowing, &[Plain(Char('t'))], "t", "day", "The day, and who looks, of the notes to come", along(R::Day)),
+    row(Rowing, &[Plain(Char('x'))], "x", "", "Pick the plant to be compared (marked x), or let it go", along(R::Pick)),
+    row(Rowing, &[Plain(Char('v'))], "v", "compare", "Which of those that x picked lasts longer in the vase, side by side", Is(Message::OpenCompare)),
     row(Rowing, &[Plain(Char('a'))], "a", "add", "Add a seedling", along(R::Add)),
     row(Rowing, &[Plain(Char('u'))], "u", "undo", "Take back the last note of this sitting", along(R::TakeBack)),
     row(Rowing, &[Control('r')], "Ctrl-R", "", "Note it again", along(R::Redo)),

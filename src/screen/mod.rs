@@ -107,7 +107,7 @@ pub enum Message {
     OpenWhy,
     /// Explain the words of the question.
     OpenWords,
-    /// Show varieties side by side.
+    /// Show varieties, or plants of the row, side by side.
     OpenCompare,
     /// Show the whole list by colour.
     OpenColours,
@@ -259,10 +259,13 @@ impl App {
             Message::OpenWords => self.open(SheetKind::Words),
             Message::CloseSheet => self.sheet = None,
             Message::Scroll(by) => self.scroll(by),
-            Message::OpenCompare if self.choose.can_compare() => self.open(SheetKind::Compare),
+            Message::OpenCompare if self.can_compare() => self.open(SheetKind::Compare),
             Message::OpenCompare => {}
             Message::OpenColours => self.open(SheetKind::Colours),
-            Message::OpenWhole => self.open(SheetKind::Whole),
+            Message::OpenWhole => {
+                self.row.sum_up();
+                self.open(SheetKind::Whole);
+            }
             Message::OpenSeason => {
                 self.order.draw_seasons();
                 self.open(SheetKind::Season);
@@ -358,6 +361,15 @@ impl App {
             Page::Row => self.row.place(),
             Page::Order => self.order.place(),
             Page::Tags => self.tags.place(),
+        }
+    }
+
+    /// Whether the page has something picked to compare; it says what to do where it has not.
+    fn can_compare(&mut self) -> bool {
+        match self.page {
+            Page::Choose => self.choose.can_compare(),
+            Page::Row => self.row.can_compare(),
+            Page::Key | Page::Order | Page::Tags => false,
         }
     }
 

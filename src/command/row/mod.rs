@@ -1,6 +1,7 @@
 //! `trug row`: the trial row, what was seen of it, and what it adds up to.
 
 mod add;
+mod compare;
 mod enter;
 mod sheet;
 mod show;
@@ -36,6 +37,8 @@ enum RowCommand {
     Note(enter::NoteArguments),
     /// Notes what you decided: keep, hold or cull.
     Decide(enter::DecideArguments),
+    /// Says which of two to four plants lasts longer in the vase, and how sure that is.
+    Compare(compare::CompareArguments),
     /// Prints a blank table to be filled in by pencil, or writes it as CSV.
     Sheet(sheet::SheetArguments),
     /// Takes back a filled table as CSV: all of it, or nothing.
@@ -52,6 +55,7 @@ pub(super) fn run(
         Some(RowCommand::Add(arguments)) => add::run(arguments, context, out, errors),
         Some(RowCommand::Note(arguments)) => enter::note(arguments, context, out, errors),
         Some(RowCommand::Decide(arguments)) => enter::decide(arguments, context, out, errors),
+        Some(RowCommand::Compare(arguments)) => compare::run(arguments, context, out, errors),
         Some(RowCommand::Sheet(arguments)) => sheet::blank(arguments, context, out),
         Some(RowCommand::Import(arguments)) => sheet::import(arguments, context, out, errors),
         None => {
@@ -107,6 +111,17 @@ impl Workings {
             advice,
             listed: record.and_then(|one| one.form_note_under(&self.keyer.set)),
         }
+    }
+
+    /// Whom an id means: a plant of the row, a variety by the name that the list has for it.
+    fn subject(&self, id: &str) -> Result<Subject> {
+        let subject = as_listed(id.parse().map_err(bad)?, &self.list);
+        if self.row.trial.subjects().contains(&subject) {
+            return Ok(subject);
+        }
+        Err(bad(format!(
+            "found {subject}, expected a plant of the trial row: `trug row` lists them"
+        )))
     }
 
     /// The list's record of it.

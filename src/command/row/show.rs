@@ -7,25 +7,20 @@ use serde_json::{Value, json};
 use unicode_width::UnicodeWidthStr;
 
 use super::super::{Context, key, today};
-use super::{Standing, Workings, bad};
+use super::{Standing, Workings};
 use crate::form::sentences::percent;
 use crate::measure::sample::Interval;
 use crate::trial::evidence::Damage;
 use crate::trial::statistics::parents::Estimate;
 use crate::trial::statistics::share::Share;
 use crate::trial::statistics::survival::Curve;
-use crate::trial::{Evidence, Next, Subject};
+use crate::trial::{Evidence, Next};
 use crate::variety::Ground;
 
 /// One subject in full.
 pub(super) fn one(id: &str, context: &Context, out: &mut dyn Write) -> Result<bool> {
     let workings = Workings::new(context)?;
     let subject = workings.subject(id)?;
-    if !workings.row.trial.subjects().contains(&subject) {
-        return Err(bad(format!(
-            "found {subject}, expected a plant of the trial row: `trug row` lists them"
-        )));
-    }
     let standing = workings.standing(&subject, context);
     if context.json {
         writeln!(out, "{:#}", object(&standing, &workings, context))?;
@@ -256,7 +251,7 @@ fn object(standing: &Standing, workings: &Workings, context: &Context) -> Value 
     })
 }
 
-fn vase(curve: &Curve) -> Value {
+pub(super) fn vase(curve: &Curve) -> Value {
     json!({
         "curve": curve.steps.iter().map(|step| json!([step.day, step.share])).collect::<Vec<_>>(),
         "errors": curve.steps.iter().map(|step| json!(step.error)).collect::<Vec<_>>(),
@@ -319,11 +314,4 @@ fn whole(workings: &Workings) -> Value {
         "parents": parents.collect::<Vec<_>>(),
         "new_parent": whole.new_parent.map(would_stay),
     })
-}
-
-impl Workings {
-    /// Whom an id means: a seedling, or a variety by the name that the list has for it.
-    fn subject(&self, id: &str) -> Result<Subject> {
-        Ok(super::as_listed(id.parse().map_err(bad)?, &self.list))
-    }
 }

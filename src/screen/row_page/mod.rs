@@ -2,6 +2,7 @@
 //! along it.
 
 mod adding;
+mod comparing;
 mod detail;
 mod drawn;
 mod entering;
@@ -23,8 +24,8 @@ use crate::form::Keyer;
 use crate::measure::SizeUnits;
 use crate::tag::{Grounds, Practice};
 use crate::trial::{
-    Advice, Entry, Evidence, Neighbours, Next, Observation, Release, Seedling, Subject, Trial,
-    Under,
+    Advice, Entry, Evidence, Lasting, Neighbours, Next, Observation, Release, Seedling, Subject,
+    Trial, Under, Whole,
 };
 use crate::variety::{FormNote, Text, Uses, Varieties, Variety};
 
@@ -85,6 +86,11 @@ pub struct RowPage {
     /// More was seen of a variety of the list than the Choose page was told.
     news: bool,
     note: Option<String>,
+    /// Plants picked to be compared, in the order of picking, and what came of it when it was asked.
+    compared: Vec<Subject>,
+    lasting: Option<Lasting>,
+    /// The row as a whole when it was last asked for.
+    whole: Option<Whole>,
     /// The bloom of the plant under the cursor.
     portraits: Portraits,
 }
@@ -145,6 +151,8 @@ pub enum RowMessage {
     Decide,
     /// Add a seedling.
     Add,
+    /// Pick the plant to be compared, or not.
+    Pick,
     /// Set the day and the observer.
     Day,
     /// Look for words.
@@ -203,6 +211,9 @@ impl RowPage {
             undone: Vec::new(),
             news: false,
             note: None,
+            compared: Vec::new(),
+            lasting: None,
+            whole: None,
             portraits: Portraits::default(),
         }
     }
@@ -295,6 +306,7 @@ impl RowPage {
             R::Walk(digit) => self.begin_walk(digit),
             R::Decide => self.begin_decision(),
             R::Add => self.begin_adding(),
+            R::Pick => self.pick(),
             R::Day => self.begin(Of::Day, self.day_as_words()),
             R::Find => self.begin(Of::Find(self.words.clone()), self.words.clone()),
             R::Sort => self.next_order(),

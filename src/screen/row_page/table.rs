@@ -75,7 +75,8 @@ impl RowPage {
 
     fn table_row(&self, sum: &Sum, chosen: bool, at: Columns) -> Row {
         let evidence = &sum.evidence;
-        let mark = if chosen { "> " } else { "  " };
+        let picked = self.compared.contains(&evidence.subject);
+        let mark = if chosen { ">" } else { " " };
         let form = match self.taken(sum) {
             Some(taken) => {
                 let name = taken.name(&self.plot.keyer.set);
@@ -99,6 +100,7 @@ impl RowPage {
             _ => &sum.next.told,
         };
         let row = Row::of(mark, Role::Strong)
+            .with(if picked { "x" } else { " " }, Role::Doubt)
             .with(fit(&evidence.subject.to_string(), at.subject), Role::Strong)
             .with(fit(&form, at.form), Role::Plain)
             .with(fit(&mean, at.mean), Role::Plain)

@@ -43,8 +43,6 @@ pub(super) struct Posterior {
     pub(super) parents: Vec<Probit>,
     /// The same of a parent that has no seedling in the row.
     pub(super) new: Probit,
-    /// Whether the sites came to rest.
-    pub(super) settled: bool,
 }
 
 /// A probit that is known as normal.
@@ -95,7 +93,7 @@ impl Model {
             .collect();
         let mut field = Field::new(named, spread);
         let (mut pace, mut before) = (PACE, f64::INFINITY);
-        let (mut settled, mut log_factors) = (false, 0.0);
+        let mut log_factors = 0.0;
         for _ in 0..MOST_SWEEPS {
             field.take(&predictors, sites);
             let (mut farthest, mut unrest) = (0.0_f64, 0.0_f64);
@@ -119,7 +117,6 @@ impl Model {
                 });
             }
             if unrest < REST {
-                settled = true;
                 break;
             }
             if farthest > before {
@@ -145,7 +142,6 @@ impl Model {
                 mean: level.mean,
                 deviation: (level.variance + spread * spread * mate * mate).sqrt(),
             },
-            settled,
         }
     }
 }
