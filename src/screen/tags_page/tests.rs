@@ -101,8 +101,8 @@ fn the_page_at_its_usual_size() {
       + 24-002            kept │ 24-001                                           │
         25-002        on trial │ Ball                                             │
         Ebb Buttermilk         │ Provisional: a seedling still on trial           │
-        Ebb Dyke        listed │ Between miniature and small, mean                │
-        Ebb Ferryman    listed │ 101 mm of 3 blooms                               │
+        Ebb Dyke        listed │ Mean 101 mm across (size between                 │
+        Ebb Ferryman    listed │ miniature and small), 3 blooms                   │
         Ebb Gleaner    on hand │ Best uses: market bunch, border;                 │
         Ebb Harbour    on hand │ expected of its form: exposed                    │
         Ebb Hawthorn    listed │ 7 days in the vase (median of                    │
@@ -132,18 +132,18 @@ fn the_page_in_a_wide_window() {
       + Tangle Campion       listed    formal decorative     │ ‘Tangle Coble’                                                                 │
     >   Tangle Coble         on hand   mignon single         │ Mignon single                                                                  │
         Tangle Furnace       listed    pompon                │ Stated, not keyed                                                              │
-        Tangle Keel          listed    semi-cactus           │ Miniature (stated, not measured)                                               │
-        Tangle Locket        listed    mignon single         │ Amber (vivid orange); centre yellow                                            │
-        Tangle Mitten        protected formal decorative     │ (vivid yellow)                                                                 │
-        Tangle Monkshood     listed    ball                  │ Expected of its form: pollinators,                                             │
-        Tangle Ragrobin      listed    formal decorative     │ exposed, border                                                                │
-        Tangle Raven         on hand   informal decorative   │ 2.7 days in the vase (8 stems tested)                                          │
-        Tangle Robin         listed    formal decorative     │                                                                                │
-        Tangle Rockrose      listed    informal decorative   │ Plant after the last frost, 10 cm deep and 45 cm                               │
-        Tangle Sixareen      listed    formal decorative     │ apart, in sun. Stake it. Lift before hard frost.                               │
-        Tangle Tealeaf       listed    pompon                │ Dahlias can irritate skin: wear gloves. Keep                                   │
-        Tangle Tearoom       on hand   semi-cactus           │ them from dogs, cats and horses.                                               │
-        Tangle Thrift        listed    informal decorative   │                                                                                │
+        Tangle Keel          listed    semi-cactus           │ Up to 51 mm across (size miniature),                                           │
+        Tangle Locket        listed    mignon single         │ stated, not measured                                                           │
+        Tangle Mitten        protected formal decorative     │ Amber (vivid orange); centre yellow                                            │
+        Tangle Monkshood     listed    ball                  │ (vivid yellow)                                                                 │
+        Tangle Ragrobin      listed    formal decorative     │ Expected of its form: pollinators,                                             │
+        Tangle Raven         on hand   informal decorative   │ exposed, border                                                                │
+        Tangle Robin         listed    formal decorative     │ 2.7 days in the vase (8 stems tested)                                          │
+        Tangle Rockrose      listed    informal decorative   │                                                                                │
+        Tangle Sixareen      listed    formal decorative     │ Plant after the last frost, 10 cm deep and 45 cm                               │
+        Tangle Tealeaf       listed    pompon                │ apart, in sun. Stake it. Lift before hard frost.                               │
+        Tangle Tearoom       on hand   semi-cactus           │ Dahlias can irritate skin: wear gloves. Keep                                   │
+        Tangle Thrift        listed    informal decorative   │ them from dogs, cats and horses.                                               │
         Tangle Whimbrel      listed    straight cactus       │                                                   ┌─────────┐                  │
         Tangle Yolk          listed    miniature ball        │                                                   │ QR code │                  │
                                                              │                                                   └─────────┘                  │

@@ -20,8 +20,7 @@ struct Measured {
 }
 
 impl Known<'_> {
-    /// `98 mm across (size small), mean of 12 blooms`; two words where the limits of the mean reach
-    /// both.
+    /// `mean 98 mm across (size small), 12 blooms`; two words where the limits of the mean reach both.
     pub(super) fn size(&self) -> Option<String> {
         let set = &self.grounds.under.keyer.set;
         let Some(seen) = self.measured() else {
@@ -38,7 +37,7 @@ impl Known<'_> {
         };
         Some(match seen.count {
             1 => format!("{across}, one bloom"),
-            count => format!("{across}, mean of {count} blooms"),
+            count => format!("mean {across}, {count} blooms"),
         })
     }
 

@@ -68,7 +68,7 @@ fn a_claim_has_its_ground_beside_it() {
         (
             "Haaf Bobbin",
             About::Size,
-            "98 mm across (size miniature), mean of 3 blooms",
+            "mean 98 mm across (size miniature), 3 blooms",
         ),
         (
             "Haaf Bobbin",
@@ -116,7 +116,7 @@ fn a_claim_has_its_ground_beside_it() {
         (
             "26-001",
             About::Size,
-            "89 mm across (size miniature), mean of 5 blooms",
+            "mean 89 mm across (size miniature), 5 blooms",
         ),
         (
             "26-001",
