@@ -171,7 +171,7 @@ pub const BINDINGS: &[Binding] = &[
     row(Typing, &[Plain(Enter)], "Enter", "give", "Give the line as the answer", key(K::Give)),
     row(Typing, &[Plain(Esc)], "Esc", "drop the line", "Drop the line", key(K::Drop)),
     row(Typing, &[Plain(Backspace)], "Backspace", "", "Erase the last character", key(K::Erase)),
-    row(Typing, &[Printable], "any character", "", "Write on the line: 5, 4-7, 60 %, 98 104 101, 3 1/2 in", Of(|c| Message::Key(K::Type(c)))),
+    row(Typing, &[Printable], "any character", "", "Write on the line: 5, 4-7, 10+, 60 %, 1/4, half, 98 104 101, 3 1/2 in", Of(|c| Message::Key(K::Type(c)))),
     row(Finding, &[Plain(Enter)], "Enter", "ask it", "Ask the trait under the cursor", key(K::Give)),
     row(Finding, &[Plain(Up), Plain(Left)], "Up", "", "Go up the list", key(K::Up)),
     row(Finding, &[Plain(Down), Plain(Right)], "Down", "", "Go down the list", key(K::Down)),

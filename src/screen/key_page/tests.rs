@@ -226,7 +226,7 @@ fn answers_are_entered_changed_and_taken_back() {
             &["involute      with edges rolled forward", "revolute"],
         ),
         ("g<esc>", &["> centre ?"]),
-        ("o<home>g", &["Words of this form", "ray floret", "tubed"]),
+        ("o<home>g", &["Words of this form", "ray floret"]),
         ("?", &["At a question", "more below: Down"]),
         ("d9<f1>", &["While a number is typed"]),
     ] {

@@ -23,7 +23,7 @@ struct Measured {
 }
 
 impl Known<'_> {
-    /// `98 mm across (size small), mean of 12 blooms`; two words where the limits of the mean reach
+    /// `mean 98 mm across (size small), 12 blooms`; two words where the limits of the mean reach
     /// both. From fewer blooms than the gate asks for neither word nor mean: what was measured, and
     /// the word that it is sold under as that.
     pub(super) fn size(&self) -> Option<String> {
@@ -38,7 +38,7 @@ impl Known<'_> {
                 Some(word) => size::told(&mean, &word),
                 None => format!("{mean} across"),
             };
-            return Some(format!("{across}, mean of {} blooms", seen.count));
+            return Some(format!("mean {across}, {} blooms", seen.count));
         }
         let sold = self.record.and_then(|record| record.size.as_ref());
         let sold = sold.map(|sold| set.size_told(self.variety.form_under(set), sold, units));
