@@ -115,7 +115,16 @@ fn the_demo_is_settled_at_least_cost() {
     std::fs::create_dir_all(&folder).expect("a folder");
     let whole = with(|_| (), |plan, against| Candidates::whole(plan, against));
     let whole = whole.expect("a plan that means something");
-    assert!(whole.offers.len() > settled.candidates.offers.len());
+    // Every offer of the list that is open on the day of the order, and no other.
+    let open = with(
+        |_| (),
+        |plan, against| {
+            let offers = against.list.list().iter().flat_map(|one| &one.offers);
+            let open = offers.filter(|one| one.closes.is_none_or(|closes| closes >= plan.ordered));
+            open.count()
+        },
+    );
+    assert_eq!(whole.offers.len(), open);
     std::fs::write(folder.join("demo.mps"), whole.to_mps()).expect("written");
     let cost = order(settled).cost.in_hundredths();
     let expected = format!("file\tcost\tour_microseconds\ndemo.mps\t{cost}\t\n");

@@ -6,7 +6,7 @@ use anyhow::Result;
 use serde_json::{Value, json};
 
 use super::super::Context;
-use super::{Workings, bad, show, tell};
+use super::{Standing, Workings, bad, show, tell};
 use crate::trial::statistics::permutation::Basis;
 use crate::trial::{Evidence, Lasting, Pair, Subject, Tests, Verdict, beside};
 
@@ -35,11 +35,11 @@ pub(super) fn run(
             )));
         }
     }
-    let seen = subjects
+    let standings = subjects
         .iter()
-        .map(|subject| workings.standing(subject, context).evidence);
-    let seen: Vec<Evidence> = seen.collect();
-    let seen: Vec<&Evidence> = seen.iter().collect();
+        .map(|subject| workings.standing(subject, context));
+    let standings: Vec<Standing> = standings.collect();
+    let seen: Vec<&Evidence> = standings.iter().map(|one| &one.evidence).collect();
     let lasting = Lasting::of(&workings.row.trial, &seen);
     if context.json {
         writeln!(out, "{:#}", object(&lasting))?;
@@ -48,7 +48,13 @@ pub(super) fn run(
     for line in lasting.told() {
         writeln!(out, "{line}")?;
     }
-    for line in beside(&seen, &workings.keyer, context.units) {
+    let listed = |subject: &Subject| {
+        let of = standings
+            .iter()
+            .find(|one| one.evidence.subject == *subject);
+        of.and_then(|one| one.listed.as_ref())
+    };
+    for line in beside(&seen, listed, &workings.keyer, context.units) {
         writeln!(out, "\n{}", line.about)?;
         for (subject, value) in subjects.iter().zip(&line.values) {
             writeln!(out, "  {subject}: {}", value.as_deref().unwrap_or("?"))?;

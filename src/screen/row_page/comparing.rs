@@ -60,7 +60,8 @@ impl RowPage {
             each,
             Role::Heading,
         ));
-        for line in beside(&picked, &self.plot.keyer, self.plot.units) {
+        let listed = |subject: &Subject| self.form_listed(subject);
+        for line in beside(&picked, listed, &self.plot.keyer, self.plot.units) {
             let shown = |value: &Option<String>| value.clone().unwrap_or_else(|| "?".to_string());
             let values: Vec<String> = line.values.iter().map(shown).collect();
             rows.extend(field((line.about, false), &values, each, Role::Plain));

@@ -17,7 +17,12 @@ impl RowPage {
 
     /// The form that the list has for a plant.
     pub(super) fn listed(&self, sum: &Sum) -> Option<&FormNote> {
-        match &sum.evidence.subject {
+        self.form_listed(&sum.evidence.subject)
+    }
+
+    /// The same by whose form it is.
+    pub(super) fn form_listed(&self, subject: &Subject) -> Option<&FormNote> {
+        match subject {
             Subject::Variety(name) => self.listed.get(name),
             Subject::Seedling(_) => None,
         }

@@ -95,25 +95,25 @@ fn the_page_at_its_usual_size() {
     insta::assert_snapshot!(below_the_tabs(&shown), @r#"
     All 2 kept seedlings: 2 sale tags on 1 page.
     Kind: 1  row stake  2 [sale tag] 3  tuber label
-    On 8 labels of 100 by 70 mm on A4 (s), in black (c)
-        plant           stands ─ 24-001  sale tag, 100 by 70 mm ────────────────────
-    > + 24-001            kept ┌───────────────────────────────────────────────────┐
-      + 24-002            kept │24-001                                             │
-        25-002        on trial │Ball                                               │
-        Ebb Buttermilk         │Provisional: a seedling still on trial             │
-        Ebb Dyke        listed │3 blooms measured so far: 98 to                    │
-        Ebb Ferryman    listed │104 mm                                             │
-        Ebb Gleaner    on hand │Expected of its form: market bunch,                │
-        Ebb Harbour    on hand │exposed, border                                    │
-        Ebb Hawthorn    listed │Seen in bloom so far in August 2026                │
-        Ebb Honeypot   on hand │                                                   │
-        Ebb Mussel      listed │Plant after the last frost, in sun, 10 cm deep and │
-        Ebb Quaver      listed │45 cm apart. Stake all but low plants. Lift before │
-        Ebb Sickle      listed │hard frost. Dahlias can irritate skin: wear gloves.│
-        Ebb Spindle    on hand │Keep them from dogs, cats and horses.              │
-        Ebb Stile      on hand └───────────────────────────────────────────────────┘
-        Ebb Straw      on hand
-        Ebb Topsail     listed
+    On 8 labels of 95 by 70 mm on A4 (s), in black (c)
+        plant           stands ─ 24-001  sale tag, 95 by 70 mm ─────────────────────
+    > + 24-001            kept ┌─────────────────────────────────────────────────┐
+      + 24-002            kept │ 24-001                                          │
+        25-002        on trial │ Ball                                            │
+        Ebb Buttermilk         │ Provisional: a seedling still on trial          │
+        Ebb Dyke        listed │ 3 blooms measured so far: 98 to                 │
+        Ebb Ferryman    listed │ 104 mm                                          │
+        Ebb Gleaner    on hand │ Expected of its form: market                    │
+        Ebb Harbour    on hand │ bunch, exposed, border                          │
+        Ebb Hawthorn    listed │ Seen in bloom so far in August                  │
+        Ebb Honeypot   on hand │ 2026                                            │
+        Ebb Mussel      listed │                                                 │
+        Ebb Quaver      listed │ Plant after the last frost, in sun, 10 cm deep  │
+        Ebb Sickle      listed │ and 45 cm apart. Stake all but low plants. Lift │
+        Ebb Spindle    on hand │ before hard frost. Dahlias can irritate skin:   │
+        Ebb Stile      on hand │ wear gloves. Keep them from dogs, cats and      │
+        Ebb Straw      on hand │ horses.                                         │
+        Ebb Topsail     listed └─────────────────────────────────────────────────┘
         Ebb Twilight    listed
      p print  Space pick  a all shown  / find  w why  ? keys  q quit
     "#);
@@ -126,27 +126,28 @@ fn the_page_in_a_wide_window() {
     insta::assert_snapshot!(below_the_tabs(&without_drawing(&shown)), @r#"
     3 picked: 3 sale tags on 1 page; protection of 1 not known (r).
     Kind: 1  row stake  2 [sale tag] 3  tuber label
-    On 8 labels of 100 by 70 mm on A4 (s), in black (c)
-        with "tangle m"      stands    form                  ─ Tangle Coble  sale tag, 100 by 70 mm ────────────────────────────────────────────
-        Tangle Almanac       listed    novelty open          ┌─────────────────────────────────────────────────────────────────────────────────┐
-      + Tangle Campion       listed    formal decorative     │ ‘Tangle Coble’                                                                  │
-    >   Tangle Coble         on hand   mignon single         │ Mignon single                                                                   │
-        Tangle Furnace       listed    pompon                │ Stated, not keyed                                                               │
-        Tangle Keel          listed    semi-cactus           │ Up to 51 mm across (size miniature),                                            │
-        Tangle Locket        listed    mignon single         │ stated, not measured                                                            │
-        Tangle Mitten        protected formal decorative     │ Amber; centre yellow                                                            │
-        Tangle Monkshood     listed    ball                  │ Expected of its form: pollinators,                                              │
-        Tangle Ragrobin      listed    formal decorative     │ border, exposed                                                                 │
-        Tangle Raven         on hand   informal decorative   │                                                                                 │
-        Tangle Robin         listed    formal decorative     │ Plant after the last frost, in sun, 10 cm deep and                              │
-        Tangle Rockrose      listed    informal decorative   │ 30 cm apart. Stake all but low plants. Lift before                              │
-        Tangle Sixareen      listed    formal decorative     │ hard frost. Dahlias can irritate skin: wear gloves.                             │
-        Tangle Tealeaf       listed    pompon                │ Keep them from dogs, cats and horses.                                           │
-        Tangle Tearoom       on hand   semi-cactus           │                                                                                 │
-        Tangle Thrift        listed    informal decorative   │                                                      ┌─────────┐                │
-        Tangle Whimbrel      listed    straight cactus       │                                                      │ QR code │                │
-        Tangle Yolk          listed    miniature ball        │                                                      └─────────┘                │
-                                                             └─────────────────────────────────────────────────────────────────────────────────┘
+    On 8 labels of 95 by 70 mm on A4 (s), in black (c)
+        with "tangle m"      stands    form                  ─ Tangle Coble  sale tag, 95 by 70 mm ─────────────────────────────────────────────
+        Tangle Almanac       listed    novelty open          ┌───────────────────────────────────────────────────────────────────────────────┐
+      + Tangle Campion       listed    formal decorative     │ ‘Tangle Coble’                                                                │
+    >   Tangle Coble         on hand   mignon single         │ Mignon single                                                                 │
+        Tangle Furnace       listed    pompon                │ Stated, not keyed                                                             │
+        Tangle Keel          listed    semi-cactus           │ Up to 51 mm across (size                                                      │
+        Tangle Locket        listed    mignon single         │ miniature), as stated                                                         │
+        Tangle Mitten        protected formal decorative     │ Amber; centre yellow                                                          │
+        Tangle Monkshood     listed    ball                  │ Expected of its form: pollinators,                                            │
+        Tangle Ragrobin      listed    formal decorative     │ border, exposed                                                               │
+        Tangle Raven         on hand   informal decorative   │                                                                               │
+        Tangle Robin         listed    formal decorative     │ Plant after the last frost, in sun, 10 cm deep                                │
+        Tangle Rockrose      listed    informal decorative   │ and 30 cm apart. Stake all but low plants. Lift                               │
+        Tangle Sixareen      listed    formal decorative     │ before hard frost. Dahlias can irritate skin:                                 │
+        Tangle Tealeaf       listed    pompon                │ wear gloves. Keep them from dogs, cats and                                    │
+        Tangle Tearoom       on hand   semi-cactus           │ horses.                                                                       │
+        Tangle Thrift        listed    informal decorative   │                                                                               │
+        Tangle Whimbrel      listed    straight cactus       │                                                  ┌─────────┐                  │
+        Tangle Yolk          listed    miniature ball        │                                                  │ QR code │                  │
+                                                             │                                                  └─────────┘                  │
+                                                             └───────────────────────────────────────────────────────────────────────────────┘
      p print  Space pick  a all shown  / find  Enter whole tag  r refused  s sheet  c colour  w why  Tab next page  ? keys  q quit
     "#);
 }

@@ -181,7 +181,7 @@ fn a_mean_and_its_word_are_said_of_as_many_blooms_as_the_gate_asks_for() {
     );
     assert_eq!(
         size(12).as_deref(),
-        Some("100 mm across (size miniature), mean of 12 blooms")
+        Some("mean 100 mm across (size miniature), 12 blooms")
     );
 }
 

@@ -45,7 +45,7 @@ impl Known<'_> {
         let few = all.iter().flatten().next().map(|seen| seen.told(units));
         match (sold, few) {
             (Some(sold), Some(few)) => Some(format!("{sold}, stated; {few}")),
-            (Some(sold), None) => Some(format!("{sold}, stated, not measured")),
+            (Some(sold), None) => Some(format!("{sold}, as stated")),
             (None, few) => few,
         }
     }

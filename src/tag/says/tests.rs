@@ -99,7 +99,7 @@ fn a_claim_has_its_ground_beside_it() {
         (
             "Noust Stated",
             About::Size,
-            "up to 51 mm across (size miniature), stated, not measured",
+            "up to 51 mm across (size miniature), as stated",
         ),
         (
             "Noust Stated",

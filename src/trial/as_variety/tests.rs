@@ -9,7 +9,7 @@ fn a_seedling_is_scored_by_the_code_that_scores_varieties() {
     let bench = Bench::new();
     let seen = bench.evidence(&[
         &format!("date=2026-08-01 {BALL} diameter=80mm,82mm,81mm colour='coral,second:lab(92 -1 19)' stem=52cm,54cm cut=6 plants=2 height=105cm"),
-        &format!("date=2026-08-14 {BALL} diameter=82mm,83mm vase=8,9,9,8,9+ weather=wind:1/9 cut=4"),
+        &format!("date=2026-08-14 {BALL} diameter=81mm,82mm vase=8,9,9,8,9+ weather=wind:1/9 cut=4"),
     ]);
     let variety = seen.as_variety(&bench.keyer, CREDENCE, None);
     assert_eq!(variety.name.as_str(), "24-001");

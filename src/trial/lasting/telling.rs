@@ -3,9 +3,10 @@
 use super::{Lasting, Pair, Tests, Verdict};
 use crate::form::Keyer;
 use crate::measure::SizeUnits;
-use crate::trial::Evidence;
 use crate::trial::statistics::more_stems::MOST;
 use crate::trial::statistics::permutation::Basis;
+use crate::trial::{Evidence, Subject};
+use crate::variety::FormNote;
 
 /// One thing of each plant, side by side.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -19,9 +20,18 @@ pub struct Beside {
 /// What stands beside the vase tests, in this order.
 const COMPARED: [&str; 6] = ["vase", "form", "diameter", "weather", "stem", "cut"];
 
-/// The plants' figures side by side; what was looked at of none is left out.
-pub fn beside(evidence: &[&Evidence], keyer: &Keyer, units: SizeUnits) -> Vec<Beside> {
-    let told: Vec<_> = evidence.iter().map(|one| one.told(keyer, units)).collect();
+/// The plants' figures side by side; what was looked at of none is left out. `listed` is the form that
+/// the grower's list has for a plant.
+pub fn beside<'a>(
+    evidence: &[&Evidence],
+    listed: impl Fn(&Subject) -> Option<&'a FormNote>,
+    keyer: &Keyer,
+    units: SizeUnits,
+) -> Vec<Beside> {
+    let told = evidence
+        .iter()
+        .map(|one| one.told(keyer, listed(&one.subject), units));
+    let told: Vec<_> = told.collect();
     let of = |about: &'static str| {
         let values = told.iter().map(|lines| {
             let lines = lines.iter().filter(|line| line.about == about);
