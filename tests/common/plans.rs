@@ -25,7 +25,7 @@ const CLOSES: [&str; 4] = ["2026-12-31", "2027-01-14", "2027-01-15", "2027-02-28
 /// The list and the plan of a seed.
 pub(crate) fn drawn(seed: u64) -> Drawn {
     let mut dice = Dice(fastrand::Rng::with_seed(seed));
-    let list: Vec<Value> = (0..dice.0.usize(7..12))
+    let list: Vec<Value> = (0..dice.0.usize(12..17))
         .map(|at| variety(at, &mut dice))
         .collect();
     let plan = plan(&list, &mut dice);
@@ -112,18 +112,18 @@ fn variety(at: usize, dice: &mut Dice) -> Value {
     });
     match dice.0.u8(0..4) {
         0 => one["stems_a_plant"] = dice.0.u32(5..13).into(),
-        1 => one["stems_a_week"] = (f64::from(dice.0.u32(5..16)) / 10.0).into(),
+        1 => one["stems_a_week"] = (f64::from(dice.0.u32(8..20)) / 10.0).into(),
         _ => {}
     }
     if dice.in_100(30) {
         one["on_hand"] = dice.0.u32(1..6).into();
     }
-    if dice.in_100(60) {
+    if dice.in_100(70) {
         one["shortlist"] = json!({});
     }
     let mut offers = Vec::new();
     for supplier in SUPPLIERS {
-        if !dice.in_100(60) {
+        if !dice.in_100(70) {
             continue;
         }
         let pack = [1, 1, 3, 5][dice.0.usize(0..4)];
@@ -147,7 +147,7 @@ fn plan(list: &[Value], dice: &mut Dice) -> Value {
         "ordered": ORDERED,
         "season": season(list, dice),
         "beds": [
-            { "name": "sea wall", "length": format!("{}mm", dice.0.u32(8..40) * 400), "width": "1200mm", "spacing": "400mm" },
+            { "name": "sea wall", "length": format!("{}mm", dice.0.u32(20..60) * 400), "width": "1200mm", "spacing": "400mm" },
             { "name": "byre end", "length": "2m", "width": "900mm", "spacing": "300mm", "rows": 2 },
         ],
         "storage_kept": ([100.0, 80.0, 50.0][dice.0.usize(0..3)]),
@@ -192,7 +192,7 @@ fn plan(list: &[Value], dice: &mut Dice) -> Value {
 }
 
 fn season(list: &[Value], dice: &mut Dice) -> Value {
-    let planted = format!("2027-05-{:02}", dice.0.u32(1..25));
+    let planted = format!("2027-05-{:02}", dice.0.u32(1..16));
     let counted: Vec<Value> = (list.iter())
         .filter_map(|one| {
             if !dice.in_100(25) {
@@ -225,7 +225,7 @@ fn season(list: &[Value], dice: &mut Dice) -> Value {
     }
     match dice.0.u8(0..3) {
         0 => season["stems_a_plant"] = dice.0.u32(5..13).into(),
-        1 => season["stems_a_week"] = (f64::from(dice.0.u32(5..20)) / 10.0).into(),
+        1 => season["stems_a_week"] = (f64::from(dice.0.u32(8..25)) / 10.0).into(),
         _ => {}
     }
     if dice.in_100(50) {
@@ -236,7 +236,7 @@ fn season(list: &[Value], dice: &mut Dice) -> Value {
 
 fn need(at: usize, dice: &mut Dice) -> Value {
     let first = dice.0.u32(33..38);
-    let stems = dice.0.u32(3..14);
+    let stems = dice.0.u32(8..30);
     let mut need = json!({
         "name": (["quay stall", "lifeboat day", "chapel"][at]),
         "stems": stems,
