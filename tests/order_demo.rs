@@ -113,7 +113,7 @@ fn the_demo_is_settled_at_least_cost() {
     // For `tests/outside/order_agrees.py`, with the small ones of `order_solver`.
     let folder = PathBuf::from(env!("CARGO_TARGET_TMPDIR")).join("mps");
     std::fs::create_dir_all(&folder).expect("a folder");
-    let whole = with(|_| (), |plan, against| Candidates::whole(plan, against));
+    let whole = with(|_| (), Candidates::whole);
     let whole = whole.expect("a plan that means something");
     // Every offer of the list that is open on the day of the order, and no other.
     let open = with(

@@ -13,7 +13,7 @@ use plans::{Drawn, drawn, facts};
 use serde_json::json;
 
 /// Plans drawn.
-const PLANS: u64 = 40;
+const PLANS: u64 = 44;
 
 /// The list and the order as the grower writes them, facts of the list that the words of needs ask
 /// about, and what the program answers: each plan in one file.
@@ -43,7 +43,7 @@ fn the_plans_are_written_for_an_outside_solver() {
         .filter(|status| *status == "optimal")
         .count();
     assert!(
-        met * 3 >= statuses.len() * 2 && met < statuses.len(),
+        met * 2 >= statuses.len() && met < statuses.len(),
         "{statuses:?}"
     );
 }

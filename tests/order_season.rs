@@ -2,7 +2,6 @@
 //! where an order falls short does, when it is made, what it said.
 
 #[path = "common/order_lane.rs"]
-#[allow(dead_code)]
 mod order_lane;
 #[path = "common/orders.rs"]
 #[allow(dead_code)]
@@ -61,8 +60,11 @@ fn later(day: Date, days: i64) -> Date {
     day.checked_add(days.days()).expect("a day")
 }
 
+/// A change of a plan by so much.
+type Betterment = fn(&mut Plan, u16);
+
 /// Everything that can only do good, by so many days, thousandths or hundredths.
-const BETTERMENTS: [(&str, fn(&mut Plan, u16)); 11] = [
+const BETTERMENTS: [(&str, Betterment); 11] = [
     ("planted earlier", |plan, by| {
         plan.season.planted = later(plan.season.planted, -i64::from(by % 60));
     }),
@@ -348,7 +350,8 @@ fn a_longer_season_takes_no_stem_from_any_week() {
         let frost = plan.season.first_frost.middle();
         plan.season.first_frost = Frost::on(later(frost, 13));
     };
-    let changes: [(&str, &dyn Fn(&mut Plan)); 5] = [
+    type Changing<'a> = &'a dyn Fn(&mut Plan);
+    let changes: [(&str, Changing<'_>); 5] = [
         ("potted", &potted),
         ("a week earlier", &earlier(1)),
         ("three weeks earlier", &earlier(3)),

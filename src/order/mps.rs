@@ -186,7 +186,7 @@ impl Model {
                         let row = sheet.row('L', format!("most{at}_{need}_{week}"), limit.into());
                         sheet.put(stems, row, 1000);
                     }
-                    if let Some(counts) = counted[need][week][at] {
+                    if let Some(counts) = counted[need].get(week).and_then(|own| own[at]) {
                         let row = sheet.row('G', format!("each{at}_{need}_{week}"), 0);
                         sheet.put(stems, row, 1000);
                         sheet.put(counts, row, -i128::from(self.needs[need].each));

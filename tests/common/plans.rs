@@ -156,18 +156,18 @@ fn plan(list: &[Value], dice: &mut Dice) -> Value {
     // The last one has no terms in some plans.
     for supplier in &SUPPLIERS[..dice.0.usize(2..=3)] {
         let mut terms = json!({ "name": supplier, "postage": dice.money(0, 9) });
-        if dice.in_100(60) {
-            terms["least"] = dice.money(10, 45).into();
+        if dice.in_100(85) {
+            terms["least"] = dice.money(15, 60).into();
         }
-        if dice.in_100(60) {
-            terms["free_over"] = dice.money(20, 70).into();
+        if dice.in_100(80) {
+            terms["free_over"] = dice.money(25, 90).into();
         }
         suppliers.push(terms);
     }
     plan["suppliers"] = suppliers.into();
     plan["needs"] = (0..dice.0.usize(1..=3)).map(|at| need(at, dice)).collect();
-    if dice.in_100(30) {
-        plan["money"] = dice.money(40, 120).into();
+    if dice.in_100(50) {
+        plan["money"] = dice.money(25, 120).into();
     }
     if dice.in_100(25) {
         plan["try"] =

@@ -76,9 +76,9 @@ impl LogRank {
             };
             for one in 0..samples.len() {
                 expected[one] += ended * share(one);
-                for other in 0..samples.len() {
+                for (other, sum) in covariance[one].iter_mut().enumerate() {
                     let own = if one == other { 1.0 } else { 0.0 };
-                    covariance[one][other] += spread * share(one) * (own - share(other));
+                    *sum += spread * share(one) * (own - share(other));
                 }
             }
         }
@@ -125,9 +125,9 @@ fn quadratic(mut covariance: Vec<Vec<f64>>, mut excess: Vec<f64>) -> (f64, usize
         for other in at + 1..size {
             let factor = covariance[other][at] / pivot;
             excess[other] -= factor * excess[at];
-            for beside in at + 1..size {
-                covariance[other][beside] -= factor * covariance[at][beside];
-            }
+            let pivots = covariance[at].clone();
+            let rest = covariance[other].iter_mut().zip(&pivots).skip(at + 1);
+            rest.for_each(|(own, pivot)| *own -= factor * pivot);
         }
     }
     (sum, freedom)
