@@ -242,6 +242,7 @@ fn limits_at_95_per_cent_hold_as_often_as_they_say() {
 /// The long one, 3,000 rows a line: see `DEVELOPERS.md` for its command and what it came to.
 #[test]
 #[ignore = "takes minutes; its command stands in DEVELOPERS.md"]
+#[allow(clippy::print_stderr)] // What it came to is what it is run for.
 fn limits_at_95_per_cent_hold_over_spreads_rates_and_laws() {
     let spreads = [0.0, 0.3, 0.6, 1.0, 1.5].map(Law::Probit);
     let laws = spreads.into_iter().chain([3.0, 1.0].map(Law::Shares));
