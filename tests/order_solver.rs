@@ -196,7 +196,7 @@ fn for_outside() -> Vec<(String, Model)> {
         };
         let model = drawn(at + 1, kind);
         if at % 3 == 0 {
-            all.push((format!("padded-{at:02}"), with_fillers(&model, at, 30)));
+            all.push((format!("padded-{at:02}"), with_fillers(&model, at, 30, 10..250)));
         }
         all.push((format!("drawn-{at:02}"), model));
     }

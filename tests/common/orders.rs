@@ -7,13 +7,18 @@ use trug::order::model::{Candidate, Demand, Model, Pack, STEM, Supplier, TryOut}
 use trug::variety::{Grounds, Uses, Varieties};
 
 /// The order with so many varieties more that serve nothing, and suppliers whose least orders and free
-/// postage are near to what is bought of them, so that it is worth while to fill an order up.
-pub(crate) fn with_fillers(model: &Model, seed: u64, fillers: usize) -> Model {
+/// postage lie between these whole amounts, so that it may be worth while to fill an order up.
+pub(crate) fn with_fillers(
+    model: &Model,
+    seed: u64,
+    fillers: usize,
+    worth: std::ops::Range<u64>,
+) -> Model {
     let mut random = fastrand::Rng::with_seed(seed);
     let mut model = model.clone();
     for supplier in &mut model.suppliers {
-        supplier.least = random.u64(100..120) * 5_00;
-        supplier.free_over = Some(random.u64(100..140) * 5_00);
+        supplier.least = random.u64(worth.clone()) * 100;
+        supplier.free_over = Some(random.u64(worth.clone()) * 100);
     }
     for at in 0..fillers {
         model.varieties.push(Candidate {
