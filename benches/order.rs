@@ -14,7 +14,7 @@ use std::time::{Duration, Instant};
 use orders::{Demo, Kind, with_fillers};
 use trug::order::model::Model;
 use trug::order::solve::least_cost;
-use trug::order::{Against, Candidates, Change};
+use trug::order::{Against, Candidates};
 use trug::variety::Index;
 
 /// Varieties that only fill an order up.
@@ -31,7 +31,7 @@ fn demo() -> (Model, Model) {
         index: &index,
         grounds: demo.grounds(),
     };
-    let candidates = Candidates::of(&demo.plan, against, Change::default()).expect("candidates");
+    let candidates = Candidates::of(&demo.plan, against).expect("candidates");
     let whole = Candidates::whole(&demo.plan, against).expect("a plan");
     [candidates.model, whole]
         .map(|model| Model {
@@ -59,7 +59,7 @@ fn main() {
     let drawn = (1..=large.unwrap_or(4)).map(|seed| (format!("large-{seed}"), seed));
     let large = drawn.flat_map(|(name, seed)| {
         let model = orders::drawn(seed, kind);
-        let padded = with_fillers(&model, seed, FILLERS);
+        let padded = with_fillers(&model, seed, FILLERS, 500..700);
         [
             (name.clone(), model.clone(), model),
             (format!("{name}-padded"), padded.clone(), padded),

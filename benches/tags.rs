@@ -66,7 +66,7 @@ fn main() {
         .collect();
     let sheet = stock.sheet(SHEET).expect("a sheet");
     let kind = stock.kind(&sheet.kind).expect("a kind");
-    let printer = Printer::new(&stock, kind, sheet.label, false).expect("room");
+    let printer = Printer::new(&stock, kind, sheet, false).expect("room");
 
     let fits = printer.labels(&grounds.of_all(&subjects));
     let mut fits = fits.iter().map(Result::is_ok);

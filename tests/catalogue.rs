@@ -153,3 +153,26 @@ fn a_giant_is_no_flower_for_the_bunch_and_a_pompon_is_worn() {
         }
     }
 }
+
+/// What cut stems and plants are like where the wind is felt: common practice, no source. A stem is
+/// cut above the lower leaves and side shoots, so it is never most of the plant.
+#[test]
+fn a_cut_stem_is_no_longer_than_its_plant_can_give() {
+    let mut both = 0;
+    for one in catalogue().list() {
+        let height = one.height.map(|reach| reach.low().mm());
+        let stem = one.stem.map(|reach| reach.high().mm());
+        if let Some(height) = height {
+            assert!((400.0..=1500.0).contains(&height), "{}: {height}", one.name);
+        }
+        if let Some(stem) = stem {
+            assert!((200.0..=650.0).contains(&stem), "{}: {stem}", one.name);
+        }
+        if let (Some(height), Some(stem)) = (height, stem) {
+            both += 1;
+            let share = stem / height;
+            assert!(share <= 0.6, "{}: {stem} of {height} mm", one.name);
+        }
+    }
+    assert!(both > 100, "{both} with both");
+}

@@ -136,13 +136,20 @@ const TRADE: &[Row] = &[
         "diameter=4in",
         TUBE,
         "rolled",
-        &[("66.99", "single"), ("67", "orchid"), ("67.01", "orchid")],
+        &[
+            ("5", "single"),
+            ("40", "single"),
+            ("66.99", "single"),
+            ("67", "orchid"),
+            ("67.01", "orchid"),
+        ],
     ),
     (
         "",
         TUBE_COLLAR,
         "rolled",
         &[
+            ("5", "collarette"),
             ("66.99", "collarette"),
             ("67", "orchette"),
             ("67.01", "orchette"),
@@ -261,6 +268,39 @@ const REGISTER: &[Row] = &[
         OPEN,
         "rows",
         &[("1", "single"), ("2", "peony"), ("6", "peony")],
+    ),
+    // A floret that curls a little at its tip is no orchid's: the register's groups are told apart
+    // by florets that are flat as a whole or rolled as a whole. How much counts is our reading.
+    (
+        "",
+        TUBE,
+        "rolled",
+        &[
+            ("5", "single"),
+            ("24.99", "single"),
+            ("25", "single"),
+            ("25.01", "single-orchid"),
+            ("40", "single-orchid"),
+            ("100", "single-orchid"),
+        ],
+    ),
+    (
+        "",
+        "centre=open rows=1 collar=none roll=back",
+        "rolled",
+        &[("5", "single"), ("40", "single-orchid")],
+    ),
+    // The register has no group for a collarette of rolled florets.
+    (
+        "",
+        TUBE_COLLAR,
+        "rolled",
+        &[
+            ("5", "collerette"),
+            ("25", "collerette"),
+            ("25.01", "miscellaneous"),
+            ("40", "miscellaneous"),
+        ],
     ),
     (
         "diameter=48mm",

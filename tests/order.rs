@@ -60,7 +60,7 @@ fn the_answer_is_one_object_whose_totals_are_sums() {
         .filter_map(|one| one["name"].as_str())
         .collect();
     assert!(
-        own.contains(&"stems a plant") && !own.contains(&"weeks to the first cut"),
+        own.contains(&"stems a week") && !own.contains(&"weeks to the first cut"),
         "{own:?}"
     );
     for week in answer["weeks"].as_array().expect("weeks") {
@@ -71,7 +71,13 @@ fn the_answer_is_one_object_whose_totals_are_sums() {
         );
     }
     let risk = answer["risk"].as_array().expect("chances");
-    assert_eq!(risk.len(), 9);
+    // Nine weeks of needs, and each of the three needs in all of its weeks.
+    assert_eq!(risk.len(), 9 + 3);
+    assert!(
+        answer["risk_told"]
+            .as_str()
+            .is_some_and(|told| told.contains("What does not vary"))
+    );
     assert!(
         risk.iter()
             .all(|one| (0.0..=1.0).contains(&one["chance"].as_f64().expect("a share")))

@@ -31,20 +31,37 @@ fn can_serve(model: &Model, packs: &[u64]) -> bool {
             (0..model.varieties.len()).filter(serves).collect()
         })
         .collect();
+    // Who counts is said for each week by itself, and so each week is tried by itself.
+    let weeks: Vec<Model> = (0..model.weeks).map(|week| only_in(model, week)).collect();
     plantings.into_iter().any(|plants| {
-        every(able.iter().map(|able| 1 << able.len()).collect()).any(|sets| {
-            let counted = able.iter().zip(sets).map(|(able, set)| {
-                let member = |(at, one): (usize, &usize)| (set >> at & 1 == 1).then_some(*one);
-                able.iter().enumerate().filter_map(member).collect()
-            });
-            let choice = Choice {
-                packs: packs.to_vec(),
-                plants: plants.clone(),
-                counted: counted.collect(),
-            };
-            model.faults(&choice).is_empty()
+        weeks.iter().enumerate().all(|(week, model)| {
+            every(able.iter().map(|able| 1 << able.len()).collect()).any(|sets| {
+                let counted = able.iter().zip(sets).map(|(able, set)| {
+                    let member = |(at, one): (usize, &usize)| (set >> at & 1 == 1).then_some(*one);
+                    let mut weeks = vec![Vec::new(); model.weeks];
+                    weeks[week] = able.iter().enumerate().filter_map(member).collect();
+                    weeks
+                });
+                let choice = Choice {
+                    packs: packs.to_vec(),
+                    plants: plants.clone(),
+                    counted: counted.collect(),
+                };
+                model.faults(&choice).is_empty()
+            })
         })
     })
+}
+
+/// The same model with needs in one week alone.
+fn only_in(model: &Model, week: usize) -> Model {
+    let mut model = model.clone();
+    for need in &mut model.needs {
+        for (at, stems) in need.stems.iter_mut().enumerate() {
+            *stems = if at == week { *stems } else { 0 };
+        }
+    }
+    model
 }
 
 /// The least cost by trying every order, cheapest first.
@@ -196,7 +213,10 @@ fn for_outside() -> Vec<(String, Model)> {
         };
         let model = drawn(at + 1, kind);
         if at % 3 == 0 {
-            all.push((format!("padded-{at:02}"), with_fillers(&model, at, 30, 10..250)));
+            all.push((
+                format!("padded-{at:02}"),
+                with_fillers(&model, at, 30, 10..250),
+            ));
         }
         all.push((format!("drawn-{at:02}"), model));
     }

@@ -127,7 +127,28 @@ fn what_is_noted_adds_up() {
             .as_array()
             .is_some_and(|missing| !missing.is_empty())
     );
+    // Nobody looked at a trait: no form, and no use that could be expected of one or is its own.
+    assert_eq!(seen["taken"], Value::Null);
+    let uses = seen["fits"].as_array().expect("uses");
+    assert!(
+        uses.iter().all(|one| one["fitness"] == Value::Null),
+        "{uses:?}"
+    );
+    // A word is no measured colour.
+    let colour = &seen["colour"][0];
+    assert_eq!(colour["words"], json!(["peach"]));
+    assert_eq!(
+        (&colour["hex"], &colour["name"]),
+        (&Value::Null, &Value::Null)
+    );
     let told = lane.ok(&["26-1"]);
+    assert!(!told.contains("Fits"), "{told}");
+    for part in [
+        "not known: no trait was looked at",
+        "peach, by word and not measured",
+    ] {
+        assert!(told.contains(part), "{part}: {told}");
+    }
     for part in [
         "mean 102 mm",
         "median 7 days",
@@ -310,4 +331,54 @@ fn what_was_seen_of_a_variety_reaches_its_score() {
         fs::read(lane.dir().join("varieties.ron")).expect("a list"),
         list
     );
+}
+
+/// What a grower asks: does this one last longer than that one?
+#[test]
+fn plants_are_compared_by_their_days_in_the_vase() {
+    let lane = Lane::new();
+    lane.ok(&["note", "26-1", "date=2026-08-20", "vase=7,8,8,9"]);
+    lane.ok(&["note", "26-2", "date=2026-08-20", "vase=3,4,4,5"]);
+    let text = lane.ok(&["compare", "26-1", "26-2"]);
+    // By hand: of the 8! / 4!^2 = 70 ways to deal eight stems out, this one and its mirror image are
+    // so far apart: 2 of 70.
+    for told in [
+        "26-001 lasts longer than 26-002: p = 0.029 by all 70 arrangements of the stems",
+        "All stems of 26-001 are of one day",
+        "26-002: median 4 days",
+    ] {
+        assert!(text.contains(told), "{told}: {text}");
+    }
+    let object = lane.json(&["compare", "26-2", "26-1"]);
+    let pair = &object["pairs"][0];
+    assert_eq!(pair["verdict"], "second longer");
+    assert_eq!(pair["tests"]["exact"], true);
+    let p = pair["tests"]["p"].as_f64().expect("a number");
+    assert!((p - 2.0 / 70.0).abs() < 1e-12, "{p}");
+    assert_eq!(object["plants"][0]["vase"]["median"], json!(4.0));
+    lane.refused(&["compare", "26-1"], "2");
+    lane.refused(&["compare", "26-1", "26-1"], "a second time");
+    lane.refused(&["compare", "26-1", "26-7"], "26-007");
+}
+
+/// The demo's decided seedlings have two parents each and are counted once.
+#[test]
+fn the_row_counts_each_seedling_once_and_a_parent_says_how_sure_it_is() {
+    let output = trug(&["row", "--json"]);
+    let object: Value = serde_json::from_slice(&output.stdout).expect("one JSON object");
+    let whole = &object["whole"];
+    let count = |of: &str| whole["counts"][of].as_u64().expect("a count");
+    let decided = count("keep") + count("hold") + count("cull");
+    assert_eq!(whole["stays"]["open"], json!(decided));
+    for parent in whole["parents"].as_array().expect("parents") {
+        let told = &parent["would_stay"];
+        match parent["stays"]["open"].as_u64().expect("a count") {
+            0..5 => assert_eq!(told, &Value::Null, "{parent}"),
+            _ => {
+                let [low, share, high] =
+                    ["low", "share", "high"].map(|of| told[of].as_f64().expect("a number"));
+                assert!(low < share && share < high, "{parent}");
+            }
+        }
+    }
 }

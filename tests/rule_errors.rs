@@ -92,6 +92,11 @@ fn every_wrong_edit_of_a_rule_set_is_told_in_one_sentence() {
             "line 7, column 3: found 0 for `typical_odds`, expected 1 or more",
         ),
         (
+            "limits: {\"size\": \"2 in\", \"most-rows\": \"5\"},\n",
+            "limits: {\"size\": \"2 in\", \"most-rows\": \"5\"},\n  limit_notes: {\"sise\": \"assumed\"},\n",
+            "line 6, column 18: found \"sise\", expected the name of a limit",
+        ),
+        (
             "\"most-rows\": \"5\"",
             "\"most-rows\": 5",
             "line 5, column 41: found 5, expected text in double quotes",

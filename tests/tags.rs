@@ -81,7 +81,7 @@ fn may_be_sold(trial: &Trial, number: Number) -> bool {
 /// The pages of a sheet, and where each code is and what it holds.
 fn printed(stock: &Stock, sheet: &Sheet, plants: &[Says]) -> (Vec<Page>, Vec<Coded>) {
     let kind = stock.kind(&sheet.kind).expect("a kind");
-    let printer = Printer::new(stock, kind, sheet.label, false).expect("room");
+    let printer = Printer::new(stock, kind, sheet, false).expect("room");
     let labels = printer.labels(plants);
     let given = plants.iter().zip(&labels);
     let given: Vec<&Says> = given
@@ -214,6 +214,34 @@ fn a_grower_prints_every_kept_seedling_and_is_told_what_is_refused() {
     let object: Value = serde_json::from_str(&out).expect("one object");
     assert_eq!(status, Some(0));
     assert_eq!(object["tags"].as_array().map(Vec::len), Some(2));
+}
+
+#[test]
+fn a_tag_of_a_variety_of_unknown_protection_prints_and_says_what_to_ask() {
+    let dir = tempfile::tempdir().expect("a folder");
+    let list = varieties(None).expect("a list");
+    let of = |known: Option<bool>| {
+        let mut list = list.list().iter();
+        let found = list.find(|one| one.protected == known && one.licence.is_none());
+        found.expect("one of the demo").name.to_string()
+    };
+    let (unknown, free) = (of(None), of(Some(false)));
+    let (status, out, error) = told(&["tag", &unknown, &free], dir.path());
+    assert_eq!(status, Some(0), "{error}");
+    assert!(
+        out.contains(&format!("\u{2018}{unknown}\u{2019}\n")),
+        "{out}"
+    );
+    let asked = format!("trug: before you sell {unknown}: whether it is protected is not known");
+    assert!(error.contains(&asked) && !error.contains(&free), "{error}");
+    let (_, out, _) = told(&["tag", &unknown, &free, "--json"], dir.path());
+    let object: Value = serde_json::from_str(&out).expect("one object");
+    assert_eq!(object["tags"].as_array().map(Vec::len), Some(2));
+    assert_eq!(object["warned"].as_array().map(Vec::len), Some(1));
+    assert_eq!(object["warned"][0]["id"], unknown.as_str());
+    // A stake goes to nobody.
+    let (_, _, error) = told(&["tag", &unknown, "--kind", "stake"], dir.path());
+    assert!(!error.contains("protected"), "{error}");
 }
 
 #[test]

@@ -183,6 +183,11 @@ fn its_numbers_hang_together() {
                 "{subject}: {vase:?}"
             );
         }
+        // A cut stem is a part of its plant: common practice, no source.
+        if let (Some(height), Some(stem)) = (&one.height, &one.stem) {
+            let share = stem.mean / height.mean;
+            assert!((0.25..=0.6).contains(&share), "{subject}: {share:.2}");
+        }
         for season in &one.seasons {
             let a_plant = season.a_plant.expect("plants are known");
             assert!((0.5..=25.0).contains(&a_plant), "{subject}: {season:?}");
@@ -198,6 +203,36 @@ fn its_numbers_hang_together() {
         .map(|(_, counts)| counts.cull)
         .collect();
     assert!(culled.is_sorted() && culled[0] > 5);
+}
+
+/// A seedling has two parents, and is still one seedling of the row.
+#[test]
+fn the_row_counts_each_seedling_once() {
+    let demo = demo();
+    let whole = demo.trial.whole();
+    let decided = whole.all.sown - whole.all.undecided();
+    assert_eq!(whole.all.stays().of(), decided);
+    let by_parent: u32 = whole.parents.iter().map(|one| one.offspring.own.of()).sum();
+    assert!(by_parent > decided, "{by_parent} of {decided}");
+    let told: Vec<String> = whole
+        .told()
+        .into_iter()
+        .flat_map(|(_, told)| told)
+        .collect();
+    let text = told.join("\n");
+    assert!(!text.contains("weighs as much as"), "{text}");
+    assert!(text.contains(&format!("of {decided}, ")), "{text}");
+    for one in &whole.parents {
+        let line = told
+            .iter()
+            .find(|line| line.starts_with(&format!("{}:", one.parent)));
+        let line = line.expect("every parent is told of");
+        match one.offspring.own.of() {
+            0 => assert!(line.ends_with("none decided on yet"), "{line}"),
+            1..5 => assert!(line.ends_with("too few to tell, under 5"), "{line}"),
+            _ => assert!(line.contains("would stay (95 %: "), "{line}"),
+        }
+    }
 }
 
 #[test]
@@ -222,6 +257,38 @@ fn the_row_says_what_needs_doing_next() {
         decided.is_some_and(|(_, decision)| decision.fate == Fate::Keep)
     });
     assert_eq!(kept.count(), of(Urgency::Kept).count());
+}
+
+/// 12 of 17 blooms damaged: scipy 1.17.1, binomtest(12, 17).proportion_ci(): 0.440 to 0.897, on both
+/// sides of the gate's 50 %.
+#[test]
+fn a_variety_that_the_weather_may_yet_ruin_is_not_advised_to_be_kept() {
+    let demo = demo();
+    let subject: Subject = "Ebb Twilight".parse().expect("a name");
+    let evidence = demo.evidence();
+    let seen = evidence.iter().find(|one| one.subject == subject);
+    let seen = seen.expect("it is on trial");
+    let damage = seen
+        .damage
+        .iter()
+        .map(|one| (one.share.hit(), one.share.of()));
+    assert_eq!(damage.collect::<Vec<_>>(), [(12, 17)]);
+    let next = demo.next().into_iter().find(|next| next.subject == subject);
+    let told = next.expect("it is on trial").told;
+    assert!(
+        told.starts_with("Watch it in more wind: 12 of 17 open blooms damaged"),
+        "{told}"
+    );
+    // Nobody looked at its traits here, and the list has its form keyed.
+    let at = demo.list.find("Ebb Twilight").expect("it is listed");
+    let note = demo.list.list()[at].form_note_under(&demo.keyer.set);
+    let taken = seen
+        .taken(&demo.keyer, note.as_ref(), 0.95)
+        .expect("the list knows");
+    assert_eq!(
+        (taken.name(&demo.keyer.set), taken.ground().as_str()),
+        ("formal decorative", "(list)")
+    );
 }
 
 #[test]

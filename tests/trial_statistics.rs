@@ -7,9 +7,10 @@ use std::path::PathBuf;
 use serde_json::{Value, json};
 use trug::measure::sample::{Interval, Sample};
 use trug::trial::statistics::LEVEL;
-use trug::trial::statistics::family::Families;
 use trug::trial::statistics::log_rank::LogRank;
 use trug::trial::statistics::nested::Nested;
+use trug::trial::statistics::parents::{Decided, Estimate, Parents};
+use trug::trial::statistics::permutation::{Basis, Permutation};
 use trug::trial::statistics::share::Share;
 use trug::trial::statistics::survival::{Curve, Stem};
 
@@ -23,6 +24,7 @@ const PLACEBO: [f64; 21] = [
 ];
 
 const RANDOM_ROWS: usize = 50;
+const ROWS_OF_PARENTS: usize = 10;
 
 #[test]
 fn our_figures_are_written_for_outside_libraries() {
@@ -38,13 +40,17 @@ fn our_figures_are_written_for_outside_libraries() {
     let dates: Vec<Value> = (0..RANDOM_ROWS)
         .map(|_| nested(&dates(&mut random)))
         .collect();
-    let rows: Vec<Value> = (0..RANDOM_ROWS).map(|_| families(&mut random)).collect();
+    let rows: Vec<Value> = (0..ROWS_OF_PARENTS)
+        .map(|at| parents(&mut random, at))
+        .collect();
+    let small: Vec<Value> = (0..RANDOM_ROWS).map(|_| samples(&mut random)).collect();
     let all = json!({
         "level": LEVEL,
+        "samples": small,
         "vase": pairs.iter().map(|(first, second)| vase(first, second)).collect::<Vec<_>>(),
         "shares": shares,
         "dates": dates,
-        "families": rows,
+        "parents": rows,
     });
     let folder = PathBuf::from(env!("CARGO_TARGET_TMPDIR"));
     std::fs::write(folder.join("trial.json"), format!("{all:#}")).expect("written");
@@ -67,16 +73,54 @@ fn vase_test(random: &mut fastrand::Rng) -> Vec<Stem> {
 }
 
 fn vase(first: &[Stem], second: &[Stem]) -> Value {
-    let test = LogRank::of(first, second).map(|test| {
-        let ends = [test.first, test.second];
+    json!({"curves": [curve(first), curve(second)], "log_rank": log_rank(&[first, second])})
+}
+
+/// Two to four samples at once, of so few stems that their arrangements can be gone through.
+fn samples(random: &mut fastrand::Rng) -> Value {
+    let most = [0, 0, 7, 4, 3];
+    let number = random.usize(2..5);
+    let drawn: Vec<Vec<Stem>> = (0..number)
+        .map(|_| {
+            let stem = |random: &mut fastrand::Rng| Stem {
+                days: f64::from(random.u32(2..9)),
+                ended: random.f64() < 0.8,
+            };
+            (0..random.usize(2..=most[number]))
+                .map(|_| stem(random))
+                .collect()
+        })
+        .collect();
+    let samples: Vec<&[Stem]> = drawn.iter().map(Vec::as_slice).collect();
+    let days = |sample: &Vec<Stem>| sample.iter().map(|stem| stem.days).collect::<Vec<_>>();
+    let ended = |sample: &Vec<Stem>| sample.iter().map(|stem| stem.ended).collect::<Vec<_>>();
+    let permutation = Permutation::of(&samples).map(|found| match found.basis {
+        Basis::Exact {
+            arrangements,
+            least,
+        } => {
+            json!({"p": found.p, "arrangements": arrangements, "least": least})
+        }
+        Basis::Drawn { .. } => panic!("so few stems are gone through: {found:?}"),
+    });
+    json!({
+        "days": drawn.iter().map(days).collect::<Vec<_>>(),
+        "ended": drawn.iter().map(ended).collect::<Vec<_>>(),
+        "log_rank": log_rank(&samples),
+        "permutation": permutation,
+    })
+}
+
+fn log_rank(samples: &[&[Stem]]) -> Option<Value> {
+    LogRank::of(samples).map(|test| {
         json!({
             "chi_square": test.chi_square,
+            "freedom": test.freedom,
             "p": test.p,
-            "observed": ends.map(|ends| ends.observed),
-            "expected": ends.map(|ends| ends.expected),
+            "observed": test.samples.iter().map(|ends| ends.observed).collect::<Vec<_>>(),
+            "expected": test.samples.iter().map(|ends| ends.expected).collect::<Vec<_>>(),
         })
-    });
-    json!({"curves": [curve(first), curve(second)], "log_rank": test})
+    })
 }
 
 fn curve(stems: &[Stem]) -> Value {
@@ -139,24 +183,29 @@ fn nested(dates: &[Vec<f64>]) -> Value {
     })
 }
 
-/// Two to twelve families of up to nine seedlings.
-fn families(random: &mut fastrand::Rng) -> Value {
-    let counts: Vec<(u32, u32)> = (0..random.usize(2..=12))
-        .map(|_| {
-            let of = random.u32(1..10);
-            (random.u32(0..=of), of)
+/// One parent crossed with what the bees brought, itself and parents that nobody noted; every fifth
+/// row has a second one.
+fn parents(random: &mut fastrand::Rng, at: usize) -> Value {
+    let number = if at % 5 == 4 { 2 } else { 1 };
+    let parent = |random: &mut fastrand::Rng| {
+        let at = random.usize(0..number + 2);
+        (at < number).then_some(at)
+    };
+    let rate = random.f64();
+    let decided: Vec<Decided> = (0..random.usize(12..40))
+        .map(|_| Decided {
+            parents: [parent(random), parent(random)],
+            stays: random.f64() < rate,
         })
         .collect();
-    let shares = counts
-        .iter()
-        .map(|(hit, of)| Share::new(*hit, *of).expect("no more"));
-    let found = Families::of(&shares.collect::<Vec<_>>()).expect("some seedlings");
+    let found = Parents::of(&decided, number).expect("some seedlings");
+    let told = |one: Estimate| json!({"share": one.share, "limits": pair(one.limits)});
+    let seedling = |one: &Decided| json!([one.parents[0], one.parents[1], one.stays]);
     json!({
-        "counts": counts,
-        "basis": format!("{:?}", found.basis),
-        "weight": found.weight,
-        "shrunk": found.families.iter().map(|family| family.shrunk).collect::<Vec<_>>(),
-        "limits": found.families.iter().map(|family| pair(family.limits)).collect::<Vec<_>>(),
+        "parents": number,
+        "decided": decided.iter().map(seedling).collect::<Vec<_>>(),
+        "new": told(found.new),
+        "each": found.each.iter().map(|one| one.estimate.map(told)).collect::<Vec<_>>(),
     })
 }
 

@@ -195,16 +195,17 @@ fn meant(arguments: &ChooseArguments, context: &Context, index: &Index) -> Resul
     })
 }
 
-/// One variety in a line: `Noust Ember: ball, small; coral; fitness 82 %; 3.1 from the colour`.
+/// One variety in a line: `Noust Ember: ball, 4 to 6 in across (size small); coral; fitness 82 %;
+/// 3.1 from the colour`.
 pub(super) fn line(variety: &Variety, one: &Ranked, context: &Context) -> String {
     let set = context.set();
-    let form = variety
-        .form_under(set)
-        .map_or("form unknown", |form| set.forms[form].name.as_str());
-    let mut said = vec![match variety.size_under(set) {
-        Some(size) => format!("{form}, {size}"),
-        None => format!("{form}, size unknown"),
-    }];
+    let form = variety.form_under(set);
+    let name = form.map_or("form unknown", |form| set.forms[form].name.as_str());
+    let size = match variety.size_under(set) {
+        Some(size) => set.size_told(form, size, context.units),
+        None => "size unknown".to_string(),
+    };
+    let mut said = vec![format!("{name}, {size}")];
     said.push(match colours(variety) {
         words if words.is_empty() => "colour unknown".to_string(),
         words => words,

@@ -13,7 +13,8 @@ use crate::form::{Answers, Keyer, Reading, Status};
 /// What `trug key` takes.
 #[derive(Debug, clap::Args)]
 pub struct KeyArguments {
-    /// Answers: rows=5, tip=rounded|pointed, rows=4..7, diameter=98mm,3.9in; ? for cannot tell.
+    /// Answers: rows=5, tip=rounded|pointed, rows=4..7 or 10+, rolled=1/4, diameter=98mm,3.9in; ?
+    /// for cannot tell.
     #[arg(value_name = "TRAIT=VALUE")]
     answers: Vec<String>,
     /// Keys the blooms of a CSV file, whose header names traits, and writes it with their forms.
@@ -80,6 +81,7 @@ pub(super) fn object(keyer: &Keyer, reading: &Reading) -> Value {
             "chance": close.chance,
             "distance": close.distance.map(print),
             "more": close.more,
+            "note": keyer.note(close),
         })
     });
     let near = reading.near.iter().map(|near| {
@@ -115,7 +117,7 @@ fn plain(keyer: &Keyer, reading: &Reading, context: &Context) -> String {
     let units = context.units;
     let mut lines = vec![
         format!("By {}.", keyer.set.name),
-        keyer.verdict_sentence(reading),
+        keyer.verdict_sentence(reading, units),
     ];
     lines.extend(
         reading
@@ -170,7 +172,7 @@ fn plain(keyer: &Keyer, reading: &Reading, context: &Context) -> String {
             one.ask, one.id, asked.bits
         ));
         lines.push(format!("  {}", one.look));
-        lines.push(format!("  {}={}", one.id, one.expected()));
+        lines.push(format!("  {}={}", one.id, one.expected_answer()));
     }
     lines.join("\n") + "\n"
 }

@@ -4,7 +4,7 @@ use anyhow::{Result, anyhow};
 
 use super::{BadInput, Context};
 use crate::colour::{Spec, Target};
-use crate::variety::{Facet, Index, Narrowing, Query};
+use crate::variety::{Facet, Index, Narrowing, Query, use_id};
 
 /// What narrows the list.
 #[derive(Debug, clap::Args)]
@@ -16,7 +16,7 @@ pub(super) struct NarrowArguments {
     #[arg(long, value_name = "C")]
     colour: Vec<String>,
     /// Only varieties within this distance (CIEDE2000) of the colour.
-    #[arg(long, value_name = "DE", requires = "colour")]
+    #[arg(long, value_name = "DISTANCE", requires = "colour")]
     within: Option<f64>,
     /// A form; several: any of them.
     #[arg(long, value_name = "F")]
@@ -96,6 +96,10 @@ fn add_facet(narrowings: &mut Vec<Narrowing>, pair: &str, index: &Index) -> Resu
             known.join(", ")
         )
     })?;
+    let value = match facet {
+        Facet::Use => use_id(value),
+        _ => value,
+    };
     let known = index.values(facet);
     if !known.iter().any(|one| one == value) {
         return Err(format!(

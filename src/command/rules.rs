@@ -11,6 +11,7 @@ use super::{Context, rules_compare, rules_printed, rules_show};
 use crate::folder::store;
 use crate::form::RuleSet;
 use crate::form::card::card;
+use crate::form::glossary::Glossary;
 use crate::form::proof::Proof;
 use crate::form::space::Block;
 use crate::form::words::block_words;
@@ -29,6 +30,8 @@ enum RulesCommand {
         /// The id of a form or shape.
         form: String,
     },
+    /// Explains the words of the trade that stand in questions and rules.
+    Words,
     /// Proves that every bloom has one form and no bloom two.
     Prove {
         /// Writes the claims as SMT-LIB 2, so that any solver can check them.
@@ -74,6 +77,7 @@ pub(super) fn run(
     match &arguments.command {
         None => list(context, out),
         Some(RulesCommand::Show { form }) => rules_show::run(form, context, out),
+        Some(RulesCommand::Words) => words(context, out),
         Some(RulesCommand::Prove { smt }) => {
             if let Some(path) = smt {
                 store::export(path, context.set().to_smt().as_bytes())?;
@@ -125,6 +129,22 @@ fn list(context: &Context, out: &mut dyn Write) -> Result<bool> {
             writeln!(out, "    {:<22} {}", shape.name, shape.means)?;
         }
         writeln!(out)?;
+    }
+    Ok(true)
+}
+
+fn words(context: &Context, out: &mut dyn Write) -> Result<bool> {
+    let glossary = Glossary::embedded();
+    let terms = glossary.list();
+    if context.json {
+        let terms = terms
+            .iter()
+            .map(|term| json!({ "word": term.word, "means": term.means }));
+        writeln!(out, "{:#}", json!({ "words": terms.collect::<Vec<_>>() }))?;
+        return Ok(true);
+    }
+    for term in terms {
+        writeln!(out, "{:<13} {}", term.word, term.means)?;
     }
     Ok(true)
 }

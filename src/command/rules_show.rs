@@ -8,6 +8,7 @@ use serde_json::json;
 use super::{BadInput, Context};
 use crate::draw::{Bloom, Characters, Drawing, Grid, Paint, View};
 use crate::form::Answers;
+use crate::form::glossary::Glossary;
 use crate::form::traits::list_and;
 use crate::form::words::span_words;
 
@@ -46,9 +47,14 @@ pub(super) fn run(id: &str, context: &Context, out: &mut dyn Write) -> Result<bo
         let forms = forms.iter().map(
             |form| json!({ "id": form.id, "name": form.name, "diameter": size(form.diameter) }),
         );
+        let names = shape
+            .names
+            .iter()
+            .map(|named| json!({ "name": named.name, "value": named.value, "note": named.note }));
         let object = json!({
             "rules": set.id, "shape": shape.id, "name": shape.name, "means": shape.means,
             "requires": shape.text, "unless": shape.unless.iter().map(|at| &set.shapes[*at].id).collect::<Vec<_>>(),
+            "names": names.collect::<Vec<_>>(),
             "typical": shape.typical_text, "forms": forms.collect::<Vec<_>>(),
         });
         writeln!(out, "{object:#}")?;
@@ -79,12 +85,11 @@ pub(super) fn run(id: &str, context: &Context, out: &mut dyn Write) -> Result<bo
     if !before.is_empty() {
         writeln!(out, "  and none of {}", list_and(&before))?;
     }
-    let named = set
-        .limits
-        .iter()
-        .filter(|(name, _)| shape.text.contains(name.as_str()));
-    for (name, value) in named {
-        writeln!(out, "  {name} is {value}")?;
+    for named in &shape.names {
+        writeln!(out, "  {} is {}", named.name, named.value)?;
+        if let Some(note) = &named.note {
+            writeln!(out, "    {note}")?;
+        }
     }
     if !shape.typical_text.is_empty() {
         writeln!(out, "\nTypical, not required:\n  {}", shape.typical_text)?;
@@ -101,6 +106,17 @@ pub(super) fn run(id: &str, context: &Context, out: &mut dyn Write) -> Result<bo
         }
         for near in near {
             writeln!(out, "  {}: {}", near.wants, set.shapes[near.shape].name)?;
+        }
+        let read = [&shape.means, &shape.text, &shape.typical_text].map(String::as_str);
+        let names = shape.names.iter().map(|named| named.value.as_str());
+        let read: Vec<&str> = read.into_iter().chain(names).collect();
+        let glossary = Glossary::embedded();
+        let terms = glossary.in_text(&read.join("; "));
+        if !terms.is_empty() {
+            writeln!(out, "\nWords:")?;
+        }
+        for term in terms {
+            writeln!(out, "  {}: {}", term.word, term.means)?;
         }
         writeln!(out, "\nTypically, face and side:\n")?;
         out.write_all(drawn(context, form).as_bytes())?;

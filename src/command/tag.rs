@@ -12,6 +12,7 @@ use crate::folder::store;
 use crate::paper::Page;
 use crate::table;
 use crate::tag::{self, Kind, Printer, Refused, Says, Sheet, Stock};
+use crate::trial::Subject;
 
 /// What `trug tag` takes.
 #[derive(Debug, clap::Args)]
@@ -113,10 +114,14 @@ pub(super) fn run(
         }
     };
     refused.sort_by(|a, b| a.subject.cmp(&b.subject));
+    let warned = warned(&tags, job.kind);
     if context.json {
         writeln!(out, "{:#}", object(&job, &tags, &refused, &written))?;
     } else {
         tell(out, errors, &job, tags.len(), &refused, &written, ending)?;
+        for (subject, why) in &warned {
+            writeln!(errors, "trug: before you sell {subject}: {why}.")?;
+        }
         if job.kind.sold && !written.is_empty() {
             writeln!(out, "{}", context.contents.tags.practice.selling)?;
         }
@@ -177,25 +182,30 @@ fn object(
         json!({ "id": says.subject.to_string(), "name": says.title, "facts": facts })
     };
     let refuse = |one: &Refused| json!({ "id": one.subject.to_string(), "why": one.why });
+    let warned = warned(tags, job.kind).into_iter();
+    let warned = warned.map(|(subject, why)| json!({ "id": subject.to_string(), "why": why }));
     json!({
         "kind": job.kind.id,
         "sheet": job.sheet.id,
         "files": written.iter().map(|file| file.display().to_string()).collect::<Vec<_>>(),
         "tags": tags.iter().map(tag).collect::<Vec<_>>(),
         "refused": refused.iter().map(refuse).collect::<Vec<_>>(),
+        "warned": warned.collect::<Vec<_>>(),
     })
+}
+
+/// Of what is printed that which wants asking about before it goes to a buyer, and what to ask.
+fn warned<'a>(tags: &[&'a Says], kind: &Kind) -> Vec<(&'a Subject, &'a str)> {
+    let warned = |says: &&'a Says| Some((&says.subject, says.warned.as_deref()?));
+    let sold = tags.iter().filter(|_| kind.sold);
+    sold.filter_map(warned).collect()
 }
 
 type Labelled<'a> = (Vec<&'a Says>, Vec<tag::Label>, Vec<Refused>);
 
 /// The labels, whose they are, and those that cannot be.
 fn labels<'a>(says: &'a [Says], job: &Job<'_>, context: &Context) -> Result<Labelled<'a>> {
-    let printer = Printer::new(
-        &context.contents.tags,
-        job.kind,
-        job.sheet.label,
-        job.coloured,
-    );
+    let printer = Printer::new(&context.contents.tags, job.kind, job.sheet, job.coloured);
     let printer = printer.map_err(|told| anyhow!(told))?;
     let (mut tags, mut labels, mut refused) = (Vec::new(), Vec::new(), Vec::new());
     for (one, label) in says.iter().zip(printer.labels(says)) {

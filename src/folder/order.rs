@@ -137,13 +137,16 @@ mod tests {
     fn all_that_is_wrong_is_told_with_its_lines() {
         let home = tempfile::tempdir().expect("a folder");
         let bad = DEMO
-            .replace("weeks: (30, 42)", "weeks: (30, 52)")
-            .replace("stems: 12, weeks: (26, 29)", "stems: 12, weeks: (29, 26)");
+            .replace(
+                "weeks: (33, 41), use: \"market-bunch\", fitness",
+                "weeks: (33, 52), use: \"market-bunch\", fitness",
+            )
+            .replace("weeks: (30, 32)", "weeks: (32, 30)");
         std::fs::write(home.path().join(ORDER), bad).expect("writes");
         let told = plan(Some(home.path())).expect_err("a plan").to_string();
-        assert!(told.starts_with("order.ron, line 33"), "{told}");
+        assert!(told.starts_with("order.ron, line 34"), "{told}");
         assert!(
-            told.contains("; line 34: quay stall, early: found weeks 29 to 26"),
+            told.contains("; line 35: quay stall, early: found weeks 32 to 30"),
             "{told}"
         );
     }

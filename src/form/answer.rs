@@ -2,6 +2,7 @@
 
 use std::fmt;
 
+use super::part;
 use super::space::{Block, Scale, Span, bits};
 use super::traits::{Kind, Trait, Traits};
 use crate::measure::Exact;
@@ -144,8 +145,9 @@ impl Answers {
 }
 
 impl Answer {
-    /// Reads the answer to `one`: a state or a choice `a|b`, a number, a range `4..7`, several
-    /// lengths `98mm,104mm`, or `?` for `I can't tell`.
+    /// Reads the answer to `one`: a state or a choice `a|b`, a number, a range `4..7` or `10+`, a
+    /// part by eye such as `1/4` or `a third`, several lengths `98mm,104mm`, or `?` for `I can't
+    /// tell`.
     pub fn read(text: &str, one: &Trait) -> Result<Answer, AnswerError> {
         let text = text.trim();
         if text == "?" {
@@ -158,7 +160,7 @@ impl Answer {
         read.ok_or_else(|| AnswerError {
             about: one.id.clone(),
             found: format!("{text:?}"),
-            expected: one.expected(),
+            expected: one.expected_answer(),
         })
     }
 
@@ -174,7 +176,7 @@ impl Answer {
                 let values: Vec<String> = values.iter().map(|value| one.print(*value)).collect();
                 values.join(",")
             }
-            Answer::Range(span) => format!("{}..{}", one.print(span.low), one.print(span.high)),
+            Answer::Range(span) => print_range(*span, one),
         }
     }
 
@@ -209,11 +211,31 @@ fn read_states(text: &str, one: &Trait) -> Option<Answer> {
     Some(Answer::States(mask))
 }
 
+fn print_range(span: Span, one: &Trait) -> String {
+    let part = part::named(span).filter(|_| one.kind == Kind::Share);
+    let to_end = one.domain().is_some_and(|domain| domain.high == span.high);
+    match part {
+        Some((part, _)) => part.to_string(),
+        None if to_end && matches!(one.kind, Kind::Count(..)) => {
+            format!("{}+", one.print(span.low))
+        }
+        None => format!("{}..{}", one.print(span.low), one.print(span.high)),
+    }
+}
+
 fn read_numbers(text: &str, one: &Trait, domain: Span) -> Option<Answer> {
+    let part = |text: &str| part::read(text).filter(|_| one.kind == Kind::Share);
     let number = |text: &str| {
-        let number = one.number(text.trim()).filter(|n| domain.holds(*n))?;
+        let number = part(text).or_else(|| one.number(text.trim()));
+        let number = number.filter(|n| domain.holds(*n))?;
         (number.is_whole() || !matches!(one.kind, Kind::Count(..))).then_some(number)
     };
+    if let Some(part) = part(text).filter(|part| domain.low < *part && *part < domain.high) {
+        return Some(Answer::Range(part::by_eye(part)));
+    }
+    if let (Some(low), Kind::Count(..) | Kind::Share) = (text.strip_suffix('+'), &one.kind) {
+        return Some(Answer::Range(Span::closed(number(low)?, domain.high)));
+    }
     if let Some((low, high)) = text.split_once("..") {
         let (low, high) = (number(low)?, number(high)?);
         return (low <= high).then_some(Answer::Range(Span::closed(low, high)));
@@ -285,19 +307,19 @@ mod tests {
             ),
             (
                 "rows=2.5",
-                "rows: found \"2.5\", expected a whole number from 1 to 40",
+                "rows: found \"2.5\", expected a whole number from 1 to 40, 4..7, or 10+ for ten or more",
             ),
             (
                 "rows=7..4",
-                "rows: found \"7..4\", expected a whole number from 1 to 40",
+                "rows: found \"7..4\", expected a whole number from 1 to 40, 4..7, or 10+ for ten or more",
             ),
             (
                 "rows=3,4",
-                "rows: found \"3,4\", expected a whole number from 1 to 40",
+                "rows: found \"3,4\", expected a whole number from 1 to 40, 4..7, or 10+ for ten or more",
             ),
             (
                 "rolled=101",
-                "rolled: found \"101\", expected a share from 0 to 100 %",
+                "rolled: found \"101\", expected a share from 0 to 100 %, or by eye a quarter, a third, half, two thirds or three quarters",
             ),
             (
                 "diameter=0mm",

@@ -2,6 +2,7 @@
 
 use super::answer::{Answer, Answers};
 use super::belief::{Belief, Keyer};
+use super::part;
 use super::space::{Atom, Span};
 use super::traits::{Kind, Trait};
 use super::verdict::Status;
@@ -14,9 +15,6 @@ pub const LEVEL: f64 = 0.95;
 const LEAST_CHANCE: f64 = 0.01;
 /// A single value within this share of a limit is called close. Assumed.
 const NEAR_LENGTH: (i64, i64) = (1, 10);
-/// A share within this many hundredths of a limit is called close. Assumed.
-const NEAR_SHARE: i64 = 5;
-
 /// Below this many rows a miscount is not to be expected. Assumed.
 const LEAST_COUNT: i64 = 4;
 
@@ -35,12 +33,21 @@ pub struct Close {
     pub chance: Option<f64>,
     /// How far the mean, or the one value, is from the limit; `None` for a range across it.
     pub distance: Option<Exact>,
+    /// The range across it; `None` for values.
+    pub range: Option<Span>,
     /// How many more blooms should settle the side, by Stein's rule; `None` from one value or
     /// where no number would.
     pub more: Option<usize>,
 }
 
 impl Keyer {
+    /// What is noted of a limit on which the answers lie exactly: elsewhere it changes nothing.
+    pub fn note(&self, close: &Close) -> Option<&str> {
+        let exactly = close.distance == Some(Exact::zero());
+        let note = self.set.note_of(&close.forms, close.index, close.limit);
+        note.filter(|_| exactly)
+    }
+
     /// The limits that the answers come near and that part two forms here.
     pub fn close(&self, answers: &Answers) -> Vec<Close> {
         let given = answers
@@ -53,7 +60,8 @@ impl Keyer {
 
     fn close_in(&self, answers: &Answers, index: usize, answer: &Answer, span: Span) -> Vec<Close> {
         let one = self.set.traits.get(index);
-        let atoms = self.set.scales()[index].atoms();
+        let scale = &self.set.scales()[index];
+        let (atoms, reached) = (scale.atoms(), answer.mask(scale));
         let pairs = atoms
             .windows(2)
             .enumerate()
@@ -62,7 +70,11 @@ impl Keyer {
                 _ => None,
             });
         let near: Vec<(usize, Exact)> = pairs
-            .filter(|(_, limit)| is_near(one, answer, span, *limit))
+            .filter(|(at, limit)| match answer {
+                // A range says itself how sure it is: close is what it reaches across.
+                Answer::Range(_) => reached >> at & 0b11 == 0b11,
+                _ => is_near(one, answer, span, *limit),
+            })
             .collect();
         if near.is_empty() {
             return Vec::new();
@@ -89,6 +101,7 @@ impl Keyer {
                     on_limit,
                     chance: None,
                     distance: None,
+                    range: Some(span).filter(|_| matches!(answer, Answer::Range(_))),
                     more: None,
                 },
             ))
@@ -136,9 +149,6 @@ fn limit_between(low: Span, high: Span) -> Exact {
 }
 
 fn is_near(one: &Trait, answer: &Answer, span: Span, limit: Exact) -> bool {
-    if span.low < limit && limit < span.high {
-        return true;
-    }
     if let Answer::Values(values) = answer
         && values.len() > 1
     {
@@ -147,17 +157,16 @@ fn is_near(one: &Trait, answer: &Answer, span: Span, limit: Exact) -> bool {
             .unwrap_or(0.5);
         return chance.min(1.0 - chance) >= LEAST_CHANCE;
     }
-    let apart = if span.high <= limit {
-        limit - span.high
+    // One value, or the mean of several: both ends are the same.
+    let apart = if span.low <= limit {
+        limit - span.low
     } else {
         span.low - limit
     };
     match one.kind {
         Kind::Length(_) => apart <= limit * Exact::ratio(NEAR_LENGTH.0, NEAR_LENGTH.1),
-        Kind::Share => apart <= Exact::whole(NEAR_SHARE),
-        Kind::Count(..) => {
-            apart <= Exact::whole(1) && span.low == span.high && limit >= Exact::whole(LEAST_COUNT)
-        }
+        Kind::Share => apart <= Exact::whole(part::BY_EYE),
+        Kind::Count(..) => apart <= Exact::whole(1) && limit >= Exact::whole(LEAST_COUNT),
         Kind::OneOf(_) => false,
     }
 }
@@ -194,6 +203,7 @@ fn sample(values: &[Exact]) -> Option<Sample> {
 mod tests {
     use super::*;
     use crate::form::RuleSet;
+    use crate::measure::SizeUnits;
 
     fn close(text: &str) -> Vec<(String, String, [String; 2], Close)> {
         let keyer = Keyer::even(RuleSet::embedded().remove(0));
@@ -221,6 +231,34 @@ mod tests {
         assert_eq!(call.distance, Some(Exact::ratio(11, 10)));
         assert_eq!((call.chance, call.more), (None, None));
         assert!(close(&format!("{BALL} diameter=120mm")).is_empty());
+    }
+
+    /// Published lists differ on a ball of exactly 3.5 in: over it, or at least. Common practice, no
+    /// source. That is said where it decides, and nowhere else.
+    #[test]
+    fn on_a_limit_on_which_lists_differ_that_is_said() {
+        let keyer = Keyer::even(RuleSet::embedded().remove(0));
+        let told = |diameter: &str| {
+            let pairs = format!("{BALL} diameter={diameter}");
+            let pairs: Vec<&str> = pairs.split_whitespace().collect();
+            let answers = Answers::read(&pairs, &keyer.set.traits).expect("a bloom");
+            let calls = keyer.close(&answers);
+            let told = calls
+                .iter()
+                .map(|call| keyer.close_sentence(call, SizeUnits::In));
+            told.collect::<Vec<_>>().join(" ")
+        };
+        for exactly in ["3.5in", "88.9mm", "3.4in,3.6in"] {
+            let told = told(exactly);
+            assert!(
+                told.contains("exactly on it ball") && told.contains("lists differ"),
+                "{told}"
+            );
+        }
+        for beside in ["89mm", "3.4in", "3.4in,3.5in", "80mm..95mm", "2in"] {
+            let told = told(beside);
+            assert!(!told.contains("lists differ"), "{told}");
+        }
     }
 
     #[test]

@@ -68,6 +68,19 @@ pub struct Shape {
     pub text: String,
     /// What is typical as it is written.
     pub typical_text: String,
+    /// The words and limits that the rule and its sizes name, each with what it stands for.
+    pub names: Vec<Named>,
+}
+
+/// A word or a limit that a rule names.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Named {
+    /// The name.
+    pub name: String,
+    /// What it stands for, as it is written: `67 %`, or a condition.
+    pub value: String,
+    /// Its source, or on what published lists differ.
+    pub note: Option<String>,
 }
 
 /// A form: what a bloom is keyed to.
@@ -154,6 +167,16 @@ impl RuleSet {
     /// The shape of the form with this index.
     pub fn shape_of(&self, form: usize) -> &Shape {
         &self.shapes[self.forms[form].shape]
+    }
+
+    /// What is noted of a limit of the trait with this index that one of the forms' rules names.
+    pub fn note_of(&self, forms: &[usize], index: usize, limit: Exact) -> Option<&str> {
+        let one = self.traits.get(index);
+        let mut named = forms.iter().flat_map(|form| &self.shape_of(*form).names);
+        named.find_map(|named| {
+            let note = named.note.as_deref()?;
+            (one.number(&named.value) == Some(limit)).then_some(note)
+        })
     }
 
     /// How the traits are cut: one scale a trait.
@@ -283,5 +306,17 @@ mod tests {
         };
         assert_eq!((trade.shapes.len(), trade.forms.len()), (17, 35));
         assert_eq!((register.shapes.len(), register.forms.len()), (15, 15));
+    }
+
+    #[test]
+    fn a_shape_has_the_words_and_limits_of_its_rule_and_its_sizes() {
+        let set = &RuleSet::embedded()[0];
+        let names = |id: &str| {
+            let names = set.shape_of(set.find(id).expect(id)).names.iter();
+            names.map(|named| named.name.as_str()).collect::<Vec<_>>()
+        };
+        assert_eq!(names("pompon"), ["ball-roll", "ball-size", "micro-size"]);
+        // `tubed` is a word, and its own limit is told behind it.
+        assert_eq!(names("orchid"), ["tubed", "micro-size", "tube-roll"]);
     }
 }

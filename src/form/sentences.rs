@@ -3,6 +3,7 @@
 use super::belief::{Keyer, Suspect};
 use super::limits::Close;
 use super::near::NearMiss;
+use super::part;
 use super::reading::Reading;
 use super::traits::{Kind, list_and, list_or};
 use super::verdict::{Conflict, Status};
@@ -20,11 +21,14 @@ pub fn percent(share: f64) -> String {
 
 impl Keyer {
     /// The verdict in one sentence.
-    pub fn verdict_sentence(&self, reading: &Reading) -> String {
+    pub fn verdict_sentence(&self, reading: &Reading, units: SizeUnits) -> String {
         let name = |form: usize| self.set.forms[form].name.as_str();
         match reading.verdict.status {
             Status::Settled(form) => match &reading.size {
-                Some(size) => format!("Settled: {}. Size: {size}.", name(form)),
+                Some(size) => {
+                    let size = self.set.size_told(Some(form), size, units);
+                    format!("Settled: {}, {size}.", name(form))
+                }
                 None => format!("Settled: {}.", name(form)),
             },
             Status::Open if reading.verdict.possible.len() <= 4 => {
@@ -52,7 +56,9 @@ impl Keyer {
             );
         }
         let sides = format!("below {limit} it is {below}, above {above}, exactly on it {on}");
-        match (close.chance, close.distance) {
+        let note = self.note(close);
+        let note = note.map_or(String::new(), |note| format!(" {note}"));
+        let told = match (close.chance, close.distance) {
             (Some(chance), _) => {
                 let more = match close.more {
                     Some(1) => "; measure 1 more bloom to settle it".to_string(),
@@ -79,8 +85,16 @@ impl Keyer {
                     one.id
                 )
             }
-            (None, None) => format!("Close: the range for {} crosses {limit}: {sides}.", one.id),
-        }
+            (None, None) => {
+                let range = close.range.map(|range| part::words(one, range, units));
+                format!(
+                    "Close: {} for {} is on both sides of {limit}: {sides}.",
+                    range.unwrap_or_default(),
+                    one.id
+                )
+            }
+        };
+        told + &note
     }
 
     /// A form that the bloom would have but for a few answers.

@@ -5,7 +5,7 @@ use std::collections::BTreeMap;
 use serde::Deserialize;
 
 use super::condition::{Condition, MOST_PARTS, Reader};
-use super::rules::{Form, RuleSet, Shape};
+use super::rules::{Form, Named, RuleSet, Shape};
 use super::space::Span;
 use super::traits::{Kind, Traits};
 use crate::measure::SizeUnits;
@@ -26,6 +26,8 @@ struct SetSource<'a> {
     units: SizeUnits,
     #[serde(borrow)]
     limits: BTreeMap<&'a str, &'a str>,
+    #[serde(borrow, default)]
+    limit_notes: BTreeMap<&'a str, String>,
     #[serde(borrow)]
     words: BTreeMap<&'a str, &'a str>,
     typical_odds: f64,
@@ -103,12 +105,17 @@ pub(super) fn read(file: &str, text: &str, traits: &Traits) -> Result<RuleSet, V
         reader.note_field("shapes", "no shape", "at least one");
     }
     reader.limits = source.limits.clone();
+    for name in source.limit_notes.keys() {
+        if !source.limits.contains_key(name) {
+            reader.note(name, "the name of a limit");
+        }
+    }
     for (name, words) in &source.words {
         if let Some(condition) = reader.read(words) {
             reader.words.insert(name, condition);
         }
     }
-    let shapes = shapes(&mut reader, &source.shapes);
+    let shapes = shapes(&mut reader, &source);
     let is_length = |at: &usize| matches!(traits.get(*at).kind, Kind::Length(_));
     let (forms, size_words) = match traits.find(SIZE_TRAIT).filter(is_length) {
         Some(size) => (
@@ -146,9 +153,9 @@ pub(super) fn read(file: &str, text: &str, traits: &Traits) -> Result<RuleSet, V
     })
 }
 
-fn shapes<'a>(reader: &mut Reader<'a>, sources: &[ShapeSource<'a>]) -> Vec<Shape> {
+fn shapes<'a>(reader: &mut Reader<'a>, set: &SetSource<'a>) -> Vec<Shape> {
     let mut shapes: Vec<Shape> = Vec::new();
-    for source in sources {
+    for source in &set.shapes {
         if shapes.iter().any(|shape| shape.id == source.id) {
             reader.note(source.id, "each shape once");
         }
@@ -181,9 +188,47 @@ fn shapes<'a>(reader: &mut Reader<'a>, sources: &[ShapeSource<'a>]) -> Vec<Shape
             },
             text: source.requires.to_string(),
             typical_text: source.typical.to_string(),
+            names: names(set, source),
         });
     }
     shapes
+}
+
+/// The words and limits that a shape's rule and its sizes name, each once and before those that it
+/// names itself.
+fn names(set: &SetSource<'_>, shape: &ShapeSource<'_>) -> Vec<Named> {
+    let split = set.split_of(shape.id).map_or(&[][..], |split| &split.into);
+    let mut texts = vec![shape.requires];
+    texts.extend(split.iter().map(|form| form.diameter));
+    let mut named: Vec<Named> = Vec::new();
+    let mut next = 0;
+    while let Some(text) = texts.get(next).copied() {
+        next += 1;
+        for name in text.split(|c: char| !c.is_alphanumeric() && c != '-') {
+            let word = set.words.get(name);
+            let Some(value) = word.or_else(|| set.limits.get(name)) else {
+                continue;
+            };
+            if named.iter().any(|known| known.name == name) {
+                continue;
+            }
+            texts.extend(word);
+            named.push(Named {
+                name: name.to_string(),
+                value: value.to_string(),
+                note: set.limit_notes.get(name).cloned(),
+            });
+        }
+    }
+    named
+}
+
+impl<'a> SetSource<'a> {
+    /// How the shape with this id is split by size: by its own line, else by that of all others.
+    fn split_of(&self, shape: &str) -> Option<&SplitSource<'a>> {
+        let own = self.sizes.iter().find(|split| split.of.contains(&shape));
+        own.or_else(|| self.sizes.iter().find(|split| split.of.is_empty()))
+    }
 }
 
 fn forms<'a>(
@@ -203,10 +248,7 @@ fn forms<'a>(
         }
     }
     for (index, shape) in shapes.iter().enumerate() {
-        let own = |split: &&SplitSource<'_>| split.of.contains(&shape.id.as_str());
-        let split = source.sizes.iter().find(own);
-        let split = split.or_else(|| source.sizes.iter().find(|split| split.of.is_empty()));
-        let Some(split) = split else {
+        let Some(split) = source.split_of(&shape.id) else {
             reader.note(
                 source.shapes[index].id,
                 "a line of `sizes` for this shape, or one with `of: []`",

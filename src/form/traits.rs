@@ -3,6 +3,7 @@
 use serde::Deserialize;
 
 use super::condition::{Condition, Reader};
+use super::part;
 use super::space::{MOST_TRAITS, Span};
 use crate::measure::{Exact, Length};
 use crate::problem::{Problem, offset_in, read_ron};
@@ -246,17 +247,16 @@ impl Trait {
         }
     }
 
-    /// Reads one number of this trait: `5`, `62.5 %`, `3.5in`. Not checked against the domain.
+    /// Reads one number of this trait: `5`, `62.5 %`, `2/3`, `3.5in`. A bare fraction of a share is a
+    /// part of the whole. Not checked against the domain.
     pub fn number(&self, text: &str) -> Option<Exact> {
         match &self.kind {
             Kind::OneOf(_) => None,
             Kind::Count(..) => text.parse().ok(),
-            Kind::Share => text
-                .trim_end()
-                .trim_end_matches('%')
-                .trim_end()
-                .parse()
-                .ok(),
+            Kind::Share => part::fraction(text).or_else(|| {
+                let percent = text.trim_end().trim_end_matches('%').trim_end();
+                percent.parse().ok()
+            }),
             Kind::Length(_) => text.parse().ok().map(Length::mm),
         }
     }
@@ -265,11 +265,26 @@ impl Trait {
     pub fn print(&self, number: Exact) -> String {
         match &self.kind {
             Kind::Length(_) => Length::from_mm(number).to_string(),
+            // A bare fraction would be a part: 100/3 per cent is not a hundred thirds of the whole.
+            Kind::Share if number.to_string().contains('/') => format!("{number}%"),
             _ => number.to_string(),
         }
     }
 
-    /// What an answer looks like, for messages: `closed, open or pincushion`; `1 to 40`.
+    /// What an answer may look like, for messages: [`Trait::expected`], and what only an answer may
+    /// be.
+    pub fn expected_answer(&self) -> String {
+        let expected = self.expected();
+        match &self.kind {
+            Kind::Count(..) => format!("{expected}, 4..7, or 10+ for ten or more"),
+            Kind::Share => format!(
+                "{expected}, or by eye a quarter, a third, half, two thirds or three quarters"
+            ),
+            _ => expected,
+        }
+    }
+
+    /// What a value looks like, for messages: `closed, open or pincushion`; `1 to 40`.
     pub fn expected(&self) -> String {
         match &self.kind {
             Kind::OneOf(states) => {

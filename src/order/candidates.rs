@@ -25,15 +25,6 @@ pub struct Against<'a> {
     pub grounds: Grounds<'a>,
 }
 
-/// A change to try on a plan.
-#[derive(Debug, Clone, Copy, PartialEq, Default)]
-pub struct Change {
-    /// So much further (CIEDE2000) in colour for every need that asks for one.
-    pub wider: f64,
-    /// Planted so many weeks earlier.
-    pub earlier: u32,
-}
-
 /// How a variety meets a need.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Match {
@@ -70,8 +61,8 @@ impl Candidates {
     ///
     /// # Errors
     /// A sentence for each word of the plan that means nothing: forms, uses, colours, what is fixed.
-    pub fn of(plan: &Plan, terms: Against<'_>, change: Change) -> Result<Candidates, Vec<String>> {
-        let reading = Reading::of(plan, terms, change)?;
+    pub fn of(plan: &Plan, terms: Against<'_>) -> Result<Candidates, Vec<String>> {
+        let reading = Reading::of(plan, terms)?;
         Ok(Candidates::taken(&reading, None))
     }
 
@@ -80,7 +71,7 @@ impl Candidates {
     /// # Errors
     /// As for [`Candidates::of`].
     pub fn without(plan: &Plan, terms: Against<'_>, row: usize) -> Result<Candidates, Vec<String>> {
-        let reading = Reading::of(plan, terms, Change::default())?;
+        let reading = Reading::of(plan, terms)?;
         Ok(Candidates::taken(&reading, Some(row)))
     }
 
@@ -90,7 +81,7 @@ impl Candidates {
     /// # Errors
     /// As for [`Candidates::of`].
     pub fn whole(plan: &Plan, terms: Against<'_>) -> Result<Model, Vec<String>> {
-        let reading = Reading::of(plan, terms, Change::default())?;
+        let reading = Reading::of(plan, terms)?;
         let mut found = Candidates::none(&reading);
         for row in 0..terms.list.len() {
             found.add(
@@ -165,16 +156,7 @@ impl Candidates {
         let form = variety.form_under(rules);
         let id = form.map(|form| rules.forms[form].id.as_str());
         let first = plan.season.weeks_for(&variety.name, id);
-        let own = variety.stems_a_plant.map(|stems| f64::from(stems.get()));
-        let stems = own.unwrap_or_else(|| plan.season.stems());
-        let yields = plan
-            .season
-            .counted_yields(&variety.name, &self.weeks)
-            .unwrap_or_else(|| {
-                let frost = plan.season.first_frost.middle();
-                plan.season
-                    .yields(&self.weeks, first, stems, frost, reading.change.earlier)
-            });
+        let yields = plan.season.gives(variety, first, &self.weeks);
         let kept = f64::from(variety.on_hand.unwrap_or(0)) * plan.storage() / 100.0;
         let merit = matches
             .iter()

@@ -2,13 +2,19 @@
 //!
 //! A count stays in the order's file from season to season. From then on it stands for its variety
 //! in place of every default: counts of several seasons are added up, plants and stems alike.
+//!
+//! A count is of its own season. Of a plan with an earlier frost nothing from that frost on stands. A
+//! plan that is planted later than the count's season has the count later by as many weeks, and where
+//! the count falls with the weeks no more than it gave in the same week of the year either: of both
+//! the lesser. A plan that is planted earlier or has a later frost has no more than was counted, for
+//! nothing more was seen. So planting earlier or a later frost never takes a stem away.
 
 use std::num::NonZeroU32;
 
+use jiff::civil::Date;
 use serde::{Deserialize, Serialize};
 
-use super::model::STEM;
-use super::season::Season;
+use super::season::{Season, days_between, monday};
 use crate::variety::Text;
 
 /// Stems counted in one season's row.
@@ -20,10 +26,20 @@ pub struct RowCount {
     /// The year, so that a count that is taken again stands once.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub year: Option<i16>,
+    /// The day on which that season's plants were planted out.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub planted: Option<Date>,
     /// Plants that stood.
     pub plants: NonZeroU32,
     /// Saleable stems by week of the year.
     pub stems: Vec<(u8, u32)>,
+}
+
+impl RowCount {
+    fn in_week(&self, week: u32) -> u64 {
+        let own = self.stems.iter().filter(|one| u32::from(one.0) == week);
+        own.map(|one| u64::from(one.1)).sum()
+    }
 }
 
 impl Season {
@@ -32,26 +48,54 @@ impl Season {
         self.counted.iter().filter(of)
     }
 
-    /// Usable thousandths of a stem by week of `weeks`, from one plant set out, by the grower's own
-    /// counts if there are any: plants lost are taken off, stems lost were not counted. Counts of
-    /// several seasons are added up, each plant weighing as much.
-    pub fn counted_yields(&self, variety: &str, weeks: &[u8]) -> Option<Vec<u64>> {
-        let plants: u64 = { self.counts(variety) }
-            .map(|count| u64::from(count.plants.get()))
+    /// Usable stems by week of `weeks`, from one plant set out, by the grower's own counts if there
+    /// are any: plants lost are taken off, stems lost were not counted. Counts of several seasons are
+    /// added up, each plant weighing as much. Planting is `late` by some days on the plan, so that the
+    /// plan's own first cut is on `first`, and the first frost comes on `frost`.
+    pub(super) fn counted_stems(
+        &self,
+        variety: &str,
+        weeks: &[u8],
+        first: Date,
+        late: i32,
+        frost: Date,
+    ) -> Option<Vec<f64>> {
+        let plants: f64 = { self.counts(variety) }
+            .map(|count| f64::from(count.plants.get()))
             .sum();
-        if plants == 0 {
+        if plants == 0.0 {
             return None;
         }
         let each = |week: &u8| {
-            let stems = self.counts(variety).flat_map(|count| &count.stems);
-            let stems: u64 = { stems }
-                .filter(|one| one.0 == *week)
-                .map(|one| u64::from(one.1))
-                .sum();
-            let each = stems as f64 / plants as f64 * self.plants_kept();
-            (each * STEM as f64).floor() as u64
+            let Some(begins) = monday(self.planted, *week) else {
+                return 0.0;
+            };
+            let open = days_between(begins, frost).clamp(0, 7);
+            let counted = |count| {
+                let delay = self.delay(count, first, late).min(u32::from(*week));
+                let earlier = (0..=delay).map(|by| count.in_week(u32::from(*week) - by));
+                earlier.min().unwrap_or(0)
+            };
+            let stems: u64 = self.counts(variety).map(counted).sum();
+            stems as f64 * f64::from(open) / 7.0 / plants * self.plants_kept()
         };
         Some(weeks.iter().map(each).collect())
+    }
+
+    /// Weeks by which the plan comes into flower later than the season of a count: as it is planted
+    /// later, or, where that season's day is not known, as its first cut is later than the count's.
+    fn delay(&self, count: &RowCount, first: Date, late: i32) -> u32 {
+        let days = match count.planted {
+            Some(planted) => day_of_year(self.planted) + late - day_of_year(planted),
+            None => {
+                let counted = count.stems.iter().filter(|one| one.1 > 0);
+                let week = counted.map(|one| one.0).min();
+                let begins = week.and_then(|week| monday(self.planted, week));
+                // A first cut within the count's first week is no later than that.
+                begins.map_or(0, |begins| days_between(begins, first) - 6)
+            }
+        };
+        u32::try_from(days).map_or(0, |days| days.div_ceil(7))
     }
 
     /// What is wrong with the counts.
@@ -68,29 +112,82 @@ impl Season {
     }
 }
 
+/// The day in the year's weeks (ISO 8601): the Monday of the first is 8.
+fn day_of_year(day: Date) -> i32 {
+    let week = day.iso_week_date();
+    i32::from(week.week()) * 7 + i32::from(week.weekday().to_monday_one_offset())
+}
+
 #[cfg(test)]
 mod tests {
     use super::super::season::tests::season;
     use super::*;
+    use jiff::ToSpan;
+
+    use crate::variety::Variety;
+    use jiff::civil::date;
+
+    const WEEKS: [u8; 7] = [32, 33, 34, 35, 36, 37, 38];
+
+    fn named(name: &str) -> Variety {
+        Variety::named(Text::new(name).expect("a name"))
+    }
+
+    fn count(plants: u32, planted: Option<Date>, stems: &[(u8, u32)]) -> RowCount {
+        RowCount {
+            year: None,
+            planted,
+            variety: named("Haaf Test").name,
+            plants: NonZeroU32::new(plants).expect("some"),
+            stems: stems.to_vec(),
+        }
+    }
+
+    fn first(season: &Season) -> u32 {
+        season.weeks_for("", None)
+    }
+
+    fn gives(season: &Season) -> Vec<u64> {
+        season.gives(&named("Haaf Test"), first(season), &WEEKS)
+    }
 
     /// 4 plants gave 6 and 10 stems, 6 plants a year later 9 in the first of the two weeks: of ten
     /// plants 1.5 and 1 stems each.
     #[test]
     fn counts_in_the_row_stand_for_the_variety() {
-        let count = |plants: u32, stems: &[(u8, u32)]| RowCount {
-            year: None,
-            variety: Text::new("Haaf Test").expect("a name"),
-            plants: NonZeroU32::new(plants).expect("some"),
-            stems: stems.to_vec(),
-        };
         let mut season = season();
-        season.counted = vec![count(4, &[(33, 6), (34, 10)])];
-        let yields = |season: &Season| season.counted_yields("Haaf Test", &[32, 33, 34]);
-        assert_eq!(yields(&season), Some(vec![0, 1500, 2500]));
-        season.counted.push(count(6, &[(33, 9)]));
-        assert_eq!(yields(&season), Some(vec![0, 1500, 1000]));
-        assert_eq!(season.counted_yields("Haaf Other", &[32]), None);
+        season.counted = vec![count(4, None, &[(33, 6), (34, 10)])];
+        assert_eq!(gives(&season), [0, 1500, 2500, 0, 0, 0, 0]);
+        season.counted.push(count(6, None, &[(33, 9)]));
+        assert_eq!(gives(&season), [0, 1500, 1000, 0, 0, 0, 0]);
+        let other = season.gives(&named("Haaf Other"), first(&season), &WEEKS);
+        assert!(other[6] > 0, "{other:?}");
         season.plants_lost = Some(50.0);
-        assert_eq!(yields(&season), Some(vec![0, 750, 500]));
+        assert_eq!(gives(&season), [0, 750, 500, 0, 0, 0, 0]);
+    }
+
+    /// Worked by hand: a plant gave 1, 2, 4, 3 and 2 from week 33 on. Planted two weeks later it gives
+    /// the least of a week and the two before: 0, 0, 1, 2, 2, then 2 and 0. A frost on Thursday of
+    /// week 37 leaves three days of seven of it.
+    #[test]
+    fn a_count_of_another_season_is_taken_no_higher_than_it_can_be() {
+        let stems = [(33, 1), (34, 2), (35, 4), (36, 3), (37, 2)];
+        let mut season = season();
+        let then = |days: i32| season.planted.checked_add(i64::from(days).days()).ok();
+        let (same, before) = (then(0), then(-14));
+        season.counted = vec![count(1, same, &stems)];
+        let as_counted = [0, 1000, 2000, 4000, 3000, 2000, 0];
+        assert_eq!(gives(&season), as_counted);
+        season.first_frost = crate::order::Frost::on(date(2027, 9, 16));
+        assert_eq!(gives(&season)[4..], [3000, 857, 0]);
+        season.first_frost = crate::order::Frost::on(date(2027, 11, 1));
+        assert_eq!(gives(&season), as_counted);
+        season.counted = vec![count(1, before, &stems)];
+        assert_eq!(gives(&season), [0, 0, 0, 1000, 2000, 2000, 0]);
+        // Where the day is not known the plan's first cut tells: in week 32, then in week 35.
+        season.counted = vec![count(1, None, &stems)];
+        assert_eq!(gives(&season), as_counted);
+        season.weeks_to_first_cut = Some(16);
+        assert_eq!(gives(&season), [0, 0, 0, 1000, 2000, 2000, 0]);
     }
 }

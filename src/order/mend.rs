@@ -1,18 +1,46 @@
 //! Where not every need can be met: what would mend it, each worked out by solving again.
+//!
+//! A mend is an edit of the plan in the words that a grower types. What is tried is the edited plan
+//! and nothing else, so that what is advised does what it said when it is made.
 
 use std::cell::Cell;
 
-use super::candidates::{Against, Candidates, Change};
+use jiff::ToSpan;
+
+use super::candidates::{Against, Candidates};
+use super::item::Item;
+use super::means::Bed;
 use super::model::Model;
 use super::plan::Plan;
 use super::settle::{Settled, Status};
-use super::solve::{Progress, Stop, fewest_plants, least_cost};
+use super::solve::{Progress, Solved, Stop, fewest_plants, least_cost};
+use crate::measure::{Exact, Length, LengthUnit};
 use crate::variety::Money;
 
-/// One change that lets every need be met, with all else as it is. Each has been found to do; that
+/// One change that lets every need be met, with all else as it is. It has been found to do; that
 /// nothing less would is proved only where [`Mend::is_least`] says so, as each search has an end.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Mend {
+    /// What is changed, and by how much.
+    pub by: By,
+    /// The edits of the plan that make it.
+    pub edits: Vec<Edit>,
+    /// An order of the edited plan that meets every need costs at most this.
+    pub cost: Money,
+}
+
+/// A figure of the plan and what is typed for it: what [`Item::set`] takes.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Edit {
+    /// The figure.
+    pub item: Item,
+    /// Its value in words.
+    pub value: String,
+}
+
+/// What a mend changes.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub enum Mend {
+pub enum By {
     /// More places in the beds.
     Bed {
         /// Places more that do.
@@ -27,21 +55,17 @@ pub enum Mend {
         /// Proved: with less more than this it cannot be done.
         at_least: Money,
     },
-    /// Colours wider by this, to the nearest whole step, and what the order then costs at most.
+    /// Colours wider by this, to the nearest whole step.
     Colour {
         /// CIEDE2000 more for each need that asks for a colour.
-        by: u32,
-        /// The cost of an order that does.
-        cost: Money,
+        wider: u32,
         /// Whether it is proved that a step less does not do.
         least: bool,
     },
-    /// Planted earlier, and what the order then costs at most.
+    /// Planted earlier.
     Earlier {
         /// Weeks earlier.
         weeks: u32,
-        /// The cost of an order that does.
-        cost: Money,
         /// The chance, 0 to 1, that the last frost comes after that planting.
         frost: f64,
         /// Whether it is proved that a week less does not do.
@@ -55,16 +79,47 @@ const WIDEST: u32 = 24;
 const EARLIEST: u32 = 6;
 /// Nodes that one question may take. There are some fifteen questions.
 const NODES: usize = 1_000;
+/// Places of a bed that is long enough for anything.
+const AMPLE: u64 = 100_000;
 
 impl Mend {
     /// Whether it is proved that nothing less would do.
     pub fn is_least(&self) -> bool {
-        match self {
-            Mend::Bed { places, at_least } => places == at_least,
-            Mend::Money { more, at_least } => more == at_least,
-            Mend::Colour { least, .. } | Mend::Earlier { least, .. } => *least,
+        match self.by {
+            By::Bed { places, at_least } => places == at_least,
+            By::Money { more, at_least } => more == at_least,
+            By::Colour { least, .. } | By::Earlier { least, .. } => least,
         }
     }
+
+    /// The plan with the mend made.
+    ///
+    /// # Errors
+    /// A sentence where the edits are of another plan.
+    pub fn made(&self, plan: &Plan) -> Result<Plan, String> {
+        edited(plan, &self.edits)
+    }
+}
+
+impl Edit {
+    /// The edit as `trug order --set` takes it: `planted=2027-04-15`.
+    pub fn words(&self, plan: &Plan) -> String {
+        format!("{}={}", self.name(plan), self.value)
+    }
+
+    /// The edit for people: `planted: 2027-04-15`.
+    pub fn told(&self, plan: &Plan) -> String {
+        format!("{}: {}", self.name(plan), self.value)
+    }
+
+    fn name(&self, plan: &Plan) -> String {
+        let name = self.item.name(plan);
+        name.strip_prefix("bed, ").unwrap_or(&name).to_string()
+    }
+}
+
+fn edited(plan: &Plan, edits: &[Edit]) -> Result<Plan, String> {
+    { edits.iter() }.try_fold(plan.clone(), |plan, edit| edit.item.set(&plan, &edit.value))
 }
 
 /// What came of trying a change.
@@ -87,78 +142,112 @@ pub fn mends(plan: &Plan, against: Against<'_>, settled: &Settled, stop: Stop<'_
         over.get() || progress.nodes > NODES
     };
     let mut mends = Vec::new();
-    mends.extend(more_bed(model, &mut patience));
+    mends.extend(more_bed(plan, against, &mut patience));
     if !over.get() {
         mends.extend(more_money(model, settled.status, &mut patience));
     }
-    let mut works = |change: Change| {
+    let mut works = |edits: &[Edit]| {
         if over.get() {
             return Tried::Unknown;
         }
-        tried(plan, against, change, &mut patience)
+        tried(plan, against, edits, &mut patience)
     };
-    if plan.needs.iter().any(|need| !need.colours.is_empty()) {
-        mends.extend(wider_colours(&mut works));
-    }
-    let mut least = true;
-    for weeks in 1..=EARLIEST {
-        let change = Change {
-            wider: 0.0,
-            earlier: weeks,
-        };
-        match works(change) {
-            Tried::Does(cost) => {
-                let frost = plan.season.frost_after_planting(weeks);
-                mends.push(Mend::Earlier {
-                    weeks,
-                    cost,
-                    frost,
-                    least,
-                });
-                break;
-            }
-            Tried::Fails => least = true,
-            Tried::Unknown => least = false,
-        }
-    }
+    mends.extend(wider_colours(plan, &mut works));
+    mends.extend(planted_earlier(plan, &mut works));
     mends
 }
 
-fn more_bed(model: &Model, stop: Stop<'_>) -> Option<Mend> {
-    let places = model.places?;
-    let roomy = Model {
-        places: None,
-        ..model.clone()
+/// The fewest places more that do, as a longer bed: of those there are the one with most rows, which
+/// grows the least.
+fn more_bed(plan: &Plan, against: Against<'_>, stop: Stop<'_>) -> Option<Mend> {
+    let at = (0..plan.beds.len())
+        .rev()
+        .max_by_key(|at| plan.beds[*at].across())?;
+    let longer = |places: u64| -> Option<Vec<Edit>> {
+        let value = plan.beds[at].longer(places)?;
+        Some(vec![Edit {
+            item: Item::Bed(at),
+            value,
+        }])
     };
+    // No offer may be held back by beds that are too small for it.
+    let ample = edited(plan, &longer(AMPLE)?).ok()?;
+    let mut model = Candidates::of(&ample, against).ok()?.model;
+    model.places = None;
     // The least-cost order without a bed does too, where it can be paid for.
-    let cheapest = least_cost(&roomy, stop);
+    let cheapest = least_cost(&model, stop);
     let paid = model.money.is_none_or(|money| cheapest.value <= money);
-    let cheapest = cheapest.best.filter(|_| paid);
-    let fewest = fewest_plants(model, stop);
-    let found = fewest.best.map(|_| fewest.value);
-    let enough = { cheapest.iter() }
-        .map(|best| best.plants.iter().sum::<u64>())
-        .chain(found)
-        .min()?;
-    (enough > places).then(|| Mend::Bed {
-        places: enough - places,
-        at_least: fewest.bound.unwrap_or(enough).saturating_sub(places),
+    let fewest = fewest_plants(&model, stop);
+    let plants = |solved: &Solved| Some(solved.best.as_ref()?.plants.iter().sum::<u64>());
+    let found = [plants(&cheapest).filter(|_| paid), plants(&fewest)];
+    let (enough, best) = { found.into_iter().zip([&cheapest, &fewest]) }
+        .filter_map(|(plants, solved)| Some((plants?, solved.best.as_ref()?)))
+        .min_by_key(|(plants, _)| *plants)?;
+    let places = enough.checked_sub(plan.places()).filter(|more| *more > 0)?;
+    let at_least = fewest.bound.unwrap_or(enough).min(enough);
+    Some(Mend {
+        by: By::Bed {
+            places,
+            at_least: at_least.saturating_sub(plan.places()),
+        },
+        edits: longer(places)?,
+        cost: Money::hundredths(model.cost(&best.packs)),
     })
+}
+
+impl Bed {
+    /// Its length, in words, with room for so many places more, in whole rows across.
+    fn longer(&self, places: u64) -> Option<String> {
+        let across = self.across().max(1);
+        let along = (self.length.mm() / self.spacing.mm()).floor().parts().0;
+        let along = i64::try_from(along).ok()? + i64::try_from(places.div_ceil(across)).ok()?;
+        let length = Length::from_mm(self.spacing.mm() * Exact::whole(along));
+        let longer = Bed {
+            length,
+            ..self.clone()
+        };
+        longer.places()?;
+        Some(in_words(length))
+    }
+}
+
+/// An exact length in metres or feet where a decimal of them is enough.
+fn in_words(length: Length) -> String {
+    let unit = |unit: LengthUnit, name: &str| {
+        let number = (length.mm() / unit.in_millimetres()).to_string();
+        (!number.contains('/')).then(|| format!("{number}{name}"))
+    };
+    let centimetres = unit(LengthUnit::Centimetre, "").filter(|number| !number.contains('.'));
+    let metres = centimetres.and_then(|_| unit(LengthUnit::Metre, "m"));
+    let shown = metres.or_else(|| unit(LengthUnit::Foot, "ft"));
+    shown.unwrap_or_else(|| length.to_string())
 }
 
 /// What the money lacks of the least cost, which settling has proved or which is sought again.
 fn more_money(model: &Model, status: Status, stop: Stop<'_>) -> Option<Mend> {
     let money = model.money?;
+    let mend = |cost: u64, bound: u64| {
+        let more = cost.checked_sub(money).filter(|more| *more > 0)?;
+        let cost = Money::hundredths(cost);
+        Some(Mend {
+            by: By::Money {
+                more: Money::hundredths(more),
+                at_least: Money::hundredths(bound.saturating_sub(money)),
+            },
+            edits: vec![Edit {
+                item: Item::Money,
+                value: cost.to_string(),
+            }],
+            cost,
+        })
+    };
     let known = match status {
         Status::Short {
             needed,
             proved: true,
         } => {
-            let more = needed?.in_hundredths().checked_sub(money)?;
-            return Some(Mend::Money {
-                more: Money::hundredths(more),
-                at_least: Money::hundredths(more),
-            });
+            let cost = needed?.in_hundredths();
+            return mend(cost, cost);
         }
         Status::Short { needed, .. } => needed.map(Money::in_hundredths),
         _ => None,
@@ -166,39 +255,82 @@ fn more_money(model: &Model, status: Status, stop: Stop<'_>) -> Option<Mend> {
     let cheapest = least_cost(model, stop);
     let found = cheapest.best.as_ref().map(|_| cheapest.value);
     let cost = known.into_iter().chain(found).min()?;
-    let bound = cheapest.bound.unwrap_or(cost).min(cost);
-    (cost > money).then(|| Mend::Money {
-        more: Money::hundredths(cost - money),
-        at_least: Money::hundredths(bound.saturating_sub(money)),
-    })
+    mend(cost, cheapest.bound.unwrap_or(cost).min(cost))
 }
 
 /// A wider colour lets in all that a narrower one does: halves the way to the narrowest that works.
-fn wider_colours(works: &mut dyn FnMut(Change) -> Tried) -> Option<Mend> {
-    let mut wider = |by: u32| {
-        works(Change {
-            wider: f64::from(by),
-            earlier: 0,
-        })
+fn wider_colours(plan: &Plan, works: &mut dyn FnMut(&[Edit]) -> Tried) -> Option<Mend> {
+    let coloured = plan.needs.iter().enumerate();
+    let coloured: Vec<_> = coloured
+        .filter(|(_, need)| !need.colours.is_empty())
+        .collect();
+    if coloured.is_empty() {
+        return None;
+    }
+    let edits = |by: u32| -> Vec<Edit> {
+        let wider = |(at, need): &(usize, &super::Need)| Edit {
+            item: Item::Need(*at),
+            value: format!("within={}", need.reach() + f64::from(by)),
+        };
+        coloured.iter().map(wider).collect()
     };
-    let Tried::Does(mut cost) = wider(WIDEST) else {
+    let Tried::Does(mut cost) = works(&edits(WIDEST)) else {
         return None;
     };
     let (mut short, mut by, mut least) = (0, WIDEST, true);
     while by - short > 1 {
         let middle = (short + by) / 2;
-        match wider(middle) {
+        match works(&edits(middle)) {
             Tried::Does(found) => (by, cost) = (middle, found),
             Tried::Fails => (short, least) = (middle, true),
             Tried::Unknown => (short, least) = (middle, false),
         }
     }
-    Some(Mend::Colour { by, cost, least })
+    Some(Mend {
+        by: By::Colour { wider: by, least },
+        edits: edits(by),
+        cost,
+    })
 }
 
-/// Whether every need can be met under a change within the bed and the money: any order will do.
-fn tried(plan: &Plan, against: Against<'_>, change: Change, stop: Stop<'_>) -> Tried {
-    let Ok(candidates) = Candidates::of(plan, against, change) else {
+/// The fewest weeks earlier that do.
+fn planted_earlier(plan: &Plan, works: &mut dyn FnMut(&[Edit]) -> Tried) -> Option<Mend> {
+    let mut least = true;
+    for weeks in 1..=EARLIEST {
+        let day = plan
+            .season
+            .planted
+            .checked_sub((i64::from(weeks) * 7).days());
+        let edits = vec![Edit {
+            item: Item::Planted,
+            value: day.ok()?.to_string(),
+        }];
+        match works(&edits) {
+            Tried::Does(cost) => {
+                let frost = edited(plan, &edits).ok()?.season.frost_after_planting();
+                return Some(Mend {
+                    by: By::Earlier {
+                        weeks,
+                        frost,
+                        least,
+                    },
+                    edits,
+                    cost,
+                });
+            }
+            Tried::Fails => least = true,
+            Tried::Unknown => least = false,
+        }
+    }
+    None
+}
+
+/// Whether every need can be met by the edited plan within its bed and money: any order will do.
+fn tried(plan: &Plan, against: Against<'_>, edits: &[Edit], stop: Stop<'_>) -> Tried {
+    let sound = edited(plan, edits)
+        .ok()
+        .filter(|plan| plan.problems().is_empty());
+    let Some(Ok(candidates)) = sound.map(|plan| Candidates::of(&plan, against)) else {
         return Tried::Unknown;
     };
     let money = candidates.model.money.unwrap_or(u64::MAX);
@@ -230,12 +362,41 @@ mod tests {
             proved: true,
         };
         let more = Money::hundredths(1_000);
+        let mend = more_money(&model, status, &mut |_| true).expect("a mend");
         assert_eq!(
-            more_money(&model, status, &mut |_| true),
-            Some(Mend::Money {
+            mend.by,
+            By::Money {
                 more,
                 at_least: more
-            })
+            }
         );
+        assert_eq!(mend.edits[0].value, "710.00");
+        assert_eq!(mend.cost, Money::hundredths(71_000));
+    }
+
+    /// Worked by hand: 3 rows of 25 plants in 10 m; 7 more places are 3 steps of 400 mm along.
+    #[test]
+    fn a_bed_grows_by_whole_rows_and_its_length_is_exact() {
+        let bed = |length: &str, spacing: &str, rows: u32| Bed {
+            name: crate::variety::Text::new("a bed").expect("a name"),
+            length: length.parse().expect("a length"),
+            width: "1.2m".parse().expect("a length"),
+            spacing: spacing.parse().expect("a length"),
+            rows: std::num::NonZeroU32::new(rows),
+        };
+        for (length, spacing, rows, more, told) in [
+            ("10m", "400mm", 3, 7, "11.2m"),
+            ("10.3m", "400mm", 3, 7, "11.2m"),
+            ("10m", "400mm", 2, 1, "10.4m"),
+            ("125ft", "12in", 2, 3, "127ft"),
+            ("20in", "7in", 1, 1, "1.75ft"),
+        ] {
+            let own = bed(length, spacing, rows);
+            let longer = own.longer(more).expect("a length");
+            assert_eq!(longer, told);
+            let before = own.places().expect("places");
+            let after = bed(&longer, spacing, rows).places().expect("places");
+            assert!(after >= before + more && after < before + more + u64::from(rows));
+        }
     }
 }

@@ -129,7 +129,9 @@ impl Choice {
     /// The varieties that count as serving a need in a week, rising.
     pub fn counting(&self, need: usize, week: usize) -> &[usize] {
         let weeks = self.counted.get(need);
-        weeks.and_then(|weeks| weeks.get(week)).map_or(&[], |counted| counted)
+        weeks
+            .and_then(|weeks| weeks.get(week))
+            .map_or(&[], |counted| counted)
     }
 }
 

@@ -122,7 +122,8 @@ impl Model {
 
     /// The columns that say that a variety counts for a need in a week, by need, week and variety.
     fn write_variety_counts(&self, sheet: &mut Sheet) -> Vec<Counts> {
-        let mut counted = vec![vec![vec![None; self.varieties.len()]; self.weeks]; self.needs.len()];
+        let mut counted =
+            vec![vec![vec![None; self.varieties.len()]; self.weeks]; self.needs.len()];
         for (at, need) in self
             .needs
             .iter()

@@ -2,9 +2,9 @@
 
 use std::num::{NonZeroU8, NonZeroU32};
 
-use serde::{Deserialize, Serialize};
+use serde::{Deserialize, Deserializer, Serialize};
 
-use crate::variety::Text;
+use crate::variety::{Text, use_id};
 
 /// One line of the needs.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
@@ -17,7 +17,12 @@ pub struct Need {
     /// The first and the last week of the year.
     pub weeks: (u8, u8),
     /// The id of a use that the variety must fit.
-    #[serde(default, rename = "use", skip_serializing_if = "Option::is_none")]
+    #[serde(
+        default,
+        rename = "use",
+        skip_serializing_if = "Option::is_none",
+        deserialize_with = "present_use"
+    )]
     pub for_use: Option<Text>,
     /// The least fitness for that use, 0 to 1.
     #[serde(default, skip_serializing_if = "Option::is_none")]
@@ -44,6 +49,13 @@ pub struct Need {
     /// The most of a week's stems from one variety, in a hundred.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub most_from_one: Option<NonZeroU8>,
+}
+
+/// An old id is read as the one in its place, so that a plan is written with ids of today.
+fn present_use<'de, D: Deserializer<'de>>(reader: D) -> Result<Option<Text>, D::Error> {
+    let written = Option::<Text>::deserialize(reader)?;
+    let present = written.map(|id| Text::new(use_id(id.as_str())));
+    present.transpose().map_err(serde::de::Error::custom)
 }
 
 /// How far a colour may be from those asked for where it is not said: about where it stops passing

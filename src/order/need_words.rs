@@ -3,7 +3,7 @@
 use std::str::FromStr;
 
 use super::need::Need;
-use crate::variety::Text;
+use crate::variety::{Text, use_id};
 
 /// The words that a need takes.
 const NEED_WORDS: &str = "stems, weeks such as 30-42, use= fitness= colours= within= forms= varieties= each= different= most= name=; a word with nothing after it takes it away";
@@ -66,7 +66,7 @@ impl Need {
                 "name" => need.name = Text::new(value).map_err(|error| error.to_string())?,
                 "stems" => need.stems = number(word, value)?,
                 "weeks" => need.weeks = weeks(value)?,
-                "use" => need.for_use = listed()?.pop(),
+                "use" => need.for_use = a_use(value)?,
                 "fitness" => need.fitness = if_any(word, value)?,
                 "colours" => need.colours = listed()?,
                 "within" => need.within = if_any(word, value)?,
@@ -115,6 +115,16 @@ impl Need {
         add("different", self.different_forms.map(|one| one.to_string()));
         add("most", self.most_from_one.map(|one| one.to_string()));
         words.join(" ")
+    }
+}
+
+/// The id of a use, of today where an old one was typed; `None` where nothing was.
+fn a_use(value: &str) -> Result<Option<Text>, String> {
+    match value.trim() {
+        "" => Ok(None),
+        id => Text::new(use_id(id))
+            .map(Some)
+            .map_err(|error| error.to_string()),
     }
 }
 
@@ -192,6 +202,10 @@ mod tests {
             Need::read(&format!("{}: {}", need.name, need.words())),
             Ok(need.clone())
         );
+        let filler = need.with("use=tuck-in").expect("an old id");
+        assert_eq!(filler, need.with("use=filler").expect("the id of today"));
+        let any = need.with("use=").expect("no use");
+        assert_eq!((any.for_use, any.fitness), (None, None));
         let more = need.with("25 colours= most=40").expect("a need");
         assert_eq!(
             (more.stems.get(), more.within, more.weeks),

@@ -266,6 +266,15 @@ mod tests {
     }
 
     #[test]
+    fn an_old_id_of_a_use_is_read_and_the_one_of_today_written() {
+        let old = PLAN.replace("market-bunch", "tuck-in");
+        let plan = Plan::read("order.ron", &old).expect("a plan");
+        let written = plan.write().expect("writes");
+        assert!(written.contains("use: \"filler\""), "{written}");
+        assert!(!written.contains("tuck-in"), "{written}");
+    }
+
+    #[test]
     fn what_a_list_cannot_answer_is_told_with_its_line() {
         let told = [
             "lifeboat day: found the form \"balls\", expected a form of trade-inch",

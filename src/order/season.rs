@@ -1,4 +1,8 @@
 //! The season: when each variety is cut, and how many stems a plant gives in each week.
+//!
+//! A plant gives so many stems a week at full flower, less while it comes into flower, and nothing
+//! before its first cut or from the first frost on. So a longer season is more stems, and never the
+//! same stems thinner: Stock et al., Utah State University Extension 2320, 2022.
 
 use std::num::NonZeroU32;
 
@@ -8,8 +12,7 @@ use serde::{Deserialize, Serialize};
 
 use super::counted::RowCount;
 use super::frost::{Frost, Side};
-use super::model::STEM;
-use crate::variety::Text;
+use crate::variety::{FULL_WEEKS, StemsAWeek, Text};
 
 /// The season as the grower plans it. What may be left out has a default that says what it is.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
@@ -17,7 +20,7 @@ use crate::variety::Text;
 pub struct Season {
     /// The last frost of spring.
     pub last_frost: Frost,
-    /// The first frost of autumn; the last stems are cut in the week that it falls in.
+    /// The first frost of autumn; the last stems are cut on the day before it.
     pub first_frost: Frost,
     /// The day on which tubers, or plants raised from them, are planted out.
     pub planted: Date,
@@ -30,13 +33,17 @@ pub struct Season {
     /// The same for forms and varieties that differ.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub first_cuts: Vec<FirstCut>,
-    /// Saleable stems that a plant gives in the season, where a variety's own figure is unknown.
+    /// Saleable stems that a plant gives in a week at full flower, where a variety's own figure is
+    /// unknown.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub stems_a_week: Option<StemsAWeek>,
+    /// The total of a season in its place, as somebody states it: of [`FULL_WEEKS`] such weeks.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub stems_a_plant: Option<NonZeroU32>,
-    /// How the stems lie over the weeks from the first cut, as weights; the last goes on. Flat where
-    /// there are none.
-    #[serde(default, skip_serializing_if = "Vec::is_empty")]
-    pub curve: Vec<f64>,
+    /// The share of full flower in each period of 7 days from the first cut, never falling; the last
+    /// is 1 and goes on. Older files call weights of any size and course the `curve`.
+    #[serde(default, alias = "curve", skip_serializing_if = "Vec::is_empty")]
+    pub ramp: Vec<f64>,
     /// Plants lost of a hundred set out.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub plants_lost: Option<f64>,
@@ -75,25 +82,25 @@ const WEEKS_TO_FIRST_CUT: (u32, &str) =
     (13, "published for one place: 13 in a zone 6b trial of 2018");
 /// Potted plants are taken to be so many weeks ahead. Common practice, no source.
 const POTTED_AHEAD: u32 = 3;
-/// 5 to 12 saleable stems a plant and season: Larkin, Flower Farming for Profit, 2024.
-const STEMS: (u32, &str) = (8, "assumed within the published range 5 to 12");
-/// Saleable stems a plant and season at the ends of that range.
-pub(super) const STEMS_RANGE: (f64, f64) = (5.0, 12.0);
-/// No share of plants lost in one season and no share of cut stems lost is published.
+/// Stems of a plant in a week at full flower: 8 over [`FULL_WEEKS`], within the published range.
+const STEMS_A_WEEK: (f64, &str) = (1.0, "assumed: no figure by the week is published");
+/// Saleable stems of a plant in a season: Larkin, Flower Farming for Profit, 2024.
+pub(super) const PUBLISHED: (f64, f64) = (5.0, 12.0);
+/// The share of full flower in the first periods of 7 days from the first cut.
+const RAMP: (&[f64], &str) = (&[0.4, 0.7, 1.0], "assumed: none is published");
+/// Viruses cost ordinary stock near half its plants in two seasons, and lab-clean stock none: Oliver,
+/// Stock and Nischwitz, Journal of Environmental Horticulture 42(1):14-22, 2024. For other losses of
+/// plants, and for cut stems lost, we found no share published.
 const PLANTS_LOST: (f64, &str) = (5.0, "assumed");
 const STEMS_LOST: (f64, &str) = (10.0, "assumed");
 
 mod figures;
+mod flower;
 
 pub use figures::Figure;
+pub(super) use flower::thousandths;
 
 impl Season {
-    /// Weeks of the year in which anything may be cut: from the first cut of the earliest variety to
-    /// the first frost.
-    pub fn weeks(&self, earliest: u32) -> std::ops::RangeInclusive<u8> {
-        week_of(self.first_cut(earliest))..=week_of(self.first_frost.middle())
-    }
-
     /// The day of the first cut of what takes so many weeks.
     pub fn first_cut(&self, weeks: u32) -> Date {
         let days = i64::from(weeks) * 7;
@@ -121,10 +128,21 @@ impl Season {
         own.map_or(usual, |own| own.weeks)
     }
 
-    /// Stems a plant where a variety's own figure is unknown.
-    pub fn stems(&self) -> f64 {
-        self.stems_a_plant
-            .map_or(f64::from(STEMS.0), |stems| f64::from(stems.get()))
+    /// Stems of a plant in a week at full flower, where a variety's own figure is unknown.
+    pub fn weekly_stems(&self) -> f64 {
+        let total = self.stems_a_plant.map(|stems| f64::from(stems.get()));
+        let own = self.stems_a_week.map(StemsAWeek::get);
+        own.or(total.map(|total| total / FULL_WEEKS))
+            .unwrap_or(STEMS_A_WEEK.0)
+    }
+
+    /// The share of full flower in each period of 7 days from the first cut; the last goes on.
+    pub fn rise(&self) -> &[f64] {
+        if self.ramp.is_empty() {
+            RAMP.0
+        } else {
+            &self.ramp
+        }
     }
 
     /// The share of plants set out that stand, 0 to 1.
@@ -137,49 +155,10 @@ impl Season {
         1.0 - self.stems_lost.unwrap_or(STEMS_LOST.0) / 100.0
     }
 
-    /// Usable thousandths of a stem by week of `weeks`, from one plant set out: its `stems` of the
-    /// season spread over the days from its first cut to `frost` by the curve, and both losses taken
-    /// off. Planted `earlier` by some weeks it is cut for longer at the same rate.
-    pub fn yields(
-        &self,
-        weeks: &[u8],
-        first: u32,
-        stems: f64,
-        frost: Date,
-        earlier: u32,
-    ) -> Vec<u64> {
-        let planned = self.first_cut(first);
-        let begins = planned
-            .checked_sub((i64::from(earlier) * 7).days())
-            .unwrap_or(planned);
-        let season = f64::from(days_between(planned, self.first_frost.middle()).max(1));
-        let kept = self.plants_kept() * self.stems_kept();
-        let mean = self.mean_weight(season);
-        let in_week = |week: &u8| {
-            let Some(monday) = monday(self.planted, *week) else {
-                return 0;
-            };
-            let from = days_between(begins, monday).max(0);
-            let until = days_between(begins, monday)
-                .saturating_add(7)
-                .min(days_between(begins, frost));
-            let days = f64::from((until - from).max(0));
-            let weight = self.weight((from / 7) as usize) / mean;
-            (stems * weight * days / season * kept * STEM as f64)
-                .floor()
-                .max(0.0) as u64
-        };
-        weeks.iter().map(in_week).collect()
-    }
-
-    /// The chance, 0 to 1, that the last frost comes after planting so many weeks earlier; by a date
-    /// without a spread, 0 or 1.
-    pub fn frost_after_planting(&self, earlier: u32) -> f64 {
-        let planted = self
-            .planted
-            .checked_sub((i64::from(earlier) * 7).days())
-            .unwrap_or(self.planted);
-        self.last_frost.chance_after(planted)
+    /// The chance, 0 to 1, that the last frost comes after planting; by a date without a spread, 0
+    /// or 1.
+    pub fn frost_after_planting(&self) -> f64 {
+        self.last_frost.chance_after(self.planted)
     }
 
     /// What is wrong with the season in itself.
@@ -203,34 +182,41 @@ impl Season {
             ))
         } else if !share(self.plants_lost) || !share(self.stems_lost) {
             Some("found a loss that is not from 0 to under 100 in a hundred, expected it so".into())
-        } else if !self
-            .curve
-            .iter()
-            .all(|weight| *weight >= 0.0 && weight.is_finite())
-            || (!self.curve.is_empty() && self.curve.iter().sum::<f64>() <= 0.0)
-        {
-            Some(
-                "found a curve with a weight under 0 or all of them 0, expected weights over 0"
-                    .into(),
-            )
+        } else if let Some(rise) = self.rise_meant() {
+            let shares: Vec<String> = rise.iter().map(f64::to_string).collect();
+            Some(format!(
+                "found {:?} for the ramp (once called the curve), expected shares of full flower over 0 that never fall and end at 1, for it then stays so until the frost: write ramp: [{}] instead",
+                self.ramp,
+                shares.join(", ")
+            ))
         } else {
             None
         }
     }
 
-    fn weight(&self, week: usize) -> f64 {
-        self.curve
-            .get(week)
-            .or(self.curve.last())
-            .copied()
-            .unwrap_or(1.0)
-    }
-
-    /// The mean weight over a season of so many days.
-    fn mean_weight(&self, days: f64) -> f64 {
-        let weeks = (days / 7.0).ceil().max(1.0) as usize;
-        let all: f64 = (0..weeks).map(|week| self.weight(week)).sum();
-        (all / weeks as f64).max(1e-9)
+    /// The ramp that is meant by one that is none: its rise to the greatest, as shares of that, in
+    /// hundredths; `None` where it is one.
+    fn rise_meant(&self) -> Option<Vec<f64>> {
+        let rising = self.ramp.windows(2).all(|pair| pair[0] <= pair[1]);
+        let shares = self.ramp.iter().all(|share| *share > 0.0 && *share <= 1.0);
+        if self.ramp.is_empty() || (rising && shares && self.ramp.last() == Some(&1.0)) {
+            return None;
+        }
+        let sound = |share: &f64| if share.is_finite() { *share } else { 0.0 };
+        let most = self.ramp.iter().map(sound).fold(0.0, f64::max);
+        if most <= 0.0 {
+            return Some(RAMP.0.to_vec());
+        }
+        let mut rise = Vec::new();
+        let mut reached: f64 = 0.01;
+        for share in self.ramp.iter().map(sound) {
+            reached = reached.max((share / most * 100.0).round() / 100.0);
+            rise.push(reached);
+            if share == most {
+                break;
+            }
+        }
+        Some(rise)
     }
 }
 

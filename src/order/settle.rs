@@ -1,6 +1,6 @@
 //! An order settled: the least-cost order, or what is short.
 
-use super::candidates::{Against, Candidates, Change};
+use super::candidates::{Against, Candidates};
 use super::plan::Plan;
 use super::solution::Order;
 use super::solve::{Progress, Solved, Stop, least_cost, least_shortfall};
@@ -51,7 +51,7 @@ const NODES_FOR_SHORT: usize = 2_000;
 /// # Errors
 /// A sentence for each word of the plan that means nothing.
 pub fn settle(plan: &Plan, against: Against<'_>, stop: Stop<'_>) -> Result<Settled, Vec<String>> {
-    let candidates = Candidates::of(plan, against, Change::default())?;
+    let candidates = Candidates::of(plan, against)?;
     Ok(settle_candidates(candidates, stop))
 }
 

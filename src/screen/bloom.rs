@@ -5,7 +5,7 @@ use super::theme::{Role, Theme};
 use crate::colour::{Srgb, Vocabulary};
 use crate::draw::{Bloom, Cell, Characters, Drawing, Grid, Paint, View, view_for};
 use crate::form::sentences::percent;
-use crate::form::{Likely, RuleSet};
+use crate::form::{Answers, Likely, RuleSet};
 use crate::variety::Variety;
 
 /// The room of a drawing in a small window, columns and rows: the least in which every shape is
@@ -29,20 +29,21 @@ pub(super) struct Sitter {
 
 impl Sitter {
     /// A variety as it was keyed and in its colours, where any are known; the rest as is typical of
-    /// its form, else of the `likeliest`. `None` where nothing is known of its form.
+    /// its form, else of the likeliest by `looks` and what most of them say. `None` where nothing is
+    /// known of its form.
     pub(super) fn of(
         variety: &Variety,
-        likeliest: Option<Likely>,
+        looks: Option<(Likely, &Answers)>,
         rules: &RuleSet,
         words: &Vocabulary,
     ) -> Option<Sitter> {
         let answers = variety.answers(&rules.traits).unwrap_or_default();
         let name = |form: usize| rules.forms[form].name.clone();
-        let (named, bloom) = match (variety.form_under(rules), likeliest) {
+        let (named, bloom) = match (variety.form_under(rules), looks) {
             (Some(form), _) => (name(form), Bloom::of_form(rules, form, &answers)),
-            (None, Some(Likely { form, share, .. })) => (
+            (None, Some((Likely { form, share, .. }, standing))) => (
                 format!("{}, {} likely", name(form), percent(share)),
-                Bloom::of_form(rules, form, &answers),
+                Bloom::of_form(rules, form, standing),
             ),
             (None, None) if variety.bloom.is_some() => (
                 "form not known".to_string(),

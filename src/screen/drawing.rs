@@ -102,7 +102,11 @@ impl App {
                 Page::Order => self.order.why(columns),
                 Page::Tags => self.tags.why(columns),
             },
-            SheetKind::Compare => self.choose.compared(columns),
+            SheetKind::Words => self.key.explained(columns),
+            SheetKind::Compare => match self.page {
+                Page::Row => self.row.side_by_side(columns),
+                _ => self.choose.compared(columns),
+            },
             SheetKind::Colours => self.choose.colours_of_all(columns),
             SheetKind::Whole => self.row.whole(columns),
             SheetKind::Season => self.order.season(columns),

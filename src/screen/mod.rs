@@ -105,7 +105,9 @@ pub enum Message {
     OpenHelp,
     /// Show all that can be said of the bloom.
     OpenWhy,
-    /// Show varieties side by side.
+    /// Explain the words of the question.
+    OpenWords,
+    /// Show varieties, or plants of the row, side by side.
     OpenCompare,
     /// Show the whole list by colour.
     OpenColours,
@@ -186,6 +188,7 @@ struct Sheet {
 enum SheetKind {
     Help,
     Why,
+    Words,
     Compare,
     Colours,
     Whole,
@@ -253,12 +256,16 @@ impl App {
             Message::Quit => return self.quit(),
             Message::OpenHelp => self.open(SheetKind::Help),
             Message::OpenWhy => self.open(SheetKind::Why),
+            Message::OpenWords => self.open(SheetKind::Words),
             Message::CloseSheet => self.sheet = None,
             Message::Scroll(by) => self.scroll(by),
-            Message::OpenCompare if self.choose.can_compare() => self.open(SheetKind::Compare),
+            Message::OpenCompare if self.can_compare() => self.open(SheetKind::Compare),
             Message::OpenCompare => {}
             Message::OpenColours => self.open(SheetKind::Colours),
-            Message::OpenWhole => self.open(SheetKind::Whole),
+            Message::OpenWhole => {
+                self.row.sum_up();
+                self.open(SheetKind::Whole);
+            }
             Message::OpenSeason => {
                 self.order.draw_seasons();
                 self.open(SheetKind::Season);
@@ -354,6 +361,15 @@ impl App {
             Page::Row => self.row.place(),
             Page::Order => self.order.place(),
             Page::Tags => self.tags.place(),
+        }
+    }
+
+    /// Whether the page has something picked to compare; it says what to do where it has not.
+    fn can_compare(&mut self) -> bool {
+        match self.page {
+            Page::Choose => self.choose.can_compare(),
+            Page::Row => self.row.can_compare(),
+            Page::Key | Page::Order | Page::Tags => false,
         }
     }
 

@@ -48,10 +48,9 @@ pub fn book(
     });
     let poster = Poster {
         title: title.to_string(),
-        note:
-            "In brackets the nearest colour name of the ISCC-NBS system. A printer shows a colour \
-               only nearly."
-                .to_string(),
+        note: "A colour that was measured has the nearest name of the ISCC-NBS system. A printer \
+               shows a colour only nearly."
+            .to_string(),
         across: ACROSS,
         down: DOWN,
     };

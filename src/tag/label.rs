@@ -3,11 +3,11 @@
 use std::fmt;
 
 use super::bloom::Blooms;
-use super::code::Code;
+use super::code::{Code, Fineness};
 use super::cores::on_every_core;
 use super::list;
 use super::says::Says;
-use super::stock::{Kind, Stock};
+use super::stock::{Kind, Sheet, Stock};
 use crate::draw::{Paint, View};
 use crate::paper::{Item, Rectangle};
 use crate::trial::Subject;
@@ -16,12 +16,14 @@ mod words;
 
 /// Between text and what stands beside it, in mm.
 const GAP: f64 = 2.0;
+/// By definition (international yard and pound agreement of 1959).
+const MM_TO_THE_INCH: f64 = 25.4;
+
 /// Puts what is said on labels of one kind and size.
 #[derive(Debug)]
 pub struct Printer<'a> {
     kind: &'a Kind,
-    module: f64,
-    comfort: f64,
+    fineness: Fineness,
     width: f64,
     height: f64,
     coloured: bool,
@@ -55,21 +57,25 @@ struct Zones {
 }
 
 impl<'a> Printer<'a> {
-    /// For labels of this kind, `width` by `height` mm; drawings in the plant's colours or black
-    /// on white.
+    /// For labels of this kind as large as the sheet's; drawings in the plant's colours or black on
+    /// white.
     ///
     /// # Errors
     /// A sentence where drawing and code leave too little of the label for words.
     pub fn new(
         stock: &Stock,
         kind: &'a Kind,
-        (width, height): (f64, f64),
+        sheet: &Sheet,
         coloured: bool,
     ) -> Result<Printer<'a>, String> {
+        let (width, height) = sheet.label;
         let printer = Printer {
             kind,
-            module: stock.module,
-            comfort: stock.comfort,
+            fineness: Fineness {
+                module: stock.module,
+                comfort: stock.comfort,
+                dot: sheet.dots.map(|dots| MM_TO_THE_INCH / dots),
+            },
             width,
             height,
             coloured,
@@ -129,12 +135,12 @@ impl<'a> Printer<'a> {
         }
         if code > 0.0 {
             let text = list::plain(says, self.kind);
-            let made = Code::of(&text, code, self.module, self.comfort).ok_or_else(|| {
+            let made = Code::of(&text, code, self.fineness).ok_or_else(|| {
                 refused(format!(
                     "found {} bytes of facts, expected as many as a QR code of {code} mm holds \
                      with squares of {} mm; a kind of label with a larger code has room for more",
                     text.len(),
-                    self.module
+                    self.fineness.module
                 ))
             })?;
             let (x, y) = zones.code;

@@ -46,12 +46,14 @@ pub struct Says {
     pub title: String,
     /// What can be claimed, in no order.
     pub facts: Vec<Fact>,
-    /// The bloom to be drawn; `None` where nothing is known of its form.
+    /// The bloom to be drawn; `None` where no form is told.
     pub bloom: Option<Bloom>,
     /// Its colours, for a drawing in colour.
     pub colours: Vec<(Lab, Part, Pattern)>,
     /// Why nothing of it may go to a buyer, as a sentence's end.
     pub unsold: Option<String>,
+    /// What to ask about before anything of it goes to a buyer, as a sentence's end.
+    pub warned: Option<String>,
 }
 
 /// One claim.
@@ -184,12 +186,12 @@ impl Grounds<'_> {
             (About::Size, known.size()),
             (About::Colour, known.colour()),
             (About::Vase, known.vase()),
-            (About::Season, season::told(&evidence.in_bloom)),
-            (About::Licence, known.licence()),
             (
-                About::Planting,
-                Some(self.practice.planting(self.units).to_string()),
+                About::Season,
+                season::told(&evidence.in_bloom, self.release.least.seasons),
             ),
+            (About::Licence, known.licence()),
+            (About::Planting, Some(known.planting())),
             (About::Handling, Some(self.practice.handling.clone())),
         ];
         let uses = known.uses();
@@ -206,6 +208,7 @@ impl Grounds<'_> {
             bloom: known.bloom(),
             colours: known.colours(),
             unsold: known.unsold(),
+            warned: known.warned(),
             subject: subject.clone(),
         }
     }
@@ -247,6 +250,14 @@ impl Known<'_> {
         }
     }
 
+    /// By what is known of the plant's height and the bloom's size.
+    fn planting(&self) -> String {
+        let height = self.variety.height.map(|reach| reach.high().mm());
+        let size = self.variety.size_under(&self.grounds.under.keyer.set);
+        let units = self.grounds.units;
+        self.grounds.practice.planting(height, size, units)
+    }
+
     fn fate(&self) -> Option<Fate> {
         let decision = self.evidence.decision.as_ref();
         decision.map(|(_, Decision { fate, .. })| *fate)
@@ -256,6 +267,20 @@ impl Known<'_> {
         let record = self.record.filter(|one| one.protected == Some(true))?;
         let licence = record.licence.as_ref()?;
         Some(format!("Protected variety. {licence}"))
+    }
+
+    /// Said of a variety of which nobody noted whether it is protected; what was raised here is the
+    /// grower's own.
+    fn warned(&self) -> Option<String> {
+        let is_variety = matches!(self.evidence.subject, Subject::Variety(_));
+        let noted = self
+            .record
+            .is_some_and(|one| one.protected.is_some() || one.licence.is_some());
+        (is_variety && !noted).then(|| {
+            "whether it is protected is not known: ask whoever sold it to you before you multiply \
+             or sell it, and record the answer as `protected`"
+                .to_string()
+        })
     }
 
     fn unsold(&self) -> Option<String> {
@@ -278,5 +303,7 @@ impl Known<'_> {
     }
 }
 
+#[cfg(test)]
+mod little_tests;
 #[cfg(test)]
 pub(in crate::tag) mod tests;

@@ -8,6 +8,9 @@ use crate::paper::Paper;
 use crate::problem::{Problem, read_ron};
 
 mod check;
+mod planting;
+
+use planting::Planting;
 
 /// Kinds and sheets, and what every tag says beside what was observed.
 #[derive(Debug, Clone, PartialEq)]
@@ -29,7 +32,7 @@ pub struct Stock {
 pub struct Practice {
     /// The least fitness, 0 to 1, for a use to be named.
     pub floor: f64,
-    /// The share of what speaks on a use that must be observed for it to be the variety's own.
+    /// The share of all that a use wants, by weight, that must be observed for it to be the plant's own.
     pub observed: f64,
     /// The most uses named of each ground.
     pub most_uses: usize,
@@ -38,13 +41,6 @@ pub struct Practice {
     /// What to ask about before selling, as a sentence: for the grower.
     pub selling: String,
     planting: Planting,
-}
-
-#[derive(Debug, Clone, PartialEq, Deserialize)]
-#[serde(deny_unknown_fields)]
-struct Planting {
-    mm: String,
-    r#in: String,
 }
 
 /// A kind of label: what it tells and how large.
@@ -139,6 +135,9 @@ pub struct Sheet {
     /// Whether to print lines to cut along.
     #[serde(default)]
     pub cut: bool,
+    /// Dots to the inch of the label printer that it is for: squares of codes are whole dots.
+    #[serde(default)]
+    pub dots: Option<f64>,
 }
 
 fn one() -> usize {
@@ -221,12 +220,10 @@ impl Stock {
 }
 
 impl Practice {
-    /// How to plant, with lengths in these units.
-    pub fn planting(&self, units: SizeUnits) -> &str {
-        match units {
-            SizeUnits::Mm => &self.planting.mm,
-            SizeUnits::In => &self.planting.r#in,
-        }
+    /// How to plant what grows to this height in mm and whose blooms are of this size, as far as
+    /// they are known; with lengths in these units.
+    pub fn planting(&self, height: Option<f64>, size: Option<&str>, units: SizeUnits) -> String {
+        self.planting.told(height, size, units)
     }
 }
 
@@ -293,17 +290,49 @@ mod tests {
         assert!(stock.sheets.iter().any(|sheet| sheet.paper.is_none()));
     }
 
+    /// What most label printers print: 8 dots to the mm, sold as 203 to the inch. Common practice,
+    /// no source.
+    #[test]
+    fn the_least_squares_of_codes_are_whole_dots_of_a_label_printer() {
+        let stock = Stock::embedded();
+        assert_eq!((stock.module * 8.0, stock.comfort * 8.0), (3.0, 4.0));
+        for sheet in &stock.sheets {
+            let of_a_roll = sheet.paper.is_none().then_some(203.0);
+            assert_eq!(sheet.dots, of_a_roll, "{}", sheet.id);
+        }
+    }
+
+    /// The labels lie in the middle of their paper, as near as half a millimetre a side.
+    #[test]
+    fn labels_lie_in_the_middle_and_their_sizes_are_round() {
+        for sheet in Stock::embedded().sheets {
+            let (width, height) = sheet.label;
+            assert!(width % 5.0 == 0.0 && height % 5.0 == 0.0, "{}", sheet.id);
+            let (paper, (right, bottom)) = (sheet.sheet_of_paper(), sheet.end());
+            for (before, after) in [
+                (sheet.first.0, paper.width - right),
+                (sheet.first.1, paper.height - bottom),
+            ] {
+                assert!(
+                    (before - after).abs() <= 1.0,
+                    "{}: {before}, {after}",
+                    sheet.id
+                );
+            }
+        }
+    }
+
     #[test]
     fn a_stock_that_cannot_be_printed_is_refused_with_its_place() {
         for (from, to, told) in [
             (
-                "label: (98, 68)",
-                "label: (120, 68)",
-                "sale-a4: found labels from 7 by 12.5 to 247",
+                "label: (95, 70)",
+                "label: (120, 70)",
+                "sale-a4: found labels from 10 by 8.5 to 250",
             ),
             (
-                "label: (98, 68)",
-                "label: (98, 68), step: (90, 68)",
+                "label: (95, 70)",
+                "label: (95, 70), step: (90, 70)",
                 "lie on each other",
             ),
             (
@@ -317,8 +346,8 @@ mod tests {
                 "found the paper \"foolscap\"",
             ),
             (
-                "across: 2, down: 4, label: (98, 68)",
-                "across: 0, down: 4, label: (98, 68)",
+                "across: 2, down: 4, label: (95, 70)",
+                "across: 0, down: 4, label: (95, 70)",
                 "found 0 by 4 labels",
             ),
             ("floor: 0.8", "floor: 7", "found a share outside 0 to 1"),
@@ -328,6 +357,21 @@ mod tests {
                 "stake: found a length below 0",
             ),
             ("least: 18", "least: 70", "found sizes of letters"),
+            (
+                "dots: 203",
+                "dots: 20",
+                "sale-roll: found 20 dots to the inch",
+            ),
+            (
+                "in sun{spacing}",
+                "in sun",
+                "planting: found lines of `spacing` and a sentence without {spacing}",
+            ),
+            (
+                "sizes: [\"giant\"], ",
+                "",
+                "found the spacing \"15 cm deep and 90 cm apart\" for no plant",
+            ),
         ] {
             let text = Stock::SOURCE.replacen(from, to, 1);
             assert_ne!(text, Stock::SOURCE, "{from}");

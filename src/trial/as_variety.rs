@@ -4,14 +4,15 @@
 use std::num::NonZeroU32;
 
 use super::evidence::{Evidence, Under};
+use super::gate::Release;
 use super::row::Trial;
 use super::seedling::Subject;
 use crate::colour::{Part, Pattern};
 use crate::form::{Answer, Keyer};
 use crate::measure::{Exact, Length, SizeUnits};
 use crate::variety::{
-    ColourNote, Days, Extent, FormKnown, FormNote, Known, Reach, Reason, Text, Uses, Varieties,
-    Variety, VaseLife,
+    ColourNote, Days, Extent, FULL_WEEKS, FormKnown, FormNote, Ground, Known, Reach, Reason,
+    StemsAWeek, Text, Uses, Varieties, Variety, VaseLife,
 };
 
 /// Who says so, where a form comes from the row.
@@ -24,6 +25,8 @@ pub struct Fit {
     pub use_at: usize,
     /// 0 to 1; `None` where no want of the use is known.
     pub fitness: Option<f64>,
+    /// On what ground that may be said; `None` where it may not.
+    pub ground: Option<Ground>,
     /// Why, those that speak for it first.
     pub reasons: Vec<Reason>,
 }
@@ -31,7 +34,8 @@ pub struct Fit {
 impl Evidence {
     /// The evidence as a record; with `record` it is added to what the list knows already.
     ///
-    /// The form is noted where it is settled by at least `credence`. Diameters and weather counts
+    /// The form is noted where [`Evidence::settled`] by at least `credence`. Looks that settle none make none:
+    /// of its bloom only the centre is then taken, since all answers together could be keyed. Diameters and weather counts
     /// are added to the record's own. A tested vase life takes the place of one that somebody
     /// states, and is weighed together with one that was tested before.
     ///
@@ -48,7 +52,8 @@ impl Evidence {
             let name = Text::new(self.subject.to_string());
             Variety::named(name.expect("a number or a name is a text"))
         });
-        if let Some(form) = self.form.settled(credence) {
+        let settled = self.settled(keyer, credence);
+        if let Some(form) = settled {
             variety.form = Text::new(&keyer.set.forms[form].id)
                 .ok()
                 .map(|id| FormNote {
@@ -57,7 +62,11 @@ impl Evidence {
                     by: Text::new(BY).ok(),
                 });
         }
-        variety.bloom = self.bloom_words(keyer).or(variety.bloom);
+        variety.bloom = match (settled, variety.bloom) {
+            (Some(_), noted) => self.bloom_words(keyer, |_| true).or(noted),
+            (None, Some(noted)) => Some(noted),
+            (None, None) => self.bloom_words(keyer, |id| id == "centre"),
+        };
         let blooms = self.diameters.iter().flat_map(|seen| &seen.blooms);
         let lengths = blooms.flat_map(|(_, values)| values.iter().map(|mm| Length::from_mm(*mm)));
         let lengths = lengths.filter_map(|length| Extent::try_from(length).ok());
@@ -73,6 +82,7 @@ impl Evidence {
         variety.height = self.height.as_ref().and_then(mean).or(variety.height);
         variety.vase = merged(variety.vase, self.vase_life());
         variety.weather.extend(self.weather.iter().copied());
+        variety.stems_a_week = self.stems_a_week().or(variety.stems_a_week);
         variety.stems_a_plant = self.stems_a_plant().or(variety.stems_a_plant);
         variety
     }
@@ -92,31 +102,35 @@ impl Evidence {
     }
 
     /// How well it fits every use, by the same code as Choose; lengths are told in `units`.
+    /// A use is said as its own where `share` of what it wants was seen on it.
     pub fn fits(
         &self,
-        keyer: &Keyer,
-        credence: f64,
+        (keyer, uses): (&Keyer, &Uses),
+        release: &Release,
+        share: f64,
         record: Option<&Variety>,
-        uses: &Uses,
         units: SizeUnits,
     ) -> Vec<Fit> {
-        let variety = self.as_variety(keyer, credence, record);
+        let variety = self.as_variety(keyer, release.least.credence, record);
         let known = Known::of(&variety, &keyer.set, uses);
+        let enough = release.enough(&variety.weather, share);
         let fit = |(use_at, one)| Fit {
             use_at,
             fitness: known.fitness(one),
+            ground: known.ground(one, &enough),
             reasons: known.reasons(one, units),
         };
         uses.list().iter().enumerate().map(fit).collect()
     }
 
-    /// The standing answers as words, the diameter apart.
-    fn bloom_words(&self, keyer: &Keyer) -> Option<Text> {
+    /// The standing answers to these traits as words, the diameter apart.
+    fn bloom_words(&self, keyer: &Keyer, wanted: impl Fn(&str) -> bool) -> Option<Text> {
         let mut answers = self.form.standing.clone();
         let dropped: Vec<usize> = answers
             .iter()
             .filter(|(index, answer)| {
-                **answer == Answer::CannotTell || keyer.set.traits.get(*index).id == "diameter"
+                let id = keyer.set.traits.get(*index).id.as_str();
+                **answer == Answer::CannotTell || id == "diameter" || !wanted(id)
             })
             .map(|(index, _)| index)
             .collect();
@@ -126,7 +140,7 @@ impl Evidence {
         Text::new(answers.print(&keyer.set.traits)).ok()
     }
 
-    /// The mean colours; `None` where no main colour was seen. How a colour lies is not observed:
+    /// The mean colours, of a part that nobody measured its word; `None` where no main colour was seen. How a colour lies is not observed:
     /// it is as noted for that part, else taken to cover it, or to blend where there is a second.
     fn colour_notes(&self, noted: &[ColourNote]) -> Option<Vec<ColourNote>> {
         let first = self.colours.first()?;
@@ -139,7 +153,10 @@ impl Evidence {
             } else {
                 Pattern::SelfColoured
             };
-            let colour = format!("lab({:.1} {:.1} {:.1})", lab.l, lab.a, lab.b);
+            let colour = match seen.words.first() {
+                Some(word) if seen.name.is_none() => word.clone(),
+                _ => format!("lab({:.1} {:.1} {:.1})", lab.l, lab.a, lab.b),
+            };
             Some(ColourNote {
                 colour: Text::new(colour).ok()?,
                 part: seen.part,
@@ -158,6 +175,16 @@ impl Evidence {
         let known: Vec<f64> = self.seasons.iter().filter_map(|one| one.a_plant).collect();
         let mean = known.iter().sum::<f64>() / known.len() as f64;
         NonZeroU32::new(mean.round() as u32)
+    }
+
+    /// Stems cut from one plant in a week, on average over the seasons. A season that was cut for
+    /// fewer weeks than a whole one counts as a whole one: a cut or two say little of a week.
+    fn stems_a_week(&self) -> Option<StemsAWeek> {
+        let of_season = |one: &super::evidence::Season| {
+            Some(one.a_plant? / f64::from(one.weeks).max(FULL_WEEKS))
+        };
+        let known: Vec<f64> = self.seasons.iter().filter_map(of_season).collect();
+        StemsAWeek::try_from(known.iter().sum::<f64>() / known.len() as f64).ok()
     }
 }
 

@@ -123,7 +123,10 @@ impl Trial {
         let diameters = Diameters::of(&seen);
         let form = FormSeen::of(&seen, diameters.as_ref(), under.keyer, &mut doubts);
         let colours = colours::by_part(&seen, under.words, &mut doubts);
-        let leading = form.leading().filter(|likely| likely.share >= 0.5);
+        // A diameter alone tells no form.
+        let leading = form
+            .leading()
+            .filter(|one| one.share >= 0.5 && form.days > 0);
         let leading = leading.map(|likely| likely.form);
         let own_plants = self
             .seedling_of(subject)

@@ -1,8 +1,9 @@
 //! The release gate: keep, hold or cull, why, and what is still missing.
 //!
-//! Each check is met, missing or against. One that is against, with its whole interval beyond the
-//! grower's limit, advises to cull; all met, to keep; else to hold, and each missing check says what
-//! to do. A decision is the grower's own, and is kept beside the advice.
+//! Each check is met, missing, against, or not known and not asked for. One that is against, with its
+//! whole interval beyond the grower's limit, advises to cull; none against and none missing, to keep;
+//! else to hold, and each missing check says what to do. An interval that holds the limit is missing
+//! and never met. A decision is the grower's own, and is kept beside the advice.
 
 use serde::Deserialize;
 
@@ -12,6 +13,7 @@ use crate::measure::SizeUnits;
 use crate::problem::{Problem, offset_in, read_ron};
 
 mod checks;
+mod judged;
 
 /// The gate as it ships.
 const EMBEDDED: &str = include_str!("../../assets/release.ron");
@@ -50,7 +52,7 @@ pub struct Least {
     pub new: f64,
 }
 
-/// What sends it out, once the whole interval lies beyond it.
+/// What sends it out once the whole interval lies beyond it, and lets it pass once it lies within.
 #[derive(Debug, Clone, Copy, PartialEq, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct Limits {
@@ -100,6 +102,8 @@ pub enum State {
     Against,
     /// Something is still to be done.
     Missing,
+    /// Not known and nobody's fault: it is asked for by no instruction and speaks neither way.
+    Unknown,
     /// There.
     Met,
 }
@@ -111,7 +115,8 @@ pub struct Check {
     pub gate: Gate,
     /// How it stands.
     pub state: State,
-    /// Where it is missing an instruction, else what is so; no full stop at its end.
+    /// Where it is missing an instruction, where it is unknown what is not known, else what is so;
+    /// no full stop at its end.
     pub told: String,
 }
 
@@ -124,6 +129,8 @@ pub struct Advice {
     pub reasons: Vec<String>,
     /// What is still to be done, one instruction each.
     pub missing: Vec<String>,
+    /// What is not known and not asked for, so that it is no reason either.
+    pub unknown: Vec<String>,
     /// Every check.
     pub checks: Vec<Check>,
 }
@@ -215,6 +222,7 @@ impl Release {
             fate,
             reasons,
             missing,
+            unknown: of(State::Unknown),
             checks,
         }
     }
@@ -254,5 +262,7 @@ impl Gate {
     }
 }
 
+#[cfg(test)]
+mod direction_tests;
 #[cfg(test)]
 mod tests;

@@ -33,7 +33,8 @@ pub struct Next {
     pub subject: Subject,
     /// How pressing.
     pub urgency: Urgency,
-    /// How many things are missing: of two alike the one that is nearer to release comes first.
+    /// How many things are missing or not known: of two alike the one that is nearer to release comes
+    /// first.
     pub missing: usize,
     /// What to do, one sentence.
     pub told: String,
@@ -46,7 +47,7 @@ impl Next {
         Next {
             subject: evidence.subject.clone(),
             urgency,
-            missing: advice.missing.len(),
+            missing: advice.missing.len() + advice.unknown.len(),
             told: sentence(&told),
         }
     }

@@ -2,8 +2,8 @@
 //! and on the screen.
 
 use super::evidence::{Damage, Evidence, Season, VisitRate, range};
-use super::statistics::family::{self, Families};
 use super::statistics::nested::Basis;
+use super::statistics::parents::{Estimate, LEAST_DECIDED};
 use super::statistics::share::Share;
 use super::statistics::survival::{Caution, Curve};
 use super::whole::{Counts, ParentShare, Whole};
@@ -11,7 +11,8 @@ use crate::colour::Part;
 use crate::form::Keyer;
 use crate::form::sentences::percent;
 use crate::measure::sample::{Interval, Sample};
-use crate::measure::{Exact, Length, SizeUnits};
+use crate::measure::{Exact, Length, SizeUnits, days};
+use crate::variety::{FormKnown, FormNote};
 
 /// One thing that was looked at.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -28,11 +29,12 @@ const FORMS_TOLD: usize = 3;
 const WORTH_TELLING: f64 = 0.01;
 
 impl Evidence {
-    /// A line for each thing that was looked at, the form first.
-    pub fn told(&self, keyer: &Keyer, units: SizeUnits) -> Vec<Line> {
+    /// A line for each thing that was looked at, the form first; `listed` is the form that the
+    /// grower's list has for it.
+    pub fn told(&self, keyer: &Keyer, listed: Option<&FormNote>, units: SizeUnits) -> Vec<Line> {
         let mut lines = Vec::new();
         let mut tell = |about, text: String| lines.push(Line { about, text });
-        if let Some(text) = self.form_told(keyer) {
+        if let Some(text) = self.form_told(keyer, listed, units) {
             tell("form", text);
         }
         for disagreement in &self.form.disagreements {
@@ -91,22 +93,47 @@ impl Evidence {
         lines
     }
 
-    fn form_told(&self, keyer: &Keyer) -> Option<String> {
-        let leading = self.form.leading()?;
+    fn form_told(
+        &self,
+        keyer: &Keyer,
+        listed: Option<&FormNote>,
+        units: SizeUnits,
+    ) -> Option<String> {
+        let seen = self.form_seen_told(keyer);
+        let told = match (listed, &seen) {
+            (Some(note), Some(seen)) => format!("{}; {seen}", listed_told(note, keyer)),
+            (Some(note), None) => {
+                format!("{}; no trait was looked at here", listed_told(note, keyer))
+            }
+            (None, Some(seen)) => seen.clone(),
+            (None, None) if self.diameters.is_some() => {
+                "not known: no trait was looked at".to_string()
+            }
+            (None, None) => return None,
+        };
+        let listed = listed.and_then(|note| keyer.set.find(&note.id));
+        let form = seen.and(self.form.leading()).map(|leading| leading.form);
+        let size = self.form.size.as_ref().map(|size| {
+            let size = keyer.set.size_told(form.or(listed), size, units);
+            format!("; {size}")
+        });
+        Some(told + &size.unwrap_or_default())
+    }
+
+    /// The likeliest forms by its looks; `None` where only its diameter was measured, or nothing.
+    fn form_seen_told(&self, keyer: &Keyer) -> Option<String> {
+        let leading = self.form.leading().filter(|_| self.form.days > 0)?;
         let name = |form: usize| keyer.set.forms[form].name.as_str();
         let told = self.form.likely.iter().take(FORMS_TOLD);
         let told = told.filter(|one| one.form == leading.form || one.share >= WORTH_TELLING);
         let shares: Vec<String> = told
             .map(|one| format!("{} {}", name(one.form), percent(one.share)))
             .collect();
-        let size = self.form.size.as_ref().map(|size| format!("; {size}"));
         let days = match self.form.days {
-            0 => "its diameter alone".to_string(),
             1 => "one day's looks".to_string(),
             days => format!("the looks of {days} days"),
         };
-        let size = size.unwrap_or_default();
-        Some(format!("{} by {days}{size}", shares.join(", ")))
+        Some(format!("{} by {days}", shares.join(", ")))
     }
 
     fn diameter_told(&self, units: SizeUnits) -> Option<String> {
@@ -136,11 +163,19 @@ impl Evidence {
                 Part::Main => String::new(),
                 part => format!("{} ", part.word()),
             };
+            let words = colour.words.join(" or ");
+            let Some(name) = colour.name else {
+                return format!("{part}{words}, by word and not measured");
+            };
+            let words = match words.as_str() {
+                "" => String::new(),
+                words => format!("{words}: "),
+            };
             let spread = match (colour.spread, colour.count) {
                 (Some(spread), count) => format!(", mean of {count}, spread {spread:.1}"),
                 (None, _) => String::new(),
             };
-            format!("{part}{} ({}{spread})", colour.name, colour.mean.to_srgb())
+            format!("{part}{words}{name} ({}{spread})", colour.mean.to_srgb())
         });
         told.collect::<Vec<_>>().join("; ")
     }
@@ -153,7 +188,11 @@ impl Evidence {
             };
             format!("{} {:.1} away{form}", near.name, near.distance)
         });
-        told.collect::<Vec<_>>().join("; ")
+        let by_word = match self.colours.first() {
+            Some(main) if main.name.is_none() => "; by the middle of its colour word",
+            _ => "",
+        };
+        format!("{}{by_word}", told.collect::<Vec<_>>().join("; "))
     }
 
     fn tubers_told(&self) -> Option<String> {
@@ -184,10 +223,17 @@ impl Whole {
                 counts.undecided()
             )
         };
-        let all = vec![
+        let mut all = vec![
             counts(&self.all),
             format!("selection rate: kept {}", share_told(self.all.kept())),
         ];
+        let stays = self.all.stays();
+        if stays.of() > 0 {
+            all.push(format!(
+                "of those decided on, kept or held {}",
+                share_told(stays)
+            ));
+        }
         let of_year = |(year, seen): &(i16, Counts)| format!("{year}: {}", counts(seen));
         let mut parts = vec![
             ("The row", all),
@@ -200,9 +246,15 @@ impl Whole {
                 self.seasons.iter().map(of_year).collect(),
             ),
         ];
-        if let Some(families) = &self.families {
+        if let Some(new) = self.new_parent.filter(|_| !self.parents.is_empty()) {
             let mut lines: Vec<String> = self.parents.iter().map(ParentShare::told).collect();
-            lines.push(weighing(families));
+            lines.push(format!("a parent new to this row: {}", estimate_told(new)));
+            lines.push(
+                "'would stay' is the share of many seedlings with mates such as this row's. A \
+                 seedling speaks for both its parents, and a parent of few seedlings is taken \
+                 to be much like the others."
+                    .to_string(),
+            );
             parts.push(("Parents, by the share of their seedlings that stays", lines));
         }
         parts
@@ -211,49 +263,54 @@ impl Whole {
 
 impl ParentShare {
     fn told(&self) -> String {
-        let Interval { low, high } = self.family.limits;
-        let own = self.family.own;
+        let own = self.offspring.own;
         let decided = match own.of() {
             0 => "none decided on yet".to_string(),
             of => format!("{} of {of} decided on stay", own.hit()),
         };
-        format!(
-            "{}: {decided}; weighed against the row {:.0} % (95 %: {:.0} to {:.0} %)",
-            self.parent,
-            self.family.shrunk * 100.0,
-            low * 100.0,
-            high * 100.0
-        )
+        let would = match self.offspring.estimate {
+            Some(estimate) => format!("; {}", estimate_told(estimate)),
+            None if own.of() > 0 => format!("; too few to tell, under {LEAST_DECIDED}"),
+            None => String::new(),
+        };
+        format!("{}: {decided}{would}", self.parent)
     }
 }
 
-fn weighing(families: &Families) -> String {
-    let why = match families.basis {
-        family::Basis::Scatter => "as far as the families differ by more than chance",
-        family::Basis::Chance => "they differ no more than chance would have it",
-        family::Basis::FewFamilies => "too few families to see how they differ",
-        family::Basis::Alike => "all were decided alike",
-    };
+/// `43 % would stay (95 %: 23 to 72 %)`.
+fn estimate_told(estimate: Estimate) -> String {
+    let Interval { low, high } = estimate.limits;
     format!(
-        "Small families are drawn towards the row's {:.0} %, which weighs as much as {:.0} seedlings: {why}.",
-        families.rate * 100.0,
-        families.weight
+        "{} would stay (95 %: {:.0} to {:.0} %)",
+        percent(estimate.share),
+        low * 100.0,
+        high * 100.0
     )
+}
+
+/// `formal decorative, keyed in your list`.
+fn listed_told(note: &FormNote, keyer: &Keyer) -> String {
+    let name = note.name(&keyer.set);
+    match (note.known, &note.by) {
+        (FormKnown::Keyed, _) => format!("{name}, keyed in your list"),
+        (FormKnown::Stated, Some(by)) => format!("{name}, stated by {by}"),
+        (FormKnown::Stated, None) => format!("{name}, stated in your list"),
+        (FormKnown::Guessed, _) => format!("{name}, by eye in your list"),
+    }
 }
 
 /// `median 7 days (6 to 9), 12 stems of which 4 still fresh at the end`.
 pub(super) fn vase_told(curve: &Curve) -> String {
-    let days = |days: f64| format!("{days}");
     let limits = match (curve.median_limits.low, curve.median_limits.high) {
-        (Some(low), Some(high)) => format!(" (95 %: {} to {})", days(low), days(high)),
-        (Some(low), None) => format!(" (95 %: {} or more)", days(low)),
-        (None, Some(high)) => format!(" (95 %: {} or less)", days(high)),
+        (Some(low), Some(high)) => format!(" (95 %: {low} to {high})"),
+        (Some(low), None) => format!(" (95 %: {low} or more)"),
+        (None, Some(high)) => format!(" (95 %: {high} or less)"),
         (None, None) => String::new(),
     };
     let median = match curve.median {
-        Some(median) => format!("median {} days{limits}", days(median)),
+        Some(median) => format!("median {}{limits}", days(median)),
         None => format!(
-            "median not reached in {} days{limits}: over half outlast it",
+            "median not reached in {}{limits}: over half outlast it",
             days(curve.watched)
         ),
     };

@@ -6,8 +6,8 @@ use jiff::civil::Date;
 
 use super::entry::{Fate, What};
 use super::row::Trial;
-use super::seedling::{Seedling, Subject};
-use super::statistics::family::{Families, Family};
+use super::seedling::{Parent, Seedling, Subject};
+use super::statistics::parents::{Decided, Estimate, Offspring, Parents};
 use super::statistics::share::Share;
 
 /// The row as a whole.
@@ -19,10 +19,11 @@ pub struct Whole {
     pub sown: Vec<(i16, Counts)>,
     /// Season by season, as it stood on the last day of the year: all that were sown by then.
     pub seasons: Vec<(i16, Counts)>,
-    /// The parents with a name, by the shrunk share that stays, the best first.
+    /// The parents with a name, by the share of their seedlings that would stay, the best first;
+    /// those of too few seedlings to tell after them, by name.
     pub parents: Vec<ParentShare>,
-    /// How parents were weighed against the row; `None` where none has a seedling decided on.
-    pub families: Option<Families>,
+    /// What a parent would give that has no seedling in this row; `None` where nothing was decided.
+    pub new_parent: Option<Estimate>,
 }
 
 /// How many seedlings stand how.
@@ -45,8 +46,8 @@ pub struct ParentShare {
     pub parent: Subject,
     /// Seedlings of it, on either side.
     pub counts: Counts,
-    /// The share that stays of those decided on: counted, and shrunk to the row's.
-    pub family: Family,
+    /// What its seedlings say of it.
+    pub offspring: Offspring,
 }
 
 impl Counts {
@@ -89,6 +90,7 @@ impl Trial {
         let mut all = Counts::default();
         let mut sown: BTreeMap<i16, Counts> = BTreeMap::new();
         let mut parents: BTreeMap<&Subject, Counts> = BTreeMap::new();
+        let mut fates = Vec::new();
         for seedling in self.seedlings() {
             let fate = self.fate_on(seedling, Date::MAX);
             all.add(fate);
@@ -96,27 +98,34 @@ impl Trial {
             for parent in seedling.parents() {
                 parents.entry(parent).or_default().add(fate);
             }
+            fates.extend(fate.map(|fate| (seedling, fate)));
         }
-        let shares: Vec<Share> = parents.values().map(Counts::stays).collect();
-        let families = Families::of(&shares);
-        let each = families.iter().flat_map(|families| &families.families);
+        let names: Vec<&Subject> = parents.keys().copied().collect();
+        let place = |parent: &Parent| names.binary_search(&parent.named()?).ok();
+        let decided = fates.iter().map(|(seedling, fate)| Decided {
+            parents: [place(&seedling.seed_parent), place(&seedling.pollen_parent)],
+            stays: *fate != Fate::Cull,
+        });
+        let weighed = Parents::of(&decided.collect::<Vec<_>>(), names.len());
+        let each = |at: usize| weighed.as_ref()?.each.get(at).copied();
         let mut parents: Vec<ParentShare> = parents
             .iter()
-            .zip(each)
-            .map(|((parent, counts), family)| ParentShare {
+            .enumerate()
+            .map(|(at, (parent, counts))| ParentShare {
                 parent: (*parent).clone(),
                 counts: *counts,
-                family: *family,
+                offspring: each(at).unwrap_or_default(),
             })
             .collect();
         // Stable, so that parents alike stay in the order of their names.
-        parents.sort_by(|a, b| b.family.shrunk.total_cmp(&a.family.shrunk));
+        let told = |one: &ParentShare| one.offspring.estimate.map_or(-1.0, |told| told.share);
+        parents.sort_by(|a, b| told(b).total_cmp(&told(a)));
         Whole {
             all,
             seasons: self.seasons(),
             sown: sown.into_iter().collect(),
             parents,
-            families,
+            new_parent: weighed.map(|weighed| weighed.new),
         }
     }
 

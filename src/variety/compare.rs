@@ -4,7 +4,7 @@ use super::fitness::Known;
 use super::index::{Grounds, price_a_stem};
 use super::record::Variety;
 use crate::form::sentences::percent;
-use crate::measure::{Exact, Length, SizeUnits};
+use crate::measure::{Exact, Length, SizeUnits, days};
 
 /// One line of a comparison.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -44,7 +44,10 @@ pub fn compare(varieties: &[&Variety], grounds: Grounds<'_>, units: SizeUnits) -
         let known = one.form.as_ref().map_or("keyed", |form| form.known.word());
         Some(format!("{} ({known})", form.name))
     });
-    line("size", &|one| one.size_under(rules).map(str::to_string));
+    line("size", &|one| {
+        let size = one.size_under(rules)?;
+        Some(rules.size_told(one.form_under(rules), size, units))
+    });
     line("diameter", &|one| {
         let exact: Vec<Exact> = one.diameters.iter().map(|one| one.length().mm()).collect();
         let mean = Length::from_mm(Exact::mean(&exact)?).shown(units);
@@ -80,7 +83,7 @@ pub fn compare(varieties: &[&Variety], grounds: Grounds<'_>, units: SizeUnits) -
             Some(1) => "one stem".to_string(),
             Some(stems) => format!("{stems} stems"),
         };
-        Some(format!("{} days ({ground})", vase.days.get()))
+        Some(format!("{} ({ground})", days(vase.days.get())))
     });
     line("weather", &|one| {
         let count = |one: &super::evidence::Weather| {

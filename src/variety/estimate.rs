@@ -4,6 +4,7 @@
 //! and of `n` observations of the variety's own. So the expectation speaks where nothing was
 //! observed and gives way as evidence grows.
 
+use super::evidence::{Weather, WeatherKind};
 use super::extent::Reach;
 use super::record::Variety;
 use super::uses::{Expected, Quantity, Uses};
@@ -165,9 +166,15 @@ fn observation(quantity: Quantity, variety: &Variety) -> Option<Observation> {
             Some(of(vase.days.get(), stems))
         }
         Quantity::Stands => {
-            let sum = |of: fn(&super::evidence::Weather) -> u32| -> f64 {
-                variety.weather.iter().map(|one| f64::from(of(one))).sum()
+            // What the sun scorched says nothing of wind and rain.
+            let counts = || {
+                variety
+                    .weather
+                    .iter()
+                    .filter(|one| one.kind != WeatherKind::Sun)
             };
+            let sum =
+                |of: fn(&Weather) -> u32| -> f64 { counts().map(|one| f64::from(of(one))).sum() };
             let open = sum(|one| one.open);
             (open > 0.0).then(|| of(1.0 - sum(|one| one.damaged) / open, Some(open)))
         }

@@ -38,6 +38,28 @@ pub enum Side {
     Unknown,
 }
 
+/// On what ground a plant may be said to fit a use.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Ground {
+    /// By what was seen on it.
+    Own,
+    /// As is expected of its form.
+    Expected,
+}
+
+/// How much must be observed of a plant for it to be seen on it.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Enough {
+    /// Blooms measured.
+    pub blooms: usize,
+    /// Stems tested in the vase.
+    pub stems: usize,
+    /// Whether it stood wind and rain as far as is asked.
+    pub stood: bool,
+    /// The share of all that a use wants, by weight, 0 to 1.
+    pub share: f64,
+}
+
 /// One want of a use, and how the variety meets it.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Reason {
@@ -114,13 +136,22 @@ impl<'a> Known<'a> {
         reasons
     }
 
-    /// The part of what is known on a use that was observed of the variety itself, by weight: 0 to
-    /// 1; 0 where nothing is known.
-    pub fn observed_share(&self, one: &Use) -> f64 {
-        let known = || one.wants.iter().filter(|want| self.share(want).is_some());
-        let all: f64 = known().map(|want| want.weight).sum();
-        let own = known().filter(|want| self.observed(want));
-        own.map(|want| want.weight).sum::<f64>() / all.max(f64::MIN_POSITIVE)
+    /// On what ground it may be said to fit a use or not: its own where its heaviest want (every one
+    /// of several as heavy) and as large a share of all its wants as is asked were observed on it;
+    /// else its form. `None` where neither is known: of an unknown form nothing is expected.
+    pub fn ground(&self, one: &Use, enough: &Enough) -> Option<Ground> {
+        let weight = |want: &&Want| want.weight;
+        let all: f64 = one.wants.iter().map(|want| want.weight).sum();
+        let seen = || one.wants.iter().filter(|want| self.observed(want, enough));
+        let heaviest = one.wants.iter().map(|want| want.weight);
+        let heaviest = heaviest.fold(0.0, f64::max);
+        let of_heaviest = one.wants.iter().filter(|want| want.weight >= heaviest);
+        let mut of_heaviest = of_heaviest.map(|want| self.observed(want, enough));
+        let share = seen().map(|want| weight(&want)).sum::<f64>() / all;
+        if of_heaviest.all(|seen| seen) && share >= enough.share {
+            return Some(Ground::Own);
+        }
+        self.form.map(|_| Ground::Expected)
     }
 
     pub(super) fn share(&self, want: &Want) -> Option<f64> {
@@ -140,14 +171,21 @@ impl<'a> Known<'a> {
         self.share(want).map(log)
     }
 
-    /// Whether a want rests on what was observed of the variety: its keyed form, its counted blooms
-    /// or stems; not on what its form leads one to expect, nor on what somebody states.
-    fn observed(&self, want: &Want) -> bool {
+    /// Whether a want rests on what was observed of the variety: its keyed form, enough counted
+    /// blooms or stems; not on what its form leads one to expect, nor on what somebody states.
+    fn observed(&self, want: &Want, enough: &Enough) -> bool {
+        let counted = |quantity: Quantity, least: usize| {
+            let estimate = self.numbers[quantity as usize].filter(|one| !one.stated);
+            estimate.is_some_and(|one| one.observed.is_some() && one.count >= least as f64)
+        };
         match &want.of {
             Wanted::Form(_) => self.form_keyed,
             Wanted::Centre(_) => self.centre.is_some_and(|(_, observed)| observed),
-            Wanted::Number(quantity, _) => self.numbers[*quantity as usize]
-                .is_some_and(|estimate| estimate.observed.is_some() && !estimate.stated),
+            Wanted::Number(quantity @ Quantity::Diameter, _) => counted(*quantity, enough.blooms),
+            Wanted::Number(quantity @ Quantity::Vase, _) => counted(*quantity, enough.stems),
+            Wanted::Number(quantity @ Quantity::Stands, _) => enough.stood && counted(*quantity, 1),
+            // A record has a length without a count of what it was measured on.
+            Wanted::Number(Quantity::Stem | Quantity::Height, _) => false,
         }
     }
 
@@ -278,7 +316,7 @@ mod tests {
             ("semi-cactus", "incurved-cactus", "exposed"),
             ("collarette", "incurved-cactus", "border"),
             ("informal-decorative", "pompon", "event-focal"),
-            ("pompon", "laciniated", "tuck-in"),
+            ("pompon", "laciniated", "filler"),
         ] {
             let (more, less) = (fitness(&of(better), id), fitness(&of(worse), id));
             assert!(
@@ -315,6 +353,62 @@ mod tests {
                 None
             );
         });
+    }
+
+    /// `diameters: [...]` of so many blooms of 46 mm.
+    fn blooms(count: usize) -> String {
+        format!("diameters: [{}]", "\"46mm\",".repeat(count))
+    }
+
+    #[test]
+    fn a_use_is_its_own_where_its_heaviest_want_was_seen_often_enough() {
+        use Ground::{Expected, Own};
+        let keyed = "form: (id: \"pompon\", known: keyed)";
+        let stated = "form: (id: \"pompon\", known: stated)";
+        let vase = |stems: u32| format!("vase: (days: 8, stems: {stems})");
+        let worn = "worn";
+        for (record, id, ground) in [
+            // The heaviest want of worn is the diameter, of the market bunch the vase.
+            (format!("{keyed}, {}", blooms(10)), worn, Some(Own)),
+            (format!("{keyed}, {}", blooms(9)), worn, Some(Expected)),
+            (
+                format!("{keyed}, {}", blooms(10)),
+                "market-bunch",
+                Some(Expected),
+            ),
+            (
+                format!("{keyed}, {}, {}", blooms(10), vase(10)),
+                "market-bunch",
+                Some(Own),
+            ),
+            (
+                format!("{keyed}, {}, {}", blooms(10), vase(9)),
+                "market-bunch",
+                Some(Expected),
+            ),
+            // Half of all that is wanted, and not of what is known: the vase alone is 4 of 11.
+            (vase(10), "market-bunch", None),
+            // Form and diameter weigh alike in a low bowl: one of them is not enough.
+            (
+                format!("{stated}, {}", blooms(10)),
+                "low-bowl",
+                Some(Expected),
+            ),
+            (format!("{keyed}, {}", blooms(10)), "low-bowl", Some(Own)),
+            (blooms(10), worn, Some(Own)),
+            (blooms(9), worn, None),
+        ] {
+            known_of(&record, |known, uses| {
+                let one = &uses.list()[uses.find(id).expect(id)];
+                let enough = Enough {
+                    blooms: 10,
+                    stems: 10,
+                    stood: false,
+                    share: 0.5,
+                };
+                assert_eq!(known.ground(one, &enough), ground, "{id}: {record}");
+            });
+        }
     }
 
     #[test]

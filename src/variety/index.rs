@@ -157,10 +157,9 @@ impl Figures {
 
 /// What a stem of the first season costs in tubers, in hundredths: the least price of a tuber over
 /// the offers that are not sold out, divided by the saleable stems that a plant gives in a season:
-/// the variety's own figure, else `planned`. `None` where nothing is offered.
+/// the variety's own figure ([`Variety::season_stems`]), else `planned`. `None` where nothing is
+/// offered.
 pub fn price_a_stem(variety: &Variety, planned: f64) -> Option<f64> {
-    let stems = variety
-        .stems_a_plant
-        .map_or(planned, |stems| f64::from(stems.get()));
+    let stems = variety.season_stems().unwrap_or(planned);
     Some(variety.price_a_tuber()? / stems)
 }

@@ -267,7 +267,7 @@ mod tests {
         let list = Varieties::read("varieties.ron", text).expect("a list");
         for (typed, meant) in [
             ("Haaf Ketle", Some("Haaf Kettle")),
-            ("brugh raven", Some("Tangle Raven")),
+            ("tngle raven", Some("Tangle Raven")),
             ("Ebb Ebmer", Some("Ebb Ember")),
             ("Skerry Lantern", None),
             ("", None),

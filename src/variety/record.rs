@@ -8,6 +8,7 @@ use serde::{Deserialize, Serialize};
 use super::evidence::{VaseLife, Weather};
 use super::extent::{Extent, Reach};
 use super::money::Money;
+use super::stems::StemsAWeek;
 use super::text::Text;
 use crate::colour::{Part, Pattern};
 use crate::form::{Answer, AnswerError, Answers, RuleSet, Status, Traits};
@@ -53,7 +54,10 @@ pub struct Variety {
     /// Blooms counted after weather.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub weather: Vec<Weather>,
-    /// Saleable stems cut from one plant in a season.
+    /// Saleable stems cut from one plant in a week at full flower.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub stems_a_week: Option<StemsAWeek>,
+    /// Saleable stems cut from one plant in a season, as somebody states it.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub stems_a_plant: Option<NonZeroU32>,
     /// Tubers on hand.
@@ -168,6 +172,7 @@ impl Variety {
             foliage: None,
             vase: None,
             weather: Vec::new(),
+            stems_a_week: None,
             stems_a_plant: None,
             on_hand: None,
             offers: Vec::new(),
@@ -204,6 +209,23 @@ impl Variety {
         noted.or_else(|| self.keyed_under(rules))
     }
 
+    /// The form that it is taken to have under `rules` and how that is known: as noted where the set
+    /// has such a form, else as its bloom keys, else the note of another set.
+    pub fn form_note_under(&self, rules: &RuleSet) -> Option<FormNote> {
+        let form = self
+            .form_under(rules)
+            .map(|form| rules.forms[form].id.as_str());
+        let noted = self.form.as_ref();
+        match noted.filter(|note| form.is_none_or(|form| form == note.id.as_str())) {
+            Some(note) => Some(note.clone()),
+            None => Some(FormNote {
+                id: Text::new(form?).ok()?,
+                known: FormKnown::Keyed,
+                by: None,
+            }),
+        }
+    }
+
     /// The index of the form that its bloom keys to under `rules`, whatever is noted; `None` where
     /// the answers leave several forms or none.
     pub fn keyed_under(&self, rules: &RuleSet) -> Option<usize> {
@@ -226,6 +248,14 @@ impl Variety {
     pub fn price_a_tuber(&self) -> Option<f64> {
         let open = self.offers.iter().filter(|one| one.available != Some(0));
         open.map(Offer::price_a_tuber).min_by(f64::total_cmp)
+    }
+}
+
+impl FormNote {
+    /// The name of the form; of one that `rules` do not have as that set's keeper wrote it.
+    pub fn name<'a>(&'a self, rules: &'a RuleSet) -> &'a str {
+        let form = rules.find(&self.id);
+        form.map_or(self.id.as_str(), |form| rules.forms[form].name.as_str())
     }
 }
 

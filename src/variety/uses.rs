@@ -1,5 +1,6 @@
 //! Uses as data: what each wants of a variety, and what a form leads one to expect.
 
+mod formerly;
 mod source;
 
 use std::collections::BTreeMap;
@@ -7,6 +8,7 @@ use std::collections::BTreeMap;
 use serde::Deserialize;
 
 use crate::problem::{Problem, offset_in, read_ron};
+pub use formerly::use_id;
 use source::Source;
 
 /// The table as it ships.
@@ -149,13 +151,11 @@ impl Uses {
         }
         let mut list: Vec<Use> = Vec::new();
         for one in source.uses {
-            if list.iter().any(|before| before.id == one.id) {
+            let id = use_id(one.id);
+            if list.iter().any(|before| before.id == id) {
                 wrong(
                     one.id,
-                    format!(
-                        "found the use {:?} a second time, expected each id once",
-                        one.id
-                    ),
+                    format!("found the use {id:?} a second time, expected each id once"),
                 );
             }
             if one.wants.is_empty() {
@@ -173,7 +173,7 @@ impl Uses {
             });
             list.push(Use {
                 wants: wants.collect(),
-                id: one.id.to_string(),
+                id: id.to_string(),
                 name: one.name,
                 means: one.means,
                 caution: one.caution,
@@ -201,8 +201,9 @@ impl Uses {
         &self.list
     }
 
-    /// The index of the use with this id.
+    /// The index of the use with this id, or with the id in the place of this old one.
     pub fn find(&self, id: &str) -> Option<usize> {
+        let id = use_id(id);
         self.list.iter().position(|one| one.id == id)
     }
 
@@ -263,7 +264,7 @@ mod tests {
         let ids: Vec<&str> = uses.list().iter().map(|one| one.id.as_str()).collect();
         assert_eq!(
             ids.join(" "),
-            "event-focal market-bunch worn low-bowl floating tuck-in accent pollinators border exposed"
+            "event-focal market-bunch worn low-bowl floating filler accent pollinators border exposed"
         );
         for set in crate::form::RuleSet::embedded() {
             let catch_all = "miscellaneous";

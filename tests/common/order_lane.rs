@@ -15,7 +15,7 @@ pub(crate) const LIST: &str = r#"[
 pub(crate) const PLAN: &str = r#"// The order of a test.
 (
   ordered: "2027-01-15",
-  season: (last_frost: (date: "2027-05-01"), first_frost: (date: "2027-10-10"), planted: "2027-05-01", stems_a_plant: 9, plants_lost: 0.0, stems_lost: 0.0),
+  season: (last_frost: (date: "2027-05-01"), first_frost: (date: "2027-10-10"), planted: "2027-05-01", stems_a_week: 0.9, plants_lost: 0.0, stems_lost: 0.0),
   beds: [(name: "sea wall", length: "20m", width: "1.2m", spacing: "400mm")],
   money: "450",
   suppliers: [(name: "Oar Bulbs", postage: "5", free_over: "100", closes: "2027-02-28")],

@@ -71,7 +71,7 @@ impl Demo {
             rules,
             uses,
             words,
-            stems_a_plant: self.plan.season.stems(),
+            stems_a_plant: self.plan.season.usual_total(),
         }
     }
 }

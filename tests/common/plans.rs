@@ -25,7 +25,7 @@ const CLOSES: [&str; 4] = ["2026-12-31", "2027-01-14", "2027-01-15", "2027-02-28
 /// The list and the plan of a seed.
 pub(crate) fn drawn(seed: u64) -> Drawn {
     let mut dice = Dice(fastrand::Rng::with_seed(seed));
-    let list: Vec<Value> = (0..dice.0.usize(7..12))
+    let list: Vec<Value> = (0..dice.0.usize(12..17))
         .map(|at| variety(at, &mut dice))
         .collect();
     let plan = plan(&list, &mut dice);
@@ -50,7 +50,7 @@ pub(crate) fn facts(list: &Varieties, plan: &Plan) -> Value {
         rules: &rules,
         uses: &uses,
         words: &words,
-        stems_a_plant: plan.season.stems(),
+        stems_a_plant: plan.season.usual_total(),
     };
     let index = Index::new(list, grounds);
     let fitness = |id: &str| -> Vec<Option<f64>> {
@@ -110,18 +110,20 @@ fn variety(at: usize, dice: &mut Dice) -> Value {
         "colours": [{ "colour": dice.one(&COLOURS), "part": "main", "pattern": "self" }],
         "stem": "500mm",
     });
-    if dice.in_100(30) {
-        one["stems_a_plant"] = dice.0.u32(5..13).into();
+    match dice.0.u8(0..4) {
+        0 => one["stems_a_plant"] = dice.0.u32(5..13).into(),
+        1 => one["stems_a_week"] = (f64::from(dice.0.u32(8..20)) / 10.0).into(),
+        _ => {}
     }
     if dice.in_100(30) {
         one["on_hand"] = dice.0.u32(1..6).into();
     }
-    if dice.in_100(60) {
+    if dice.in_100(70) {
         one["shortlist"] = json!({});
     }
     let mut offers = Vec::new();
     for supplier in SUPPLIERS {
-        if !dice.in_100(60) {
+        if !dice.in_100(70) {
             continue;
         }
         let pack = [1, 1, 3, 5][dice.0.usize(0..4)];
@@ -145,7 +147,7 @@ fn plan(list: &[Value], dice: &mut Dice) -> Value {
         "ordered": ORDERED,
         "season": season(list, dice),
         "beds": [
-            { "name": "sea wall", "length": format!("{}mm", dice.0.u32(8..40) * 400), "width": "1200mm", "spacing": "400mm" },
+            { "name": "sea wall", "length": format!("{}mm", dice.0.u32(20..60) * 400), "width": "1200mm", "spacing": "400mm" },
             { "name": "byre end", "length": "2m", "width": "900mm", "spacing": "300mm", "rows": 2 },
         ],
         "storage_kept": ([100.0, 80.0, 50.0][dice.0.usize(0..3)]),
@@ -190,27 +192,51 @@ fn plan(list: &[Value], dice: &mut Dice) -> Value {
 }
 
 fn season(list: &[Value], dice: &mut Dice) -> Value {
+    let planted = format!("2027-05-{:02}", dice.0.u32(1..16));
     let counted: Vec<Value> = (list.iter())
-        .map(|one| {
+        .filter_map(|one| {
+            if !dice.in_100(25) {
+                return None;
+            }
             let first = dice.0.u32(30..36);
             let stems: Vec<(u32, u32)> =
                 (first..42).map(|week| (week, dice.0.u32(0..12))).collect();
-            json!({ "variety": one["name"], "plants": dice.0.u32(3..9), "stems": stems })
+            // Of a season that was planted on the same day, so that nothing is shifted.
+            Some(json!({ "variety": one["name"], "planted": planted, "plants": dice.0.u32(3..9), "stems": stems }))
         })
         .collect();
-    json!({
+    let mut season = json!({
         "last_frost": { "date": "2027-05-10" },
         "first_frost": { "date": format!("2027-10-{:02}", dice.0.u32(1..29)) },
-        "planted": format!("2027-05-{:02}", dice.0.u32(1..25)),
+        "planted": planted,
         "plants_lost": ([0.0, 5.0, 12.5][dice.0.usize(0..3)]),
         "stems_lost": ([0.0, 10.0, 20.0][dice.0.usize(0..3)]),
+        "first_cuts": [
+            { "of": [list[0]["name"]], "weeks": dice.0.u32(8..12) },
+            { "of": [dice.one(&FORMS), dice.one(&FORMS)], "weeks": dice.0.u32(8..12) },
+        ],
         "counted": counted,
-    })
+    });
+    if dice.in_100(50) {
+        season["method"] = "potted".into();
+    }
+    if dice.in_100(50) {
+        season["weeks_to_first_cut"] = dice.0.u32(8..12).into();
+    }
+    match dice.0.u8(0..3) {
+        0 => season["stems_a_plant"] = dice.0.u32(5..13).into(),
+        1 => season["stems_a_week"] = (f64::from(dice.0.u32(8..25)) / 10.0).into(),
+        _ => {}
+    }
+    if dice.in_100(50) {
+        season["ramp"] = json!([0.25, 0.5, 0.9, 1.0]);
+    }
+    season
 }
 
 fn need(at: usize, dice: &mut Dice) -> Value {
     let first = dice.0.u32(33..38);
-    let stems = dice.0.u32(4..20);
+    let stems = dice.0.u32(8..30);
     let mut need = json!({
         "name": (["quay stall", "lifeboat day", "chapel"][at]),
         "stems": stems,

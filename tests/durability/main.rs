@@ -57,6 +57,12 @@ fn entry_of(number: u64) -> String {
     )
 }
 
+#[track_caller]
+fn entry_number(text: &str) -> u64 {
+    let number = text.strip_prefix('(').and_then(|text| text.split_once(','));
+    number.expect(text).0.parse().expect(text)
+}
+
 /// The child's side of the tests below.
 #[test]
 #[ignore = "started by the other tests, does nothing by itself"]

@@ -35,6 +35,8 @@ APART = 1e-5
 # What the plan does not say (README, `trug order` under "Reckoned with").
 STORAGE, WITHIN, FITNESS = 80, 8.0, 0.5
 PLANTS_LOST, STEMS_LOST = 5, 10
+STEMS_A_WEEK, RAMP, FULL_WEEKS = 1, (0.4, 0.7, 1), 8
+FIRST_CUT = {"tubers": 13, "potted": 10}
 
 
 def hundredths(text):
@@ -150,13 +152,43 @@ class Plan:
         """Usable stems of one plant set out, by week of the year."""
         season = self.plan["season"]
         lost = Fraction(str(season.get("plants_lost", PLANTS_LOST))) / 100
+        unfit = Fraction(str(season.get("stems_lost", STEMS_LOST))) / 100
         counts = [count for count in season.get("counted", []) if count["variety"] == one["name"]]
-        stems = collections.Counter()
-        for count in counts:
-            for week, cut in count["stems"]:
-                stems[week] += cut
-        plants = sum(count["plants"] for count in counts)
-        return {week: math.floor(1000 * (1 - lost) * Fraction(stems[week], plants)) / 1000 for week in self.weeks}
+        first = day(season["planted"]) + datetime.timedelta(weeks=self.first_cut(one))
+        ramp = [Fraction(str(share)) for share in season.get("ramp", RAMP)]
+        stems = {}
+        for week in self.weeks:
+            monday = datetime.date.fromisocalendar(day(season["planted"]).isocalendar()[0], week, 1)
+            days = [monday + datetime.timedelta(days=at) for at in range(7)]
+            days = [one for one in days if one < day(season["first_frost"]["date"])]
+            if counts:
+                cut = sum(cut for count in counts for at, cut in count["stems"] if at == week)
+                plants = sum(count["plants"] for count in counts)
+                each = Fraction(cut, plants) * Fraction(len(days), 7) * (1 - lost)
+            else:
+                periods = [(one - first).days // 7 for one in days if one >= first]
+                shares = sum(ramp[min(period, len(ramp) - 1)] for period in periods)
+                each = self.at_full_flower(one) / 7 * shares * (1 - lost) * (1 - unfit)
+            stems[week] = math.floor(1000 * each) / 1000
+        return stems
+
+    def first_cut(self, one):
+        """Weeks from planting to the first cut: of this variety, else of its form, else of all."""
+        season = self.plan["season"]
+        for word in (one["name"], one.get("form", {}).get("id")):
+            for cut in season.get("first_cuts", []):
+                if word in cut["of"]:
+                    return cut["weeks"]
+        return season.get("weeks_to_first_cut", FIRST_CUT[season.get("method", "tubers")])
+
+    def at_full_flower(self, one):
+        """Stems of one plant in a week at full flower: its own figure, else that for all."""
+        for who in (one, self.plan["season"]):
+            if "stems_a_week" in who:
+                return Fraction(str(who["stems_a_week"]))
+            if "stems_a_plant" in who:
+                return Fraction(who["stems_a_plant"], FULL_WEEKS)
+        return Fraction(STEMS_A_WEEK)
 
     def share_out(self, program, week, plants):
         """Rows that share a week's stems out; `plants` gives a variety's cells and constant."""

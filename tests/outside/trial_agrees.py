@@ -7,16 +7,17 @@ figures. Every figure is worked out again from the data:
 
 - curve, limits, median, restricted mean, log-rank: lifelines, and statsmodels beside it for the errors,
   the medians' limits and the log-rank;
-- exact binomial and t intervals, the posterior of a family: scipy;
+- a permutation's p: every arrangement one by one, and scipy's permutation_test;
+- exact binomial and t intervals: scipy; the posterior of a parent: brute force, parents_by_force.py;
 - variances within and between dates: statsmodels' analysis of variance, and on dates of equal size its
   mixed model by restricted maximum likelihood.
 
-Where no library has a figure (the ends expected of each sample, the error of a restricted mean, a row's
-weight) it is worked out from the textbook's sum in numpy. Versions in requirements.txt.
+Where no library has a figure (the ends expected of each sample, the error of a restricted mean) it is worked out from the textbook's sum in numpy. Versions in requirements.txt.
 Exit status 1 where a figure differs, is missing, or where too few were compared.
 """
 
 import collections
+import itertools
 import json
 import math
 import sys
@@ -28,8 +29,9 @@ import pandas as pd
 import scipy
 import statsmodels
 from lifelines import KaplanMeierFitter
-from lifelines.statistics import logrank_test
+from lifelines.statistics import logrank_test, multivariate_logrank_test
 from lifelines.utils import restricted_mean_survival_time
+from parents_by_force import posterior
 from scipy import stats
 from statsmodels.duration.survfunc import SurvfuncRight, survdiff
 from statsmodels.formula.api import mixedlm, ols
@@ -44,12 +46,16 @@ LEAST = {
     "limit of a median": 100,
     "restricted mean": 100,
     "log-rank": 40,
+    "log-rank of several": 60,
+    "p by arrangements": 40,
+    "p by scipy's arrangements": 10,
     "exact binomial": 50,
     "variance": 80,
     "variance between set to 0": 5,
     "variance by mixed model": 8,
     "t interval": 80,
-    "family": 150,
+    "share of a parent": 8,
+    "beyond a limit of a parent": 16,
 }
 
 
@@ -172,6 +178,59 @@ def log_rank(compare, where, curves, ours):
     compare.same("ends observed", where, ours["observed"][1], other_ended.sum())
 
 
+def samples(compare, where, ours):
+    """Two to four samples: lifelines' test of all, and every arrangement of the stems one by one."""
+    days = [np.array(one) for one in ours["days"]]
+    ended = [np.array(one) for one in ours["ended"]]
+    group = np.repeat(np.arange(len(days)), [len(one) for one in days])
+    all_days, all_ended = np.concatenate(days), np.concatenate(ended)
+    if ours["log_rank"] is None:
+        compare.same("no permutation", where, ours["permutation"], None)
+        return
+    if ours["log_rank"]["freedom"] == len(days) - 1:
+        theirs = multivariate_logrank_test(all_days, group, all_ended)
+        compare.same("log-rank of several", where, ours["log_rank"]["chi_square"], theirs.test_statistic)
+        compare.same("log-rank of several", where, ours["log_rank"]["p"], theirs.p_value)
+    ends = np.unique(all_days[all_ended])
+    at_risk = all_days[:, None] >= ends
+    expected = at_risk / at_risk.sum(0) * ((all_days[:, None] == ends) & all_ended[:, None]).sum(0)
+    excess = all_ended - expected.sum(1)
+    far = []
+    for labels in arrangements(tuple(len(one) for one in days)):
+        sums = [excess[list(places)] for places in labels]
+        far.append(sum(one.sum() ** 2 / len(one) for one in sums))
+    far = np.array(far)
+    # The first arrangement is the one that was seen.
+    compare.same("arrangements", where, ours["permutation"]["arrangements"], len(far))
+    compare.same("p by arrangements", where, ours["permutation"]["p"], (far >= far[0] - 1e-9).mean())
+    compare.same("least p", where, ours["permutation"]["least"], (far >= far.max() - 1e-9).mean())
+    if len(days) == 2:
+        # The same by scipy, of the log-rank excess of the first sample.
+        theirs = stats.permutation_test(
+            (excess[group == 0], excess[group == 1]),
+            lambda one, other, axis: abs(one.sum(axis=axis)),
+            n_resamples=np.inf,
+            alternative="greater",
+            vectorized=True,
+        )
+        compare.same("p by scipy's arrangements", where, ours["permutation"]["p"], theirs.pvalue)
+
+
+def arrangements(sizes):
+    """Every way to deal the places out; the first is in order."""
+
+    def deal(left, sizes):
+        if not sizes:
+            yield []
+            return
+        for own in itertools.combinations(left, sizes[0]):
+            rest = [place for place in left if place not in own]
+            for others in deal(rest, sizes[1:]):
+                yield [own, *others]
+
+    return deal(list(range(sum(sizes))), sizes)
+
+
 def share(compare, where, level, ours):
     exact = stats.binomtest(ours["hit"], ours["of"]).proportion_ci(level, method="exact")
     compare.same("exact binomial", where, ours["limits"][0], exact.low)
@@ -214,41 +273,18 @@ def interval(compare, where, level, ours, values):
         compare.same("t interval", where, limit, bound)
 
 
-def families(compare, where, level, ours):
-    kept, sown = np.array(ours["counts"], dtype=float).T
-    rate = kept.sum() / sown.sum()
-    basis, weight = weigh(kept, sown, rate)
-    if ours["basis"] != basis:
-        compare.faults.append(f"{where}: we weigh by {ours['basis']}, they by {basis}")
-    compare.same("weight", where, ours["weight"], weight)
-    for own, of, shrunk, limits in zip(kept, sown, ours["shrunk"], ours["limits"]):
-        if basis == "Alike":
-            theirs = stats.binomtest(int(own), int(of)).proportion_ci(level, method="exact")
-            mean = rate
-        else:
-            law = stats.beta(own + weight * rate, of - own + weight * (1 - rate))
-            theirs, mean = law.interval(level), law.mean()
-        compare.same("family", where, shrunk, mean)
-        compare.same("family", where, limits[0], theirs[0])
-        compare.same("family", where, limits[1], theirs[1])
-
-
-def weigh(kept, sown, rate):
-    """Kleinman's moments: the scatter expected is a line in the likeness of two of a family."""
-    if rate in (0.0, 1.0):
-        return "Alike", sown.sum()
-    if (sown > 1).sum() < 3:
-        return "FewFamilies", sown.mean()
-
-    def expected(likeness):
-        own = rate * (1 - rate) * (1 + (sown - 1) * likeness) / sown
-        return (sown * (1 - sown / sown.sum()) * own).sum()
-
-    scatter = (sown * (kept / sown - rate) ** 2).sum()
-    likeness = (scatter - expected(0)) / (expected(1) - expected(0))
-    if likeness <= 0 or 1 / likeness - 1 >= sown.sum():
-        return "Chance", sown.sum()
-    return "Scatter", max(1.0, 1 / likeness - 1)
+def parents(compare, where, ours):
+    """Ours are by expectation propagation: a share within half a point, limits by how much lies beyond."""
+    laws, fresh, worth = posterior(ours["parents"], ours["decided"])
+    compare.same("parent new to a row", where, ours["new"]["share"], fresh, 5e-3)
+    for place, told in enumerate(ours["each"]):
+        if told is None:
+            continue
+        law, (low, high) = laws[place], told["limits"]
+        compare.same("share of a parent", where, told["share"], law.mean, 5e-3)
+        # Half of what the level leaves is beyond either limit.
+        compare.same("beyond a limit of a parent", where, law.mass_below(low), 0.025, 0.01)
+        compare.same("beyond a limit of a parent", where, 1 - law.mass_below(high), 0.025, 0.01)
 
 
 def main(path):
@@ -263,12 +299,14 @@ def main(path):
         for side, one in zip(("first", "second"), pair["curves"]):
             curve(compare, f"vase test {at}, {side}", one)
         log_rank(compare, f"vase test {at}", pair["curves"], pair["log_rank"])
+    for at, one in enumerate(ours["samples"]):
+        samples(compare, f"samples {at}", one)
     for at, one in enumerate(ours["shares"]):
         share(compare, f"share {at}", level, one)
     for at, one in enumerate(ours["dates"]):
         dates(compare, f"dates {at}", level, one)
-    for at, one in enumerate(ours["families"]):
-        families(compare, f"families {at}", level, one)
+    for at, one in enumerate(ours["parents"]):
+        parents(compare, f"parents {at}", one)
     for kind, count in sorted(compare.agreed.items()):
         print(f"{kind:28} {count:5} agree, worst off by {compare.worst[kind]:.1e}")
     for kind, least in LEAST.items():

@@ -19,7 +19,7 @@ use crate::folder::{Folder, FolderError, order};
 use crate::order::model::Model;
 use crate::order::solve::Progress;
 use crate::order::{
-    Against, Candidates, Chances, Change, Mend, Plan, SEASONS, Settled, Status, chances, mends,
+    Against, Candidates, Chances, Mend, Plan, SEASONS, Settled, Status, chances, mends,
     settle_candidates, without,
 };
 use crate::variety::{Index, Money, Varieties};
@@ -215,8 +215,8 @@ fn worked(arguments: &OrderArguments, context: &Context) -> Result<Worked> {
         index: &index,
         grounds,
     };
-    let candidates = Candidates::of(&plan, against, Change::default())
-        .map_err(|told| unanswered(arguments, context, &told))?;
+    let candidates =
+        Candidates::of(&plan, against).map_err(|told| unanswered(arguments, context, &told))?;
     // What makes no sense is not saved; what cannot be met may be.
     if let Some((folder, mut file)) = own {
         file.save(&folder, &plan)?;

@@ -12,11 +12,12 @@
 //! | `short`, `lacking` | `need`, `week`, `stems`; `need` or null, `told` |
 //! | `needs` | by need and week: `need`, `week`, `needed`, `given` |
 //! | `weeks` | of the season: `week`, `monday`, `needed`, `expected`, `low`, `high` (nine seasons in ten), `short` |
-//! | `mends` | `by` (`bed`, `money`, `colour`, `earlier`), what of it, `least` (proved that less would not do), `told` |
+//! | `mends` | `by` (`bed`, `money`, `colour`, `earlier`), what of it, `set` (what `--set` takes to make it), `cost` (of an order then, at most), `least` (proved that less would not do), `told` |
 //! | `beds`, `places` | `bed`, `variety`, `plants`, `from_mm`, `to_mm`; places in all beds |
 //! | `dates` | `id`, `day`, `what`, `more` |
 //! | `figures` | `name`, `value`, `source` |
-//! | `risk` | with `--risk`: `need`, `week`, `chance` (0 to 1) |
+//! | `risk` | with `--risk`: `need`, `week` (null: all of its weeks), `chance` (0 to 1) |
+//! | `risk_told` | with `--risk`: what varies between the seasons that are drawn, and what does not |
 //! | `why` | with `--why`: `variety`, `told`, `in_order`, `without` (what doing without it costs more) |
 //! | `notes`, `written`, `rules` | what was left out or assumed; files written; the rule set |
 
@@ -24,8 +25,10 @@ use serde_json::{Value, json};
 
 use super::{OrderArguments, Without, Worked};
 use crate::command::Context;
-use crate::order::out::{Chart, bed_plan, key_dates, lacking, mend_told, reckoned, status_told};
-use crate::order::{Mend, Order, Status, Weekly};
+use crate::order::out::{
+    Chart, bed_plan, key_dates, lacking, mend_told, reckoned, risk_told, status_told,
+};
+use crate::order::{By, Mend, Order, Plan, Status, Weekly};
 use crate::variety::Money;
 
 pub(super) fn of(
@@ -74,7 +77,7 @@ pub(super) fn of(
         "all_needs_cost": needed.map(money),
         "lines": [], "suppliers": [], "postage": 0.0, "planted": [], "short": [], "needs": [], "beds": [],
         "weeks": weeks.collect::<Vec<_>>(),
-        "mends": mends.iter().map(mend).collect::<Vec<_>>(),
+        "mends": mends.iter().map(|one| mend(plan, one)).collect::<Vec<_>>(),
         "figures": reckoned(plan).iter().map(|one| json!({
             "name": one.name, "value": one.value, "source": one.source,
         })).collect::<Vec<_>>(),
@@ -102,11 +105,15 @@ pub(super) fn of(
         object["why"] = why.collect();
     }
     if let Some(chances) = chances.as_ref().filter(|_| arguments.risk) {
+        let throughout = plan.needs.iter().zip(&chances.throughout);
+        let throughout = throughout
+            .map(|(need, chance)| json!({ "need": need.name, "week": null, "chance": chance }));
         let each = plan.needs.iter().zip(&chances.met).flat_map(|(need, met)| {
             met.iter()
                 .map(|(week, chance)| json!({ "need": need.name, "week": week, "chance": chance }))
         });
-        object["risk"] = each.collect();
+        object["risk"] = throughout.chain(each).collect();
+        object["risk_told"] = json!(risk_told(plan));
     }
     // The rule set and the units decide what is served and how a bed is told.
     object["rules"] = json!(context.set().id);
@@ -176,25 +183,24 @@ fn take_order(object: &mut Value, order: &Order, worked: &Worked) {
     object["beds"] = beds.collect();
 }
 
-fn mend(mend: &Mend) -> Value {
-    let mut object = match mend {
-        Mend::Bed { places, at_least } => {
+fn mend(plan: &Plan, mend: &Mend) -> Value {
+    let mut object = match mend.by {
+        By::Bed { places, at_least } => {
             json!({ "by": "bed", "places": places, "at_least": at_least })
         }
-        Mend::Money { more, at_least } => {
-            json!({ "by": "money", "more": money(*more), "at_least": money(*at_least) })
+        By::Money { more, at_least } => {
+            json!({ "by": "money", "more": money(more), "at_least": money(at_least) })
         }
-        Mend::Colour { by, cost, .. } => {
-            json!({ "by": "colour", "wider": by, "cost": money(*cost) })
-        }
-        Mend::Earlier {
-            weeks, cost, frost, ..
-        } => {
-            json!({ "by": "earlier", "weeks": weeks, "cost": money(*cost), "frost": frost })
+        By::Colour { wider, .. } => json!({ "by": "colour", "wider": wider }),
+        By::Earlier { weeks, frost, .. } => {
+            json!({ "by": "earlier", "weeks": weeks, "frost": frost })
         }
     };
+    let edits = mend.edits.iter().map(|edit| json!(edit.words(plan)));
+    object["set"] = edits.collect();
+    object["cost"] = json!(money(mend.cost));
     object["least"] = json!(mend.is_least());
-    object["told"] = json!(mend_told(mend));
+    object["told"] = json!(mend_told(plan, mend));
     object
 }
 

@@ -25,8 +25,10 @@ pub(super) fn run(
     for problem in &read.problems {
         writeln!(errors, "trug: {problem}")?;
     }
-    let seasons = brought(&plan(context)?, &list, &cuts(&read.trial, &list), year);
-    let counts = counts(&seasons, year);
+    let planned = plan(context)?;
+    let cuts = cuts(&read.trial, &list);
+    let seasons = brought(&planned, &list, context.set(), &cuts, year);
+    let counts = counts(&planned, &seasons, year);
     // What was counted in other years stays, and weighs with it.
     let same = |new: &RowCount, old: &RowCount| {
         new.variety == old.variety && old.year.is_none_or(|own| own == year)

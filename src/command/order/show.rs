@@ -8,13 +8,16 @@ use super::{Asked, OrderArguments, Without, Worked};
 use crate::command::Context;
 use crate::order::out::{
     Chart, Lack, aligned, bed_lines, bed_plan, chance_lines, key_dates, lacking, mend_told,
-    reckoned, sheet, short_lines, status_told, weeks_in_words,
+    reckoned, risk_told, sheet, short_lines, status_told, weeks_in_words,
 };
 use crate::order::{Order, Plan};
 use crate::screen::text::wrap;
 
 /// Columns of what is drawn.
 const COLUMNS: usize = 96;
+/// Before a line of a list, and before what goes on from it.
+const INDENT: &str = "  ";
+const MORE: &str = "    ";
 
 pub(super) fn all(
     arguments: &OrderArguments,
@@ -70,6 +73,7 @@ pub(super) fn all(
     }
     if let Some(chances) = worked.chances.as_ref().filter(|_| arguments.risk) {
         part(chance_lines(plan, chances, COLUMNS))?;
+        part(wrap(&risk_told(plan), COLUMNS))?;
     }
     let printed = arguments.sheet == Some(None) || arguments.chart == Some(None);
     let narrowed = printed || arguments.beds || arguments.risk || !worked.asked.is_empty();
@@ -107,10 +111,15 @@ fn mended(worked: &Worked) -> Vec<String> {
                 .to_string(),
         ];
     }
-    let told = worked
-        .mends
-        .iter()
-        .map(|mend| format!("  {}", mend_told(mend)));
+    let told = |mend| {
+        let lines = wrap(&mend_told(&worked.plan, mend), COLUMNS - MORE.len());
+        let indents = std::iter::once(INDENT).chain(std::iter::repeat(MORE));
+        let lines = indents.zip(lines);
+        lines
+            .map(|(indent, line)| format!("{indent}{line}"))
+            .collect::<Vec<_>>()
+    };
+    let told = worked.mends.iter().flat_map(told);
     std::iter::once("Any one of these would mend it, all else as it is:".to_string())
         .chain(told)
         .collect()

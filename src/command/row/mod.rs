@@ -1,6 +1,7 @@
 //! `trug row`: the trial row, what was seen of it, and what it adds up to.
 
 mod add;
+mod compare;
 mod enter;
 mod sheet;
 mod show;
@@ -12,8 +13,8 @@ use anyhow::{Result, anyhow};
 use super::{BadInput, Context};
 use crate::folder::row::{ReadRow, row};
 use crate::form::Keyer;
-use crate::trial::{Advice, Evidence, Neighbours, Subject, Under};
-use crate::variety::Varieties;
+use crate::trial::{Advice, Evidence, Fit, Neighbours, Subject, Under};
+use crate::variety::{FormNote, Varieties, Variety};
 
 /// What `trug row` takes.
 #[derive(Debug, clap::Args)]
@@ -36,6 +37,8 @@ enum RowCommand {
     Note(enter::NoteArguments),
     /// Notes what you decided: keep, hold or cull.
     Decide(enter::DecideArguments),
+    /// Says which of two to four plants lasts longer in the vase, and how sure that is.
+    Compare(compare::CompareArguments),
     /// Prints a blank table to be filled in by pencil, or writes it as CSV.
     Sheet(sheet::SheetArguments),
     /// Takes back a filled table as CSV: all of it, or nothing.
@@ -52,6 +55,7 @@ pub(super) fn run(
         Some(RowCommand::Add(arguments)) => add::run(arguments, context, out, errors),
         Some(RowCommand::Note(arguments)) => enter::note(arguments, context, out, errors),
         Some(RowCommand::Decide(arguments)) => enter::decide(arguments, context, out, errors),
+        Some(RowCommand::Compare(arguments)) => compare::run(arguments, context, out, errors),
         Some(RowCommand::Sheet(arguments)) => sheet::blank(arguments, context, out),
         Some(RowCommand::Import(arguments)) => sheet::import(arguments, context, out, errors),
         None => {
@@ -73,10 +77,11 @@ struct Workings {
     neighbours: Neighbours,
 }
 
-/// What a subject's entries add up to, and what the gate makes of it.
+/// What a subject's entries add up to, what the gate makes of it, and the form that the list has.
 struct Standing {
     evidence: Evidence,
     advice: Advice,
+    listed: Option<FormNote>,
 }
 
 impl Workings {
@@ -100,20 +105,40 @@ impl Workings {
         let evidence = self.row.trial.evidence(subject, &under);
         let release = &context.contents.release;
         let advice = release.advise(&evidence, &under, context.units);
-        Standing { evidence, advice }
+        let record = self.record(subject);
+        Standing {
+            evidence,
+            advice,
+            listed: record.and_then(|one| one.form_note_under(&self.keyer.set)),
+        }
     }
 
-    /// How well it fits each use, by name.
-    fn fits(&self, evidence: &Evidence, context: &Context) -> Vec<(String, Option<f64>)> {
-        let uses = &context.contents.uses;
-        let record = match &evidence.subject {
+    /// Whom an id means: a plant of the row, a variety by the name that the list has for it.
+    fn subject(&self, id: &str) -> Result<Subject> {
+        let subject = as_listed(id.parse().map_err(bad)?, &self.list);
+        if self.row.trial.subjects().contains(&subject) {
+            return Ok(subject);
+        }
+        Err(bad(format!(
+            "found {subject}, expected a plant of the trial row: `trug row` lists them"
+        )))
+    }
+
+    /// The list's record of it.
+    fn record(&self, subject: &Subject) -> Option<&Variety> {
+        match subject {
             Subject::Variety(name) => self.list.find(name).map(|at| &self.list.list()[at]),
             Subject::Seedling(_) => None,
-        };
-        let credence = context.contents.release.least.credence;
-        let fits = evidence.fits(&self.keyer, credence, record, uses, context.units);
-        let named = |fit: &crate::trial::Fit| (uses.list()[fit.use_at].name.clone(), fit.fitness);
-        fits.iter().map(named).collect()
+        }
+    }
+
+    /// How well it fits each use.
+    fn fits(&self, evidence: &Evidence, context: &Context) -> Vec<Fit> {
+        let contents = &context.contents;
+        let share = contents.tags.practice.observed;
+        let record = self.record(&evidence.subject);
+        let by = (&self.keyer, &contents.uses);
+        evidence.fits(by, &contents.release, share, record, context.units)
     }
 }
 

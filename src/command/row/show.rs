@@ -7,23 +7,20 @@ use serde_json::{Value, json};
 use unicode_width::UnicodeWidthStr;
 
 use super::super::{Context, key, today};
-use super::{Standing, Workings, bad};
+use super::{Standing, Workings};
 use crate::form::sentences::percent;
 use crate::measure::sample::Interval;
 use crate::trial::evidence::Damage;
+use crate::trial::statistics::parents::Estimate;
 use crate::trial::statistics::share::Share;
 use crate::trial::statistics::survival::Curve;
-use crate::trial::{Evidence, Next, Subject};
+use crate::trial::{Evidence, Next};
+use crate::variety::Ground;
 
 /// One subject in full.
 pub(super) fn one(id: &str, context: &Context, out: &mut dyn Write) -> Result<bool> {
     let workings = Workings::new(context)?;
     let subject = workings.subject(id)?;
-    if !workings.row.trial.subjects().contains(&subject) {
-        return Err(bad(format!(
-            "found {subject}, expected a plant of the trial row: `trug row` lists them"
-        )));
-    }
     let standing = workings.standing(&subject, context);
     if context.json {
         writeln!(out, "{:#}", object(&standing, &workings, context))?;
@@ -33,7 +30,11 @@ pub(super) fn one(id: &str, context: &Context, out: &mut dyn Write) -> Result<bo
         Some(seedling) => writeln!(out, "{subject}: {}", seedling.told())?,
         None => writeln!(out, "{subject}: of your list, under trial")?,
     }
-    for line in standing.evidence.told(&workings.keyer, context.units) {
+    let listed = standing.listed.as_ref();
+    let lines = standing
+        .evidence
+        .told(&workings.keyer, listed, context.units);
+    for line in lines {
         writeln!(out, "  {:<12} {}", line.about, line.text)?;
     }
     writeln!(out, "\nThe gate's advice: {}.", standing.advice.fate.word())?;
@@ -43,13 +44,24 @@ pub(super) fn one(id: &str, context: &Context, out: &mut dyn Write) -> Result<bo
     for missing in &standing.advice.missing {
         writeln!(out, "  missing: {missing}")?;
     }
+    for unknown in &standing.advice.unknown {
+        writeln!(out, "  not known: {unknown}")?;
+    }
     let fits = workings.fits(&standing.evidence, context);
-    let told: Vec<String> = fits
-        .iter()
-        .filter_map(|(name, fitness)| Some(format!("{name} {}", percent((*fitness)?))))
-        .collect();
-    if !told.is_empty() {
-        writeln!(out, "\nFits: {}.", told.join(", "))?;
+    let uses = context.contents.uses.list();
+    for (ground, heading) in [
+        (Ground::Own, "Fits by what was seen on it"),
+        (Ground::Expected, "Fits as expected of its form"),
+    ] {
+        let own = fits.iter().filter(|fit| fit.ground == Some(ground));
+        let told = own.filter_map(|fit| {
+            let name = &uses[fit.use_at].name;
+            Some(format!("{name} {}", percent(fit.fitness?)))
+        });
+        let told: Vec<String> = told.collect();
+        if !told.is_empty() {
+            writeln!(out, "\n{heading}: {}.", told.join(", "))?;
+        }
     }
     writeln!(out, "\nIts entries:")?;
     for entry in workings.row.trial.entries() {
@@ -134,10 +146,9 @@ pub(super) fn all(context: &Context, out: &mut dyn Write) -> Result<bool> {
 fn cells(next: &Next, standing: &Standing, workings: &Workings, context: &Context) -> [String; 7] {
     let unknown = || "?".to_string();
     let evidence = &standing.evidence;
-    let form = evidence.form.leading().map(|leading| {
-        let name = &workings.keyer.set.forms[leading.form].name;
-        format!("{name} {}", percent(leading.share))
-    });
+    let credence = context.contents.release.least.credence;
+    let form = evidence.taken(&workings.keyer, standing.listed.as_ref(), credence);
+    let form = form.map(|taken| format!("{} {}", taken.name(&workings.keyer.set), taken.ground()));
     let mean = evidence.diameters.as_ref();
     let vase = evidence.vase.as_ref().map(|curve| match curve.median {
         Some(median) => format!("{median} d"),
@@ -161,7 +172,11 @@ fn cells(next: &Next, standing: &Standing, workings: &Workings, context: &Contex
 
 /// One subject as an object; lengths in mm, shares from 0 to 1.
 fn object(standing: &Standing, workings: &Workings, context: &Context) -> Value {
-    let Standing { evidence, advice } = standing;
+    let Standing {
+        evidence,
+        advice,
+        listed,
+    } = standing;
     let keyer = &workings.keyer;
     let diameter = evidence.diameters.as_ref().map(|seen| {
         let limits = seen.nested.limits();
@@ -175,10 +190,13 @@ fn object(standing: &Standing, workings: &Workings, context: &Context) -> Value 
         })
     });
     let colours = evidence.colours.iter().map(|seen| {
+        // The middle of a word is not a colour that anybody measured.
+        let measured = seen.name.map(|_| seen.mean);
         json!({
             "part": seen.part.word(),
-            "lab": [seen.mean.l, seen.mean.a, seen.mean.b],
-            "hex": seen.mean.to_srgb().to_string(),
+            "words": seen.words,
+            "lab": measured.map(|mean| [mean.l, mean.a, mean.b]),
+            "hex": measured.map(|mean| mean.to_srgb().to_string()),
             "name": seen.name,
             "n": seen.count,
             "spread": seen.spread,
@@ -189,13 +207,29 @@ fn object(standing: &Standing, workings: &Workings, context: &Context) -> Value 
         |near| json!({ "name": near.name, "distance": near.distance, "same_form": near.same_form }),
     );
     let fits = workings.fits(evidence, context).into_iter();
-    let fits = fits.map(|(name, fitness)| json!({ "use": name, "fitness": fitness }));
+    let uses = context.contents.uses.list();
+    let fits = fits.map(|fit| {
+        let ground = fit.ground.map(|ground| match ground {
+            Ground::Own => "seen on it",
+            Ground::Expected => "expected of its form",
+        });
+        // Where nothing of it may be said a number would say it.
+        let fitness = fit.fitness.filter(|_| ground.is_some());
+        json!({ "use": uses[fit.use_at].name, "fitness": fitness, "ground": ground })
+    });
+    let taken = evidence.taken(
+        keyer,
+        listed.as_ref(),
+        context.contents.release.least.credence,
+    );
+    let taken = taken.map(|taken| json!({ "form": taken.name(&keyer.set), "from": taken.from() }));
     let decision = evidence.decision.as_ref().map(|(date, decision)| {
         json!({ "fate": decision.fate.word(), "date": date.to_string(), "reason": decision.reason })
     });
     json!({
         "id": evidence.subject.to_string(),
         "form": key::object(keyer, &evidence.form.reading(keyer)),
+        "taken": taken,
         "looks_differ": evidence.form.disagreements.iter().map(|one| one.sentence(keyer)).collect::<Vec<_>>(),
         "diameter": diameter,
         "vase": evidence.vase.as_ref().map(vase),
@@ -211,12 +245,13 @@ fn object(standing: &Standing, workings: &Workings, context: &Context) -> Value 
         "advice": advice.fate.word(),
         "reasons": advice.reasons,
         "missing": advice.missing,
+        "not_known": advice.unknown,
         "decision": decision,
         "doubts": evidence.doubts,
     })
 }
 
-fn vase(curve: &Curve) -> Value {
+pub(super) fn vase(curve: &Curve) -> Value {
     json!({
         "curve": curve.steps.iter().map(|step| json!([step.day, step.share])).collect::<Vec<_>>(),
         "errors": curve.steps.iter().map(|step| json!(step.error)).collect::<Vec<_>>(),
@@ -261,28 +296,22 @@ fn whole(workings: &Workings) -> Value {
         };
         years.iter().map(year).collect::<Vec<_>>()
     };
+    let would_stay = |Estimate { share, limits }: Estimate| json!({ "share": share, "low": limits.low, "high": limits.high });
     let parents = whole.parents.iter().map(|parent| {
         json!({
             "parent": parent.parent.to_string(),
             "counts": counts(&parent.counts),
-            "stays": share(parent.family.own),
-            "shrunk": parent.family.shrunk,
-            "low": parent.family.limits.low,
-            "high": parent.family.limits.high,
+            "stays": share(parent.offspring.own),
+            "would_stay": parent.offspring.estimate.map(would_stay),
         })
     });
     json!({
         "counts": counts(&whole.all),
         "kept": share(whole.all.kept()),
+        "stays": share(whole.all.stays()),
         "sown": years(&whole.sown),
         "seasons": years(&whole.seasons),
         "parents": parents.collect::<Vec<_>>(),
+        "new_parent": whole.new_parent.map(would_stay),
     })
-}
-
-impl Workings {
-    /// Whom an id means: a seedling, or a variety by the name that the list has for it.
-    fn subject(&self, id: &str) -> Result<Subject> {
-        Ok(super::as_listed(id.parse().map_err(bad)?, &self.list))
-    }
 }

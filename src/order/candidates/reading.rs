@@ -1,7 +1,7 @@
 //! A plan with its words looked up in a list.
 
 use super::words::{Asked, check_fixed, forms, looked_up};
-use super::{Against, Change, Match};
+use super::{Against, Match};
 use crate::order::{Need, Plan};
 use crate::variety::Distances;
 
@@ -9,7 +9,6 @@ use crate::variety::Distances;
 pub(super) struct Reading<'a> {
     pub(super) plan: &'a Plan,
     pub(super) terms: Against<'a>,
-    pub(super) change: Change,
     /// Forms to be tried.
     pub(super) tried: Vec<usize>,
     /// By need: its words, and distances from its colours.
@@ -21,11 +20,7 @@ impl<'a> Reading<'a> {
     ///
     /// # Errors
     /// A sentence for each word that means nothing.
-    pub(super) fn of(
-        plan: &'a Plan,
-        terms: Against<'a>,
-        change: Change,
-    ) -> Result<Reading<'a>, Vec<String>> {
+    pub(super) fn of(plan: &'a Plan, terms: Against<'a>) -> Result<Reading<'a>, Vec<String>> {
         let mut wrong = Vec::new();
         let asked: Vec<Asked> = (plan.needs.iter())
             .map(|need| looked_up(need, terms, &mut wrong))
@@ -42,7 +37,6 @@ impl<'a> Reading<'a> {
         Ok(Reading {
             plan,
             terms,
-            change,
             tried,
             asked: asked.into_iter().map(distances).collect(),
         })
@@ -57,7 +51,7 @@ impl<'a> Reading<'a> {
             let of_colours = !asked.targets.is_empty();
             let distance = of_colours.then(|| distances.of(row));
             let fits = fitness.is_none_or(|fitness| fitness.unwrap_or(0.0) >= need.least_fitness());
-            let near = distance.is_none_or(|distance| distance <= need.reach() + self.change.wider);
+            let near = distance.is_none_or(|distance| distance <= need.reach());
             let shaped =
                 need.forms.is_empty() || form.is_some_and(|form| asked.forms.contains(&form));
             (fits && near && shaped).then(|| Match {

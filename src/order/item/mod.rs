@@ -22,8 +22,10 @@ pub enum Item {
     Started,
     /// Weeks to the first cut.
     FirstCut,
-    /// Stems a plant.
+    /// Stems of a plant in a week at full flower.
     Stems,
+    /// The rise to full flower.
+    Ramp,
     /// Plants lost.
     PlantsLost,
     /// Stems lost.
@@ -55,6 +57,7 @@ impl Item {
             Item::Started,
             Item::FirstCut,
             Item::Stems,
+            Item::Ramp,
             Item::PlantsLost,
             Item::StemsLost,
             Item::Storage,
@@ -87,7 +90,8 @@ impl Item {
             Item::Planted => "planted",
             Item::Started => "started",
             Item::FirstCut => "first cut, weeks",
-            Item::Stems => "stems a plant",
+            Item::Stems => "stems a week",
+            Item::Ramp => "rise to flower",
             Item::PlantsLost => "plants lost, %",
             Item::StemsLost => "stems lost, %",
             Item::Storage => "tubers kept, %",
@@ -123,9 +127,19 @@ impl Item {
                 season.weeks_for("", None).to_string(),
             ),
             Item::Stems => or_assumed(
-                season.stems_a_plant.map(|stems| stems.to_string()),
-                season.stems().to_string(),
+                season
+                    .stems_a_week
+                    .map(|stems| stems.get().to_string())
+                    .or(season
+                        .stems_a_plant
+                        .map(|stems| format!("{stems} in a season"))),
+                season.weekly_stems().to_string(),
             ),
+            Item::Ramp => {
+                let shares: Vec<String> = season.rise().iter().map(f64::to_string).collect();
+                let own = !season.ramp.is_empty();
+                or_assumed(own.then(|| shares.join(", ")), shares.join(", "))
+            }
             Item::PlantsLost => or_assumed(
                 season.plants_lost.map(|lost| lost.to_string()),
                 percent(1.0 - season.plants_kept()),
@@ -181,7 +195,13 @@ impl Item {
             Item::Bed(_) => "Its length such as 24m or 80ft; or width=1.2m spacing=40cm rows=2.",
             Item::Planted | Item::Ordered => "A day such as 2027-04-29.",
             Item::Started => "potted (raised in pots, then planted out) or tubers (into the bed).",
-            Item::FirstCut | Item::Stems => "A whole number; nothing leaves it to what is assumed.",
+            Item::FirstCut => "A whole number; nothing leaves it to what is assumed.",
+            Item::Stems => {
+                "A number such as 1.2, at full flower; nothing leaves it to what is assumed."
+            }
+            Item::Ramp => {
+                "Shares of full flower by week from the first cut, never falling, the last 1, such as 0.4, 0.7, 1; nothing leaves it to what is assumed."
+            }
             Item::PlantsLost | Item::StemsLost | Item::Storage => {
                 "Of a hundred; nothing leaves it to what is assumed."
             }

@@ -6,7 +6,7 @@ use jiff::civil::Date;
 use super::Item;
 use crate::measure::{Length, SizeUnits};
 use crate::order::{Bed, Frost, Method, Plan, Terms};
-use crate::variety::{Money, Text};
+use crate::variety::{Money, StemsAWeek, Text};
 
 /// Steps of money and of postage, in hundredths.
 const MONEY_STEP: u64 = 1000;
@@ -46,7 +46,17 @@ impl Item {
                 };
             }
             Item::FirstCut => season.weeks_to_first_cut = if_any(text)?,
-            Item::Stems => season.stems_a_plant = if_any(text)?,
+            Item::Stems => {
+                let stems: Option<f64> = if_any(text)?;
+                season.stems_a_week = stems.map(StemsAWeek::try_from).transpose()?;
+                season.stems_a_plant = None;
+            }
+            Item::Ramp => {
+                let shares = text.split(',').map(str::trim);
+                let shares = shares.filter(|share| !share.is_empty()).map(if_any::<f64>);
+                let shares: Vec<Option<f64>> = shares.collect::<Result<_, _>>()?;
+                season.ramp = shares.into_iter().flatten().collect();
+            }
             Item::PlantsLost => season.plants_lost = if_any(text)?,
             Item::StemsLost => season.stems_lost = if_any(text)?,
             Item::Storage => plan.storage_kept = if_any(text)?,
@@ -108,14 +118,19 @@ impl Item {
                 Method::Potted => "tubers".to_string(),
             },
             Item::FirstCut => moved(season.weeks_for("", None).into(), 1).to_string(),
-            Item::Stems => moved(season.stems() as u64, 1).to_string(),
+            Item::Stems => {
+                let tenths = moved((season.weekly_stems() * 10.0).round() as u64, 1);
+                (tenths.max(1) as f64 / 10.0).to_string()
+            }
             Item::PlantsLost => hundredth(1.0 - season.plants_kept()),
             Item::StemsLost => hundredth(1.0 - season.stems_kept()),
             Item::Storage => hundredth(plan.storage() / 100.0),
             Item::LastFrost => frost(&season.last_frost)?,
             Item::FirstFrost => frost(&season.first_frost)?,
             Item::Supplier(at) => money(plan.suppliers[at].postage, POSTAGE_STEP).to_string(),
-            Item::Tried => return Err("There is no step: Enter changes it.".to_string()),
+            Item::Ramp | Item::Tried => {
+                return Err("There is no step: Enter changes it.".to_string());
+            }
             Item::Shortlist => if by > 0 { "yes" } else { "no" }.to_string(),
         };
         self.set(plan, &text)
@@ -226,7 +241,7 @@ mod tests {
         let items = Item::all(&plan);
         assert_eq!(
             items.len(),
-            plan.needs.len() + plan.beds.len() + plan.suppliers.len() + 13
+            plan.needs.len() + plan.beds.len() + plan.suppliers.len() + 14
         );
         for item in items {
             assert_eq!(Item::named(&plan, &item.name(&plan)), Some(item));
@@ -256,23 +271,28 @@ mod tests {
         for (name, text, value) in [
             ("Money", "none", "no limit"),
             ("sea wall", "width=2m rows=4", "24.0 m, 240 places"),
-            ("saltgrass tubers", "8 free= least=", "8.00"),
-            ("Saltgrass Tubers", "free=300", "7.50 free at 300.00"),
+            ("tidegrass tubers", "8 free= least=", "8.00"),
+            ("Tidegrass Tubers", "free=300", "7.50 free at 300.00"),
             ("first frost", "2027-10-20", "2027-10-20"),
             ("started", "tubers", "tubers"),
             ("forms to try", "stellar, orchid", "stellar, orchid"),
             ("forms to try", "", "none"),
             ("plants lost, %", "", "5, assumed"),
+            ("stems a week", "1.2", "1.2"),
+            ("stems a week", "", "1, assumed"),
+            ("rise to flower", "0.5,1", "0.5, 1"),
+            ("rise to flower", "", "0.4, 0.7, 1, assumed"),
         ] {
             assert_eq!(set(name, text), Ok(value.to_string()), "{name}={text}");
         }
         for (name, text, told) in [
             ("money", "-3", "without a sign"),
             ("sea wall", "depth=1m", "\"depth\""),
-            ("Saltgrass Tubers", "sooner=1", "\"sooner\""),
+            ("Tidegrass Tubers", "sooner=1", "\"sooner\""),
             ("planted", "May", "2027-04-29"),
             ("quay stall bunches", "", "found nothing"),
-            ("stems a plant", "0", "a number, or nothing"),
+            ("stems a week", "0", "over 0 and at most 100"),
+            ("stems a week", "many", "a number, or nothing"),
         ] {
             let error = set(name, text).expect_err(name);
             assert!(error.contains(told), "{name}={text}: {error}");

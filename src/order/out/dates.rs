@@ -63,7 +63,7 @@ pub fn key_dates(plan: &Plan, settled: &Settled, list: &Varieties) -> Vec<KeyDat
     more += &match season.last_frost.spread() > 0.0 {
         true => format!(
             ", and comes after planting in {:.0} years of 100.",
-            season.frost_after_planting(0) * 100.0
+            season.frost_after_planting() * 100.0
         ),
         false => ".".to_string(),
     };

@@ -3,8 +3,9 @@
 use std::num::NonZeroU32;
 
 use super::columns::aligned;
-use crate::order::{Plan, RowCount, week_of};
-use crate::variety::{Text, Varieties};
+use crate::form::RuleSet;
+use crate::order::{Plan, RowCount, Season, week_of};
+use crate::variety::{Text, Varieties, Variety};
 use jiff::civil::Date;
 
 /// One day's cut of one variety, as the row's book has it.
@@ -46,8 +47,17 @@ impl Brought {
     }
 }
 
-/// Adds up a season's cuts by variety, in order of name.
-pub fn brought(plan: &Plan, list: &Varieties, cuts: &[Cut], year: i16) -> Vec<Brought> {
+/// Adds up a season's cuts by variety, in order of name. What was planned is what the plan gives a
+/// plant without that year's own counts.
+pub fn brought(
+    plan: &Plan,
+    list: &Varieties,
+    rules: &RuleSet,
+    cuts: &[Cut],
+    year: i16,
+) -> Vec<Brought> {
+    let mut without = plan.season.clone();
+    without.counted.retain(|count| count.year != Some(year));
     let mut cuts: Vec<&Cut> = cuts.iter().filter(|cut| cut.day.year() == year).collect();
     cuts.sort_by(|one, other| (&one.variety, one.day).cmp(&(&other.variety, other.day)));
     let mut seasons: Vec<Brought> = Vec::new();
@@ -56,14 +66,11 @@ pub fn brought(plan: &Plan, list: &Varieties, cuts: &[Cut], year: i16) -> Vec<Br
             .last()
             .is_none_or(|last| last.variety != cut.variety)
         {
-            let record = list.find(&cut.variety).map(|row| &list.list()[row]);
-            let own = record.and_then(|record| record.stems_a_plant);
-            let stems = own.map_or_else(|| plan.season.stems(), |own| f64::from(own.get()));
             seasons.push(Brought {
                 variety: cut.variety.clone(),
                 plants: None,
                 stems: Vec::new(),
-                planned: stems * plan.season.plants_kept() * plan.season.stems_kept(),
+                planned: planned(&without, list, rules, &cut.variety),
             });
         }
         let Some(season) = seasons.last_mut() else {
@@ -82,13 +89,26 @@ pub fn brought(plan: &Plan, list: &Varieties, cuts: &[Cut], year: i16) -> Vec<Br
     seasons
 }
 
-/// What next year's plan reckons with: the counts of varieties whose plants were counted.
-pub fn counts(seasons: &[Brought], year: i16) -> Vec<RowCount> {
+/// Usable stems of a plant set out, of a variety of the list or of one that is not in it.
+fn planned(season: &Season, list: &Varieties, rules: &RuleSet, name: &Text) -> f64 {
+    let record = list.find(name).map(|row| list.list()[row].clone());
+    let record = record.unwrap_or_else(|| Variety::named(name.clone()));
+    let form = record
+        .form_under(rules)
+        .map(|form| rules.forms[form].id.as_str());
+    season.season_total(&record, season.weeks_for(name, form))
+}
+
+/// What next year's plan reckons with: the counts of varieties whose plants were counted. The day of
+/// planting is the plan's, where it is the plan of that year.
+pub fn counts(plan: &Plan, seasons: &[Brought], year: i16) -> Vec<RowCount> {
+    let planted = Some(plan.season.planted).filter(|planted| planted.year() == year);
     let count = |one: &Brought| {
         let plants = NonZeroU32::new(one.plants?)?;
         Some(RowCount {
             variety: one.variety.clone(),
             year: Some(year),
+            planted,
             plants,
             stems: one.stems.clone(),
         })
@@ -126,9 +146,11 @@ pub fn brought_lines(seasons: &[Brought], year: i16) -> Vec<String> {
             one.all().to_string(),
             a_plant.map_or("?".to_string(), |stems| format!("{stems:.1}")),
             format!("{:.1}", one.planned),
-            a_plant.map_or("?".to_string(), |stems| {
-                format!("{:.0} %", stems / one.planned * 100.0)
-            }),
+            a_plant
+                .filter(|_| one.planned > 0.0)
+                .map_or("?".to_string(), |stems| {
+                    format!("{:.0} %", stems / one.planned * 100.0)
+                }),
             super::weeks_in_words(&weeks),
         ]);
     }

@@ -23,5 +23,5 @@ pub use harvest::{Brought, Cut, brought, brought_lines, counts};
 pub use lacking::{Lack, lacking};
 pub use reckoned::reckoned;
 pub use sheet::{sheet, sheet_rows};
-pub use telling::{chance_lines, mend_told, short_lines, status_told};
+pub use telling::{chance_lines, mend_told, risk_told, short_lines, status_told};
 pub use why::{why, why_not};

@@ -13,10 +13,10 @@ const KEPT: &str = "assumed: one selling farm plans on so many";
 /// of the row, tubers in store.
 pub fn reckoned(plan: &Plan) -> Vec<Figure> {
     let season = &plan.season;
-    let figure = |name, value: String, source| Figure {
+    let figure = |name, value: String, source: &str| Figure {
         name,
         value,
-        source,
+        source: source.to_string(),
     };
     let method = match season.method {
         Method::Tubers => "tubers in the bed",

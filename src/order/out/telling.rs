@@ -3,7 +3,7 @@
 use unicode_width::UnicodeWidthStr;
 
 use super::columns::{aligned, in_weeks};
-use crate::order::{Chances, Mend, Order, Plan, Settled, Status};
+use crate::order::{By, Chances, Frost, Mend, Order, Plan, Settled, Spreads, Status};
 
 /// The most weeks side by side in a table of chances, and the columns that one takes: a gap and
 /// `100`.
@@ -71,8 +71,8 @@ fn stems_short(plan: &Plan, order: &Order) -> Vec<String> {
     plan.needs.iter().enumerate().filter_map(line).collect()
 }
 
-/// What would mend it, and at what price.
-pub fn mend_told(mend: &Mend) -> String {
+/// What would mend it, at what price, and what to change for it.
+pub fn mend_told(plan: &Plan, mend: &Mend) -> String {
     let proved = |told: &str, at_least: String| match mend.is_least() {
         true => format!("({told} would not do)"),
         false => format!("(at least {at_least} is needed)"),
@@ -81,34 +81,36 @@ pub fn mend_told(mend: &Mend) -> String {
         true => format!(" ({told} would not do)"),
         false => String::new(),
     };
-    match mend {
-        Mend::Bed { places, at_least } => {
+    let edits: Vec<String> = mend.edits.iter().map(|edit| edit.told(plan)).collect();
+    let edits = edits.join("; ");
+    let cost = format!("an order then costs at most {}", mend.cost);
+    match mend.by {
+        By::Bed { places, at_least } => {
             let proved = proved("fewer", at_least.to_string());
-            format!("{places} more places in the beds {proved}")
+            format!("{places} more places in the beds {proved}: {cost}; such as {edits}")
         }
-        Mend::Money { more, at_least } => {
-            format!("{more} more money {}", proved("less", at_least.to_string()))
+        By::Money { more, at_least } => {
+            let proved = proved("less", at_least.to_string());
+            format!("{more} more money {proved}; {edits}")
         }
-        Mend::Colour { by, cost, .. } => format!(
-            "colours wider by {by} (CIEDE2000) for each need that asks for one{}: an order then costs at most {cost}",
+        By::Colour { wider, .. } => format!(
+            "colours wider by {wider} (CIEDE2000) for each need that asks for one{}: {cost}; {edits}",
             step("a step less")
         ),
-        Mend::Earlier {
-            weeks, cost, frost, ..
-        } => format!(
-            "planting {weeks} {} earlier{}: an order then costs at most {cost}; the last frost comes after that planting in {:.0} years of 100",
-            if *weeks == 1 { "week" } else { "weeks" },
+        By::Earlier { weeks, frost, .. } => format!(
+            "planting {weeks} {} earlier{}: {cost}, and the last frost comes after that planting in {:.0} years of 100; {edits}",
+            if weeks == 1 { "week" } else { "weeks" },
             step("a week less"),
             frost * 100.0
         ),
     }
 }
 
-/// The chance in a hundred that each need is met in each of its weeks, as tables of at most so many
-/// columns of text, or of one week where even that is too few.
+/// The chance in a hundred that each need is met, in all of its weeks and in each, as tables of at
+/// most so many columns of text, or of one week where even that is too few.
 pub fn chance_lines(plan: &Plan, chances: &Chances, columns: usize) -> Vec<String> {
     let mut lines = vec![format!(
-        "Chance in 100 that each need has all its stems, by week, over {} seasons drawn with a fixed seed:",
+        "Chance in 100 that each need has all its stems, in all of its weeks and by week, over {} seasons drawn with a fixed seed:",
         chances.seasons
     )];
     let mut weeks: Vec<u8> = chances
@@ -120,17 +122,23 @@ pub fn chance_lines(plan: &Plan, chances: &Chances, columns: usize) -> Vec<Strin
     weeks.sort_unstable();
     weeks.dedup();
     let names = plan.needs.iter().map(|need| need.name.as_str().width());
-    let room = columns.saturating_sub(INDENT + names.max().unwrap_or(0));
-    for weeks in weeks.chunks((room / WEEK).clamp(1, WEEKS_A_TABLE)) {
-        let head =
-            std::iter::once("week".to_string()).chain(weeks.iter().map(|week| format!(">{week}")));
-        let mut rows = vec![head.collect::<Vec<_>>()];
-        for (need, met) in plan.needs.iter().zip(&chances.met) {
+    let room = columns.saturating_sub(INDENT + WEEK + names.max().unwrap_or(0));
+    let percent = |share: &f64| format!("{:.0}", share * 100.0);
+    let tables = weeks.chunks((room / WEEK).clamp(1, WEEKS_A_TABLE));
+    for (table, weeks) in tables.enumerate() {
+        let first = table == 0;
+        let mut head = vec!["week".to_string()];
+        head.extend(first.then(|| ">all".to_string()));
+        head.extend(weeks.iter().map(|week| format!(">{week}")));
+        let mut rows = vec![head];
+        let needs = plan.needs.iter().zip(&chances.met).zip(&chances.throughout);
+        for ((need, met), throughout) in needs {
             let chance = |week: &u8| {
                 let own = met.iter().find(|(own, _)| own == week);
-                own.map_or(String::new(), |(_, share)| format!("{:.0}", share * 100.0))
+                own.map_or(String::new(), |(_, share)| percent(share))
             };
-            let cells: Vec<String> = weeks.iter().map(chance).collect();
+            let all = first.then(|| percent(throughout));
+            let cells: Vec<String> = all.into_iter().chain(weeks.iter().map(chance)).collect();
             if cells.iter().any(|cell| !cell.is_empty()) {
                 rows.push([vec![need.name.to_string()], cells].concat());
             }
@@ -139,6 +147,31 @@ pub fn chance_lines(plan: &Plan, chances: &Chances, columns: usize) -> Vec<Strin
         lines.extend(aligned(&rows).iter().map(|line| format!("  {line}")));
     }
     lines
+}
+
+/// What varies between the seasons drawn and by how much, and what does not.
+pub fn risk_told(plan: &Plan) -> String {
+    let Spreads {
+        season,
+        known,
+        unknown,
+        lost,
+    } = Spreads::assumed();
+    let (last, first) = (&plan.season.last_frost, &plan.season.first_frost);
+    let frost = |name: &str, frost: &Frost| match frost.spread() > 0.0 {
+        true => format!("the {name} frost, by {:.0} days", frost.spread()),
+        false => format!("the {name} frost not, for only a date is given"),
+    };
+    let percent = |share: f64| format!("{:.0} %", share * 100.0);
+    format!(
+        "What varies, each apart from the others: the yield of the season, the same for all varieties, by {} (one standard deviation; assumed); each variety's own yield about it, by {} where its stems are known (assumed) and by {} where one figure stands for all (as if nine varieties of ten gave the published 5 to 12 stems); the shares of plants and of stems that are lost, as if each were counted of {:.0} (assumed), and by that share plant for plant; {}; {}. A last frost after planting sets the first cut back by as many days; no stem is cut on or after the first frost. What does not vary: tubers that never come or do not keep, plants that are not true to name, the weather of single days, how soon a variety flowers, and what is needed.",
+        percent(season),
+        percent(known),
+        percent(unknown),
+        lost.unwrap_or(f64::INFINITY),
+        frost("last", last),
+        frost("first", first),
+    )
 }
 
 #[cfg(test)]
@@ -157,9 +190,11 @@ mod tests {
         let chances = Chances {
             seasons: 1,
             met: plan.needs.iter().map(of_need).collect(),
+            throughout: vec![0.5; plan.needs.len()],
             grown: Vec::new(),
         };
-        let told: usize = chances.met.iter().map(Vec::len).sum();
+        let weeks: usize = chances.met.iter().map(Vec::len).sum();
+        let told = weeks + chances.throughout.len();
         for columns in [60, 78, 96, 200] {
             let lines = chance_lines(&plan, &chances, columns);
             let table = || lines[1..].iter().map(String::as_str);

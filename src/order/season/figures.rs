@@ -1,6 +1,10 @@
 //! Every figure of the season with its source.
 
-use super::{Method, PLANTS_LOST, STEMS, STEMS_LOST, Season, WEEKS_TO_FIRST_CUT};
+use super::flower::beside_published;
+use super::{
+    FULL_WEEKS, Method, PLANTS_LOST, STEMS_A_WEEK, STEMS_LOST, Season, WEEKS_TO_FIRST_CUT,
+};
+use super::{RAMP, StemsAWeek};
 
 /// A figure of the season and where it comes from.
 #[derive(Debug, Clone, PartialEq)]
@@ -10,17 +14,17 @@ pub struct Figure {
     /// Its value in words.
     pub value: String,
     /// `the grower's`, a published range, or `assumed`.
-    pub source: &'static str,
+    pub source: String,
 }
 
 const GROWERS: &str = "the grower's";
 impl Season {
     /// Every figure with its source, for printing.
     pub fn figures(&self) -> Vec<Figure> {
-        let figure = |name, value: String, own: bool, source| Figure {
+        let figure = |name, value: String, own: bool, source: &str| Figure {
             name,
             value,
-            source: if own { GROWERS } else { source },
+            source: if own { GROWERS } else { source }.to_string(),
         };
         let percent = |lost: f64| format!("{lost} of 100");
         vec![
@@ -49,20 +53,31 @@ impl Season {
                 },
             ),
             figure(
-                "stems a plant",
-                self.stems().to_string(),
-                self.stems_a_plant.is_some(),
-                STEMS.1,
+                "stems a week",
+                self.a_week_told(),
+                self.stems_a_week.is_some() || self.stems_a_plant.is_some(),
+                STEMS_A_WEEK.1,
             ),
             figure(
-                "stems by week",
-                if self.curve.is_empty() {
-                    "level".into()
-                } else {
-                    format!("{:?}", self.curve)
-                },
-                !self.curve.is_empty(),
-                "assumed: none is published",
+                "a stated season total",
+                format!("as of {FULL_WEEKS} weeks at full flower"),
+                false,
+                "assumed",
+            ),
+            figure(
+                "rise to full flower",
+                rise_told(self.rise()),
+                !self.ramp.is_empty(),
+                RAMP.1,
+            ),
+            figure(
+                "season total",
+                format!(
+                    "{:.1} stems a plant set out, the sum of its weeks",
+                    self.usual_total()
+                ),
+                false,
+                &beside_published(self.usual_total()),
             ),
             figure(
                 "plants lost",
@@ -77,5 +92,29 @@ impl Season {
                 STEMS_LOST.1,
             ),
         ]
+    }
+    /// The figure of a week, and the total that it is taken from where there is none of a week.
+    fn a_week_told(&self) -> String {
+        let told = format!("{} a plant at full flower", self.weekly_stems());
+        match (self.stems_a_week.map(StemsAWeek::get), self.stems_a_plant) {
+            (None, Some(total)) => format!("{told}, from {total} in a season"),
+            _ => told,
+        }
+    }
+}
+
+/// `40 %, 70 % of it in the first weeks, then all of it`.
+fn rise_told(rise: &[f64]) -> String {
+    let before: Vec<String> = { rise.iter().filter(|share| **share < 1.0) }
+        .map(|share| format!("{:.0} %", share * 100.0))
+        .collect();
+    match &before[..] {
+        [] => "at once".to_string(),
+        [first] => format!("{first} of it in the first week from the first cut, then all of it"),
+        several => format!(
+            "{} of it in the first {} weeks from the first cut, then all of it",
+            several.join(", "),
+            several.len()
+        ),
     }
 }

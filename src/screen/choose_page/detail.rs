@@ -115,7 +115,7 @@ impl ChoosePage {
 fn fact(line: &Line) -> String {
     let value = line.values[0].as_deref().unwrap_or_default();
     match line.field.as_str() {
-        "form" | "colours" | "notes" => value.to_string(),
+        "form" | "size" | "colours" | "notes" => value.to_string(),
         "raiser" => format!("raised by {value}"),
         field => format!("{field} {value}"),
     }

@@ -108,7 +108,14 @@ impl ChoosePage {
             .enumerate();
         let row = |(place, (value, count)): (usize, (&String, &usize))| {
             let mut text = self.value_name(facet, value);
-            if let Some(means) = facet.means(value).filter(|means| *means != text) {
+            let rules = &self.stock.rules;
+            let means = match facet {
+                Facet::Size if rules.size_words.iter().any(|(word, _)| word == value) => {
+                    Some(rules.size_cell(None, value, self.stock.units))
+                }
+                _ => facet.means(value),
+            };
+            if let Some(means) = means.filter(|means| *means != text) {
                 text = format!("{text}: {means}");
             }
             pick_row(

@@ -29,6 +29,7 @@ use super::keeping::{Keeper, Keeping};
 use super::keys::Place;
 use asking::Shown;
 pub(super) use moving::first_shown;
+pub(super) use side::{LEAD, field};
 
 /// The list and what it is worked out under.
 #[derive(Debug, Clone)]

@@ -6,7 +6,7 @@ use crate::screen::theme::Role;
 use crate::variety::compare;
 
 /// The mark, the field's name and the gap before the values.
-const LEAD: usize = 16;
+pub(in crate::screen) const LEAD: usize = 16;
 
 impl ChoosePage {
     /// What is compared, field by field; where the values differ the field is marked.
@@ -32,7 +32,12 @@ impl ChoosePage {
 }
 
 /// One field's rows: each value wrapped in its own column.
-fn field((name, differs): (&str, bool), values: &[String], each: usize, role: Role) -> Vec<Row> {
+pub(in crate::screen) fn field(
+    (name, differs): (&str, bool),
+    values: &[String],
+    each: usize,
+    role: Role,
+) -> Vec<Row> {
     let inner = each.saturating_sub(2);
     let names = wrap(name, LEAD - 3);
     let cells: Vec<Vec<String>> = values.iter().map(|value| wrap(value, inner)).collect();

@@ -34,7 +34,7 @@ impl ChoosePage {
         let price = asked(wide || self.order() == By::Price, 8);
         let hand = asked(wide, 8);
         let room = columns.saturating_sub(MARKS + fit + away + price + hand);
-        let size = asked(room >= 52, 10);
+        let size = asked(room >= 52, self.size_width());
         let room = room - size;
         let name = (room * 2 / 5).clamp(16.min(room * 3 / 5), 26);
         let form = asked(room >= 48, (room * 3 / 10).min(22));
@@ -48,6 +48,14 @@ impl ChoosePage {
             price,
             hand,
         }
+    }
+
+    /// The columns that the widest size needs, with the gap behind it.
+    fn size_width(&self) -> usize {
+        let rules = &self.stock.rules;
+        let cells = rules.size_words.iter();
+        let cells = cells.map(|(word, _)| width(&rules.size_cell(None, word, self.stock.units)));
+        cells.max().unwrap_or(0).max(width("size")) + 1
     }
 
     /// The head of the table.
@@ -103,10 +111,12 @@ impl ChoosePage {
             .with(mark(variety.shortlist.is_some(), "+"), Role::Fits)
             .with(mark(self.compared.contains(&one.row), "x"), Role::Doubt)
             .with(" ", Role::Plain);
-        let form = variety
-            .form_under(rules)
-            .map_or(UNKNOWN, |form| &rules.forms[form].name);
-        let size = variety.size_under(rules).unwrap_or(UNKNOWN);
+        let at_form = variety.form_under(rules);
+        let form = at_form.map_or(UNKNOWN, |form| &rules.forms[form].name);
+        let size = variety.size_under(rules);
+        let size = size.map_or(UNKNOWN.to_string(), |size| {
+            rules.size_cell(at_form, size, self.stock.units)
+        });
         let name_role = if place == self.cursor {
             Role::Strong
         } else {
@@ -114,7 +124,7 @@ impl ChoosePage {
         };
         let row = cell(row, &variety.name, at.name, name_role);
         let row = cell(row, form, at.form, Role::Plain);
-        let row = cell(row, size, at.size, Role::Plain);
+        let row = cell(row, &size, at.size, Role::Plain);
         let row = self.colours(row, variety, at.colours, theme);
         let percent = one
             .fitness

@@ -193,9 +193,11 @@ fn rule_words(set: &RuleSet, shape: &Shape) -> String {
     if !before.is_empty() {
         words += &format!("; and none of {}", list_and(&before));
     }
-    let named = set.limits.iter();
-    for (name, value) in named.filter(|(name, _)| shape.text.contains(name.as_str())) {
-        words += &format!("; {name} is {value}");
+    for named in &shape.names {
+        words += &format!("; {} is {}", named.name, named.value);
+        if let Some(note) = &named.note {
+            words += &format!(" ({note})");
+        }
     }
     words
 }

@@ -142,7 +142,13 @@ impl KeyPage {
                 };
             }
             (Some(Answer::States(_)), false) if !self.is_again() => self.mark(),
-            (_, true) => self.say("Type a number, or press Space if you can't tell."),
+            // A part may be said in words, and letters are commands until a line is begun.
+            (_, true) => {
+                self.entry = Entry::Line {
+                    text: String::new(),
+                    problem: None,
+                }
+            }
             (_, false) => self.say("Press the number of what you see, or Space if you can't tell."),
         }
     }

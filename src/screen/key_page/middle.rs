@@ -226,7 +226,8 @@ fn settled(page: &KeyPage, form: usize, columns: usize, height: usize) -> Vec<Ro
             .map(|row| Row::of(format!("  {row}"), Role::Fits)),
     );
     if let Some(size) = &page.reading.size {
-        rows.push(Row::of(format!("  size: {size}"), Role::Strong));
+        let size = set.size_told(Some(form), size, page.units);
+        rows.extend(paragraph(("  ", Role::Plain), &size, Role::Strong, columns));
     }
     rows.push(rule());
     let share = page

@@ -3,6 +3,7 @@
 mod browsing;
 mod drawn;
 mod entering;
+mod explained;
 mod find;
 mod forms;
 mod given;

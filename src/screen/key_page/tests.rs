@@ -51,7 +51,7 @@ Answers             │ Question: centre              │ Forms: 35 fit
                     │  2 open: a flat disc of small │
                     │    yellow florets             │
                     │  3 pincushion: a dome of long │
-                    │    tubular disc florets       │
+                    │    tubes (disc florets)       │
                     │  0 I can't tell (or Space)    │
 ────────────────────────────────────────────────────│
 Answer what you can see. Any answer can be changed  │
@@ -60,7 +60,7 @@ or taken back, and none has to be given.            │
                                                     │
                                                     │
                                                     │ face, marked: centre
- + several  / find  o forms  n new  s to the row  w why  ? keys  q quit";
+ + several  / find  o forms  g words  n new  s to row  w why  ? keys  q quit";
     assert_eq!(shown, expected.trim_start_matches('\n'), "\n{shown}");
 }
 
@@ -73,7 +73,8 @@ fn blooms_are_keyed() {
             &[
                 "This bloom is a",
                 "  BALL",
-                "size: miniature",
+                "89 to 102 mm across (size",
+                "miniature)",
                 "a look again",
                 "n the next bloom",
             ][..],
@@ -83,14 +84,15 @@ fn blooms_are_keyed() {
             (140, 45),
             &["not with tip rounded", "- micro semi-cactus"],
         ),
-        (BALL, (60, 16), &["  BALL", "= Settled: ball."]),
+        (BALL, (60, 16), &["  BALL", "= Settled: ball, 89 to 102 mm"]),
         (SINGLE, USUAL, &["  SINGLE", "+ single"]),
         (
             CACTUS,
             USUAL,
             &[
                 "  STRAIGHT CACTUS",
-                "= Settled: straight cactus. Size: small.",
+                "= Settled: straight cactus, 102 to 152 mm",
+                "across (size small).",
             ],
         ),
     ] {
@@ -177,6 +179,54 @@ fn answers_are_entered_changed_and_taken_back() {
         ("w", &["Every form: how likely", "Your answers"]),
         ("w<end>", &["more above: Up"]),
         ("w<esc>", &["> centre ?"]),
+        // A part of a length by eye, and what cannot be counted.
+        ("/rolled<enter>1/4", &["[1/4_]", "= about a quarter"]),
+        (
+            "/rolled<enter>3/4<enter>",
+            &["about three", "quarters (70 %", "to 80 %)"],
+        ),
+        (
+            "/rolled<enter><enter>half<enter>",
+            &["about half (45", "% to 55 %)"],
+        ),
+        (
+            "/rolled<enter><enter>a third<enter>",
+            &["about a third", "(28.3 % to"],
+        ),
+        ("/rolled<enter><enter>two thirds<enter>", &["about two"]),
+        (
+            "/rolled<enter><enter><esc>",
+            &["1/4 1/3 1/2 by eye", "Enter, half"],
+        ),
+        (
+            "/rolled<enter>",
+            &["2/3 3/4     by eye", "Enter, half in words"],
+        ),
+        ("/rows<enter>", &["10+         ten or more"]),
+        ("/rows<enter>10+<enter>", &["rows at least 10"]),
+        ("/rows<enter>10 or more<enter>", &["rows at least 10"]),
+        // On both sides of a limit, and that is said.
+        (
+            "/centre<enter>1/tip<enter>2/roll<enter>3/line<enter>2/rolled<enter>1/2<enter>",
+            &["Close: about half (45 % to 55 %) for", "both sides of 50 %"],
+        ),
+        // The words of the question, then all others.
+        (
+            "g",
+            &[
+                "Words of this question",
+                "ray floret",
+                "disc floret",
+                "Other words of the trade",
+                "revolute",
+            ],
+        ),
+        (
+            "/roll<enter>g",
+            &["involute      with edges rolled forward", "revolute"],
+        ),
+        ("g<esc>", &["> centre ?"]),
+        ("o<home>g", &["Words of this form", "ray floret"]),
         ("?", &["At a question", "more below: Down"]),
         ("d9<f1>", &["While a number is typed"]),
     ] {
@@ -213,8 +263,8 @@ fn a_bare_number_is_in_the_growers_units() {
     assert!(screen(&app, USUAL).contains("3.75 in,"));
 }
 
-/// Every question with all its states and the way to pass it, whole at the usual size; at the
-/// least size every state still has its row.
+/// Every question with where to look, all its states and the way to pass it, whole at the usual
+/// size; at the least size every state still has its row.
 #[test]
 fn every_question_fits() {
     for one in KEYERS[0].set.traits.list() {
@@ -232,6 +282,17 @@ fn every_question_fits() {
                 "{} at {size:?}\n{shown}",
                 one.id
             );
+            // Indented rows and all, as one text.
+            let whole: Vec<&str> = middle
+                .iter()
+                .flat_map(|row| row.split_whitespace())
+                .collect();
+            let whole = whole.join(" ");
+            let states = one.states().iter().map(|state| &state.means);
+            for text in [&one.ask, &one.look].into_iter().chain(states) {
+                let seen = whole.contains(text.as_str());
+                assert!(seen || size == LEAST, "{text} at {size:?}\n{shown}");
+            }
             for state in 1..=one.states().len() {
                 assert!(
                     middle.iter().any(|row| row.contains(&format!(" {state} "))),

@@ -1,22 +1,24 @@
 //! What a grower types for a number, and what is meant by it.
 
-use crate::form::{Answer, AnswerError, Kind, Trait};
+use crate::form::{Answer, AnswerError, Kind, Trait, part};
 use crate::measure::SizeUnits;
 use crate::screen::lengths;
 pub(super) use crate::screen::text::erase_last;
 
 /// Reads a typed line as the answer to `one`. Forgiving where the meaning is plain: `4-7` and
-/// `4 to 7` are ranges, and a length without a unit takes the unit that follows it, else the
+/// `4 to 7` are ranges, `10 or more` is `10+`, and a length without a unit takes the unit that follows it, else the
 /// grower's own, so that `98 104 101` is three blooms.
 pub(super) fn read(text: &str, one: &Trait, units: SizeUnits) -> Result<Answer, AnswerError> {
     Answer::read(&meant(text, one, units), one)
 }
 
 fn meant(text: &str, one: &Trait, units: SizeUnits) -> String {
-    let text = text.trim().replace(" to ", "..");
+    let text = text.trim().replace(" to ", "..").replace(" or more", "+");
     match one.kind {
         Kind::OneOf(_) => text,
-        Kind::Count(..) | Kind::Share => text.replacen('-', "..", 1).replace('%', ""),
+        // A hyphen is within a part, such as two-thirds, or between two numbers.
+        Kind::Share if part::read(&text).is_some() => text,
+        Kind::Count(..) | Kind::Share => text.replacen('-', "..", 1),
         Kind::Length(_) => match text.split_once("..") {
             Some((low, high)) => {
                 let ends =
@@ -59,6 +61,17 @@ mod tests {
             ("rolled", "60 %", "60"),
             ("rolled", "50-60%", "50..60"),
             ("rolled", "0", "0"),
+            ("rolled", "1/4", "1/4"),
+            ("rolled", "3/4", "3/4"),
+            ("rolled", "a third", "1/3"),
+            ("rolled", "half", "1/2"),
+            ("rolled", "two thirds", "2/3"),
+            ("rolled", "two-thirds", "2/3"),
+            ("rolled", "1/4-1/2", "25..50"),
+            ("rolled", "a quarter to half", "25..50"),
+            ("rolled", "60 % or more", "60..100"),
+            ("rows", "10+", "10+"),
+            ("rows", "10 or more", "10+"),
         ] {
             assert_eq!(told(id, text, SizeUnits::Mm), meant, "{text}");
         }
@@ -73,6 +86,8 @@ mod tests {
             ("rows", "many"),
             ("rows", "0"),
             ("rolled", "120"),
+            ("rolled", "5/4"),
+            ("rows", "half"),
             ("diameter", "98,,104"),
             ("diameter", "98 x"),
             ("diameter", "-3"),

@@ -1,9 +1,10 @@
 //! What the answers add up to, in words: the verdict below the columns, and everything in full.
 
 use super::KeyPage;
+use crate::form::part;
 use crate::form::sentences::percent;
 use crate::form::traits::list_or;
-use crate::form::words::{number_words, span_words};
+use crate::form::words::number_words;
 use crate::form::{Answer, Kind, Likely, Status, Trait};
 use crate::measure::{Exact, SizeUnits};
 use crate::screen::text::{Row, paragraph};
@@ -36,7 +37,7 @@ pub(super) fn answer_words(one: &Trait, answer: &Answer, units: SizeUnits) -> St
             (_, Some(one_value)) => number_words(one, one_value, units),
             (_, None) => String::new(),
         },
-        Answer::Range(span) => span_words(one, *span, units),
+        Answer::Range(span) => part::words(one, *span, units),
     }
 }
 
@@ -84,9 +85,21 @@ pub(super) fn below(page: &KeyPage, columns: usize) -> Vec<Row> {
             "Answer what you can see. Any answer can be changed or taken back, and none has to be given.",
             Role::Plain,
         ),
-        Status::Settled(_) => say("= ", &keyer.verdict_sentence(reading), Role::Fits),
-        Status::Open => say("", &keyer.verdict_sentence(reading), Role::Plain),
-        Status::None => say("! ", &keyer.verdict_sentence(reading), Role::Wrong),
+        Status::Settled(_) => say(
+            "= ",
+            &keyer.verdict_sentence(reading, page.units),
+            Role::Fits,
+        ),
+        Status::Open => say(
+            "",
+            &keyer.verdict_sentence(reading, page.units),
+            Role::Plain,
+        ),
+        Status::None => say(
+            "! ",
+            &keyer.verdict_sentence(reading, page.units),
+            Role::Wrong,
+        ),
     }
     if let Some(conflict) = &reading.conflict {
         say(
@@ -225,8 +238,11 @@ fn look_words(one: &Trait, answer: &Answer, units: SizeUnits) -> String {
 /// What a line may hold for this trait: what to type, and what it means.
 pub(super) fn examples(one: &Trait, units: SizeUnits) -> &'static [(&'static str, &'static str)] {
     match (&one.kind, units) {
-        (Kind::Count(..), _) => &[("5", "counted"), ("4-7", "between")],
+        (Kind::Count(..), _) => &[("5", "counted"), ("4-7", "between"), ("10+", "ten or more")],
         (Kind::Share, _) => &[
+            ("1/4 1/3 1/2", "by eye"),
+            ("2/3 3/4", "by eye"),
+            ("Enter, half", "in words"),
             ("60", "per cent"),
             ("50-70", "between"),
             ("0", "not rolled"),

@@ -86,7 +86,8 @@ impl OrderPage {
         let named = match item {
             Item::Planted => "planted",
             Item::FirstCut => "weeks to the first cut",
-            Item::Stems => "stems a plant",
+            Item::Stems => "stems a week",
+            Item::Ramp => "rise to full flower",
             Item::PlantsLost => "plants lost",
             Item::StemsLost => "stems lost",
             Item::Storage => "kept in store",

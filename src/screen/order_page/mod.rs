@@ -14,7 +14,7 @@ mod view;
 use std::rc::Rc;
 
 use crate::order::out::{Lack, lacking};
-use crate::order::{Candidates, Chances, Change, Item, Mend, Plan, Settled};
+use crate::order::{Candidates, Chances, Item, Mend, Plan, Settled};
 use crate::variety::{Index, Varieties};
 
 use super::Effect;
@@ -259,7 +259,7 @@ impl OrderPage {
         let (Ok(plan), Some(ground)) = (&self.plan, &self.ground) else {
             return;
         };
-        let candidates = Candidates::of(plan, ground.against(), Change::default());
+        let candidates = Candidates::of(plan, ground.against());
         self.candidates = candidates.map_err(|told| told.join("; "));
         let known = self.known.iter().find(|(known, _)| known == plan);
         self.due = self.candidates.is_ok() && known.is_none();

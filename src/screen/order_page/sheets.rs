@@ -2,8 +2,8 @@
 
 use super::OrderPage;
 use crate::order::out::{
-    Chart, bed_lines, bed_plan, chance_lines, key_dates, mend_told, reckoned, sheet, short_lines,
-    status_told,
+    Chart, bed_lines, bed_plan, chance_lines, key_dates, mend_told, reckoned, risk_told, sheet,
+    short_lines, status_told,
 };
 use crate::order::{SEASONS, chances};
 use crate::screen::text::{Row, paragraph, wrap};
@@ -77,7 +77,11 @@ impl OrderPage {
                 "No single change that mends it was found: change two at once, or ask for less."
                     .to_string(),
             ],
-            Some(mends) => mends.iter().map(mend_told).collect(),
+            Some(mends) => {
+                let plan = self.plan.as_ref().ok();
+                let told = |mend| plan.map(|plan| mend_told(plan, mend));
+                mends.iter().filter_map(told).collect()
+            }
         }
     }
 
@@ -112,6 +116,8 @@ impl OrderPage {
         rows.extend(texts(&lines, columns));
         rows.push(Row::default());
         rows.extend(texts(&chance_lines(plan, drawn, columns), columns));
+        rows.push(Row::default());
+        rows.extend(texts(&[risk_told(plan)], columns));
         rows
     }
 }

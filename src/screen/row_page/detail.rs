@@ -112,7 +112,8 @@ impl RowPage {
     }
 
     fn told(&self, sum: &Sum, columns: usize) -> Vec<Row> {
-        let lines = sum.evidence.told(&self.plot.keyer, self.plot.units);
+        let listed = self.listed(sum);
+        let lines = sum.evidence.told(&self.plot.keyer, listed, self.plot.units);
         if lines.is_empty() {
             return vec![Row::of("Nothing was noted of it yet.", Role::Quiet)];
         }
@@ -135,7 +136,9 @@ impl RowPage {
             _ => (" + ", Role::Fits),
         };
         let reasons = advice.reasons.iter().map(|told| (mark.0, mark.1, told));
-        for (mark, role, told) in missing.chain(reasons) {
+        let unknown = advice.unknown.iter();
+        let unknown = unknown.map(|told| (" . not known: ", Role::Quiet, told));
+        for (mark, role, told) in missing.chain(reasons).chain(unknown) {
             rows.extend(paragraph((mark, role), told, Role::Plain, columns));
         }
         rows

@@ -34,6 +34,8 @@ impl RowPage {
         let credence = self.plot.release.least.credence;
         let variety = seen.as_variety(&self.plot.keyer, credence, record);
         let set = &self.plot.keyer.set;
-        Sitter::of(&variety, seen.form.leading(), set, &self.plot.words)
+        let leading = seen.form.leading().filter(|_| seen.form.days > 0);
+        let looks = leading.map(|leading| (leading, &seen.form.standing));
+        Sitter::of(&variety, looks, set, &self.plot.words)
     }
 }

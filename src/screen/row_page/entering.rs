@@ -162,6 +162,7 @@ impl RowPage {
             today: self.plot.today,
         };
         let doubts = self.plot.trial.check(&entry, &grounds);
+        self.look_up(&entry.of, list);
         let insists = self.line.as_ref().is_some_and(|line| line.insists);
         if let Some(doubt) = doubts.iter().find(|doubt| doubt.refuses || !insists) {
             let refuses = doubt.refuses;

@@ -2,9 +2,11 @@
 //! along it.
 
 mod adding;
+mod comparing;
 mod detail;
 mod drawn;
 mod entering;
+mod forms;
 mod keeping;
 mod order;
 mod quick;
@@ -12,6 +14,7 @@ mod table;
 mod view;
 mod whole;
 
+use std::collections::BTreeMap;
 use std::sync::LazyLock;
 
 use jiff::civil::Date;
@@ -21,10 +24,10 @@ use crate::form::Keyer;
 use crate::measure::SizeUnits;
 use crate::tag::{Grounds, Practice};
 use crate::trial::{
-    Advice, Entry, Evidence, Neighbours, Next, Observation, Release, Seedling, Subject, Trial,
-    Under,
+    Advice, Entry, Evidence, Lasting, Neighbours, Next, Observation, Release, Seedling, Subject,
+    Trial, Under, Whole,
 };
-use crate::variety::{Text, Uses, Varieties, Variety};
+use crate::variety::{FormNote, Text, Uses, Varieties, Variety};
 
 use super::Effect;
 use super::bloom::Portraits;
@@ -58,6 +61,8 @@ pub struct RowPage {
     keeping: Keeping,
     /// The list's colours; worked out when the page is first needed, and the sums with them.
     neighbours: Option<Neighbours>,
+    /// The forms that the list has for varieties on trial.
+    listed: BTreeMap<Text, FormNote>,
     sums: Vec<Sum>,
     order: Order,
     /// Words that a subject must hold to be shown.
@@ -81,6 +86,11 @@ pub struct RowPage {
     /// More was seen of a variety of the list than the Choose page was told.
     news: bool,
     note: Option<String>,
+    /// Plants picked to be compared, in the order of picking, and what came of it when it was asked.
+    compared: Vec<Subject>,
+    lasting: Option<Lasting>,
+    /// The row as a whole when it was last asked for.
+    whole: Option<Whole>,
     /// The bloom of the plant under the cursor.
     portraits: Portraits,
 }
@@ -141,6 +151,8 @@ pub enum RowMessage {
     Decide,
     /// Add a seedling.
     Add,
+    /// Pick the plant to be compared, or not.
+    Pick,
     /// Set the day and the observer.
     Day,
     /// Look for words.
@@ -184,6 +196,7 @@ impl RowPage {
             plot,
             keeping,
             neighbours: None,
+            listed: BTreeMap::new(),
             sums: Vec::new(),
             order: Order::Next,
             words: String::new(),
@@ -198,6 +211,9 @@ impl RowPage {
             undone: Vec::new(),
             news: false,
             note: None,
+            compared: Vec::new(),
+            lasting: None,
+            whole: None,
             portraits: Portraits::default(),
         }
     }
@@ -220,6 +236,9 @@ impl RowPage {
         let keyer = &self.plot.keyer;
         self.neighbours = Some(Neighbours::of(list, &keyer.set, &self.plot.words));
         let subjects = self.plot.trial.subjects();
+        for subject in &subjects {
+            self.look_up(subject, list);
+        }
         let none = Neighbours::default();
         let all = self.plot.trial.evidence_of(&subjects, &self.under(&none));
         let sums = all.into_iter().map(|evidence| self.judged(evidence));
@@ -258,13 +277,6 @@ impl RowPage {
         }
     }
 
-    /// The likeliest form of a plant of the row, once the page is open.
-    pub(super) fn form_of(&self, subject: &Subject) -> Option<&str> {
-        let of = |sum: &&Sum| sum.evidence.subject == *subject;
-        let likely = self.sums.iter().find(of)?.evidence.form.leading()?;
-        Some(&self.plot.keyer.set.forms[likely.form].name)
-    }
-
     /// Whether more was seen of a variety since this was last asked.
     pub(super) fn take_news(&mut self) -> bool {
         std::mem::take(&mut self.news)
@@ -294,6 +306,7 @@ impl RowPage {
             R::Walk(digit) => self.begin_walk(digit),
             R::Decide => self.begin_decision(),
             R::Add => self.begin_adding(),
+            R::Pick => self.pick(),
             R::Day => self.begin(Of::Day, self.day_as_words()),
             R::Find => self.begin(Of::Find(self.words.clone()), self.words.clone()),
             R::Sort => self.next_order(),

@@ -86,8 +86,9 @@ impl RowPage {
                 (row.is_none(), row, seedling.and_then(|one| one.place))
             }),
             Order::Form => shown.sort_by_key(|at| {
-                let leading = self.sums[*at].evidence.form.leading();
-                leading.map_or(usize::MAX, |leading| leading.form)
+                let taken = self.taken(&self.sums[*at]);
+                let form = taken.and_then(|taken| taken.form(&self.plot.keyer.set));
+                form.unwrap_or(usize::MAX)
             }),
             Order::Vase => shown.sort_by(|a, b| {
                 let days = |at: usize| {
@@ -108,8 +109,8 @@ impl RowPage {
         if let Some(seedling) = self.plot.trial.seedling_of(subject) {
             text += &format!(" {}", seedling.told());
         }
-        if let Some(leading) = sum.evidence.form.leading() {
-            text += &format!(" {}", self.plot.keyer.set.forms[leading.form].name);
+        if let Some(taken) = self.taken(sum) {
+            text += &format!(" {}", taken.name(&self.plot.keyer.set));
         }
         if let Some((_, decision)) = &sum.evidence.decision {
             text += &format!(" {}", decision.fate.word());

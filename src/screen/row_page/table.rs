@@ -1,7 +1,6 @@
 //! The row as a table: only the rows that are seen.
 
 use super::{RowPage, Sum};
-use crate::form::sentences::percent;
 use crate::screen::choose_page::first_shown;
 use crate::screen::text::{Row, fit};
 use crate::screen::theme::Role;
@@ -76,16 +75,15 @@ impl RowPage {
 
     fn table_row(&self, sum: &Sum, chosen: bool, at: Columns) -> Row {
         let evidence = &sum.evidence;
-        let mark = if chosen { "> " } else { "  " };
-        let form = match evidence.form.leading() {
-            Some(leading) => {
-                let name = &self.plot.keyer.set.forms[leading.form].name;
-                // The share is what must not be cut.
-                let share = percent(leading.share)
-                    .replace("over ", ">")
-                    .replace("under ", "<");
-                let room = at.form.saturating_sub(share.len() + 2);
-                format!("{} {share}", crate::screen::text::cut(name, room))
+        let picked = self.compared.contains(&evidence.subject);
+        let mark = if chosen { ">" } else { " " };
+        let form = match self.taken(sum) {
+            Some(taken) => {
+                let name = taken.name(&self.plot.keyer.set);
+                // The share, or where else it is from, is what must not be cut.
+                let ground = taken.ground().replace("over ", ">").replace("under ", "<");
+                let room = at.form.saturating_sub(ground.len() + 2);
+                format!("{} {ground}", crate::screen::text::cut(name, room))
             }
             None => UNKNOWN.to_string(),
         };
@@ -102,6 +100,7 @@ impl RowPage {
             _ => &sum.next.told,
         };
         let row = Row::of(mark, Role::Strong)
+            .with(if picked { "x" } else { " " }, Role::Doubt)
             .with(fit(&evidence.subject.to_string(), at.subject), Role::Strong)
             .with(fit(&form, at.form), Role::Plain)
             .with(fit(&mean, at.mean), Role::Plain)

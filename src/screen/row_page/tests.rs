@@ -94,6 +94,30 @@ fn the_row_stands_by_what_is_next_and_shows_what_the_evidence_adds_up_to() {
 }
 
 #[test]
+fn plants_are_picked_and_told_apart_by_their_days_in_the_vase() {
+    let tested = "/26-001<enter>27 8 8 9<enter><esc>/<back><back><back><back><back><back>26-002<enter>23 3 4 4 4 5<enter><esc>/<back><back><back><back><back><back><enter>";
+    for (keys, seen) in [
+        ("v", &["Pick two to four with x, then v"][..]),
+        ("ss<home><down>x<down>x", &[" x26-002", ">x26-001"]),
+        ("ss<home><down>xx<down>xv", &["Pick two to four with x"]),
+        (
+            "s<home><down>x<down>xv",
+            &["26-002 has no vase test yet", "median 7 days"],
+        ),
+    ] {
+        check(keys, USUAL, seen);
+    }
+    let keys = format!("{tested}s<home><down>x<down>xv");
+    let seen = [
+        "26-001 lasts longer than 26-002: p = 0.0017",
+        "All stems of 26-002 are of one day",
+        "median 4 days",
+    ];
+    check(&keys, USUAL, &seen[..1]);
+    check(&keys, WIDE, &seen);
+}
+
+#[test]
 fn a_walk_notes_one_plant_after_the_other() {
     for (keys, seen) in [
         (
@@ -129,7 +153,7 @@ fn a_walk_notes_one_plant_after_the_other() {
         ("t<back><back>28 Ann<enter>", &["expected a day"]),
         ("a", &["New seedling: [26-003 _]"]),
         (
-            "aVoe Kist x Haaf Bell, 9<enter>",
+            "aEbb Kist x Haaf Bell, 9<enter>",
             &["26-003 is in the row (saved)", "Ebb Kist x Haaf Bell"],
         ),
         (

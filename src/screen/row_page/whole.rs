@@ -3,12 +3,19 @@
 use super::RowPage;
 use crate::screen::text::{Row, paragraph};
 use crate::screen::theme::Role;
+use crate::trial::Whole;
 
 impl RowPage {
-    /// The row as a whole, for the sheet.
+    /// Sums the row up as it stands: once, and not at each draw.
+    pub fn sum_up(&mut self) {
+        self.whole = Some(self.plot.trial.whole());
+    }
+
+    /// The row as a whole when it was last summed up, for the sheet.
     pub fn whole(&self, columns: usize) -> Vec<Row> {
         let mut rows = Vec::new();
-        for (heading, lines) in self.plot.trial.whole().told() {
+        let told = self.whole.as_ref().map(Whole::told).unwrap_or_default();
+        for (heading, lines) in told {
             if !rows.is_empty() {
                 rows.push(Row::default());
             }

@@ -59,7 +59,7 @@ impl TagsPage {
         let (Some(kind), Some(sheet)) = (self.kind(), self.sheet()) else {
             return Vec::new();
         };
-        match Printer::new(&self.supply.stock, kind, sheet.label, self.coloured) {
+        match Printer::new(&self.supply.stock, kind, sheet, self.coloured) {
             Ok(printer) => printer.labels(says),
             Err(why) => {
                 let refused = |says: &Says| Refused {
@@ -75,6 +75,35 @@ impl TagsPage {
     pub(super) fn refused(&self) -> Vec<&Refused> {
         let of = |subject| self.labels.get(subject)?.as_ref().err();
         self.targets().into_iter().filter_map(of).collect()
+    }
+
+    /// What is printed of what was asked for and wants asking about before it is sold, and what to ask.
+    pub(super) fn warned(&self) -> Vec<(&Subject, &str)> {
+        if !self.kind().is_some_and(|kind| kind.sold) {
+            return Vec::new();
+        }
+        let of = |subject| {
+            self.labels.get(subject)?.as_ref().ok()?;
+            Some((subject, self.said.get(subject)?.warned.as_deref()?))
+        };
+        self.targets().into_iter().filter_map(of).collect()
+    }
+
+    /// `; 1 refused, protection of 2 not known (r)`; empty where there is neither.
+    pub(super) fn left_out(&self) -> String {
+        let refused = match self.refused().len() {
+            0 => None,
+            count => Some(format!("{count} refused")),
+        };
+        let warned = match self.warned().len() {
+            0 => None,
+            count => Some(format!("protection of {count} not known")),
+        };
+        let told: Vec<String> = refused.into_iter().chain(warned).collect();
+        match told.is_empty() {
+            true => String::new(),
+            false => format!("; {} (r)", told.join(", ")),
+        }
     }
 
     /// The name of a file for what is printed.
@@ -165,9 +194,7 @@ impl TagsPage {
                 Content::Pages(pages)
             }
         };
-        if let refused @ 1.. = self.refused().len() {
-            told += &format!("; {refused} refused (r)");
-        }
+        told += &self.left_out();
         Ok((content, told))
     }
 

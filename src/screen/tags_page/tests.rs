@@ -95,26 +95,26 @@ fn the_page_at_its_usual_size() {
     insta::assert_snapshot!(below_the_tabs(&shown), @r#"
     All 2 kept seedlings: 2 sale tags on 1 page.
     Kind: 1  row stake  2 [sale tag] 3  tuber label
-    On 8 labels of 98 by 68 mm on A4 (s), in black (c)
-        plant           stands ─ 24-001  sale tag, 98 by 68 mm ─────────────────────
-    > + 24-001            kept ┌──────────────────────────────────────────────────┐
-      + 24-002            kept │ 24-001                                           │
-        25-002        on trial │ Ball                                             │
-        Foam Bobbin     listed │ Provisional: a seedling still on trial           │
-        Foam Bollard    listed │ Between miniature and small, mean                │
-        Foam Byre       listed │ 101 mm of 3 blooms                               │
-        Foam Cardigan   listed │ Best uses: market bunch, border;                 │
-        Foam Dory       listed │ expected of its form: exposed                    │
-        Foam Echo    shortlist │ 7 days in the vase (median of                    │
-        Foam Fulmar    on hand │ 3 stems)                                         │
-        Foam Gable      listed │ Seen in bloom on 20 August (2026)                │
-        Foam Halyard    listed │                                                  │
-        Foam Jetty      listed │ Plant after the last frost, 10 cm deep and 45 cm │
-        Foam Kingcup    listed │ apart, in sun. Stake it. Lift before hard frost. │
-        Foam Ledger     listed │ Dahlias can irritate skin: wear gloves. Keep     │
-        Foam Mizzle     listed │ them from dogs, cats and horses.                 │
-        Foam Nightboat  listed └──────────────────────────────────────────────────┘
-        Foam Refrain    listed
+    On 8 labels of 95 by 70 mm on A4 (s), in black (c)
+        plant           stands ─ 24-001  sale tag, 95 by 70 mm ─────────────────────
+    > + 24-001            kept ┌─────────────────────────────────────────────────┐
+      + 24-002            kept │ 24-001                                          │
+        25-002        on trial │ Ball                                            │
+        Ebb Buttermilk         │ Provisional: a seedling still on trial          │
+        Ebb Dyke        listed │ 3 blooms measured so far: 98 to                 │
+        Ebb Ferryman    listed │ 104 mm                                          │
+        Ebb Gleaner    on hand │ Expected of its form: market                    │
+        Ebb Harbour    on hand │ bunch, exposed, border                          │
+        Ebb Hawthorn    listed │ Seen in bloom so far in August                  │
+        Ebb Honeypot   on hand │ 2026                                            │
+        Ebb Mussel      listed │                                                 │
+        Ebb Quaver      listed │ Plant after the last frost, in sun, 10 cm deep  │
+        Ebb Sickle      listed │ and 45 cm apart. Stake all but low plants. Lift │
+        Ebb Spindle    on hand │ before hard frost. Dahlias can irritate skin:   │
+        Ebb Stile      on hand │ wear gloves. Keep them from dogs, cats and      │
+        Ebb Straw      on hand │ horses.                                         │
+        Ebb Topsail     listed └─────────────────────────────────────────────────┘
+        Ebb Twilight    listed
      p print  Space pick  a all shown  / find  w why  ? keys  q quit
     "#);
 }
@@ -124,30 +124,30 @@ fn the_page_in_a_wide_window() {
     let shown = screen(&played("/tangle m<enter><down>m", WIDE), WIDE);
     assert!(drawn(&shown) > 100, "{shown}");
     insta::assert_snapshot!(below_the_tabs(&without_drawing(&shown)), @r#"
-    3 picked: 3 sale tags on 1 page.
+    3 picked: 3 sale tags on 1 page; protection of 1 not known (r).
     Kind: 1  row stake  2 [sale tag] 3  tuber label
-    On 8 labels of 98 by 68 mm on A4 (s), in black (c)
-        with "tangle m"      stands    form                  ─ Tangle Coble  sale tag, 98 by 68 mm ─────────────────────────────────────────────
-        Tangle Almanac       listed    novelty open          ┌────────────────────────────────────────────────────────────────────────────────┐
-      + Tangle Campion       listed    formal decorative     │ ‘Tangle Coble’                                                                 │
-    >   Tangle Coble         on hand   mignon single         │ Mignon single                                                                  │
-        Tangle Furnace       listed    pompon                │ Stated, not keyed                                                              │
-        Tangle Keel          listed    semi-cactus           │ Miniature (stated, not measured)                                               │
-        Tangle Locket        listed    mignon single         │ Amber (vivid orange); centre yellow                                            │
-        Tangle Mitten        protected formal decorative     │ (vivid yellow)                                                                 │
-        Tangle Monkshood     listed    ball                  │ Expected of its form: pollinators,                                             │
-        Tangle Ragrobin      listed    formal decorative     │ exposed, border                                                                │
-        Tangle Raven         on hand   informal decorative   │ 2.7 days in the vase (8 stems tested)                                          │
-        Tangle Robin         listed    formal decorative     │                                                                                │
-        Tangle Rockrose      listed    informal decorative   │ Plant after the last frost, 10 cm deep and 45 cm                               │
-        Tangle Sixareen      listed    formal decorative     │ apart, in sun. Stake it. Lift before hard frost.                               │
-        Tangle Tealeaf       listed    pompon                │ Dahlias can irritate skin: wear gloves. Keep                                   │
-        Tangle Tearoom       on hand   semi-cactus           │ them from dogs, cats and horses.                                               │
-        Tangle Thrift        listed    informal decorative   │                                                                                │
-        Tangle Whimbrel      listed    straight cactus       │                                                   ┌─────────┐                  │
-        Tangle Yolk          listed    miniature ball        │                                                   │ QR code │                  │
-                                                             │                                                   └─────────┘                  │
-                                                             └────────────────────────────────────────────────────────────────────────────────┘
+    On 8 labels of 95 by 70 mm on A4 (s), in black (c)
+        with "tangle m"      stands    form                  ─ Tangle Coble  sale tag, 95 by 70 mm ─────────────────────────────────────────────
+        Tangle Almanac       listed    novelty open          ┌───────────────────────────────────────────────────────────────────────────────┐
+      + Tangle Campion       listed    formal decorative     │ ‘Tangle Coble’                                                                │
+    >   Tangle Coble         on hand   mignon single         │ Mignon single                                                                 │
+        Tangle Furnace       listed    pompon                │ Stated, not keyed                                                             │
+        Tangle Keel          listed    semi-cactus           │ Up to 51 mm across (size                                                      │
+        Tangle Locket        listed    mignon single         │ miniature), as stated                                                         │
+        Tangle Mitten        protected formal decorative     │ Amber; centre yellow                                                          │
+        Tangle Monkshood     listed    ball                  │ Expected of its form: pollinators,                                            │
+        Tangle Ragrobin      listed    formal decorative     │ border, exposed                                                               │
+        Tangle Raven         on hand   informal decorative   │                                                                               │
+        Tangle Robin         listed    formal decorative     │ Plant after the last frost, in sun, 10 cm deep                                │
+        Tangle Rockrose      listed    informal decorative   │ and 30 cm apart. Stake all but low plants. Lift                               │
+        Tangle Sixareen      listed    formal decorative     │ before hard frost. Dahlias can irritate skin:                                 │
+        Tangle Tealeaf       listed    pompon                │ wear gloves. Keep them from dogs, cats and                                    │
+        Tangle Tearoom       on hand   semi-cactus           │ horses.                                                                       │
+        Tangle Thrift        listed    informal decorative   │                                                                               │
+        Tangle Whimbrel      listed    straight cactus       │                                                  ┌─────────┐                  │
+        Tangle Yolk          listed    miniature ball        │                                                  │ QR code │                  │
+                                                             │                                                  └─────────┘                  │
+                                                             └───────────────────────────────────────────────────────────────────────────────┘
      p print  Space pick  a all shown  / find  Enter whole tag  r refused  s sheet  c colour  w why  Tab next page  ? keys  q quit
     "#);
 }

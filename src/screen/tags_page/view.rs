@@ -104,13 +104,23 @@ impl TagsPage {
         rows
     }
 
-    /// Everything that is refused and why, for the sheet.
+    /// Everything that is refused and why, and what wants asking about before it is sold, for the
+    /// sheet.
     pub(in crate::screen) fn all_refused(&self, columns: usize) -> Vec<Row> {
-        let rows = self.refusals(columns);
-        match rows.is_empty() {
-            true => vec![Row::of("Nothing that was picked is refused.", Role::Plain)],
-            false => rows,
+        let mut rows = self.refusals(columns);
+        if rows.is_empty() {
+            rows.push(Row::of("Nothing that was picked is refused.", Role::Plain));
         }
+        let warned = self.warned();
+        if !warned.is_empty() {
+            rows.push(Row::default());
+            rows.push(Row::of("To ask about before you sell", Role::Heading));
+        }
+        rows.extend(warned.into_iter().flat_map(|(subject, why)| {
+            let lead = format!("? {subject}: ");
+            paragraph((&lead, Role::Doubt), why, Role::Plain, columns)
+        }));
+        rows
     }
 
     /// Where files go, for the head of the screen.
@@ -196,11 +206,7 @@ impl TagsPage {
             }
             _ => String::new(),
         };
-        let refused = match refused {
-            0 => String::new(),
-            count => format!("; {count} refused (r)"),
-        };
-        format!("{which}: {printed}{pages}{refused}.")
+        format!("{which}: {printed}{pages}{}.", self.left_out())
     }
 
     /// The kinds with their digits, the one that is chosen in brackets.

@@ -8,7 +8,7 @@ use crate::tag::{About, Fact, pages, table};
 fn printer<'a>(stock: &'a Stock, sheet: &str) -> Printer<'a> {
     let sheet = stock.sheet(sheet).expect("a sheet");
     let kind = stock.kind(&sheet.kind).expect("a kind");
-    Printer::new(stock, kind, sheet.label, false).expect("room")
+    Printer::new(stock, kind, sheet, false).expect("room")
 }
 
 /// A tag that says much, with this name.

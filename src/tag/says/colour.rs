@@ -1,11 +1,12 @@
-//! The colours by name: the grower's word with its ISCC-NBS name, or that name alone.
+//! The colours by name: the grower's word, with the ISCC-NBS name of what was measured, or that name
+//! alone. A word alone stays one: it is wider than any name of a measured colour.
 
 use super::Known;
 use crate::colour::{Lab, Part, Pattern, Target, name_of};
 use crate::variety::ColourNote;
 
 impl Known<'_> {
-    /// `flame (vivid reddish orange) tipped gold (strong yellow), reverse ...`.
+    /// `flame (vivid reddish orange) tipped gold; reverse ...`.
     pub(super) fn colour(&self) -> Option<String> {
         let named = |part: Part| {
             let note = self.variety.colours.iter().find(|note| note.part == part)?;
@@ -47,11 +48,16 @@ impl Known<'_> {
     }
 
     fn name(&self, note: &ColourNote) -> Option<String> {
+        // The row's own, which the record took over, word and measured.
+        let mut seen = self.evidence.colours.iter();
+        if let Some(seen) = seen.find(|seen| seen.part == note.part) {
+            return Some(seen.told());
+        }
         let target = self.target(note)?;
-        let name = name_of(target.centre);
-        Some(match target.name {
-            Some(word) if word != name => format!("{word} ({name})"),
-            _ => name.to_string(),
-        })
+        Some(
+            target
+                .name
+                .unwrap_or_else(|| name_of(target.centre).to_string()),
+        )
     }
 }

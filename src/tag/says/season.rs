@@ -2,6 +2,8 @@
 
 use jiff::civil::Date;
 
+use crate::form::traits::list_and;
+
 const MONTHS: [&str; 12] = [
     "January",
     "February",
@@ -18,8 +20,9 @@ const MONTHS: [&str; 12] = [
 ];
 
 /// `seen in bloom 3 August to 28 September (2 years)`; of the days of several years the earliest
-/// and the latest in the year.
-pub(super) fn told(days: &[Date]) -> Option<String> {
+/// and the latest in the year. From fewer years than `least` no more than the months: what one
+/// summer shows of a season hangs on when somebody looked.
+pub(super) fn told(days: &[Date], least: usize) -> Option<String> {
     let in_year = |date: &&Date| (date.month(), date.day());
     let (first, last) = (
         days.iter().min_by_key(in_year)?,
@@ -28,6 +31,9 @@ pub(super) fn told(days: &[Date]) -> Option<String> {
     let mut years: Vec<i16> = days.iter().map(|date| date.year()).collect();
     years.sort_unstable();
     years.dedup();
+    if years.len() < least {
+        return Some(format!("seen in bloom so far in {}", months(days, &years)));
+    }
     let when = match years[..] {
         [year] => format!("{year}"),
         _ => format!("{} years", years.len()),
@@ -38,8 +44,23 @@ pub(super) fn told(days: &[Date]) -> Option<String> {
     })
 }
 
+/// `August and September 2026`, in the order of the year.
+fn months(days: &[Date], years: &[i16]) -> String {
+    let mut seen: Vec<i8> = days.iter().map(|date| date.month()).collect();
+    seen.sort_unstable();
+    seen.dedup();
+    let seen: Vec<&str> = seen.into_iter().map(month).collect();
+    let years: Vec<String> = years.iter().map(i16::to_string).collect();
+    let years: Vec<&str> = years.iter().map(String::as_str).collect();
+    format!("{} {}", list_and(&seen), list_and(&years))
+}
+
 fn day(date: &Date) -> String {
+    format!("{} {}", date.day(), month(date.month()))
+}
+
+fn month(month: i8) -> &'static str {
     // OK because a month is 1 to 12.
-    let month = MONTHS.get(usize::from(date.month().unsigned_abs()) - 1);
-    format!("{} {}", date.day(), month.unwrap_or(&""))
+    let at = usize::from(month.unsigned_abs()) - 1;
+    MONTHS.get(at).unwrap_or(&"")
 }

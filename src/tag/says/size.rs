@@ -2,9 +2,11 @@
 
 use super::Known;
 use crate::form::RuleSet;
+use crate::form::size;
 use crate::form::space::Span;
 use crate::measure::sample::Interval;
 use crate::measure::{Exact, Length, SizeUnits};
+use crate::trial::evidence::range;
 
 /// How sure an interval of a mean is.
 const LEVEL: f64 = 0.95;
@@ -16,34 +18,52 @@ struct Measured {
     count: usize,
     /// The limits of the mean, mm; `None` from one bloom.
     limits: Option<Interval>,
+    /// The smallest and the largest, mm.
+    ends: Interval,
 }
 
 impl Known<'_> {
-    /// `small, mean 98 mm of 12 blooms`; two words where the limits of the mean reach both.
+    /// `mean 98 mm across (size small), 12 blooms`; two words where the limits of the mean reach
+    /// both. From fewer blooms than the gate asks for neither word nor mean: what was measured, and
+    /// the word that it is sold under as that.
     pub(super) fn size(&self) -> Option<String> {
         let set = &self.grounds.under.keyer.set;
-        let Some(seen) = self.measured() else {
-            let sold = self.record?.size.as_ref()?;
-            return Some(format!("{sold} (stated, not measured)"));
-        };
         let units = self.grounds.units;
-        let word = seen.word(set).map_or(String::new(), |word| word + ", ");
-        let mean = shown(Length::from_mm(seen.mean), units);
-        Some(match seen.count {
-            1 => format!("{word}{mean} (one bloom)"),
-            count => format!("{word}mean {mean} of {count} blooms"),
+        let least = self.grounds.release.least.blooms;
+        let all = [self.of_the_row(), self.of_the_record()];
+        let enough = all.iter().flatten().find(|seen| seen.count >= least);
+        if let Some(seen) = enough {
+            let mean = shown(Length::from_mm(seen.mean), units);
+            let across = match seen.word(set) {
+                Some(word) => size::told(&mean, &word),
+                None => format!("{mean} across"),
+            };
+            return Some(format!("mean {across}, {} blooms", seen.count));
+        }
+        let sold = self.record.and_then(|record| record.size.as_ref());
+        let sold = sold.map(|sold| set.size_told(self.variety.form_under(set), sold, units));
+        let few = all.iter().flatten().next().map(|seen| seen.told(units));
+        match (sold, few) {
+            (Some(sold), Some(few)) => Some(format!("{sold}, stated; {few}")),
+            (Some(sold), None) => Some(format!("{sold}, as stated")),
+            (None, few) => few,
+        }
+    }
+
+    /// The row's blooms by their days.
+    fn of_the_row(&self) -> Option<Measured> {
+        let diameters = self.evidence.diameters.as_ref()?;
+        let blooms = diameters.blooms.iter().flat_map(|(_, of_day)| of_day);
+        Some(Measured {
+            mean: diameters.mean().mm(),
+            count: diameters.count(),
+            limits: diameters.nested.limits(),
+            ends: ends(blooms)?,
         })
     }
 
-    /// The row's blooms by their days; where it has none, those that the record holds.
-    fn measured(&self) -> Option<Measured> {
-        if let Some(diameters) = &self.evidence.diameters {
-            return Some(Measured {
-                mean: diameters.mean().mm(),
-                count: diameters.count(),
-                limits: diameters.nested.limits(),
-            });
-        }
+    /// Those that the record holds.
+    fn of_the_record(&self) -> Option<Measured> {
         let record = self.record?;
         let blooms: Vec<Exact> = record
             .diameters
@@ -55,11 +75,32 @@ impl Known<'_> {
             mean: Exact::mean(&blooms)?,
             count: sample.count,
             limits: sample.interval(LEVEL),
+            ends: ends(blooms.iter())?,
         })
     }
 }
 
+fn ends<'a>(blooms: impl Iterator<Item = &'a Exact> + Clone) -> Option<Interval> {
+    Some(Interval {
+        low: blooms.clone().min()?.to_f64(),
+        high: blooms.max()?.to_f64(),
+    })
+}
+
 impl Measured {
+    /// `3 blooms measured so far: 97 to 99 mm`.
+    fn told(&self, units: SizeUnits) -> String {
+        let blooms = match self.count {
+            1 => "1 bloom".to_string(),
+            count => format!("{count} blooms"),
+        };
+        let across = match self.ends.low < self.ends.high {
+            true => range(self.ends, units),
+            false => shown(Length::from_mm(self.mean), units),
+        };
+        format!("{blooms} measured so far: {across}")
+    }
+
     /// The word for the size, or the two that the limits of the mean reach.
     fn word(&self, set: &RuleSet) -> Option<String> {
         let word = |mm: Exact| set.size_word(Span::point(mm));

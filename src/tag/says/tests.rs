@@ -9,7 +9,7 @@ use crate::tag::{Stock, text};
 /// A list and a row of plants for tests of tags; all invented.
 const LIST: &str = r#"[
   (name: "Haaf Bobbin", form: (id: "ball", known: keyed), bloom: "centre=closed outline=globe tip=rounded set=regular roll=forward rolled=80", diameters: ["97mm", "99mm", "98mm"], colours: [(colour: "coral", part: main, pattern: tipped), (colour: "white", part: second, pattern: tipped)], stem: "550mm", vase: (days: 8, stems: 12)),
-  (name: "Noust Stated", form: (id: "pompon", known: stated, by: "Saltgrass Tubers"), size: "miniature", vase: (days: 9)),
+  (name: "Noust Stated", form: (id: "pompon", known: stated, by: "Tidegrass Tubers"), size: "miniature", vase: (days: 9)),
   (name: "Ebb Guess", form: (id: "laciniated", known: guessed), diameters: ["150mm"], colours: [(colour: "lab(50 60 30)", part: main, pattern: self)]),
   (name: "Skerry Held", form: (id: "ball", known: keyed), protected: true),
   (name: "Skerry Leave", form: (id: "ball", known: keyed), protected: true, licence: "Licence 7 of 2026"),
@@ -28,9 +28,19 @@ const BOOK: &str = r##"[
 ]"##;
 
 pub(in crate::tag) fn with_grounds<Answer>(check: impl FnOnce(&Grounds<'_>) -> Answer) -> Answer {
-    let list = Varieties::read("varieties.ron", LIST).expect("a list");
-    let seedlings: Vec<Seedling> = read_ron("trial.ron", ROW).expect("seedlings");
-    let entries: Vec<Entry> = read_ron("trial.journal", BOOK).expect("entries");
+    grounds_of(LIST, ROW, BOOK, check)
+}
+
+/// Of a list, a row and a book as the grower's files have them.
+pub(super) fn grounds_of<Answer>(
+    list: &str,
+    row: &str,
+    book: &str,
+    check: impl FnOnce(&Grounds<'_>) -> Answer,
+) -> Answer {
+    let list = Varieties::read("varieties.ron", list).expect("a list");
+    let seedlings: Vec<Seedling> = read_ron("trial.ron", row).expect("seedlings");
+    let entries: Vec<Entry> = read_ron("trial.journal", book).expect("entries");
     let (trial, told) = Trial::of(seedlings, entries);
     assert_eq!(told, Vec::<String>::new());
     let keyer = Keyer::even(RuleSet::embedded().remove(0));
@@ -68,13 +78,9 @@ fn a_claim_has_its_ground_beside_it() {
         (
             "Haaf Bobbin",
             About::Size,
-            "miniature, mean 98 mm of 3 blooms",
+            "3 blooms measured so far: 97 to 99 mm",
         ),
-        (
-            "Haaf Bobbin",
-            About::Colour,
-            "coral (strong yellowish pink) tipped white",
-        ),
+        ("Haaf Bobbin", About::Colour, "coral tipped white"),
         (
             "Haaf Bobbin",
             About::Vase,
@@ -83,25 +89,36 @@ fn a_claim_has_its_ground_beside_it() {
         (
             "Haaf Bobbin",
             About::Uses,
-            "best uses: market bunch, border; expected of its form: exposed",
+            "best uses: market bunch; expected of its form: exposed, border",
         ),
         (
             "Noust Stated",
             About::Form,
-            "pompon (stated by Saltgrass Tubers)",
+            "pompon (stated by Tidegrass Tubers)",
         ),
         (
             "Noust Stated",
             About::Size,
-            "miniature (stated, not measured)",
+            "up to 51 mm across (size miniature), as stated",
         ),
         (
             "Noust Stated",
             About::Uses,
-            "expected of its form: worn, tuck-in, exposed",
+            "expected of its form: worn, filler, exposed",
+        ),
+        (
+            "Haaf Bobbin",
+            About::Planting,
+            "Plant after the last frost, in sun, 10 cm deep and 45 cm apart. Stake all but low \
+             plants. Lift before hard frost.",
+        ),
+        (
+            "Foam Bare",
+            About::Planting,
+            "Plant after the last frost, in sun. Stake all but low plants. Lift before hard frost.",
         ),
         ("Ebb Guess", About::Form, "laciniated (provisional: by eye)"),
-        ("Ebb Guess", About::Size, "small, 150 mm (one bloom)"),
+        ("Ebb Guess", About::Size, "1 bloom measured so far: 150 mm"),
         ("Ebb Guess", About::Colour, "strong red"),
         (
             "Skerry Leave",
@@ -109,27 +126,22 @@ fn a_claim_has_its_ground_beside_it() {
             "Protected variety. Licence 7 of 2026",
         ),
         ("26-001", About::Form, "between miniature ball and ball"),
-        ("26-001", About::Size, "miniature, mean 89 mm of 5 blooms"),
         (
             "26-001",
-            About::Vase,
-            "over 6 days in the vase (over half of 3 stems still fresh then)",
+            About::Size,
+            "5 blooms measured so far: 86 to 91 mm",
         ),
         (
             "26-001",
             About::Season,
-            "seen in bloom 3 August to 28 September (2026)",
+            "seen in bloom so far in August and September 2026",
         ),
         (
             "26-001",
             About::Status,
             "Provisional: a seedling still on trial",
         ),
-        (
-            "26-002",
-            About::Form,
-            "novelty, a form of its own (nearest: laciniated)",
-        ),
+        ("26-002", About::Form, "novelty, declared a form of its own"),
     ] {
         assert_eq!(claim(id, about).as_deref(), Some(told), "{id} {about:?}");
     }
@@ -141,6 +153,8 @@ fn a_claim_without_evidence_is_not_made() {
     let about: Vec<About> = bare.facts.iter().map(|fact| fact.about).collect();
     assert_eq!(about, [About::Planting, About::Handling]);
     assert_eq!(bare.bloom, None);
+    // Three stems are no median.
+    assert_eq!(claim("26-001", About::Vase), None);
     // A figure that somebody states is no test.
     assert_eq!(claim("Noust Stated", About::Vase), None);
     // A day on which only a decision was noted shows no bloom.
@@ -164,6 +178,27 @@ fn the_cautions_are_those_of_the_uses_that_are_named_each_once() {
         let told = uses::sentences(both, &grounds.practice.handling);
         assert_eq!(told, [bowl]);
     });
+}
+
+#[test]
+fn what_nobody_noted_of_protection_is_said_as_not_known() {
+    let warned = |id: &str| said(id).warned;
+    let told = warned("Haaf Bobbin").expect("nobody noted it");
+    assert!(
+        told.starts_with("whether it is protected is not known"),
+        "{told}"
+    );
+    // A tag prints all the same.
+    assert_eq!(said("Haaf Bobbin").unsold, None);
+    // Protected, under licence, or raised here: that is known.
+    assert_eq!(
+        (
+            warned("Skerry Held"),
+            warned("Skerry Leave"),
+            warned("26-001")
+        ),
+        (None, None, None)
+    );
 }
 
 #[test]
@@ -199,8 +234,8 @@ fn a_list_of_tags_is_plain_text() {
     let told = text([&said("Ebb Guess"), &said("26-002")], kind);
     assert_eq!(
         told,
-        "\u{2018}Ebb Guess\u{2019}\n  form: laciniated (provisional: by eye)\n  size: small, 150 mm (one \
-         bloom)\n  colour: strong red\n\n26-002\n  form: novelty, a form of its own (nearest: \
-         laciniated)\n  season: seen in bloom on 30 September (2026)\n"
+        "\u{2018}Ebb Guess\u{2019}\n  form: laciniated (provisional: by eye)\n  size: 1 bloom measured so \
+         far: 150 mm\n  colour: strong red\n\n26-002\n  form: novelty, declared a form of its \
+         own\n  season: seen in bloom so far in September 2026\n"
     );
 }

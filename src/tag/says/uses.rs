@@ -2,11 +2,11 @@
 //! cautions that this calls for.
 
 use super::{Grounds, Known};
-use crate::variety::{Known as Fitting, Use};
+use crate::variety::{Ground, Known as Fitting, Use};
 
 /// Uses and cautions.
 pub(super) struct Claimed {
-    /// `best uses: market bunch, tuck-in; expected of its form: worn`.
+    /// `best uses: market bunch, filler; expected of its form: worn`.
     pub told: Option<String>,
     /// One sentence after the other.
     pub cautions: Option<String>,
@@ -19,29 +19,27 @@ impl Known<'_> {
             under,
             uses,
             practice,
+            release,
             ..
         } = self.grounds;
         let set = &under.keyer.set;
         let fitting = Fitting::of(&self.variety, set, uses);
-        let mut fits: Vec<(&Use, f64, bool)> = uses
+        let enough = release.enough(&self.variety.weather, practice.observed);
+        let mut fits: Vec<(&Use, f64, Ground)> = uses
             .list()
             .iter()
             .filter_map(|one| {
                 let fitness = fitting.fitness(one).filter(|fit| *fit >= practice.floor)?;
-                Some((
-                    one,
-                    fitness,
-                    fitting.observed_share(one) >= practice.observed,
-                ))
+                Some((one, fitness, fitting.ground(one, &enough)?))
             })
             .collect();
         // Stable, so that uses that fit alike stay in the order of their table.
         fits.sort_by(|a, b| b.1.total_cmp(&a.1));
-        let of = |observed: bool| -> Vec<&Use> {
-            let own = fits.iter().filter(|(.., own)| *own == observed);
+        let of = |ground: Ground| -> Vec<&Use> {
+            let own = fits.iter().filter(|(.., own)| *own == ground);
             own.map(|(one, ..)| *one).take(practice.most_uses).collect()
         };
-        let (own, expected) = (of(true), of(false));
+        let (own, expected) = (of(Ground::Own), of(Ground::Expected));
         let names = |uses: &[&Use]| {
             let names: Vec<&str> = uses.iter().map(|one| one.name.as_str()).collect();
             names.join(", ")
@@ -50,9 +48,6 @@ impl Known<'_> {
         if !own.is_empty() {
             told.push(format!("best uses: {}", names(&own)));
         }
-        // Of an unknown form nothing is expected.
-        let known = fitting.form().is_some();
-        let expected = if known { expected } else { Vec::new() };
         if !expected.is_empty() {
             told.push(format!("expected of its form: {}", names(&expected)));
         }

@@ -1,39 +1,68 @@
-//! Days in the vase, where stems were tested.
+//! Days in the vase, where as many stems were tested as the gate asks for.
 
 use super::Known;
-use crate::trial::statistics::survival::Curve;
+use crate::measure::days;
+use crate::trial::statistics::survival::{Curve, Stem};
 
 impl Known<'_> {
-    /// The row's own test; where it has none, a tested figure of the record. What somebody states
-    /// without a count of stems is no observation and is not said.
+    /// The row's own test; where it has none of enough stems, a tested figure of the record. What
+    /// somebody states without a count of stems is no observation and is not said.
     pub(super) fn vase(&self) -> Option<String> {
-        if let Some(curve) = &self.evidence.vase {
-            return Some(told(curve));
+        let least = self.grounds.release.least.stems;
+        let curve = self.evidence.vase.as_ref();
+        if let Some(curve) = curve.filter(|curve| curve.stems >= least) {
+            return told(curve, &self.evidence.vase_stems);
         }
         let vase = self.record?.vase?;
-        let stems = vase.stems?.get();
-        let days = vase.days.get();
-        Some(format!(
-            "{days} days in the vase ({})",
-            plural(stems as usize, "stem tested", "stems tested")
-        ))
+        let stems = usize::try_from(vase.stems?.get()).ok()?;
+        (stems >= least).then(|| {
+            let tested = plural(stems, "stem tested", "stems tested");
+            format!("{} in the vase ({tested})", days(vase.days.get()))
+        })
     }
 }
 
-fn told(curve: &Curve) -> String {
-    let stems = plural(curve.stems, "stem", "stems");
-    match curve.median {
-        Some(median) => format!("{median} days in the vase (median of {stems})"),
-        None => format!(
-            "over {} days in the vase (over half of {stems} still fresh then)",
-            curve.watched
-        ),
+fn told(curve: &Curve, stems: &[Stem]) -> Option<String> {
+    let count = plural(curve.stems, "stem", "stems");
+    if let Some(median) = curve.median {
+        return Some(format!("{} in the vase (median of {count})", days(median)));
     }
+    let fresh = fresh_by_most(stems)?;
+    Some(format!(
+        "over {} in the vase (over half of {count} still fresh then)",
+        days(fresh)
+    ))
+}
+
+/// The last day on which over half of the stems were seen still fresh; the last day of the test may
+/// have been one stem's.
+fn fresh_by_most(stems: &[Stem]) -> Option<f64> {
+    let still = |day: f64| {
+        let fresh = |stem: &&Stem| stem.days > day || (stem.days == day && !stem.ended);
+        2 * stems.iter().filter(fresh).count() > stems.len()
+    };
+    let watched = stems.iter().map(|stem| stem.days);
+    watched.filter(|day| still(*day)).max_by(f64::total_cmp)
 }
 
 fn plural(count: usize, one: &str, many: &str) -> String {
     match count {
         1 => format!("1 {one}"),
         count => format!("{count} {many}"),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_last_day_watched_of_one_stem_is_not_said_of_most() {
+        let stem = |days: f64, ended: bool| Stem { days, ended };
+        let mut stems = vec![stem(2.0, false); 9];
+        stems.push(stem(9.0, false));
+        assert_eq!(fresh_by_most(&stems), Some(2.0));
+        assert_eq!(fresh_by_most(&[stem(3.0, true), stem(5.0, true)]), None);
+        assert_eq!(fresh_by_most(&[stem(6.0, false)]), Some(6.0));
     }
 }

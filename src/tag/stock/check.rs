@@ -27,6 +27,8 @@ impl Stock {
                 ),
             );
         }
+        let planting = self.practice.planting.checked();
+        planting.or_else(|told| wrong("planting", told))?;
         for (at, kind) in self.kinds.iter().enumerate() {
             if self.kinds[..at].iter().any(|other| other.id == kind.id) {
                 return wrong(&kind.id, "found the kind twice, expected it once".into());
@@ -83,6 +85,11 @@ impl Sheet {
             return Err(format!(
                 "found {} by {} labels, expected 1 to 1,000 of them",
                 self.across, self.down
+            ));
+        }
+        if let Some(dots) = self.dots.filter(|dots| !(50.0..=5000.0).contains(dots)) {
+            return Err(format!(
+                "found {dots} dots to the inch, expected 50 to 5,000 as the printer has them"
             ));
         }
         let step = self.step.unwrap_or(self.label);

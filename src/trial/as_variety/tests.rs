@@ -8,8 +8,8 @@ const CREDENCE: f64 = 0.95;
 fn a_seedling_is_scored_by_the_code_that_scores_varieties() {
     let bench = Bench::new();
     let seen = bench.evidence(&[
-        &format!("date=2026-08-01 {BALL} diameter=80mm,82mm,81mm colour='coral,second:cream' stem=52cm,54cm cut=6 plants=2 height=105cm"),
-        &format!("date=2026-08-14 {BALL} diameter=82mm,83mm vase=8,9,9,8,9+ weather=wind:1/9 cut=4"),
+        &format!("date=2026-08-01 {BALL} diameter=80mm,82mm,81mm colour='coral,second:lab(92 -1 19)' stem=52cm,54cm cut=6 plants=2 height=105cm"),
+        &format!("date=2026-08-14 {BALL} diameter=81mm,82mm vase=8,9,9,8,9+ weather=wind:1/9 cut=4"),
     ]);
     let variety = seen.as_variety(&bench.keyer, CREDENCE, None);
     assert_eq!(variety.name.as_str(), "24-001");
@@ -29,13 +29,17 @@ fn a_seedling_is_scored_by_the_code_that_scores_varieties() {
     assert_eq!(
         colours,
         [
-            ("lab(64.0 43.0 34.0)", Pattern::Blend),
+            // What was noted by word is not turned into a measured colour.
+            ("coral", Pattern::Blend),
             ("lab(92.0 -1.0 19.0)", Pattern::Blend)
         ]
     );
     let uses = Uses::embedded();
-    let fits = seen.fits(&bench.keyer, CREDENCE, None, &uses, SizeUnits::Mm);
+    let release = Release::embedded();
+    let fits = seen.fits((&bench.keyer, &uses), &release, 0.5, None, SizeUnits::Mm);
     let bunch = &fits[uses.find("market-bunch").expect("a use")];
+    // Five stems in the vase are fewer than the gate asks for.
+    assert_eq!(bunch.ground, Some(Ground::Expected));
     assert!(
         bunch.fitness.is_some_and(|fitness| fitness > 0.9),
         "{bunch:?}"
@@ -52,6 +56,45 @@ fn a_seedling_is_scored_by_the_code_that_scores_varieties() {
         variety.keyed_under(&bench.keyer.set),
         bench.keyer.set.find("miniature-ball")
     );
+}
+
+/// Neither the form nor a use is made from looks that settle no form, however strictly their
+/// answers could be keyed.
+#[test]
+fn looks_that_settle_no_form_make_none_for_choose() {
+    let bench = Bench::new();
+    let seen = bench.evidence(&[
+        "date=2026-08-01 centre=closed tip=split set=wavy diameter=110mm",
+        "date=2026-08-10 centre=closed tip=pointed roll=back rolled=90 line=straight set=regular",
+        "date=2026-08-20 centre=closed tip=rounded roll=flat set=regular outline=saucer",
+    ]);
+    assert_eq!(seen.form.settled(CREDENCE), None);
+    let variety = seen.as_variety(&bench.keyer, CREDENCE, None);
+    assert_eq!(variety.form_under(&bench.keyer.set), None);
+    assert_eq!(
+        variety.bloom.as_ref().map(Text::as_str),
+        Some("centre=closed")
+    );
+    let uses = Uses::embedded();
+    let release = Release::embedded();
+    let fits = seen.fits((&bench.keyer, &uses), &release, 0.5, None, SizeUnits::Mm);
+    // All agree that its centre is closed, which is seen and speaks against one use.
+    let said: Vec<(usize, Option<Ground>)> = fits
+        .iter()
+        .filter(|fit| fit.ground.is_some())
+        .map(|fit| (fit.use_at, fit.ground))
+        .collect();
+    let pollinators = uses.find("pollinators").expect("a use");
+    assert_eq!(said, [(pollinators, Some(Ground::Own))]);
+    assert!(fits[pollinators].fitness < Some(0.1));
+    // What the list has keyed stands beside them.
+    let keyed = Variety {
+        bloom: Text::new(BALL).ok(),
+        diameters: vec!["100mm".parse().expect("a length")],
+        ..Variety::named(Text::new("Haaf Keyed").expect("a name"))
+    };
+    let both = seen.as_variety(&bench.keyer, CREDENCE, Some(&keyed));
+    assert_eq!(both.bloom, keyed.bloom);
 }
 
 #[test]

@@ -1,12 +1,12 @@
 //! The checks of the gate, one by one, each in words.
 
+use super::judged::{tubers, vase, weather};
 use super::{Check, Gate, Release, State};
 use crate::form::sentences::percent;
 use crate::form::{Keyer, Status};
 use crate::measure::SizeUnits;
 use crate::trial::evidence::{Evidence, Under};
 use crate::trial::seedling::Subject;
-use crate::trial::statistics::share::Share;
 
 /// Every check, in the order in which they are told: what takes a bloom first.
 pub(super) fn all(
@@ -37,7 +37,7 @@ pub(super) fn all(
     checks
 }
 
-fn check(gate: Gate, state: State, told: String) -> Check {
+pub(super) fn check(gate: Gate, state: State, told: String) -> Check {
     Check { gate, state, told }
 }
 
@@ -49,7 +49,8 @@ fn form(release: &Release, evidence: &Evidence, keyer: &Keyer, units: SizeUnits)
         return missing("answer its traits: no bloom was looked at".to_string());
     };
     let share = percent(leading.share);
-    if evidence.novelty {
+    // What nobody looked at cannot be told from a form that has a name.
+    if evidence.novelty && seen.days > 0 {
         let told = format!(
             "it is declared a novelty (nearest: {}, {share})",
             name(leading.form)
@@ -133,10 +134,18 @@ fn new(release: &Release, evidence: &Evidence) -> Check {
         let told = "note its main colour: none is known".to_string();
         return check(Gate::New, State::Missing, told);
     }
-    let measured = evidence.colours.first().is_some_and(|one| one.measured > 0);
+    let measured = evidence
+        .colours
+        .first()
+        .is_some_and(|one| one.name.is_some());
     if !measured {
         let told =
             "measure its colour, by hex or lab(L a b): a word is too wide to tell new from known";
+        return check(Gate::New, State::Missing, told.to_string());
+    }
+    if evidence.near.iter().any(|near| near.same_form.is_none()) {
+        let told =
+            "settle its form: whether its colour is new is asked among varieties of one form";
         return check(Gate::New, State::Missing, told.to_string());
     }
     let least = release.least.new;
@@ -169,68 +178,6 @@ fn new(release: &Release, evidence: &Evidence) -> Check {
     }
 }
 
-fn vase(release: &Release, evidence: &Evidence) -> Check {
-    let tested = evidence.vase.as_ref().map_or(0, |curve| curve.stems);
-    // The curve's own limits are undefined where no stem is left; this count is exact.
-    let limit = release.cull.vase;
-    let lasted = lasted(evidence, limit);
-    if lasted.limits().high < 0.5 {
-        let told = format!(
-            "{} of {} lasted over {limit} days in the vase: half of them surely do not",
-            lasted.hit(),
-            plural(lasted.of() as usize, "stem")
-        );
-        return check(Gate::Vase, State::Against, told);
-    }
-    counted(
-        Gate::Vase,
-        tested,
-        release.least.stems,
-        |more| format!("test {} in the vase", plural(more, "more stem")),
-        |count| match evidence.vase.as_ref().and_then(|curve| curve.median) {
-            Some(median) => format!(
-                "{} tested in the vase, median {median} days",
-                plural(count, "stem")
-            ),
-            None => format!(
-                "{} tested in the vase, median not reached",
-                plural(count, "stem")
-            ),
-        },
-    )
-}
-
-/// Stems that lasted over so many days, of those of which that is known.
-fn lasted(evidence: &Evidence, days: f64) -> Share {
-    let known = evidence.vase_stems.iter();
-    let known = known.filter(|stem| stem.ended || stem.days > days);
-    known
-        .filter_map(|stem| Share::new(u32::from(stem.days > days), 1))
-        .sum()
-}
-
-/// Weather only speaks against; that none came is nobody's fault.
-fn weather(release: &Release, evidence: &Evidence) -> Option<Check> {
-    let worst = evidence
-        .damage
-        .iter()
-        .max_by(|a, b| a.share.limits().low.total_cmp(&b.share.limits().low))?;
-    let share = worst.share;
-    let told = format!(
-        "{} damaged {} of {} open blooms",
-        worst.kind.word(),
-        share.hit(),
-        share.of()
-    );
-    let limit = release.cull.damage;
-    Some(if share.limits().low > limit {
-        let told = format!("{told}, surely over your limit of {}", percent(limit));
-        check(Gate::Weather, State::Against, told)
-    } else {
-        check(Gate::Weather, State::Met, told)
-    })
-}
-
 fn seasons(release: &Release, evidence: &Evidence) -> Check {
     counted(
         Gate::Seasons,
@@ -251,43 +198,8 @@ fn plants(release: &Release, evidence: &Evidence) -> Check {
     )
 }
 
-fn tubers(release: &Release, evidence: &Evidence) -> Check {
-    let missing = |told| check(Gate::Tubers, State::Missing, told);
-    let tubers = &evidence.tubers;
-    let kept: Share = tubers.kept;
-    let told = format!("{} of {} tubers kept", kept.hit(), kept.of());
-    if kept.of() > 0 && kept.limits().high < release.cull.kept {
-        let told = format!(
-            "{told}, surely under your limit of {}",
-            percent(release.cull.kept)
-        );
-        return check(Gate::Tubers, State::Against, told);
-    }
-    let enough = kept.of() >= release.least.tubers;
-    match (enough, kept.value(), tubers.stored) {
-        (true, Some(share), _) if share >= release.least.kept => {
-            check(Gate::Tubers, State::Met, told)
-        }
-        (_, _, Some(stored)) => missing(format!(
-            "count the sound ones of {} in spring",
-            plural(stored as usize, "stored tuber")
-        )),
-        (_, None, None) => {
-            missing("lift and count its tubers, and count the sound ones in spring".to_string())
-        }
-        (true, ..) => missing(format!(
-            "store its tubers another winter: {told}, and {} is wanted",
-            percent(release.least.kept)
-        )),
-        (false, ..) => missing(format!(
-            "store its tubers another winter: {told}, and {} are wanted",
-            release.least.tubers
-        )),
-    }
-}
-
 /// A check of how many there are.
-fn counted(
+pub(super) fn counted(
     gate: Gate,
     found: usize,
     least: usize,
@@ -301,7 +213,8 @@ fn counted(
     check(gate, State::Missing, told)
 }
 
-fn plural(count: usize, one: &str) -> String {
+/// `1 stem`, `3 stems`.
+pub(super) fn plural(count: usize, one: &str) -> String {
     let ending = if count == 1 { "" } else { "s" };
     format!("{count} {one}{ending}")
 }

@@ -7,12 +7,13 @@
 //! average over shares. The price is an interval that is somewhat too wide.
 
 use statrs::distribution::{Beta, ContinuousCDF};
+use statrs::function::beta::beta_reg;
 
 use super::LEVEL;
 use crate::measure::sample::Interval;
 
-/// So many of so many.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+/// So many of so many; none of none to begin with.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub struct Share {
     hit: u32,
     of: u32,
@@ -44,6 +45,58 @@ impl Share {
         self.interval(LEVEL)
     }
 
+    /// Whether the whole interval at 95 % lies over `limit`, 0 to 1.
+    pub fn surely_over(self, limit: f64) -> bool {
+        // The quantile that is the lower limit lies over it where less than its tail lies below:
+        // one look at the law in place of a search for the quantile.
+        let (hit, missed) = (f64::from(self.hit), f64::from(self.of - self.hit));
+        let limit = limit.clamp(0.0, 1.0);
+        self.hit > 0 && beta_reg(hit, missed + 1.0, limit) < (1.0 - LEVEL) / 2.0
+    }
+
+    /// Whether the whole interval at 95 % lies under `limit`, 0 to 1.
+    pub fn surely_under(self, limit: f64) -> bool {
+        let others = Share {
+            hit: self.of - self.hit,
+            ..self
+        };
+        others.surely_over(1.0 - limit)
+    }
+
+    /// How many more would bring the whole interval to one side of `limit` if the share stayed as
+    /// it is, rounded towards the limit; `None` where none are counted yet or it takes over `most`.
+    pub fn more_to_tell(self, limit: f64, most: u32) -> Option<u32> {
+        let over = self.value()? > limit;
+        let sure = |more: &u32| {
+            let of = self.of.saturating_add(*more);
+            let hit = u64::from(self.hit) * u64::from(of);
+            let own = u64::from(self.of);
+            // No more than `of`, which fits.
+            let hit = if over { hit / own } else { hit.div_ceil(own) } as u32;
+            let like = Share { hit, of };
+            if over {
+                like.surely_over(limit)
+            } else {
+                like.surely_under(limit)
+            }
+        };
+        (1..=most).find(sure)
+    }
+
+    /// With fewer more than this nothing could bring the whole interval to one side of `limit`,
+    /// however they turn out; `None` where it takes over `most`.
+    pub fn least_to_tell(self, limit: f64, most: u32) -> Option<u32> {
+        let sure = |more: &u32| {
+            let of = self.of.saturating_add(*more);
+            let all = Share {
+                hit: self.hit.saturating_add(*more),
+                of,
+            };
+            all.surely_over(limit) || Share { of, ..self }.surely_under(limit)
+        };
+        (1..=most).find(sure)
+    }
+
     /// The exact interval at `level`, 0 to 1. Of none it is 0 to 1: nothing is known. A level out
     /// of range gives the widest too.
     pub fn interval(self, level: f64) -> Interval {
@@ -66,7 +119,7 @@ impl Share {
 impl std::iter::Sum for Share {
     /// All counts together; beyond what a `u32` holds it stays at the most.
     fn sum<I: Iterator<Item = Share>>(shares: I) -> Share {
-        shares.fold(Share { hit: 0, of: 0 }, |sum, one| Share {
+        shares.fold(Share::default(), |sum, one| Share {
             hit: sum.hit.saturating_add(one.hit),
             of: sum.of.saturating_add(one.of),
         })
@@ -144,6 +197,39 @@ mod tests {
                 prop_assert!(few.low <= value && value <= few.high);
                 prop_assert!(many.low >= few.low - 1e-12 && many.high <= few.high + 1e-12);
                 prop_assert!(many.high - many.low < few.high - few.low);
+            }
+        }
+
+        #[test]
+        fn a_share_is_surely_beyond_a_limit_where_its_interval_is(
+            hit in 0u32..60, missed in 0u32..60, limit in 0.0..1.0_f64
+        ) {
+            let one = share(hit, hit + missed);
+            let found = one.limits();
+            // The search for a quantile ends somewhere near it.
+            prop_assume!((found.low - limit).abs() > 1e-9 && (found.high - limit).abs() > 1e-9);
+            prop_assert_eq!(one.surely_over(limit), found.low > limit);
+            prop_assert_eq!(one.surely_under(limit), found.high < limit);
+        }
+
+        #[test]
+        fn as_many_more_as_are_said_do_tell_and_fewer_than_the_least_cannot(
+            hit in 0u32..30, missed in 0u32..30, limit in 0.1..0.9_f64, turn in 0.0..1.0_f64
+        ) {
+            let one = share(hit, hit + missed);
+            prop_assume!(hit + missed > 0 && !one.surely_over(limit) && !one.surely_under(limit));
+            if let Some(more) = one.more_to_tell(limit, 60) {
+                let of = hit + missed + more;
+                let alike = f64::from(hit) / f64::from(hit + missed) * f64::from(of);
+                let alike = if one.value() > Some(limit) { (alike + 1e-9).floor() } else { (alike - 1e-9).ceil() };
+                let then = share(alike as u32, of).limits();
+                prop_assert!(then.low > limit - 1e-9 || then.high < limit + 1e-9, "{more}: {then:?}");
+            }
+            if let Some(least) = one.least_to_tell(limit, 60) {
+                let more = least - 1;
+                let bad = (f64::from(more) * turn) as u32;
+                let then = share(hit + bad, hit + missed + more);
+                prop_assert!(!then.surely_over(limit) && !then.surely_under(limit));
             }
         }
 

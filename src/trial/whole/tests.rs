@@ -60,16 +60,19 @@ fn the_row_counts_by_sowing_by_season_and_by_parent() {
     let parents: Vec<(String, u32, Share)> = whole
         .parents
         .iter()
-        .map(|one| (one.parent.to_string(), one.counts.sown, one.family.own))
+        .map(|one| (one.parent.to_string(), one.counts.sown, one.offspring.own))
         .collect();
     let share = |hit, of| Share::new(hit, of).expect("a share");
     assert_eq!(
         parents,
         [
-            ("Ebb Ember".to_string(), 2, share(2, 2)),
             ("24-001".to_string(), 1, share(0, 0)),
+            ("Ebb Ember".to_string(), 2, share(2, 2)),
             ("Haaf Light".to_string(), 3, share(1, 2)),
         ]
     );
-    assert_eq!(Trial::default().whole().families, None);
+    // Of so few nothing is told but their count.
+    let told = whole.parents.iter().map(|one| one.offspring.estimate);
+    assert!(told.flatten().next().is_none());
+    assert_eq!(Trial::default().whole().new_parent, None);
 }

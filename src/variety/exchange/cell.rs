@@ -8,6 +8,7 @@ use jiff::civil::Date;
 use super::Terms;
 use super::own_words::{Kind, expected};
 use crate::colour::{Part, Pattern};
+use crate::variety::StemsAWeek;
 use crate::variety::record::{ColourNote, Offer};
 use crate::variety::text::{Text, plain};
 
@@ -87,6 +88,16 @@ pub(super) fn whole(cell: &str) -> Result<u32, String> {
 /// A whole number over 0.
 pub(super) fn count(cell: &str) -> Result<NonZeroU32, String> {
     NonZeroU32::new(whole(cell)?).ok_or_else(|| format!("found {cell:?}, expected a number over 0"))
+}
+
+/// Stems of one plant in a week.
+pub(super) fn stems_a_week(cell: &str) -> Result<StemsAWeek, String> {
+    let point = with_point(cell);
+    let plain = point.bytes().all(|b| b.is_ascii_digit() || b == b'.');
+    let number = plain.then(|| point.parse::<f64>().ok()).flatten();
+    let number = number
+        .ok_or_else(|| format!("found {cell:?}, expected a number of stems a week such as 1.5"))?;
+    StemsAWeek::try_from(number)
 }
 
 /// `yes` or `no`.

@@ -104,6 +104,7 @@ pub(super) fn written(variety: &Variety, field: Field) -> Option<Cow<'_, str>> {
         Field::Vase => number(variety.vase?.days.get().to_string()),
         Field::VaseStems => number(variety.vase?.stems?.to_string()),
         Field::Weather => many(variety.weather.iter().map(ToString::to_string).collect()),
+        Field::StemsAWeek => number(variety.stems_a_week?.get().to_string()),
         Field::StemsAPlant => number(variety.stems_a_plant?.to_string()),
         Field::OnHand => number(variety.on_hand?.to_string()),
         Field::Offers => many(variety.offers.iter().map(cell::offer_out).collect()),

@@ -26,6 +26,7 @@ pub enum Field {
     Vase,
     VaseStems,
     Weather,
+    StemsAWeek,
     StemsAPlant,
     OnHand,
     Offers,
@@ -42,7 +43,7 @@ pub enum Field {
 }
 
 /// Every field with its heading in an export and the other headings that it is known by.
-const HEADINGS: [(Field, &str, &[&str]); 33] = [
+const HEADINGS: [(Field, &str, &[&str]); 34] = [
     (
         Field::Name,
         "name",
@@ -170,6 +171,16 @@ const HEADINGS: [(Field, &str, &[&str]); 33] = [
     ),
     (Field::VaseStems, "vase stems", &["stems tested"]),
     (Field::Weather, "weather", &["weather damage"]),
+    (
+        Field::StemsAWeek,
+        "stems a week",
+        &[
+            "stems per week",
+            "stems a plant a week",
+            "stems per plant per week",
+            "weekly stems",
+        ],
+    ),
     (
         Field::StemsAPlant,
         "stems a plant",

@@ -132,6 +132,8 @@ impl<'a> Merge<'a> {
         if let Some(value) = value {
             self.variety.weather = value;
         }
+        let value = self.read(Field::StemsAWeek, cell::stems_a_week);
+        self.variety.stems_a_week = value.or(self.variety.stems_a_week);
         let value = self.read(Field::StemsAPlant, cell::count);
         self.variety.stems_a_plant = value.or(self.variety.stems_a_plant);
         let value = self.read(Field::OnHand, cell::whole);
