@@ -57,7 +57,7 @@ pub struct Candidates {
 
 impl Candidates {
     /// Reads a plan against a list. Taken in is what serves a need, is to be tried or is fixed, and
-    /// what can lower the cost by filling an order up ([`super::padding`]).
+    /// what can lower the cost by filling an order up ([`super::Padding`]).
     ///
     /// # Errors
     /// A sentence for each word of the plan that means nothing: forms, uses, colours, what is fixed.
