@@ -59,7 +59,7 @@ fn main() {
     let drawn = (1..=large.unwrap_or(4)).map(|seed| (format!("large-{seed}"), seed));
     let large = drawn.flat_map(|(name, seed)| {
         let model = orders::drawn(seed, kind);
-        let padded = with_fillers(&model, seed, FILLERS, 500..700);
+        let padded = with_fillers(&model, seed, FILLERS, 300..1500, kind.step);
         [
             (name.clone(), model.clone(), model),
             (format!("{name}-padded"), padded.clone(), padded),

@@ -215,7 +215,7 @@ fn for_outside() -> Vec<(String, Model)> {
         if at % 3 == 0 {
             all.push((
                 format!("padded-{at:02}"),
-                with_fillers(&model, at, 30, 10..250),
+                with_fillers(&model, at, 30, 10..250, kind.step),
             ));
         }
         all.push((format!("drawn-{at:02}"), model));

@@ -4,7 +4,7 @@
 //! planted, so it takes no place. Of one supplier let everything else come to G and such padding to
 //! t on top; whatever G is, needs, beds and varieties are as they are, and only t and the postage are
 //! left to choose. With a least order L, postage P, and postage free from F:
-//! - without L and F the best t is 0;
+//! - without L and F, and where nothing else is bought there, the best t is 0;
 //! - the least sum of padding that is no less than L - G reaches the least order. It is no more than
 //!   the least sum that is no less than L itself; call that R, and 0 where there is no L;
 //! - beyond that, t pays only by saving the postage, so only where it is under P more.
@@ -145,4 +145,49 @@ impl Model {
 
 fn is_of_terms(fault: &Fault) -> bool {
     matches!(fault, Fault::LeastOrder(_) | Fault::Money)
+}
+
+#[cfg(test)]
+mod tests {
+    use proptest::prelude::*;
+
+    use super::*;
+
+    /// Every sum that the packs come to.
+    fn sums(packs: &[(u64, u64)]) -> Vec<u64> {
+        packs.iter().fold(vec![0], |sums, (price, most)| {
+            let more = |sum: &u64| {
+                (0..=*most)
+                    .map(|packs| sum + price * packs)
+                    .collect::<Vec<_>>()
+            };
+            sums.iter().flat_map(more).collect()
+        })
+    }
+
+    proptest! {
+        /// By trying every sum: none over the most is better than the best of those up to it, whatever
+        /// else the order is worth.
+        #[test]
+        fn no_more_padding_than_the_most_is_ever_better(
+            packs in prop::collection::vec((1..30_u64, 0..5_u64), 0..4),
+            worth in 1..80_u64,
+            least in 0..70_u64,
+            postage in 0..25_u64,
+            free_over in prop::option::of(0..90_u64),
+        ) {
+            let terms = Supplier { name: String::new(), postage, free_over, least };
+            let cost = |padding: &u64| {
+                let free = free_over.is_some_and(|over| worth + padding >= over);
+                (worth + padding >= least).then_some(padding + if free { 0 } else { postage })
+            };
+            let most = match terms.takes_padding() {
+                true => terms.most_padding(&packs),
+                false => 0,
+            };
+            let all = sums(&packs);
+            let few = all.iter().filter(|sum| **sum <= most);
+            prop_assert_eq!(few.filter_map(cost).min(), all.iter().filter_map(cost).min());
+        }
+    }
 }

@@ -13,6 +13,7 @@ pub(crate) fn with_fillers(
     seed: u64,
     fillers: usize,
     worth: std::ops::Range<u64>,
+    step: u64,
 ) -> Model {
     let mut random = fastrand::Rng::with_seed(seed);
     let mut model = model.clone();
@@ -31,7 +32,7 @@ pub(crate) fn with_fillers(
         model.offers.push(Pack {
             variety: model.varieties.len() - 1,
             supplier: random.usize(0..model.suppliers.len()),
-            price: random.u64(250..750),
+            price: random.u64(250..750) / step * step,
             tubers: 1,
             least: 0,
             most: random.u64(1..5),

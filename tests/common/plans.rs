@@ -3,7 +3,7 @@
 use serde_json::{Value, json};
 use trug::colour::Vocabulary;
 use trug::form::RuleSet;
-use trug::order::Plan;
+use trug::order::{Against, Plan};
 use trug::variety::{Grounds, Index, Uses, Varieties, Variety};
 
 /// A list and a plan.
@@ -40,7 +40,12 @@ pub(crate) fn drawn(seed: u64) -> Drawn {
 
 /// What the list says of each variety (in its order) where a need asks: its fitness for each use, and
 /// its distance from each need's colours; null where nothing is known.
-pub(crate) fn facts(list: &Varieties, plan: &Plan) -> Value {
+pub(crate) fn facts(drawn: &Drawn) -> Value {
+    read(drawn, |against| facts_of(drawn, against))
+}
+
+/// The plan's list and what it is read against, for `then`.
+pub(crate) fn read<T>(drawn: &Drawn, then: impl FnOnce(Against<'_>) -> T) -> T {
     let (rules, uses, words) = (
         RuleSet::embedded().remove(0),
         Uses::embedded(),
@@ -50,9 +55,18 @@ pub(crate) fn facts(list: &Varieties, plan: &Plan) -> Value {
         rules: &rules,
         uses: &uses,
         words: &words,
-        stems_a_plant: plan.season.usual_total(),
+        stems_a_plant: drawn.plan.season.usual_total(),
     };
-    let index = Index::new(list, grounds);
+    then(Against {
+        list: &drawn.list,
+        index: &Index::new(&drawn.list, grounds),
+        grounds,
+    })
+}
+
+fn facts_of(drawn: &Drawn, against: Against<'_>) -> Value {
+    let (list, plan, index) = (&drawn.list, &drawn.plan, against.index);
+    let Grounds { uses, words, .. } = against.grounds;
     let fitness = |id: &str| -> Vec<Option<f64>> {
         let at = uses.find(id).expect("a use");
         (0..list.len()).map(|row| index.fitness(row, at)).collect()

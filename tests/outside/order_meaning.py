@@ -236,10 +236,13 @@ class Plan:
         terms = self.terms.get(supplier)
         if terms is None:
             return [(0, 0, np.inf)]
-        least = hundredths(terms.get("least", "0"))
-        ways = [(0, None, None), (hundredths(terms["postage"]), least, np.inf)]
-        if "free_over" in terms:
-            ways.append((0, max(least, hundredths(terms["free_over"])), np.inf))
+        least, postage = hundredths(terms.get("least", "0")), hundredths(terms["postage"])
+        ways = [(0, None, None)]
+        free = hundredths(terms["free_over"]) if "free_over" in terms and postage else None
+        if free is None or free > least:
+            ways.append((postage, least, np.inf))
+        if free is not None:
+            ways.append((0, max(least, free), np.inf))
         return ways
 
     def least_cost(self):
@@ -247,12 +250,12 @@ class Plan:
         suppliers = sorted({offer[1] for offer in self.offers})
         best = None
         for ways in itertools.product(*map(self.ways, suppliers)):
-            found = self.least_by(dict(zip(suppliers, ways)))
-            if found is not None and (best is None or found < best):
-                best = found
+            found = self.least_by(dict(zip(suppliers, ways)), best)
+            best = best if found is None else found
         return best
 
-    def least_by(self, ways):
+    def least_by(self, ways, best):
+        """The least cost by one way with each supplier; None where it is no less than the best."""
         program = Milp()
         for at in range(len(self.list)):
             program.column(("plants", at), whole=True)
@@ -272,10 +275,14 @@ class Plan:
             if low:
                 own = [(("packs", at), offer[2]) for at, offer in enumerate(self.offers) if offer[1] == supplier]
                 program.row(own, low=low, high=high)
+        postage = sum(way[0] for way in ways.values())
+        if best is not None:
+            goods = [(("packs", at), offer[2]) for at, offer in enumerate(self.offers)]
+            program.row(goods, high=best - postage - 1)
         for week in self.weeks:
             self.share_out(program, week, lambda at: ([(("plants", at), 1)], 0))
         solved = program.solved()
-        return None if solved is None else round(solved[0]) + sum(way[0] for way in ways.values())
+        return None if solved is None else round(solved[0]) + postage
 
     def lacking(self, plants):
         """The weeks in which these plants' stems cannot be shared out so that every need is met."""

@@ -83,6 +83,25 @@ fn check(keys: &str, size: (u16, u16), seen: &[&str]) {
     must_show(&shown, keys, seen);
 }
 
+/// A few singles at 3.00, where the supplier takes no order under 20.00: a ball at 4.00 fills it up,
+/// which serves nothing.
+#[test]
+fn what_fills_an_order_up_is_told_on_its_row_and_below() {
+    let mut plan = plan();
+    let terms = &mut plan.suppliers[0];
+    terms.least = Some(crate::variety::Money::hundredths(20_00));
+    plan.needs.truncate(1);
+    plan.needs[0].forms = vec![crate::variety::Text::new("single").expect("a form")];
+    plan.needs[0].stems = std::num::NonZeroU32::MIN;
+    let mut app = app_with(Ok(plan), Keeping::Folder);
+    app.update(Message::Resize(WIDE.0, WIDE.1));
+    work(&mut app);
+    play(&mut app, "l");
+    let shown = screen(&app, WIDE);
+    let seen = ["fills up Oar Bulbs", "to reach the least order of 20.00"];
+    must_show(&shown, "l", &seen);
+}
+
 #[test]
 fn needs_means_and_solution_are_on_one_page() {
     for (keys, seen) in [

@@ -71,17 +71,12 @@ impl Master<'_> {
             let used = self.column(0.0, 1.0, true);
             self.first.push(used);
             money.push((used, supplier.postage as f64));
-            // Free packs are bought of somebody too.
-            let packs = worth
-                .iter()
-                .map(|(column, price)| (*column, price.max(1.0)));
-            let packs_all: f64 = packs
-                .clone()
-                .map(|(column, price)| self.most[column] * price)
-                .sum();
-            let link = packs.chain([(used, -packs_all)]);
-            self.rows
-                .push(scaled(link.collect(), f64::NEG_INFINITY, 0.0));
+            // What fills the order up is linked by itself: its most is small.
+            let (fills, others): (Vec<_>, Vec<_>) =
+                (worth.iter()).partition(|(column, _)| self.sums(*column).is_some());
+            for packs in [fills, others] {
+                self.link(&packs, used);
+            }
             if supplier.least > 0 {
                 let least = worth
                     .iter()
@@ -103,6 +98,19 @@ impl Master<'_> {
             }
         }
         money
+    }
+
+    /// The row by which packs (column, price) are bought of a supplier who is used.
+    fn link(&mut self, packs: &[&(usize, f64)], used: usize) {
+        // Free packs are bought of somebody too.
+        let packs = { packs.iter() }.map(|(column, price)| (*column, price.max(1.0)));
+        let most = { packs.clone() }.map(|(column, price)| self.most[column] * price);
+        let all: f64 = most.sum();
+        if all > 0.0 {
+            let link = packs.chain([(used, -all)]);
+            self.rows
+                .push(scaled(link.collect(), f64::NEG_INFINITY, 0.0));
+        }
     }
 
     pub(super) fn add_counts(&mut self, goal: Goal) {

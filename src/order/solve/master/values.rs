@@ -45,7 +45,7 @@ impl Master<'_> {
     }
 
     /// The sums that a column may have, where it may not have every whole number.
-    fn sums(&self, column: usize) -> Option<&[u64]> {
+    pub(super) fn sums(&self, column: usize) -> Option<&[u64]> {
         let fills = &self.reduced.fills;
         let offers = self.model.offers.len();
         let at = column.checked_sub(offers - fills.len())?;
