@@ -6,8 +6,8 @@ FOLDER holds expected.json and the files that it names, as written by `cargo tes
 target/tmp/tags). Needs pdftocairo (Debian: poppler-utils), zbarimg (zbar-tools), chromium, and
 pillow and zxing-cpp from PyPI.
 
-- zbar and zxing-cpp read every QR code, one tag at a time, at 200 dots an inch: all that the tag says,
-  to the letter.
+- zbar and zxing-cpp read every QR code, one tag at a time, at 200 dots an inch, those of a roll at the 203
+  of its label printer, whose whole dots its squares are: all that the tag says, to the letter.
 - zbar still does after a photocopy at 300 dots an inch: turned by a degree one way or the other,
   blurred, and thresholded to black and white, once too light and once too dark.
 - a browser draws the SVG as outlines as poppler draws the page of the PDF.
@@ -25,6 +25,8 @@ from PIL import Image, ImageFilter
 
 from paper_prints import DOTS, SHARE, compared, run
 
+# Dots to the inch of the printer of a roll: `dots` of the rolls in assets/tags.ron.
+ROLL = 203
 # Found fewer codes than this, and something was not written.
 LEAST_CODES = 150
 # Copies are light or dark by the threshold between paper and ink, of 255.
@@ -82,14 +84,15 @@ def cropped(page, area, dots):
 
 def check_codes(folder, entry, place):
     wrong, count = [], 0
+    printer = ROLL if entry["name"].endswith("-roll") else DOTS
     for at, page in enumerate(entry["pages"], 1):
         if not page["codes"]:
             continue
         pdf = folder / f"{entry['name']}.pdf"
-        plain, fine = (drawn(pdf, at, dots, place) for dots in (DOTS, COPIER))
+        plain, fine = (drawn(pdf, at, dots, place) for dots in (printer, COPIER))
         for code in page["codes"]:
             count += 1
-            tag = cropped(plain, code["area"], DOTS)
+            tag = cropped(plain, code["area"], printer)
             found = {"zbar": zbar(tag, place), "zxing-cpp": zxing(tag)}
             for threshold in THRESHOLDS:
                 copy = cropped(fine, code["area"], COPIER)
