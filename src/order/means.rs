@@ -6,7 +6,7 @@ use jiff::civil::Date;
 use serde::{Deserialize, Serialize};
 
 use super::model::Supplier;
-use crate::measure::{Exact, Length};
+use crate::measure::{Exact, Length, LengthUnit};
 use crate::variety::{Money, Text};
 
 /// A bed: so many rows, or as many as its width holds at the spacing.
@@ -70,10 +70,14 @@ impl Bed {
         {
             return None;
         }
-        let along = |length: Length| (length.mm() / self.spacing.mm()).floor().parts().0;
         let rows = i128::from(self.across());
-        let places = along(self.length).checked_mul(rows)?;
+        let places = self.along().checked_mul(rows)?;
         u64::try_from(places).ok().filter(|_| places <= MOST_PLACES)
+    }
+
+    /// Plants one behind the other in a row; the spacing is over 0.
+    fn along(&self) -> i128 {
+        (self.length.mm() / self.spacing.mm()).floor().parts().0
     }
 
     /// Plants side by side across its width; 0 where the spacing makes no sense.
@@ -85,6 +89,33 @@ impl Bed {
         let own = self.rows.map(|rows| u64::from(rows.get()));
         own.unwrap_or_else(|| u64::try_from(rows).unwrap_or(0))
     }
+
+    /// Its length, in words, with room for so many places more, in whole rows across; `None` where
+    /// that is more than a bed is believed to hold.
+    pub(super) fn longer(&self, places: u64) -> Option<String> {
+        let across = self.across().max(1);
+        let more = i64::try_from(places.div_ceil(across)).ok()?;
+        let along = i64::try_from(self.along()).ok()? + more;
+        let length = Length::from_mm(self.spacing.mm() * Exact::whole(along));
+        let longer = Bed {
+            length,
+            ..self.clone()
+        };
+        longer.places()?;
+        Some(in_words(length))
+    }
+}
+
+/// An exact length in metres or feet where a decimal of them is enough.
+fn in_words(length: Length) -> String {
+    let unit = |unit: LengthUnit, name: &str| {
+        let number = (length.mm() / unit.in_millimetres()).to_string();
+        (!number.contains('/')).then(|| format!("{number}{name}"))
+    };
+    let centimetres = unit(LengthUnit::Centimetre, "").filter(|number| !number.contains('.'));
+    let metres = centimetres.and_then(|_| unit(LengthUnit::Metre, "m"));
+    let shown = metres.or_else(|| unit(LengthUnit::Foot, "ft"));
+    shown.unwrap_or_else(|| length.to_string())
 }
 
 #[cfg(test)]
@@ -116,5 +147,24 @@ mod tests {
         assert_eq!(bed("300mm", "1m", "400mm", None).places(), Some(0));
         assert_eq!(bed("0mm", "1m", "400mm", None).places(), None);
         assert_eq!(bed("9000m", "900m", "1mm", None).places(), None);
+    }
+
+    /// Worked by hand: 3 rows of 25 plants in 10 m; 7 more places are 3 steps of 400 mm along.
+    #[test]
+    fn a_bed_grows_by_whole_rows_and_its_length_is_exact() {
+        for (length, spacing, rows, more, told) in [
+            ("10m", "400mm", 3, 7, "11.2m"),
+            ("10.3m", "400mm", 3, 7, "11.2m"),
+            ("10m", "400mm", 2, 1, "10.4m"),
+            ("125ft", "12in", 2, 3, "127ft"),
+            ("20in", "7in", 1, 1, "1.75ft"),
+        ] {
+            let of = |length: &str| bed(length, "1.2m", spacing, Some(rows));
+            let longer = of(length).longer(more).expect("a length");
+            assert_eq!(longer, told);
+            let before = of(length).places().expect("places");
+            let after = of(&longer).places().expect("places");
+            assert!(after >= before + more && after < before + more + u64::from(rows));
+        }
     }
 }

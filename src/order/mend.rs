@@ -9,12 +9,10 @@ use jiff::ToSpan;
 
 use super::candidates::{Against, Candidates};
 use super::item::Item;
-use super::means::Bed;
 use super::model::Model;
 use super::plan::Plan;
 use super::settle::{Settled, Status};
 use super::solve::{Progress, Solved, Stop, fewest_plants, least_cost};
-use crate::measure::{Exact, Length, LengthUnit};
 use crate::variety::Money;
 
 /// One change that lets every need be met, with all else as it is. It has been found to do; that
@@ -195,34 +193,6 @@ fn more_bed(plan: &Plan, against: Against<'_>, stop: Stop<'_>) -> Option<Mend> {
     })
 }
 
-impl Bed {
-    /// Its length, in words, with room for so many places more, in whole rows across.
-    fn longer(&self, places: u64) -> Option<String> {
-        let across = self.across().max(1);
-        let along = (self.length.mm() / self.spacing.mm()).floor().parts().0;
-        let along = i64::try_from(along).ok()? + i64::try_from(places.div_ceil(across)).ok()?;
-        let length = Length::from_mm(self.spacing.mm() * Exact::whole(along));
-        let longer = Bed {
-            length,
-            ..self.clone()
-        };
-        longer.places()?;
-        Some(in_words(length))
-    }
-}
-
-/// An exact length in metres or feet where a decimal of them is enough.
-fn in_words(length: Length) -> String {
-    let unit = |unit: LengthUnit, name: &str| {
-        let number = (length.mm() / unit.in_millimetres()).to_string();
-        (!number.contains('/')).then(|| format!("{number}{name}"))
-    };
-    let centimetres = unit(LengthUnit::Centimetre, "").filter(|number| !number.contains('.'));
-    let metres = centimetres.and_then(|_| unit(LengthUnit::Metre, "m"));
-    let shown = metres.or_else(|| unit(LengthUnit::Foot, "ft"));
-    shown.unwrap_or_else(|| length.to_string())
-}
-
 /// What the money lacks of the least cost, which settling has proved or which is sought again.
 fn more_money(model: &Model, status: Status, stop: Stop<'_>) -> Option<Mend> {
     let money = model.money?;
@@ -372,31 +342,5 @@ mod tests {
         );
         assert_eq!(mend.edits[0].value, "710.00");
         assert_eq!(mend.cost, Money::hundredths(71_000));
-    }
-
-    /// Worked by hand: 3 rows of 25 plants in 10 m; 7 more places are 3 steps of 400 mm along.
-    #[test]
-    fn a_bed_grows_by_whole_rows_and_its_length_is_exact() {
-        let bed = |length: &str, spacing: &str, rows: u32| Bed {
-            name: crate::variety::Text::new("a bed").expect("a name"),
-            length: length.parse().expect("a length"),
-            width: "1.2m".parse().expect("a length"),
-            spacing: spacing.parse().expect("a length"),
-            rows: std::num::NonZeroU32::new(rows),
-        };
-        for (length, spacing, rows, more, told) in [
-            ("10m", "400mm", 3, 7, "11.2m"),
-            ("10.3m", "400mm", 3, 7, "11.2m"),
-            ("10m", "400mm", 2, 1, "10.4m"),
-            ("125ft", "12in", 2, 3, "127ft"),
-            ("20in", "7in", 1, 1, "1.75ft"),
-        ] {
-            let own = bed(length, spacing, rows);
-            let longer = own.longer(more).expect("a length");
-            assert_eq!(longer, told);
-            let before = own.places().expect("places");
-            let after = bed(&longer, spacing, rows).places().expect("places");
-            assert!(after >= before + more && after < before + more + u64::from(rows));
-        }
     }
 }

@@ -1,5 +1,7 @@
 //! The row as a whole: what was sown, what stayed, and which parents it came from.
 
+mod telling;
+
 use std::collections::BTreeMap;
 
 use jiff::civil::Date;
