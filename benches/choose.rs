@@ -4,7 +4,7 @@
 //!
 //! `cargo bench --bench choose [COUNT]`
 
-#[path = "../tests/common/varieties.rs"]
+#[path = "../tests/all/common/varieties.rs"]
 mod varieties;
 
 use std::fmt::Write as _;

@@ -5,7 +5,7 @@
 //! the ratio. `-- SEEDS` draws so many large ones.
 #![allow(clippy::print_stdout)]
 
-#[path = "../tests/common/orders.rs"]
+#[path = "../tests/all/common/orders.rs"]
 mod orders;
 
 use std::path::PathBuf;

@@ -3,7 +3,7 @@
 //! time z3 on the same claims and print the ratio.
 #![allow(clippy::print_stdout)]
 
-#[path = "../tests/common/mod.rs"]
+#[path = "../tests/all/common/rules_as_written.rs"]
 mod common;
 
 use std::path::PathBuf;

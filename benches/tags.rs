@@ -8,7 +8,7 @@
 
 #![allow(clippy::print_stdout)] // A bench's answer is what it prints.
 
-#[path = "../tests/common/varieties.rs"]
+#[path = "../tests/all/common/varieties.rs"]
 mod varieties;
 
 use std::env;

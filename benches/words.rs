@@ -3,7 +3,7 @@
 //!
 //! `cargo bench --bench words [QUERIES]`
 
-#[path = "../tests/common/varieties.rs"]
+#[path = "../tests/all/common/varieties.rs"]
 mod varieties;
 
 use std::time::{Duration, Instant};

@@ -1,6 +1,6 @@
 //! The library behind the `trug` binary: a pure middle and a thin edge.
 //!
-//! `DEVELOPERS.md` has the map; `tests/layers.rs` holds the arrows between the modules.
+//! `DEVELOPERS.md` has the map; `tests/all/source/layers.rs` holds the arrows between the modules.
 
 pub mod colour;
 pub mod command;

@@ -3,7 +3,7 @@
     python tests/outside/csv_agrees.py FOLDER
 
 FOLDER holds NAME.csv and NAME.json (the rows as they should be read, null for an empty cell), as
-written by `cargo test --test exchange` (into target/tmp/csv). The module is part of Python and reads
+written by `cargo test --test all variety::exchange` (into target/tmp/csv). The module is part of Python and reads
 RFC 4180; nothing is installed. Exit status 1 where a cell is read otherwise or a file is missing.
 """
 

@@ -2,7 +2,7 @@
 
     python tests/outside/order_meaning.py FOLDER
 
-FOLDER holds plan-*.json, as written by `cargo test --test order_meaning` (into target/tmp/plans): a list
+FOLDER holds plan-*.json, as written by `cargo test --test all order::meaning` (into target/tmp/plans): a list
 and an order as a grower writes them, what the list says where a need asks for a use or a colour, and the
 answer of `trug order --json`. Nothing of our model is read. Stems by week are worked out from the season;
 whether an order can be had is asked once for each way to deal with the suppliers (nothing of this one,

@@ -2,8 +2,8 @@
 
     python tests/outside/paper_prints.py FOLDER
 
-FOLDER holds expected.json and the files that it names, as written by `cargo test --test paper` (into
-target/tmp/paper) and by `cargo test --test tags` (into target/tmp/tags). Needs pdfinfo, pdftotext, pdffonts and pdftocairo (Debian: poppler-utils),
+FOLDER holds expected.json and the files that it names, as written by `cargo test --test all paper::` (into
+target/tmp/paper) and by `cargo test --test all tag::` (into target/tmp/tags). Needs pdfinfo, pdftotext, pdffonts and pdftocairo (Debian: poppler-utils),
 rsvg-convert (librsvg2-bin) and pillow from PyPI.
 
 - pdfinfo: the title, the number of pages, every page's size.

@@ -2,7 +2,7 @@
 
     python tests/outside/tags_read.py FOLDER
 
-FOLDER holds expected.json and the files that it names, as written by `cargo test --test tags` (into
+FOLDER holds expected.json and the files that it names, as written by `cargo test --test all tag::` (into
 target/tmp/tags). Needs pdftocairo (Debian: poppler-utils), zbarimg (zbar-tools), chromium, and
 pillow and zxing-cpp from PyPI.
 

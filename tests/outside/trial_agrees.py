@@ -2,7 +2,7 @@
 
     python tests/outside/trial_agrees.py FILE
 
-FILE is trial.json, as written by `cargo test --test trial_statistics` (into target/tmp): data and our
+FILE is trial.json, as written by `cargo test --test all trial::statistics` (into target/tmp): data and our
 figures. Every figure is worked out again from the data:
 
 - curve, limits, median, restricted mean, log-rank: lifelines, and statsmodels beside it for the errors,

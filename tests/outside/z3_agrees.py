@@ -3,7 +3,7 @@
     python tests/outside/z3_agrees.py FOLDER
 
 FOLDER holds .smt2 files and expected.tsv (file, gap, overlap, our_microseconds), as written by
-`cargo test --test proof` (into target/tmp/smt) or `cargo bench --bench proof`. With times in it,
+`cargo test --test all form::proof` (into target/tmp/smt) or `cargo bench --bench proof`. With times in it,
 the ratio of z3's time to ours is printed. Needs z3-solver 5.4.1.0 from PyPI.
 Exit status 1 where z3 disagrees, where a file is missing or left over, or where there is none.
 """

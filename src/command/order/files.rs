@@ -10,7 +10,7 @@ use crate::command::printed::{pages as told_pages, paper};
 use crate::folder::order::ORDER;
 use crate::folder::store::export;
 use crate::order::Settled;
-use crate::order::out::{Chart, calendar, key_dates, sheet_rows};
+use crate::order::report::{Chart, calendar, key_dates, sheet_rows};
 use crate::paper::pdf;
 use crate::table;
 

@@ -255,7 +255,7 @@ fn asked(row: usize, plan: &Plan, against: Against<'_>, settled: &Settled, secon
         .and_then(|order| order.planted.iter().find(|one| one.row == row));
     match planted {
         None => Asked {
-            lines: crate::order::out::why_not(plan, settled, row, &name),
+            lines: crate::order::report::why_not(plan, settled, row, &name),
             name,
             in_order: false,
             without: None,
@@ -268,7 +268,7 @@ fn asked(row: usize, plan: &Plan, against: Against<'_>, settled: &Settled, secon
                 dearer.map_or(Without::NotFound, Without::Costs)
             });
             Asked {
-                lines: crate::order::out::why(plan, settled, planted),
+                lines: crate::order::report::why(plan, settled, planted),
                 name,
                 in_order: true,
                 without,

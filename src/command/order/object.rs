@@ -25,7 +25,7 @@ use serde_json::{Value, json};
 
 use super::{OrderArguments, Without, Worked};
 use crate::command::Context;
-use crate::order::out::{
+use crate::order::report::{
     Chart, bed_plan, key_dates, lacking, mend_told, reckoned, risk_told, status_told,
 };
 use crate::order::{By, Mend, Order, Plan, Status, Weekly};

@@ -3,7 +3,7 @@
 use anyhow::Result;
 
 use super::{Worked, bad};
-use crate::order::out::order_by;
+use crate::order::report::order_by;
 use crate::order::{Bill, Order, Plan};
 use crate::paper::{Column, Margins, Page, Paper, Table};
 use crate::variety::Varieties;

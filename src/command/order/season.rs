@@ -9,7 +9,7 @@ use super::{plan, plan_to_save};
 use crate::command::Context;
 use crate::folder::row::row;
 use crate::order::RowCount;
-use crate::order::out::{Cut, brought, brought_lines, counts};
+use crate::order::report::{Cut, brought, brought_lines, counts};
 use crate::trial::{Subject, Trial};
 use crate::variety::Varieties;
 

@@ -6,7 +6,7 @@ use anyhow::Result;
 
 use super::{Asked, OrderArguments, Without, Worked};
 use crate::command::Context;
-use crate::order::out::{
+use crate::order::report::{
     Chart, Lack, aligned, bed_lines, bed_plan, chance_lines, key_dates, lacking, mend_told,
     reckoned, risk_told, sheet, short_lines, status_told, weeks_in_words,
 };

@@ -3,7 +3,7 @@
 
 mod set;
 
-use super::out::length_of;
+use super::report::length_of;
 use super::{Method, Need, Plan};
 use crate::measure::SizeUnits;
 

@@ -1,7 +1,7 @@
 //! What is known of the row under the cursor.
 
 use super::{OrderPage, Side};
-use crate::order::out::{reckoned, why, why_not};
+use crate::order::report::{reckoned, why, why_not};
 use crate::order::{Item, Order, Plan, Weekly};
 use crate::screen::text::{Row, fit, wrap};
 use crate::screen::theme::Role;

@@ -13,7 +13,7 @@ mod view;
 
 use std::rc::Rc;
 
-use crate::order::out::{Lack, lacking};
+use crate::order::report::{Lack, lacking};
 use crate::order::{Candidates, Chances, Item, Mend, Plan, Settled};
 use crate::variety::{Index, Varieties};
 

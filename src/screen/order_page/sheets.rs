@@ -1,7 +1,7 @@
 //! What is shown over the page: the order in full, and the season.
 
 use super::OrderPage;
-use crate::order::out::{
+use crate::order::report::{
     Chart, bed_lines, bed_plan, chance_lines, key_dates, mend_told, reckoned, risk_told, sheet,
     short_lines, status_told,
 };

@@ -6,7 +6,7 @@ use ratatui::layout::Rect;
 use super::task::Question;
 use super::{OrderPage, Side};
 use crate::order::Status;
-use crate::order::out::Chart;
+use crate::order::report::Chart;
 use crate::screen::text::{Row, cut, paint, width, wrap};
 use crate::screen::theme::{Role, Theme};
 

@@ -1,0 +1,6 @@
+//! The command line as a grower uses it: words in; text, errors and an exit status out.
+
+mod form;
+mod order;
+mod order_files;
+mod row;

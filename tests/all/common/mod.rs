@@ -1,0 +1,9 @@
+//! What several tests build on: invented lists and orders, folders to run `trug` in, rules read one by one.
+
+pub(crate) mod order_lane;
+pub(crate) mod orders;
+pub(crate) mod plans;
+pub(crate) mod printed;
+pub(crate) mod rules_as_written;
+pub(crate) mod small_orders;
+pub(crate) mod varieties;

@@ -1,0 +1,8 @@
+//! Orders: the demo's, drawn ones, and the search against every order there is.
+
+mod demo;
+mod meaning;
+mod padding;
+mod season;
+mod short;
+mod solver;

@@ -1,0 +1,241 @@
+//! Pages as files, for programs that know nothing of us: `tests/outside/paper_prints.py` holds them
+//! against `expected.json`, both written here.
+
+use std::fs;
+use std::path::PathBuf;
+
+use trug::paper::{
+    Align, Column, Drawing, Ink, Line, Margins, Orientation, Outline, Page, Paper, Place, Point,
+    Printable, Rectangle, Setup, Squares, Step, Stroke, Style, Table, Turn,
+};
+
+use crate::common::printed::write;
+
+fn paper(id: &str) -> Paper {
+    Paper::named(id).expect("a size of the program")
+}
+
+fn line(text: &str, style: Style, x: f64, y: f64) -> Line {
+    let text = Printable::new(text).expect("a text that can be printed");
+    Line::new(text, style, Point::new(x, y))
+}
+
+/// Every alphabet and sign, every weight, alignment and turn, and drawings in colour.
+fn everything() -> Page {
+    let setup = Setup::new(
+        &paper("a4"),
+        Orientation::Portrait,
+        Margins::even(10.0),
+        (1.5, -0.5),
+    );
+    let setup = setup.expect("a page");
+    let mut items =
+        vec![Outline::rectangle(setup.room(), None, Some(Stroke::new(Ink::grey(120), 0.2))).into()];
+    for (at, text) in [
+        "\u{2018}Skerry Lantern\u{2019}, formal decorative, 98 mm",
+        "Åse Örjansdotter, Łódź, Şükrü, Reykjavík, Đặng, Žižka, Ħal Għargħur",
+        "Ντάλια του νησιού, Георгина острова, Жоржина Єви",
+        "½ in × 25.4 mm = 12.7 mm; −3 °C ≤ t ≤ 20 °C → keep; ±4 mm; £3.50, €4…",
+        "<angle> & \"ampersand\" 'quote' \\ back ( slash ) % # $ { } [ ]",
+    ]
+    .into_iter()
+    .enumerate()
+    {
+        let y = 25.0 + at as f64 * 12.0;
+        items.push(line(text, Style::regular(11.0), 15.0, y).into());
+        items.push(line(text, Style::bold(8.0), 15.0, y + 5.0).into());
+    }
+    for (at, align) in [Align::Left, Align::Centre, Align::Right]
+        .into_iter()
+        .enumerate()
+    {
+        let y = 95.0 + at as f64 * 8.0;
+        let words = ["starts here", "middle here", "ends here"][at];
+        items.push(
+            line(words, Style::bold(14.0), 105.0, y)
+                .aligned(align)
+                .into(),
+        );
+    }
+    let upright = Stroke::new(Ink::BLACK, 0.1);
+    items.push(Outline::line(Point::new(105.0, 88.0), Point::new(105.0, 114.0), upright).into());
+    for (turn, word) in [
+        (Turn::None, "upright"),
+        (Turn::Right, "down"),
+        (Turn::Over, "upside"),
+        (Turn::Left, "rising"),
+    ] {
+        let turned = line(word, Style::bold(20.0), 60.0, 160.0);
+        items.push(Line { turn, ..turned }.into());
+    }
+    let petal = |at: u8| {
+        let (sin, cos) = (f64::from(at) * std::f64::consts::TAU / 12.0).sin_cos();
+        let to = |along: f64, across: f64| {
+            Point::new(along * cos - across * sin, along * sin + across * cos)
+        };
+        Outline {
+            steps: vec![
+                Step::Move(to(4.0, 0.0)),
+                Step::Cubic(to(10.0, 7.0), to(22.0, 6.0), to(26.0, 0.0)),
+                Step::Cubic(to(22.0, -6.0), to(10.0, -7.0), to(4.0, 0.0)),
+                Step::Close,
+            ],
+            fill: Some(Ink::new(240, 150 + 5 * at, 120)),
+            stroke: Some(Stroke::new(Ink::new(120, 40, 30), 0.25)),
+        }
+    };
+    let bloom = |turn, unit, x, y| Drawing {
+        outlines: (0..12).map(petal).collect(),
+        unit,
+        place: Place {
+            at: Point::new(x, y),
+            turn,
+        },
+    };
+    items.push(bloom(Turn::None, 1.0, 150.0, 145.0).into());
+    items.push(bloom(Turn::Right, 0.8, 80.0, 225.0).into());
+    let rows: Vec<Vec<bool>> = (0..25_u32)
+        .map(|y| {
+            (0..25_u32)
+                .map(|x| (x * y + x / 3 + y / 2) % 3 != 0)
+                .collect()
+        })
+        .collect();
+    let code = Squares {
+        rows,
+        side: 0.8,
+        place: Place::upright(20.0, 210.0),
+        ink: Ink::BLACK,
+    };
+    items.push(code.into());
+    let frame = Rectangle::new(120.0, 210.0, 60.0, 30.0);
+    let stroke = Some(Stroke::new(Ink::BLACK, 1.0));
+    items.push(Outline::rectangle(frame, Some(Ink::new(210, 225, 240)), stroke).into());
+    setup.page(&items)
+}
+
+/// Every letter of Unicode's blocks of Latin with accents that the fonts have, both weights.
+fn latin() -> Page {
+    let setup = Setup::new(
+        &paper("a4"),
+        Orientation::Portrait,
+        Margins::even(10.0),
+        (0.0, 0.0),
+    );
+    let letters = ('\u{c0}'..='\u{24f}').chain('\u{1e00}'..='\u{1eff}');
+    let letters: Vec<char> = letters
+        .filter(|letter| letter.is_alphabetic())
+        .filter(|letter| Printable::new(&letter.to_string()).is_ok())
+        .collect();
+    let mut items = Vec::new();
+    for (at, row) in letters.chunks(40).enumerate() {
+        let row: String = row.iter().collect();
+        let y = 18.0 + at as f64 * 12.0;
+        items.push(line(&row, Style::regular(10.0), 12.0, y).into());
+        items.push(line(&row, Style::bold(10.0), 12.0, y + 5.5).into());
+    }
+    setup.expect("a page").page(&items)
+}
+
+/// A sheet of counts for 23 seedlings, or one of traits, which is wider than any page.
+fn sheet(title: &str, columns: &[(&str, &str, f64)]) -> Table {
+    let rows = (1..=23).map(|number| {
+        let name = match number {
+            7 => "Skerry Lantern".to_string(),
+            number => format!("26-{number:03}"),
+        };
+        vec![name, format!("C {number}")]
+    });
+    let column = |(heading, hint, width): &(&str, &str, f64)| Column {
+        heading: heading.to_string(),
+        hint: hint.to_string(),
+        width: *width,
+    };
+    Table {
+        title: title.to_string(),
+        note:
+            "Leave a cell blank where you did not look; ? is \u{2018}I can\u{2019}t tell\u{2019}."
+                .to_string(),
+        columns: columns.iter().map(column).collect(),
+        rows: rows.collect(),
+    }
+}
+
+const COUNTS: [(&str, &str, f64); 14] = [
+    ("seedling", "", 24.0),
+    ("place", "", 22.0),
+    ("date", "2026-08-20", 22.0),
+    ("by", "", 14.0),
+    ("cut", "stems", 12.0),
+    ("stem (cm)", "lengths", 26.0),
+    ("open", "blooms", 12.0),
+    ("weather", "wind:3/12", 26.0),
+    ("vase", "7,8,6,6+", 36.0),
+    ("visits", "7/10min", 18.0),
+    ("plants", "stand", 13.0),
+    ("tubers", "lifted", 13.0),
+    ("sound", "in spring", 20.0),
+    ("note", "", 40.0),
+];
+
+const BLOOMS: [(&str, &str, f64); 19] = [
+    ("seedling", "", 24.0),
+    ("place", "", 22.0),
+    ("date", "2026-08-20", 22.0),
+    ("by", "", 14.0),
+    ("diameter (mm)", "98,104", 30.0),
+    ("colour", "peach", 26.0),
+    ("centre", "closed open pincushion", 14.0),
+    ("rows", "1 to 40", 10.0),
+    ("collar", "none petaloid", 14.0),
+    ("roll", "flat forward back", 14.0),
+    ("rolled", "%", 10.0),
+    ("line", "incurved straight reflexed", 14.0),
+    ("tip", "rounded pointed split", 14.0),
+    ("set", "regular wavy", 14.0),
+    ("outline", "globe deep saucer", 14.0),
+    ("gradient", "even graded", 14.0),
+    ("width", "broad narrow", 14.0),
+    ("heart", "round triangular", 14.0),
+    ("note", "", 30.0),
+];
+
+#[test]
+fn pages_are_written_for_the_outside_programs() {
+    let folder = PathBuf::from(env!("CARGO_TARGET_TMPDIR")).join("paper");
+    // A file of an earlier run must not be checked in this one's place.
+    let _ = fs::remove_dir_all(&folder);
+    fs::create_dir_all(&folder).expect("a folder");
+    let pages = |table: &Table, id: &str| {
+        let pages = table.pages(&paper(id), Margins::even(10.0), (0.0, 0.0));
+        pages.expect("a table that can be laid out")
+    };
+    let counts = sheet("Trial row: counts", &COUNTS);
+    let blooms = sheet("Trial row: blooms", &BLOOMS);
+    let short = sheet("Plants that stand", &COUNTS[..6]);
+    let expected = [
+        write(
+            &folder,
+            "everything",
+            "Every <sign> & letter: Åse",
+            &[everything()],
+        ),
+        write(&folder, "latin", "Latin letters", &[latin()]),
+        write(&folder, "counts-a4", &counts.title, &pages(&counts, "a4")),
+        write(
+            &folder,
+            "counts-letter",
+            &counts.title,
+            &pages(&counts, "letter"),
+        ),
+        write(&folder, "blooms-a4", &blooms.title, &pages(&blooms, "a4")),
+        write(
+            &folder,
+            "short-letter",
+            &short.title,
+            &pages(&short, "letter"),
+        ),
+    ];
+    let text = serde_json::to_string_pretty(&expected).expect("JSON");
+    fs::write(folder.join("expected.json"), text).expect("written");
+}
