@@ -5,6 +5,7 @@ use std::io;
 use std::path::PathBuf;
 
 use super::lock::Reason;
+use super::system::in_words;
 use crate::problem::Problem;
 
 /// Why a file or folder could not be read or written. Each displays as one sentence with the
@@ -120,23 +121,6 @@ impl std::error::Error for FolderError {
             _ => None,
         }
     }
-}
-
-/// What the system said, in the grower's words for what commonly happens.
-pub(super) fn in_words(error: &io::Error) -> String {
-    use io::ErrorKind as Kind;
-    let words = match error.kind() {
-        Kind::StorageFull => "the disk is full",
-        Kind::QuotaExceeded => "this user's share of the disk is used up",
-        Kind::FileTooLarge => "the file would be larger than is allowed here",
-        Kind::PermissionDenied => "this user may not do that there",
-        Kind::ReadOnlyFilesystem => "the disk is read-only",
-        Kind::NotFound => "it is not there",
-        Kind::IsADirectory => "it is a folder, expected a file",
-        Kind::NotADirectory => "it is a file, expected a folder",
-        _ => return error.to_string(),
-    };
-    words.to_string()
 }
 
 #[cfg(test)]

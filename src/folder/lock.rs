@@ -6,7 +6,7 @@ use std::io::{self, Read, Seek, Write};
 use std::path::Path;
 use std::time::{Duration, Instant};
 
-use super::error::in_words;
+use super::system::in_words;
 
 /// What this program may do with a folder.
 #[derive(Debug)]

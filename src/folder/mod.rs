@@ -23,6 +23,7 @@ pub mod rule_sets;
 pub mod settings;
 pub mod sheet;
 pub mod store;
+mod system;
 pub mod text;
 
 use std::io;

@@ -5,7 +5,7 @@ use std::path::Path;
 
 use calamine::{Data, Range, Reader, Sheets, open_workbook_auto_from_rs};
 
-use super::error::in_words;
+use super::system::in_words;
 use crate::table::{self, Delimiter, Encoding, Row, Table};
 
 /// A table, and what kind of file it came from.

@@ -3,7 +3,7 @@
 use super::means::Terms;
 use super::model::{Candidate, Demand, Model, Pack, STEM, Supplier, TryOut};
 use super::plan::Plan;
-use crate::variety::{Grounds, Index, Varieties, closeness};
+use crate::variety::closeness;
 
 mod fillers;
 mod offered;
@@ -14,27 +14,8 @@ use fillers::fillers;
 use offered::Offered;
 use reading::Reading;
 
-/// What a plan is read against.
-#[derive(Clone, Copy)]
-pub struct Against<'a> {
-    /// The grower's list.
-    pub list: &'a Varieties,
-    /// Its columns.
-    pub index: &'a Index,
-    /// What they were worked out under.
-    pub grounds: Grounds<'a>,
-}
-
-/// How a variety meets a need.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Match {
-    /// Place of the need.
-    pub need: usize,
-    /// Fitness for its use; `None` where no use is asked or nothing is known.
-    pub fitness: Option<f64>,
-    /// CIEDE2000 from its colours; `None` where none is asked.
-    pub distance: Option<f64>,
-}
+pub use reading::Match;
+pub use words::Against;
 
 /// The varieties that can serve a plan or fill an order up, and the program.
 #[derive(Debug, Clone, PartialEq)]

@@ -4,7 +4,6 @@
 //! can serve it, [`model`] the integer program, [`solve`] its exact search.
 
 mod candidates;
-mod counted;
 mod fix;
 mod frost;
 mod item;
@@ -19,13 +18,13 @@ mod pared;
 mod plan;
 pub mod report;
 mod risk;
+mod row_count;
 mod season;
 mod settle;
 mod solution;
 pub mod solve;
 
 pub use candidates::{Against, Candidates, Match};
-pub use counted::RowCount;
 pub use frost::{Frost, Risk, Side};
 pub use item::Item;
 pub use means::{Bed, Terms};
@@ -34,6 +33,7 @@ pub use need::Need;
 pub use padding::Padding;
 pub use plan::{Fixed, Plan};
 pub use risk::{Chances, SEASONS, Spreads, chances};
+pub use row_count::RowCount;
 pub use season::{Figure, FirstCut, Method, Season, monday, week_of};
 pub use settle::{Settled, Status, settle, settle_candidates, without};
 pub use solution::{Bill, Gives, Line, Order, Planted, Weekly};

@@ -2,13 +2,16 @@
 //! in each.
 
 mod drawn;
+mod spreads;
 
 use drawn::{Dice, Drawn};
+
+pub use spreads::Spreads;
 
 use super::candidates::Candidates;
 use super::model::{Choice, Model, STEM};
 use super::plan::Plan;
-use super::season::{PUBLISHED, thousandths};
+use super::season::thousandths;
 use super::solution::Order;
 use crate::variety::{Varieties, Variety};
 
@@ -26,52 +29,8 @@ pub struct Chances {
     pub grown: Vec<(u8, [f64; 3])>,
 }
 
-/// How far seasons differ from what is planned, the frosts apart: those are in the plan.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Spreads {
-    /// The yield of a season, of all varieties together: the standard deviation of its logarithm.
-    pub season: f64,
-    /// The same of one variety about the season's, where its own stems are known.
-    pub known: f64,
-    /// The same where the plan's one figure stands for it.
-    pub unknown: f64,
-    /// The share lost in a season is as sure as one that was counted of so many; `None` where it is
-    /// as planned to the last plant.
-    pub lost: Option<f64>,
-}
-
 /// Seasons drawn wherever ranges and chances are told.
 pub const SEASONS: u32 = 400;
-
-impl Spreads {
-    /// What is reckoned with: how far yields differ from season to season is not published. Assumed.
-    pub fn assumed() -> Spreads {
-        Spreads {
-            season: 0.15,
-            known: 0.10,
-            unknown: between_varieties(),
-            lost: Some(20.0),
-        }
-    }
-
-    /// Every season is as planned.
-    #[cfg(test)]
-    fn none() -> Spreads {
-        Spreads {
-            season: 0.0,
-            known: 0.0,
-            unknown: 0.0,
-            lost: None,
-        }
-    }
-}
-
-/// The deviation of the logarithm of a variety's yield about the figure for all: nine varieties of
-/// ten are taken to lie within the published range, 1.645 deviations either way. Assumed.
-fn between_varieties() -> f64 {
-    let (least, most) = PUBLISHED;
-    (most / least).ln() / (2.0 * 1.645)
-}
 
 /// Draws so many seasons for an order of candidates from `list`, with the spreads assumed.
 pub fn chances(

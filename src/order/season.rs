@@ -10,8 +10,8 @@ use jiff::ToSpan;
 use jiff::civil::Date;
 use serde::{Deserialize, Serialize};
 
-use super::counted::RowCount;
 use super::frost::{Frost, Side};
+use super::row_count::RowCount;
 use crate::variety::{FULL_WEEKS, StemsAWeek, Text};
 
 /// The season as the grower plans it. What may be left out has a default that says what it is.
@@ -94,6 +94,7 @@ const RAMP: (&[f64], &str) = (&[0.4, 0.7, 1.0], "assumed: none is published");
 const PLANTS_LOST: (f64, &str) = (5.0, "assumed");
 const STEMS_LOST: (f64, &str) = (10.0, "assumed");
 
+mod counted;
 mod figures;
 mod flower;
 

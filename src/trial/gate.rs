@@ -14,6 +14,7 @@ use crate::problem::{Problem, offset_in, read_ron};
 
 mod checks;
 mod judged;
+mod made;
 
 /// The gate as it ships.
 const EMBEDDED: &str = include_str!("../../assets/release.ron");

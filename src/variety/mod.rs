@@ -31,6 +31,7 @@ mod stems;
 mod text;
 mod uses;
 mod words;
+mod yields;
 
 pub use ask::{Ask, Reply};
 pub use bits::Rows;

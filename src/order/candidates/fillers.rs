@@ -3,8 +3,8 @@
 
 use std::collections::BTreeMap;
 
-use super::Reading;
 use super::offered::Offered;
+use super::reading::Reading;
 use crate::order::Terms;
 use crate::variety::Variety;
 

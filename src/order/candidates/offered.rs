@@ -1,6 +1,6 @@
 //! The offers of a variety that can be taken up.
 
-use super::Reading;
+use super::reading::Reading;
 use crate::order::Fixed;
 
 /// An offer that can be taken up.

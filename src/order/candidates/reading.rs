@@ -1,9 +1,19 @@
 //! A plan with its words looked up in a list.
 
-use super::words::{Asked, check_fixed, forms, looked_up};
-use super::{Against, Match};
+use super::words::{Against, Asked, check_fixed, forms, looked_up};
 use crate::order::{Need, Plan};
 use crate::variety::Distances;
+
+/// How a variety meets a need.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Match {
+    /// Place of the need.
+    pub need: usize,
+    /// Fitness for its use; `None` where no use is asked or nothing is known.
+    pub fitness: Option<f64>,
+    /// CIEDE2000 from its colours; `None` where none is asked.
+    pub distance: Option<f64>,
+}
 
 /// A plan whose words mean something, and what it is read against.
 pub(super) struct Reading<'a> {

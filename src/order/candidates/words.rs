@@ -1,9 +1,19 @@
 //! The words of a plan, looked up: uses, colours, forms, what is fixed by hand.
 
-use super::Against;
 use crate::colour::Target;
 use crate::order::{Need, Plan};
-use crate::variety::{Grounds, Text};
+use crate::variety::{Grounds, Index, Text, Varieties};
+
+/// What a plan is read against.
+#[derive(Clone, Copy)]
+pub struct Against<'a> {
+    /// The grower's list.
+    pub list: &'a Varieties,
+    /// Its columns.
+    pub index: &'a Index,
+    /// What they were worked out under.
+    pub grounds: Grounds<'a>,
+}
 
 /// A need with its words looked up.
 pub(super) struct Asked {

@@ -3,7 +3,7 @@
 use jiff::civil::Date;
 use statrs::distribution::{Beta, Binomial, ContinuousCDF, DiscreteCDF, Normal};
 
-use super::Spreads;
+use super::spreads::Spreads;
 use crate::order::season::{Season, days_between};
 
 const SEED: u64 = 20_270_115;

@@ -6,23 +6,12 @@
 
 use super::rounding;
 use super::simplex::{Dictionary, Row};
+use super::tidy::{Columns, tidy};
 
 /// Cuts from fractions nearer to whole than this are mostly rounding.
 const LEAST_FRACTION: f64 = 0.02;
 /// A cut must be this deep (its breach over its length).
 const LEAST_DEPTH: f64 = 1e-4;
-/// The largest coefficient over the smallest.
-const MOST_SPREAD: f64 = 1e6;
-/// How much a cut's side is given way, against rounding.
-const GIVE: f64 = 1e-7;
-
-/// The bounds of the columns and which are whole.
-pub(super) struct Columns<'a> {
-    pub(super) least: &'a [f64],
-    pub(super) most: &'a [f64],
-    pub(super) whole: &'a [bool],
-}
-
 /// The deepest cuts at the present point, deepest first.
 pub(super) fn cuts(
     dictionary: &Dictionary,
@@ -139,41 +128,6 @@ fn cut(
         least += sign * weight * bound;
     }
     tidy(cells, least, columns, point)
-}
-
-/// The cut with its largest coefficient 1 and without those that are next to nothing.
-pub(super) fn tidy(
-    cells: Vec<f64>,
-    mut least: f64,
-    columns: &Columns<'_>,
-    point: &[f64],
-) -> Option<(f64, Row)> {
-    let largest = cells.iter().map(|cell| cell.abs()).fold(0.0, f64::max);
-    if largest < 1e-9 {
-        return None;
-    }
-    let mut kept = Vec::new();
-    for (column, cell) in cells.into_iter().enumerate().filter(|cell| cell.1 != 0.0) {
-        if cell.abs() * MOST_SPREAD < largest {
-            // The cut without it must hold wherever the column is.
-            least -= (cell * columns.least[column]).max(cell * columns.most[column]);
-        } else {
-            kept.push((column, cell / largest));
-        }
-    }
-    least /= largest;
-    least -= GIVE * (1.0 + least.abs());
-    let activity: f64 = kept
-        .iter()
-        .map(|(column, cell)| cell * point[*column])
-        .sum();
-    let length = kept.iter().map(|(_, cell)| cell * cell).sum::<f64>().sqrt();
-    let row = Row {
-        cells: kept,
-        least,
-        most: f64::INFINITY,
-    };
-    (length > 0.0).then(|| ((least - activity) / length, row))
 }
 
 /// The cosine between two rows.

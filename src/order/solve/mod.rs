@@ -56,6 +56,7 @@ mod master;
 mod reduce;
 mod rounding;
 mod simplex;
+mod tidy;
 pub(crate) mod transport;
 mod tree;
 

@@ -2,8 +2,8 @@
 //! columns near their upper bound turned about first (Marchand and Wolsey, Aggregation and mixed
 //! integer rounding to solve MIPs, Operations Research 49:363-371, 2001; from memory).
 
-use super::gomory::{Columns, tidy};
 use super::simplex::Row;
+use super::tidy::{Columns, tidy};
 
 /// One column of a row as a step from one of its bounds.
 #[derive(Clone, Copy)]

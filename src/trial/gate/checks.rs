@@ -1,6 +1,7 @@
 //! The checks of the gate, one by one, each in words.
 
 use super::judged::{tubers, vase, weather};
+use super::made::{check, counted, plural};
 use super::{Check, Gate, Release, State};
 use crate::form::sentences::percent;
 use crate::form::{Keyer, Status};
@@ -35,10 +36,6 @@ pub(super) fn all(
         tubers(release, evidence),
     ]);
     checks
-}
-
-pub(super) fn check(gate: Gate, state: State, told: String) -> Check {
-    Check { gate, state, told }
 }
 
 fn form(release: &Release, evidence: &Evidence, keyer: &Keyer, units: SizeUnits) -> Check {
@@ -196,25 +193,4 @@ fn plants(release: &Release, evidence: &Evidence) -> Check {
         |more| format!("raise {}", plural(more, "more plant")),
         |count| plural(count, "plant").to_string(),
     )
-}
-
-/// A check of how many there are.
-pub(super) fn counted(
-    gate: Gate,
-    found: usize,
-    least: usize,
-    instruction: impl Fn(usize) -> String,
-    met: impl Fn(usize) -> String,
-) -> Check {
-    if found >= least {
-        return check(gate, State::Met, met(found));
-    }
-    let told = format!("{}: {found} of {least}", instruction(least - found));
-    check(gate, State::Missing, told)
-}
-
-/// `1 stem`, `3 stems`.
-pub(super) fn plural(count: usize, one: &str) -> String {
-    let ending = if count == 1 { "" } else { "s" };
-    format!("{count} {one}{ending}")
 }

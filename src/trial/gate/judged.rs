@@ -4,7 +4,7 @@
 //! that holds the limit is missing, with how many more would tell. So nothing is a reason to keep
 //! that may yet be beyond the limit, and one bad count more never improves the advice.
 
-use super::checks::{check, counted, plural};
+use super::made::{check, counted, plural};
 use super::{Check, Gate, Release, State};
 use crate::form::sentences::percent;
 use crate::measure::days;

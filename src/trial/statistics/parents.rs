@@ -26,6 +26,7 @@
 //! they allow for a spread that is not there, and no row of this size can rule it out. By
 //! simulation, see the tests, and `DEVELOPERS.md` for how often.
 
+mod decided;
 mod propagation;
 
 use statrs::distribution::{ContinuousCDF, Normal};
@@ -33,17 +34,8 @@ use statrs::distribution::{ContinuousCDF, Normal};
 use super::LEVEL;
 use super::share::Share;
 use crate::measure::sample::Interval;
+pub use decided::Decided;
 use propagation::{Model, Posterior, Probit, Site};
-
-/// A seedling that was decided on.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub struct Decided {
-    /// The places of its parents among all, in either order; `None`: not noted, or open pollen.
-    /// Twice the same where it is selfed.
-    pub parents: [Option<usize>; 2],
-    /// Whether it stays.
-    pub stays: bool,
-}
 
 /// A row's parents beside each other.
 #[derive(Debug, Clone, PartialEq)]

@@ -2,8 +2,9 @@
 
 use super::{Relaxed, Tree};
 use crate::order::solve::Stop;
-use crate::order::solve::gomory::{self, Columns};
+use crate::order::solve::gomory;
 use crate::order::solve::simplex::Row;
+use crate::order::solve::tidy::Columns;
 
 /// Rounds of cuts.
 const ROUNDS: usize = 40;

@@ -11,7 +11,7 @@ use std::f64::consts::PI;
 
 use statrs::distribution::{Continuous, ContinuousCDF, Normal};
 
-use super::Decided;
+use super::decided::Decided;
 
 /// What was decided, cross by cross.
 pub(super) struct Model {

@@ -1,4 +1,4 @@
-//! What the grower counted in the row, and what it says of the next season.
+//! What counts of the row say of the next season.
 //!
 //! A count stays in the order's file from season to season. From then on it stands for its variety
 //! in place of every default: counts of several seasons are added up, plants and stems alike.
@@ -9,38 +9,11 @@
 //! the lesser. A plan that is planted earlier or has a later frost has no more than was counted, for
 //! nothing more was seen. So planting earlier or a later frost never takes a stem away.
 
-use std::num::NonZeroU32;
-
 use jiff::civil::Date;
-use serde::{Deserialize, Serialize};
 
-use super::season::{Season, days_between, monday};
+use super::{Season, days_between, monday};
+use crate::order::RowCount;
 use crate::variety::Text;
-
-/// Stems counted in one season's row.
-#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub struct RowCount {
-    /// The variety.
-    pub variety: Text,
-    /// The year, so that a count that is taken again stands once.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub year: Option<i16>,
-    /// The day on which that season's plants were planted out.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub planted: Option<Date>,
-    /// Plants that stood.
-    pub plants: NonZeroU32,
-    /// Saleable stems by week of the year.
-    pub stems: Vec<(u8, u32)>,
-}
-
-impl RowCount {
-    fn in_week(&self, week: u32) -> u64 {
-        let own = self.stems.iter().filter(|one| u32::from(one.0) == week);
-        own.map(|one| u64::from(one.1)).sum()
-    }
-}
 
 impl Season {
     fn counts<'a>(&'a self, variety: &'a str) -> impl Iterator<Item = &'a RowCount> {
@@ -52,7 +25,7 @@ impl Season {
     /// are any: plants lost are taken off, stems lost were not counted. Counts of several seasons are
     /// added up, each plant weighing as much. Planting is `late` by some days on the plan, so that the
     /// plan's own first cut is on `first`, and the first frost comes on `frost`.
-    pub(super) fn counted_stems(
+    pub(in crate::order) fn counted_stems(
         &self,
         variety: &str,
         weeks: &[u8],
@@ -99,7 +72,7 @@ impl Season {
     }
 
     /// What is wrong with the counts.
-    pub(super) fn wrong_count(&self) -> Option<(Text, String)> {
+    pub(in crate::order) fn wrong_count(&self) -> Option<(Text, String)> {
         let wrong = |count: &&RowCount| count.stems.iter().any(|one| !(1..=53).contains(&one.0));
         self.counted.iter().find(wrong).map(|count| {
             let message =
@@ -120,8 +93,10 @@ fn day_of_year(day: Date) -> i32 {
 
 #[cfg(test)]
 mod tests {
-    use super::super::season::tests::season;
+    use super::super::tests::season;
     use super::*;
+    use std::num::NonZeroU32;
+
     use jiff::ToSpan;
 
     use crate::variety::Variety;
