@@ -9,38 +9,16 @@
 //! be carried along, one factor a question.
 
 mod search;
+mod step;
 
 use super::belief::Keyer;
 use super::piece::Pieces;
 use search::Search;
 
+pub use step::{Branch, Step};
+
 /// After so many states the search takes each state's most promising question unproved.
 const MOST_STATES: usize = 1_000_000;
-
-/// A key from a state on.
-#[derive(Debug, Clone, PartialEq)]
-pub enum Step {
-    /// One form, or one shape where the key is not by size, is left.
-    Form(usize),
-    /// Ask of a trait, and go on by the answer.
-    Ask {
-        /// The trait.
-        index: usize,
-        /// Where each answer leads.
-        branches: Vec<Branch>,
-    },
-}
-
-/// An answer in a key.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Branch {
-    /// The answer as atoms of the trait.
-    pub atoms: u64,
-    /// How often it is met, of all blooms that are keyed.
-    pub share: f64,
-    /// Where it leads.
-    pub next: Step,
-}
 
 /// A shortest key.
 #[derive(Debug, Clone)]

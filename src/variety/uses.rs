@@ -2,33 +2,18 @@
 
 mod formerly;
 mod source;
+mod want;
 
 use std::collections::BTreeMap;
-
-use serde::Deserialize;
 
 use crate::problem::{Problem, offset_in, read_ron};
 pub use formerly::use_id;
 use source::Source;
+pub use want::Quantity;
+pub(super) use want::{Expected, Want, Wanted};
 
 /// The table as it ships.
 const EMBEDDED: &str = include_str!("../../assets/uses.ron");
-
-/// A number of a variety that a use may want. The order is that of the arrays indexed by it.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize)]
-#[serde(rename_all = "lowercase")]
-pub enum Quantity {
-    /// Across the face of the bloom, mm.
-    Diameter,
-    /// Length of a cut stem, cm.
-    Stem,
-    /// Days in the vase.
-    Vase,
-    /// Share (0 to 1) of open blooms that come through wind and rain.
-    Stands,
-    /// Height of the plant, cm.
-    Height,
-}
 
 /// Every use, and what a form leads one to expect.
 #[derive(Debug, Clone, PartialEq)]
@@ -51,43 +36,6 @@ pub struct Use {
     /// The usual caution for work of this kind; `None` where there is none.
     pub caution: Option<String>,
     pub(super) wants: Vec<Want>,
-}
-
-/// One want of a use.
-#[derive(Debug, Clone, PartialEq)]
-pub(super) struct Want {
-    /// Over 0.
-    pub(super) weight: f64,
-    pub(super) of: Wanted,
-}
-
-/// What is wanted, each as a share from 0 to 1.
-#[derive(Debug, Clone, PartialEq)]
-pub(super) enum Wanted {
-    /// By the form's id.
-    Form(Likes),
-    /// By the state of the centre.
-    Centre(Likes),
-    /// By a number.
-    Number(Quantity, Curve),
-}
-
-/// A share for each word, and one for every other.
-#[derive(Debug, Clone, PartialEq)]
-pub(super) struct Likes {
-    pub(super) named: BTreeMap<String, f64>,
-    pub(super) others: f64,
-}
-
-/// Straight lines between points, level outside them. At least one point, x rising.
-#[derive(Debug, Clone, PartialEq)]
-pub(super) struct Curve(Vec<(f64, f64)>);
-
-/// What a form leads one to expect.
-#[derive(Debug, Clone, PartialEq, Default)]
-pub(super) struct Expected {
-    pub(super) centre: Option<String>,
-    pub(super) numbers: [Option<f64>; 5],
 }
 
 impl Uses {
@@ -223,39 +171,9 @@ impl Uses {
     }
 }
 
-impl Quantity {
-    /// Every quantity, in order.
-    pub(super) const ALL: [Quantity; 5] = [
-        Quantity::Diameter,
-        Quantity::Stem,
-        Quantity::Vase,
-        Quantity::Stands,
-        Quantity::Height,
-    ];
-}
-
-impl Likes {
-    /// The share of `word`.
-    pub(super) fn of(&self, word: &str) -> f64 {
-        self.named.get(word).copied().unwrap_or(self.others)
-    }
-}
-
-impl Curve {
-    /// The share at `x`.
-    pub(super) fn at(&self, x: f64) -> f64 {
-        let after = self.0.partition_point(|point| point.0 < x);
-        match (after.checked_sub(1).map(|at| self.0[at]), self.0.get(after)) {
-            (Some((x0, y0)), Some((x1, y1))) => y0 + (y1 - y0) * (x - x0) / (x1 - x0),
-            (Some((_, y)), None) | (None, Some(&(_, y))) => y,
-            // OK because a curve has a point.
-            (None, None) => 0.0,
-        }
-    }
-}
-
 #[cfg(test)]
 mod tests {
+    use super::want::Curve;
     use super::*;
 
     #[test]

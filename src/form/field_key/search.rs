@@ -2,7 +2,7 @@
 
 use std::collections::HashMap;
 
-use super::{Branch, Step};
+use super::step::{Branch, Step};
 use crate::form::piece::{Asked, Left, Pieces};
 use crate::form::space::{MOST_TRAITS, bits};
 

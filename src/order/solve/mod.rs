@@ -53,6 +53,7 @@
 pub mod check;
 mod gomory;
 mod master;
+mod progress;
 mod reduce;
 mod rounding;
 mod simplex;
@@ -61,8 +62,8 @@ pub(crate) mod transport;
 mod tree;
 
 use master::{Goal, Master};
+pub use progress::{Progress, Stop};
 use reduce::Reduced;
-pub use tree::Progress;
 use tree::{Best, Tree};
 
 use crate::order::model::{Choice, Model, STEM};
@@ -102,9 +103,6 @@ impl Solved {
         })
     }
 }
-
-/// Whether a search is to end, asked at every node.
-pub type Stop<'a> = &'a mut dyn FnMut(Progress) -> bool;
 
 /// Nodes of the search for the fittest among orders of equal cost: what is found by then is taken.
 const NODES_FOR_MERIT: usize = 150;

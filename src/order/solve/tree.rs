@@ -2,35 +2,25 @@
 
 use std::collections::BinaryHeap;
 
-use super::Stop;
 use super::master::Master;
+use super::progress::{Progress, Stop};
 use super::simplex::{Dictionary, Row};
 use crate::order::model::Choice;
 
 mod branching;
 mod dive;
+mod gains;
 mod node;
 mod queue;
 mod root;
 
-use branching::Gains;
+use gains::Gains;
 use queue::{Node, Open};
 
 /// Pivots after which one program is given up.
 const MOST_PIVOTS: usize = 20_000;
 /// Rows that cut nothing off are dropped when there are so many more than at the root.
 const SPARE_ROWS: usize = 60;
-
-/// How a search is going.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Progress {
-    /// The value of the best answer found.
-    pub best: Option<f64>,
-    /// What is proved of the optimum: it is no lower.
-    pub bound: f64,
-    /// Nodes looked at.
-    pub nodes: usize,
-}
 
 /// The best answer found so far.
 #[derive(Debug, Clone)]

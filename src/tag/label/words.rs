@@ -4,8 +4,9 @@ use super::{Printer, Zones};
 use crate::paper::{
     Ink, Item, Line, Outline, Point, Printable, Rectangle, Stroke, Style, Unprintable,
 };
+use crate::tag::about::About;
 use crate::tag::flow::{capital, together};
-use crate::tag::says::{About, Fact, Says};
+use crate::tag::says::{Fact, Says};
 use crate::tag::stock::Title;
 
 /// Between two facts, as a share of a line.

@@ -6,7 +6,7 @@ use std::num::NonZeroU32;
 use jiff::civil::Date;
 
 use super::Terms;
-use super::own_words::{Kind, expected};
+use super::term::{Kind, expected};
 use crate::colour::{Part, Pattern};
 use crate::variety::StemsAWeek;
 use crate::variety::record::{ColourNote, Offer};

@@ -1,7 +1,8 @@
 //! Which column is which field, told by its heading.
 
 use super::field::Field;
-use super::own_words::{Kind, OwnWords, UNKNOWN};
+use super::own_words::{OwnWords, UNKNOWN};
+use super::term::Kind;
 use crate::measure::LengthUnit;
 use crate::table::{Row, Table};
 use crate::variety::text::plain;

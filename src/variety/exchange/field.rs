@@ -1,6 +1,6 @@
 //! The fields of a variety as columns have them, each with the headings that it is known by.
 
-use super::own_words::looked_up;
+use super::looked_up::looked_up;
 
 /// A field of a variety as a column has it.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]

@@ -6,7 +6,7 @@ use super::Terms;
 use super::columns::Columns;
 use super::field::Field;
 use super::guard;
-use super::own_words::Kind;
+use super::term::Kind;
 use super::{cell, lengths};
 use crate::measure::LengthUnit;
 use crate::table::Row;

@@ -11,15 +11,18 @@ mod field;
 mod guard;
 mod import;
 mod lengths;
+mod looked_up;
 mod merge;
 mod own_words;
+mod term;
 
 pub use columns::{Column, Columns};
 pub use export::export;
 pub use field::Field;
 pub use guard::neutral;
 pub use import::{BadRow, Import, UnknownWord};
-pub use own_words::{Kind, Mapping, OwnWords};
+pub use own_words::{Mapping, OwnWords};
+pub use term::Kind;
 
 use std::num::NonZeroU32;
 

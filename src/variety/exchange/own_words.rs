@@ -8,8 +8,9 @@ use serde::{Deserialize, Serialize};
 use super::Terms;
 use super::cell;
 use super::field::Field;
-use crate::colour::near;
-use crate::variety::text::{Text, folded};
+use super::looked_up::looked_up;
+use super::term::{Kind, expected};
+use crate::variety::text::Text;
 
 /// The grower's words, each with the term that it stands for. `unknown` stands for no term: the
 /// field is left as it is.
@@ -26,19 +27,6 @@ pub struct OwnWords {
     pub headings: BTreeMap<Text, Text>,
 }
 
-/// What a word is for.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
-pub enum Kind {
-    /// A form.
-    Form,
-    /// A size.
-    Size,
-    /// One colour, or several with their parts.
-    Colour,
-    /// A heading.
-    Heading,
-}
-
 /// One word mapped, written `form:FD large=formal-decorative`.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Mapping {
@@ -52,20 +40,6 @@ pub struct Mapping {
 
 /// The term that leaves a field as it is.
 pub(super) const UNKNOWN: &str = "unknown";
-
-impl Kind {
-    const ALL: [Kind; 4] = [Kind::Form, Kind::Size, Kind::Colour, Kind::Heading];
-
-    /// The word on the command line.
-    pub fn word(self) -> &'static str {
-        match self {
-            Kind::Form => "form",
-            Kind::Size => "size",
-            Kind::Colour => "colour",
-            Kind::Heading => "heading",
-        }
-    }
-}
 
 impl OwnWords {
     /// The term for a word, case, accents and spacing apart.
@@ -129,66 +103,6 @@ impl Mapping {
             expected(self.kind, term, terms)
         ))
     }
-}
-
-/// The terms near a word, nearest first: a slip or two away, or with a word in common.
-pub(super) fn near_terms(kind: Kind, word: &str, terms: &Terms) -> Vec<String> {
-    let all = all(kind, terms);
-    let mut found = near(word, all.iter().copied(), 3);
-    let wanted = looked_up(word);
-    let shared = |term: &&&str| {
-        let mut parts = term.split([' ', '-']);
-        parts.any(|part| part.len() > 2 && wanted.split([' ', '-', '/']).any(|one| one == part))
-    };
-    for term in all.iter().filter(shared) {
-        if found.len() < 5 && !found.contains(term) {
-            found.push(term);
-        }
-    }
-    if found.is_empty() && kind == Kind::Size {
-        // There are so few that all can be said.
-        found = all;
-    }
-    found.into_iter().map(str::to_string).collect()
-}
-
-/// What was expected of a word, as a clause.
-pub(super) fn expected(kind: Kind, word: &str, terms: &Terms) -> String {
-    let near = near_terms(kind, word, terms);
-    match kind {
-        _ if !near.is_empty() => format!("a {} such as {}", kind.word(), near.join(", ")),
-        Kind::Form => format!("a form of {}, as trug rules lists them", terms.rules.id),
-        Kind::Colour => "a colour word, #rrggbb or lab(L a b)".to_string(),
-        Kind::Size | Kind::Heading => format!("one of {}", all(kind, terms).join(", ")),
-    }
-}
-
-fn all<'a>(kind: Kind, terms: &Terms<'a>) -> Vec<&'a str> {
-    match kind {
-        Kind::Form => terms
-            .rules
-            .forms
-            .iter()
-            .map(|form| form.id.as_str())
-            .collect(),
-        Kind::Size => {
-            let words = terms.rules.size_words.iter();
-            words.map(|(word, _)| word.as_str()).collect()
-        }
-        Kind::Colour => {
-            let words = terms.colours.words().iter();
-            words.flat_map(|word| word.spellings()).collect()
-        }
-        Kind::Heading => Field::ALL.iter().map(|field| field.heading()).collect(),
-    }
-}
-
-/// How words are looked up: folded, runs of spaces one.
-pub(super) fn looked_up(word: &str) -> String {
-    folded(word)
-        .split_whitespace()
-        .collect::<Vec<_>>()
-        .join(" ")
 }
 
 /// Reads `form:my word=formal-decorative`.

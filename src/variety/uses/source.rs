@@ -4,7 +4,7 @@ use std::collections::BTreeMap;
 
 use serde::Deserialize;
 
-use super::{Curve, Expected, Likes, Quantity, Want, Wanted};
+use super::want::{Curve, Expected, Likes, Quantity, Want, Wanted};
 
 #[derive(Deserialize)]
 #[serde(deny_unknown_fields)]

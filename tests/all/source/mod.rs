@@ -1,4 +1,6 @@
-//! What holds for the sources themselves: who may use whom, and where a number is from.
+//! What holds for the sources themselves: who may use whom, that nothing goes round, and where a number is from.
 
 mod assets;
+mod circles;
 mod layers;
+mod sources;

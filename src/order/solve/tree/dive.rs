@@ -1,8 +1,8 @@
 //! Ways to a good answer: a dive, which rounds one column after another, and a search between the
 //! root's point and the best answer.
 
-use super::{Progress, Relaxed, Tree};
-use crate::order::solve::Stop;
+use super::{Relaxed, Tree};
+use crate::order::solve::progress::{Progress, Stop};
 
 /// The most times that a rounding is taken back.
 const MOST_BACK: usize = 8;

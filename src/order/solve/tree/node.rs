@@ -1,8 +1,8 @@
 //! One node: its bounds, its linear program with the rows that it calls for, and what follows.
 
 use super::{Best, MOST_PIVOTS, Node, Open, Relaxed, SPARE_ROWS, Tree};
-use crate::order::solve::Stop;
 use crate::order::solve::master::breaks;
+use crate::order::solve::progress::Stop;
 use crate::order::solve::simplex::{Ended, Row};
 
 /// The most rows added at once.

@@ -1,8 +1,8 @@
 //! The root: the first program with its cuts, a first answer, and what can be settled for good.
 
 use super::{Relaxed, Tree};
-use crate::order::solve::Stop;
 use crate::order::solve::gomory;
+use crate::order::solve::progress::Stop;
 use crate::order::solve::simplex::Row;
 use crate::order::solve::tidy::Columns;
 

@@ -5,7 +5,9 @@ use crate::colour::{Part, Pattern};
 use crate::variety::exchange::cell;
 use crate::variety::exchange::field::Field;
 use crate::variety::exchange::lengths;
-use crate::variety::exchange::own_words::{Kind, UNKNOWN, looked_up};
+use crate::variety::exchange::looked_up::looked_up;
+use crate::variety::exchange::own_words::UNKNOWN;
+use crate::variety::exchange::term::Kind;
 use crate::variety::record::{ColourNote, FormKnown, FormNote};
 use crate::variety::text::Text;
 
