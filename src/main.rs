@@ -4,9 +4,8 @@ use std::io::{self, Write};
 use std::process::ExitCode;
 
 use anyhow::Result;
-use clap::Parser;
 
-use trug::command::{self, Arguments, BadInput, Context, open};
+use trug::command::{self, Arguments, BadInput, Context, help, open};
 use trug::screen::terminal;
 use trug::screen::theme::Theme;
 
@@ -16,7 +15,7 @@ const BAD_INPUT: u8 = 2;
 const COULD_NOT: u8 = 1;
 
 fn main() -> ExitCode {
-    match run(&Arguments::parse()) {
+    match run(&help::arguments()) {
         Ok(true) => ExitCode::SUCCESS,
         Ok(false) => ExitCode::from(COULD_NOT),
         Err(error) if is_closed_pipe(&error) => ExitCode::SUCCESS,
@@ -30,6 +29,11 @@ fn main() -> ExitCode {
 }
 
 fn run(arguments: &Arguments) -> Result<bool> {
+    if let Some(command) = &arguments.command
+        && let Some(done) = command::about_itself(command, &mut io::stdout().lock())
+    {
+        return done;
+    }
     let context = Context::new(&arguments.common, &mut io::stderr())?;
     match &arguments.command {
         Some(command) => {

@@ -20,29 +20,28 @@ const SHOWN: usize = 12;
 pub struct ChooseArguments {
     #[command(flatten)]
     pub(super) narrow: NarrowArguments,
-    /// The use to rank for.
-    #[arg(long = "use", value_name = "U")]
+    /// Ranks by how well each fits this use, such as market-bunch, and says why.
+    #[arg(long = "use", value_name = "USE")]
     use_id: Option<String>,
-    /// What to sort by; fitness and colour together where both were asked.
-    #[arg(long, value_enum)]
+    /// Sorts by this; without it by fitness, by colour, or by both, as you asked for them.
+    #[arg(long, value_enum, value_name = "BY")]
     sort: Option<Sort>,
-    /// How many to show, 12 if left out; with a book how many to print, all if left out.
-    #[arg(long, value_name = "N")]
+    /// Shows so many; without it 12, and all of them in a book.
+    #[arg(long, value_name = "COUNT")]
     pub(super) top: Option<usize>,
-    /// Shows two to four varieties side by side instead.
+    /// Shows two to four varieties side by side.
     #[arg(long, value_name = "NAME", num_args = 2..=4, conflicts_with_all = ["palette", "sort"])]
     pub(super) compare: Vec<String>,
-    /// The best set of varieties, each of another form, that covers these colours between them.
-    #[arg(long, value_name = "C,C...", value_delimiter = ',', num_args = 1.., conflicts_with = "colour")]
+    /// Finds the varieties, each of another form, that together come nearest to these colours.
+    #[arg(long, value_name = "COLOUR,COLOUR", value_delimiter = ',', num_args = 1.., conflicts_with = "colour")]
     pub(super) palette: Vec<String>,
-    /// How many varieties the palette may take; one for each colour if left out.
-    #[arg(long, value_name = "K", requires = "palette")]
+    /// So many varieties for the palette; without it one for each colour.
+    #[arg(long, value_name = "COUNT", requires = "palette")]
     pub(super) pick: Option<usize>,
-    /// Writes what was found as a book of pages by colour, each variety drawn: with --shortlist, the
-    /// shortlist.
+    /// Writes what was found as a book to print, by colour, with a drawing of each.
     #[arg(long, value_name = "FILE.pdf|.svg", conflicts_with_all = ["compare", "palette"])]
     book: Option<PathBuf>,
-    /// The paper of the book, such as a4 or letter; your usual one if left out.
+    /// The paper of the book, such as a4 or letter; without it your usual one.
     #[arg(long, value_name = "PAPER", requires = "book")]
     paper: Option<String>,
 }

@@ -12,14 +12,14 @@ use crate::variety::{Ask, By, Index, Ranking};
 /// What `trug colour` takes.
 #[derive(Debug, clap::Args)]
 pub struct ColourArguments {
-    /// A colour word, #rrggbb, or lab(L a b) under daylight D65.
-    #[arg(value_name = "SPEC", allow_hyphen_values = true)]
+    /// A colour: a word such as plum, #rrggbb, or lab(L a b) as measured in daylight (D65).
+    #[arg(value_name = "COLOUR", allow_hyphen_values = true)]
     colour: String,
-    /// Another, to tell how far apart they are.
-    #[arg(value_name = "SPEC", allow_hyphen_values = true)]
+    /// Another colour, to see how far apart the two are.
+    #[arg(value_name = "COLOUR", allow_hyphen_values = true)]
     other: Option<String>,
-    /// How many of the nearest varieties to show.
-    #[arg(long, value_name = "N", default_value_t = 8)]
+    /// Shows so many of the nearest varieties.
+    #[arg(long, value_name = "COUNT", default_value_t = 8)]
     top: usize,
 }
 

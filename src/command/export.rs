@@ -18,8 +18,8 @@ use crate::variety::exchange::export;
 /// What `trug export` takes.
 #[derive(Debug, clap::Args)]
 pub struct ExportArguments {
-    /// The file to write: CSV with commas, UTF-8. Several values of one field stand in one cell
-    /// with semicolons between; a cell that begins like a formula gets an apostrophe in front.
+    /// The file to write: CSV, UTF-8. Several values of one field share a cell, with semicolons
+    /// between; a cell that begins like a formula gets an apostrophe in front.
     #[arg(value_name = "FILE.csv")]
     file: PathBuf,
     #[command(flatten)]

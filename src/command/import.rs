@@ -17,26 +17,26 @@ use crate::variety::exchange::{Columns, Import, Mapping, OwnWords, Terms};
 /// What `trug import` takes.
 #[derive(Debug, clap::Args)]
 pub struct ImportArguments {
-    /// The file to read: CSV in any common delimiter and encoding, XLSX or ODS.
+    /// The list to read: CSV, XLSX or ODS, with headings over its columns.
     #[arg(value_name = "FILE")]
     file: PathBuf,
-    /// Says what each column is read as and what would change; writes nothing.
+    /// Shows what each column would be read as and what would change; saves nothing.
     #[arg(long)]
     preview: bool,
-    /// What a word of the file stands for; remembered in the folder. KIND is form, size, colour
-    /// or heading; the term unknown leaves the field as it is.
+    /// Says what a word of the file means, once for all: form:"dinner plate"=informal-decorative.
+    /// KIND is form, size, colour or heading; =unknown leaves the field as it is.
     #[arg(long, value_name = "KIND:WORD=TERM")]
     map: Vec<Mapping>,
-    /// The sheet of a workbook; the first if left out.
+    /// The sheet of a workbook; without it the first.
     #[arg(long, value_name = "NAME")]
     sheet: Option<String>,
-    /// Reads the rows that can be read and leaves out the rest.
+    /// Takes the rows that can be read and leaves out the others; without it all or nothing.
     #[arg(long)]
     skip_bad: bool,
-    /// The supplier whose list the file is, for rows that name none.
+    /// The supplier whose list this is, for rows that name none.
     #[arg(long, value_name = "NAME", value_parser = name)]
     supplier: Option<Text>,
-    /// Tubers in a pack, for rows that give a price and no pack.
+    /// Tubers in a pack, for rows with a price that do not say.
     #[arg(long, value_name = "TUBERS")]
     pack: Option<NonZeroU32>,
 }

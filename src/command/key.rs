@@ -13,14 +13,16 @@ use crate::form::{Answers, Keyer, Reading, Status};
 /// What `trug key` takes.
 #[derive(Debug, clap::Args)]
 pub struct KeyArguments {
-    /// Answers: rows=5, tip=rounded|pointed, rows=4..7 or 10+, rolled=1/4, diameter=98mm,3.9in; ?
-    /// for cannot tell.
+    /// What you see of the bloom: rows=5, 'tip=rounded|pointed', rows=4..7, rows=10+, rolled=1/4,
+    /// diameter=98mm,3.9in, and rows=? for cannot tell. `trug rules words` explains the words.
     #[arg(value_name = "TRAIT=VALUE")]
     answers: Vec<String>,
-    /// Keys the blooms of a CSV file, whose header names traits, and writes it with their forms.
+    /// Keys every bloom of a CSV file (a heading for each trait, a bloom a line) and prints the table
+    /// with its form added.
     #[arg(long, value_name = "FILE.csv", conflicts_with = "answers")]
     from: Option<PathBuf>,
-    /// Takes forms to be as common as in your list, not all alike, before the first answer.
+    /// Expects the forms of your list more often than others; without it all forms are alike before
+    /// the first answer.
     #[arg(long, conflicts_with = "from")]
     by_list: bool,
 }

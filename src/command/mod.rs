@@ -3,7 +3,9 @@
 mod book;
 mod choose;
 mod colour;
+pub mod examples;
 mod export;
+pub mod help;
 mod import;
 mod import_report;
 mod key;
@@ -20,6 +22,7 @@ mod rules_compare;
 mod rules_printed;
 mod rules_show;
 mod said;
+mod shell;
 mod side_by_side;
 mod start;
 mod tag;
@@ -51,20 +54,21 @@ pub struct Arguments {
 
 /// What every command takes.
 #[derive(Debug, clap::Args)]
+#[command(next_help_heading = "Options of every command")]
 pub struct Common {
-    /// The grower's folder.
+    /// Uses this folder of yours; without it the one in its usual place, or the demo.
     #[arg(long, global = true, value_name = "DIR")]
     pub at: Option<PathBuf>,
-    /// The rule set to key by.
-    #[arg(long, global = true, value_name = "ID")]
+    /// Goes by this rule set: trade-inch, register-mm or one of your own (`trug rules` lists them).
+    #[arg(long, global = true, value_name = "RULES")]
     pub rules: Option<String>,
-    /// The units to show lengths in: in or mm; the rule set's own if left out.
-    #[arg(long, global = true, value_name = "UNITS")]
+    /// Shows lengths in inches or millimetres; without it as the rule set has them.
+    #[arg(long, global = true, value_name = "in|mm", hide_possible_values = true)]
     pub units: Option<Units>,
-    /// Answer with one JSON object.
+    /// Answers with one JSON object, for other programs.
     #[arg(long, global = true)]
     pub json: bool,
-    /// No colour, and ASCII marks only.
+    /// Draws with plain letters and no colour.
     #[arg(long, global = true)]
     pub plain: bool,
 }
@@ -81,28 +85,33 @@ pub enum Units {
 /// The subcommands.
 #[derive(Debug, Subcommand)]
 pub enum Command {
-    /// Keys a bloom from its answers, or many from a CSV file.
+    /// Keys a bloom: from what you see of it to its form.
     Key(key::KeyArguments),
-    /// Narrows the list and ranks it by use, colour, price or name.
+    /// Finds varieties in your list by words, colour and form, and ranks them for a use.
     Choose(choose::ChooseArguments),
-    /// Names and measures a colour, and finds the nearest varieties.
-    Colour(colour::ColourArguments),
-    /// Settles the order: the least that buys every need, proved, or what is short and what mends it.
-    Order(order::OrderArguments),
-    /// Shows the trial row or one seedling of it, and takes what was seen and decided.
+    /// Shows the trial row, or one plant of it; notes what you see and decide.
     Row(row::RowArguments),
-    /// Checks a name for a new variety against the nomenclature code and your list.
-    Name(name::NameArguments),
-    /// Prints tags, stakes and labels: of every kept seedling, or of those named.
+    /// Finds the cheapest order that meets every need, or says what is short.
+    Order(order::OrderArguments),
+    /// Prints tags for sale, stakes and tuber labels, of every seedling that you keep or of plants
+    /// that you name.
     Tag(tag::TagArguments),
-    /// Lays out a folder of your own.
+    /// Makes a folder of your own.
     Start(start::StartArguments),
-    /// Lists, shows, proves and compares rule sets, and prints the field key.
-    Rules(rules::RulesArguments),
-    /// Reads varieties from a spreadsheet into the list.
+    /// Takes varieties from a spreadsheet into your list.
     Import(import::ImportArguments),
-    /// Writes the list, or a part of it, as CSV.
+    /// Writes your list, or a part of it, for a spreadsheet.
     Export(export::ExportArguments),
+    /// Names a colour, and finds the varieties nearest to it.
+    Colour(colour::ColourArguments),
+    /// Checks a name for a new variety against the naming code (ICNCP) and your list.
+    Name(name::NameArguments),
+    /// Shows, proves and compares the rules for forms; prints a key for the pocket.
+    Rules(rules::RulesArguments),
+    /// Prints completions of commands and options for your shell.
+    Completions(shell::CompletionArguments),
+    /// Prints the manual page.
+    Man,
 }
 
 /// Input that cannot be used: reported in one sentence, exit status 2.
@@ -299,5 +308,15 @@ pub fn run(
         Command::Rules(arguments) => rules::run(arguments, context, out),
         Command::Import(arguments) => import::run(arguments, context, out),
         Command::Export(arguments) => export::run(arguments, context, out),
+        Command::Completions(_) | Command::Man => about_itself(command, out).unwrap_or(Ok(true)),
+    }
+}
+
+/// What needs no folder, so that a broken one is not in its way; `None` of every other command.
+pub fn about_itself(command: &Command, out: &mut dyn Write) -> Option<Result<bool>> {
+    match command {
+        Command::Completions(arguments) => Some(shell::completions(arguments, out)),
+        Command::Man => Some(shell::manual(out)),
+        _ => None,
     }
 }

@@ -16,7 +16,7 @@ const NOT_YET: &str = "One plant is not yet a variety: name it when several plan
 #[derive(Debug, clap::Args)]
 pub struct NameArguments {
     /// The name, with or without quotation marks round it.
-    #[arg(value_name = "EPITHET", required = true)]
+    #[arg(value_name = "NAME", required = true)]
     name: Vec<String>,
 }
 

@@ -12,19 +12,22 @@ pub(super) struct NarrowArguments {
     /// Words in the name, the raiser, the form or the colours; one slip in a word is forgiven.
     #[arg(value_name = "WORDS")]
     words: Vec<String>,
-    /// A colour: a word, a family or group such as warm, #rrggbb or lab(L a b). Several: the nearest counts.
-    #[arg(long, value_name = "C")]
+    /// Near this colour: a word such as plum, a group such as warm, #rrggbb or lab(L a b). Give it
+    /// again for another colour: the nearer counts.
+    #[arg(long, value_name = "COLOUR")]
     colour: Vec<String>,
-    /// Only varieties within this distance (CIEDE2000) of the colour.
+    /// Only what is this near to the colour (CIEDE2000): 2 is hard to tell apart, 10 is
+    /// plainly another.
     #[arg(long, value_name = "DISTANCE", requires = "colour")]
     within: Option<f64>,
-    /// A form; several: any of them.
-    #[arg(long, value_name = "F")]
+    /// Only this form; give it again for either form.
+    #[arg(long, value_name = "FORM")]
     form: Vec<String>,
-    /// Any other facet, such as size=small or vase=good; the same facet twice: either value.
+    /// Only this size, height, foliage, use, vase, price, on-hand, supplier or raiser, such as
+    /// size=small; the same one again: either value.
     #[arg(long = "where", value_name = "FACET=VALUE")]
     facets: Vec<String>,
-    /// Only what is on the shortlist.
+    /// Only what is on your shortlist.
     #[arg(long)]
     pub(super) shortlist: bool,
 }

@@ -25,46 +25,48 @@ pub struct RulesArguments {
 
 #[derive(Debug, Subcommand)]
 enum RulesCommand {
-    /// Shows a form: its rule, its sizes, what most of its blooms show, and a drawing.
+    /// Shows a form: its rule, its sizes, what most of its blooms have, its neighbours, a drawing.
     Show {
-        /// The id of a form or shape.
+        /// A form or a shape, such as miniature-ball or ball.
+        #[arg(value_name = "FORM")]
         form: String,
     },
-    /// Explains the words of the trade that stand in questions and rules.
+    /// Explains the words of the trade that questions and rules use.
     Words,
-    /// Proves that every bloom has one form and no bloom two.
+    /// Proves that every bloom has one form and none has two, or shows a bloom where it is not so.
     Prove {
-        /// Writes the claims as SMT-LIB 2, so that any solver can check them.
+        /// Also writes the claims as SMT-LIB 2, so that any solver can check them.
         #[arg(long, value_name = "FILE")]
         smt: Option<PathBuf>,
     },
-    /// Prints the paper field key: of all orders of the questions, one with the fewest expected.
+    /// Prints a key for the pocket: the fewest questions from a bloom to its form.
     Card {
-        /// Takes forms to be as common as in your list, not all alike.
-        #[arg(long)]
-        by_list: bool,
-        /// A file to write it to as one page to be folded in four, with drawings; the text is
-        /// printed if left out.
+        /// Writes one page with drawings, to fold in four; without it the words are shown here.
         #[arg(long, value_name = "FILE.pdf|.svg")]
         out: Option<PathBuf>,
-        /// The paper, such as a4 or letter; your usual one if left out.
+        /// The paper, such as a4 or letter; without it your usual one.
         #[arg(long, value_name = "PAPER", requires = "out")]
         paper: Option<String>,
+        /// Puts the forms of your list first; without it all forms are taken as alike.
+        #[arg(long)]
+        by_list: bool,
     },
     /// Draws every form to one scale, with what tells it from its neighbours.
     Chart {
         /// The file to write.
         #[arg(long, value_name = "FILE.pdf|.svg")]
         out: PathBuf,
-        /// The paper, such as a4 or letter; your usual one if left out.
+        /// The paper, such as a4 or letter; without it your usual one.
         #[arg(long, value_name = "PAPER")]
         paper: Option<String>,
     },
-    /// Shows which blooms change form between two rule sets.
+    /// Shows which blooms, varieties and seedlings change form from one rule set to another.
     Compare {
-        /// A rule set.
+        /// The rule set that you go by now.
+        #[arg(value_name = "RULES")]
         first: String,
-        /// Another.
+        /// The one to compare with it.
+        #[arg(value_name = "OTHER")]
         second: String,
     },
 }

@@ -17,10 +17,10 @@ use crate::variety::Varieties;
 /// What `trug start` takes.
 #[derive(Debug, clap::Args)]
 pub struct StartArguments {
-    /// The folder to lay out; made if it is not there.
+    /// The new folder; files that are there already are never written over.
     #[arg(value_name = "DIR")]
     folder: PathBuf,
-    /// Begin with the demo's list, trial row and order instead of empty ones.
+    /// Begins with the demo's list, trial row and order; without it all are empty.
     #[arg(long)]
     demo: bool,
 }

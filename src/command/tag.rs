@@ -17,35 +17,35 @@ use crate::trial::Subject;
 /// What `trug tag` takes.
 #[derive(Debug, clap::Args)]
 pub struct TagArguments {
-    /// Seedlings by number and varieties by name; every kept seedling if left out.
-    #[arg(value_name = "ID")]
+    /// Seedlings by number and varieties by name; without any, every seedling that you keep.
+    #[arg(value_name = "PLANT")]
     ids: Vec<String>,
-    /// The file to write: pages to print (.pdf, .svg), a table for a label printer (.csv) or plain
-    /// text (.txt); the text is printed if left out.
+    /// Writes this file: .pdf or .svg to print, .csv for a label printer's own program, .txt;
+    /// without it the words are shown here.
     #[arg(long, value_name = "FILE")]
     out: Option<PathBuf>,
-    /// The kind of tag: stake, sale or tuber.
+    /// What to print: sale (for a buyer), stake (a number to read standing) or tuber (for the store).
     #[arg(long, value_name = "KIND", default_value = "sale")]
     kind: String,
-    /// The sheet or roll to print on; the kind's own on your usual paper if left out.
-    #[arg(long, value_name = "ID")]
+    /// The sheet or roll of labels that you print on; without it the kind's usual one.
+    #[arg(long, value_name = "SHEET")]
     sheet: Option<String>,
-    /// Millimetres by which all is moved, to the right and down: -1,0.5.
+    /// Draws blooms in their own colours; without it black on white.
+    #[arg(long)]
+    coloured: bool,
+    /// Writes a page that shows whether your sheet of labels is straight; print it first.
+    #[arg(long, requires = "out")]
+    test_page: bool,
+    /// Moves all that is printed right and down by so many mm, as the test page shows: -1,0.5.
     #[arg(
         long,
-        value_name = "X,Y",
+        value_name = "RIGHT,DOWN",
         default_value = "0,0",
         allow_hyphen_values = true
     )]
     offset: String,
-    /// Draws blooms in their colours, not black on white.
-    #[arg(long)]
-    coloured: bool,
-    /// Writes a page to align the sheet by, instead of tags.
-    #[arg(long, requires = "out")]
-    test_page: bool,
-    /// Writes the kinds of tag and the sheets that come with the program, and nothing else: to be
-    /// edited, as tags.ron in your folder.
+    /// Writes the kinds of tags and sheets of labels as a file to edit: keep it as tags.ron in your
+    /// folder.
     #[arg(long, value_name = "FILE.ron", conflicts_with_all = ["ids", "out", "sheet"])]
     stock: Option<PathBuf>,
 }

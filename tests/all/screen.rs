@@ -13,7 +13,7 @@ use trug::folder::Folder;
 /// How long a condition may take before the test fails.
 const DEADLINE: Duration = Duration::from_secs(20);
 
-struct Session {
+pub(crate) struct Session {
     child: Box<dyn Child + Send + Sync>,
     master: Box<dyn MasterPty + Send>,
     writer: Box<dyn Write + Send>,
@@ -38,6 +38,15 @@ fn size(columns: u16, rows: u16) -> PtySize {
 
 impl Session {
     fn start(arguments: &[&str], no_color: bool) -> Session {
+        Session::start_among(arguments, no_color, &[])
+    }
+
+    /// With these variables set as well, to find a folder of the grower's by.
+    pub(crate) fn start_among(
+        arguments: &[&str],
+        no_color: bool,
+        surroundings: &[(&str, std::path::PathBuf)],
+    ) -> Session {
         let home = tempfile::tempdir().expect("a folder");
         let pair = native_pty_system()
             .openpty(size(80, 24))
@@ -52,6 +61,9 @@ impl Session {
         command.env_remove("NO_COLOR");
         if no_color {
             command.env("NO_COLOR", "1");
+        }
+        for (name, value) in surroundings {
+            command.env(name, value);
         }
         let child = pair.slave.spawn_command(command).expect("trug starts");
         let mut reader = pair.master.try_clone_reader().expect("a reader");
@@ -76,13 +88,21 @@ impl Session {
         }
     }
 
-    fn press(&mut self, keys: &str) {
+    pub(crate) fn press(&mut self, keys: &str) {
         self.writer.write_all(keys.as_bytes()).expect("trug reads");
         self.writer.flush().expect("trug reads");
     }
 
     fn wait_for(&mut self, what: &str, seen: impl Fn(&vt100::Screen) -> bool) {
-        let until = Instant::now() + DEADLINE;
+        self.wait_until(Instant::now() + DEADLINE, what, seen);
+    }
+
+    pub(crate) fn wait_until(
+        &mut self,
+        until: Instant,
+        what: &str,
+        seen: impl Fn(&vt100::Screen) -> bool,
+    ) {
         while !seen(self.screen.screen()) {
             let left = until.saturating_duration_since(Instant::now());
             match self.output.recv_timeout(left) {
@@ -99,7 +119,7 @@ impl Session {
         self.wait_for(text, |screen| screen.contents().contains(text));
     }
 
-    fn quit(&mut self, keys: &str) {
+    pub(crate) fn quit(&mut self, keys: &str) {
         self.press(keys);
         self.wait_for("the terminal as it was", |screen| {
             !screen.alternate_screen() && !screen.hide_cursor()

@@ -27,65 +27,67 @@ use crate::variety::{Index, Money, Varieties};
 /// What `trug order` takes.
 #[derive(Debug, clap::Args)]
 pub struct OrderArguments {
-    /// Prints the order by supplier alone: packs, cost, postage; or writes it as PDF, a supplier a page.
-    #[arg(long, value_name = "FILE.pdf", num_args = 0..=1)]
-    sheet: Option<Option<PathBuf>>,
-    /// The paper of a PDF, such as a4 or letter.
-    #[arg(long, value_name = "PAPER")]
-    paper: Option<String>,
-    /// Prints stems needed against expected by week, or writes the chart as SVG.
-    #[arg(long, value_name = "FILE.svg", num_args = 0..=1)]
-    chart: Option<Option<PathBuf>>,
-    /// Prints which stretch of which bed each variety takes.
-    #[arg(long)]
-    beds: bool,
-    /// Prints the chance that each need is met in each week.
-    #[arg(long)]
-    risk: bool,
-    /// Prints which needs and weeks a variety serves, and what it would cost to do without it.
-    #[arg(long, value_name = "VARIETY")]
-    why: Vec<String>,
-    /// Writes the key dates as iCalendar: order by, pot up, plant, pinch, first cut, lift.
-    #[arg(long, value_name = "FILE.ics")]
-    calendar: Option<PathBuf>,
-    /// Writes the order sheet as CSV.
-    #[arg(long, value_name = "FILE.csv")]
-    csv: Option<PathBuf>,
-    /// Writes the plan as an integer program in free MPS, with every offer that is open and the
-    /// objective in money, for any solver to check.
-    #[arg(long, value_name = "FILE")]
-    model: Option<PathBuf>,
-    /// Buys exactly so many tubers of a variety and solves the rest; with nothing after = it is
-    /// chosen again.
-    #[arg(long, value_name = "VARIETY=TUBERS")]
-    fix: Vec<String>,
-    /// Changes a figure: money=450, 'sea wall=20m', 'quay stall bunches=60 30-42 within=8'.
+    /// Tries another figure: money=450, 'sea wall=20m', 'quay stall bunches=60 30-42 within=8'.
     #[arg(long, value_name = "FIGURE=VALUE")]
     set: Vec<String>,
-    /// Adds a need: 'wedding: 40 37-37 colours=plum,wine within=8'.
+    /// Tries one more need: 'wedding: 40 37-37 colours=plum,wine within=8' (40 stems in week 37).
     #[arg(long, value_name = "NEED")]
     add: Vec<String>,
-    /// Leaves a need out.
+    /// Tries it without a need.
     #[arg(long, value_name = "NEED")]
     drop: Vec<String>,
-    /// Buys only what is on the shortlist.
+    /// Tries it with so many tubers of a variety, no more and no fewer; with nothing after the = it
+    /// is free again.
+    #[arg(long, value_name = "VARIETY=TUBERS")]
+    fix: Vec<String>,
+    /// Tries it with only what is on your shortlist.
     #[arg(long)]
     shortlist: bool,
-    /// Saves what --set, --add, --drop, --fix and --shortlist change; else it is tried and forgotten.
+    /// Saves what you tried with the five options above; without it nothing is saved.
     #[arg(long)]
     save: bool,
-    /// Stops a search after so many seconds, with the best found and how far it may be from the least.
-    #[arg(long, value_name = "N", default_value_t = 60)]
-    seconds: u64,
-    /// Lays out a first order in a folder that has none.
+    /// Shows only what to order from whom, with packs, cost and postage; or writes it as PDF, each
+    /// supplier on a page of its own.
+    #[arg(long, value_name = "FILE.pdf", num_args = 0..=1)]
+    sheet: Option<Option<PathBuf>>,
+    /// Shows the stems that are needed and expected each week; or writes the chart as SVG.
+    #[arg(long, value_name = "FILE.svg", num_args = 0..=1)]
+    chart: Option<Option<PathBuf>>,
+    /// Shows what grows where in each bed.
     #[arg(long)]
-    begin: bool,
-    /// Shows instead what came in in a year against what was planned, by the trial row's counts.
+    beds: bool,
+    /// Shows how likely each need is met in each week, by seasons drawn at random.
+    #[arg(long)]
+    risk: bool,
+    /// Shows which needs and weeks a variety serves, and what doing without it would cost.
+    #[arg(long, value_name = "VARIETY")]
+    why: Vec<String>,
+    /// Writes the dates for your calendar: order by, pot up, plant, pinch, first cut, lift.
+    #[arg(long, value_name = "FILE.ics")]
+    calendar: Option<PathBuf>,
+    /// Writes what to order from whom as a table.
+    #[arg(long, value_name = "FILE.csv")]
+    csv: Option<PathBuf>,
+    /// The paper of a PDF, such as a4 or letter; without it your usual one.
+    #[arg(long, value_name = "PAPER")]
+    paper: Option<String>,
+    /// Compares a year's harvest with the plan, by what you counted in the trial row.
     #[arg(long, value_name = "YEAR")]
     season: Option<i16>,
-    /// With --season: saves the counts in the order, for the next plan to reckon with.
+    /// Saves the year's counts, so that the next plan goes by them.
     #[arg(long, requires = "season")]
     take_counts: bool,
+    /// Makes a first order.ron in a folder that has none, for you to fill in.
+    #[arg(long)]
+    begin: bool,
+    /// Stops the search after so many seconds, and says how far the best order found may be from the
+    /// cheapest.
+    #[arg(long, value_name = "SECONDS", default_value_t = 60)]
+    seconds: u64,
+    /// Writes the whole plan as an integer program (free MPS), so that any solver can check the
+    /// claim.
+    #[arg(long, value_name = "FILE")]
+    model: Option<PathBuf>,
 }
 
 /// A settled order and what it was settled from.

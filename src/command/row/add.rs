@@ -15,7 +15,7 @@ use crate::variety::Text;
 /// What `trug row add` takes.
 #[derive(Debug, clap::Args)]
 pub(super) struct AddArguments {
-    /// Its number such as 26-014; the next of this year if left out.
+    /// Its number, such as 26-014; without it the next number of this year.
     #[arg(value_name = "NUMBER")]
     number: Option<String>,
     /// The plant that bore the seed: a variety, a seedling's number, or unknown.
@@ -24,17 +24,17 @@ pub(super) struct AddArguments {
     /// The plant that gave the pollen: the same, or open-pollinated.
     #[arg(long, value_name = "PARENT")]
     pollen: Option<String>,
-    /// The day or year of sowing.
+    /// The day or the year of sowing.
     #[arg(long, value_name = "DATE")]
     sown: Option<String>,
     /// The bed or row that it stands in.
     #[arg(long, value_name = "NAME")]
     row: Option<String>,
-    /// Its place in the row.
-    #[arg(long, value_name = "N")]
+    /// Its place in the row, counted from the start.
+    #[arg(long, value_name = "PLACE")]
     place: Option<u32>,
-    /// Plants of it.
-    #[arg(long, value_name = "N")]
+    /// How many plants of it there are.
+    #[arg(long, value_name = "COUNT")]
     plants: Option<std::num::NonZeroU32>,
 }
 

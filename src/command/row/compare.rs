@@ -13,8 +13,8 @@ use crate::trial::{Evidence, Lasting, Pair, Subject, Tests, Verdict, beside};
 /// What `trug row compare` takes.
 #[derive(Debug, clap::Args)]
 pub(super) struct CompareArguments {
-    /// Two to four plants: numbers of seedlings such as 26-014, or names of varieties under trial.
-    #[arg(value_name = "ID", required = true, num_args = 2..=4)]
+    /// Two to four plants: seedlings by number, such as 26-014, or varieties on trial by name.
+    #[arg(value_name = "PLANT", required = true, num_args = 2..=4)]
     ids: Vec<String>,
 }
 

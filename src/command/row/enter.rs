@@ -16,13 +16,10 @@ use crate::variety::Text;
 /// What `trug row note` takes.
 #[derive(Debug, clap::Args)]
 pub(super) struct NoteArguments {
-    /// A seedling's number such as 26-014, or the name of a variety of your list.
-    #[arg(value_name = "ID")]
+    /// A seedling's number, such as 26-014, or the name of a variety of your list.
+    #[arg(value_name = "PLANT")]
     id: String,
-    /// What was seen: TRAIT=VALUE, diameter=98mm,104mm, vase=7,8,6,6+ (+: still fresh at the end),
-    /// weather=wind:3/12, colour=peach, stem=55cm, open=, visits=7/10min, tubers=, sound=, plants=,
-    /// cut=, novelty=yes, note=, date=2026-08-20, by=NAME; corrects=N in the place of entry N, or
-    /// withdraw=N alone.
+    /// What you saw, by the words below; today unless date= says another day.
     #[arg(value_name = "WORD=VALUE", required = true)]
     words: Vec<String>,
 }
@@ -30,11 +27,11 @@ pub(super) struct NoteArguments {
 /// What `trug row decide` takes.
 #[derive(Debug, clap::Args)]
 pub(super) struct DecideArguments {
-    /// A seedling's number such as 26-014, or the name of a variety under trial.
-    #[arg(value_name = "ID")]
+    /// A seedling's number, such as 26-014, or the name of a variety on trial.
+    #[arg(value_name = "PLANT")]
     id: String,
     /// keep, hold or cull.
-    #[arg(value_name = "FATE")]
+    #[arg(value_name = "keep|hold|cull")]
     fate: String,
     /// Why.
     #[arg(long, value_name = "TEXT")]

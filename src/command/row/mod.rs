@@ -20,10 +20,10 @@ use crate::variety::{FormNote, Varieties, Variety};
 #[derive(Debug, clap::Args)]
 #[command(args_conflicts_with_subcommands = true)]
 pub struct RowArguments {
-    /// A seedling's number, or the name of a variety under trial; the whole row if left out.
-    #[arg(value_name = "ID")]
+    /// A seedling's number or the name of a variety on trial; without it the whole row.
+    #[arg(value_name = "PLANT")]
     id: Vec<String>,
-    /// What to add to the row.
+    /// What to do with the row.
     #[command(subcommand)]
     what: Option<RowCommand>,
 }
@@ -33,15 +33,15 @@ pub struct RowArguments {
 enum RowCommand {
     /// Adds a seedling.
     Add(add::AddArguments),
-    /// Notes what was seen: traits, diameters, vase, weather, colour ...
+    /// Notes what you saw: traits, diameters, days in the vase, damage by weather, colour ...
     Note(enter::NoteArguments),
-    /// Notes what you decided: keep, hold or cull.
+    /// Notes what you decide: keep, hold or cull.
     Decide(enter::DecideArguments),
-    /// Says which of two to four plants lasts longer in the vase, and how sure that is.
+    /// Tells which of two to four plants lasts longer in the vase, and how sure that is.
     Compare(compare::CompareArguments),
-    /// Prints a blank table to be filled in by pencil, or writes it as CSV.
+    /// Makes a blank table to fill in by pencil.
     Sheet(sheet::SheetArguments),
-    /// Takes back a filled table as CSV: all of it, or nothing.
+    /// Takes a filled-in table back as CSV: all of it, or nothing.
     Import(sheet::ImportArguments),
 }
 

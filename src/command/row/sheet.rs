@@ -20,14 +20,14 @@ use crate::trial::{Fate, Grounds, Subject};
 /// What `trug row sheet` takes.
 #[derive(Debug, clap::Args)]
 pub(super) struct SheetArguments {
-    /// The plants; every seedling that is not culled if left out.
-    #[arg(value_name = "ID")]
+    /// The plants; without any, every one that is not culled.
+    #[arg(value_name = "PLANT")]
     ids: Vec<String>,
-    /// What the sheet is for: blooms (traits, diameters, colour), or counts (stems, vase, weather,
+    /// What you go out to note: blooms (traits, diameters, colour) or counts (stems, vase, weather,
     /// tubers).
     #[arg(long = "for", value_name = "blooms|counts", default_value = "counts")]
     purpose: String,
-    /// A file to write, by its ending PDF, CSV or plain text; the text is printed if left out.
+    /// Writes this file; without it the table is shown here.
     #[arg(long, value_name = "FILE.pdf|.csv|.txt")]
     out: Option<PathBuf>,
     /// The paper of a PDF, such as a4 or letter.
@@ -38,10 +38,10 @@ pub(super) struct SheetArguments {
 /// What `trug row import` takes.
 #[derive(Debug, clap::Args)]
 pub(super) struct ImportArguments {
-    /// The filled table, with the headings that the sheet has.
+    /// The filled-in table, with the headings of the blank one.
     #[arg(value_name = "FILE.csv")]
     file: PathBuf,
-    /// The day of rows that leave their own out; else they are an error.
+    /// The day of rows that name none.
     #[arg(long, value_name = "DATE")]
     date: Option<Date>,
     /// Shows what would be taken, and takes nothing.

@@ -1,6 +1,8 @@
 //! The command line as a grower uses it: words in; text, errors and an exit status out.
 
 mod form;
+#[cfg(unix)]
+mod help;
 mod order;
 mod order_files;
 mod row;

@@ -1,5 +1,7 @@
 //! What several tests build on: invented lists and orders, folders to run `trug` in, rules read one by one.
 
+#[cfg(unix)]
+pub(crate) mod grower;
 pub(crate) mod order_lane;
 pub(crate) mod orders;
 pub(crate) mod plans;

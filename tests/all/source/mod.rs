@@ -1,6 +1,9 @@
-//! What holds for the sources themselves: who may use whom, that nothing goes round, and where a number is from.
+//! What holds for the sources themselves: who may use whom, that nothing goes round, where a number is
+//! from, and that the README is true.
 
 mod assets;
 mod circles;
 mod layers;
+#[cfg(unix)]
+mod readme;
 mod sources;

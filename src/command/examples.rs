@@ -1,0 +1,363 @@
+//! Examples of every command: one table, that `--help` and the manual page end with and a test runs.
+
+/// Something to type, and what it is for.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Example {
+    /// A line for the shell.
+    pub line: &'static str,
+    /// What it does for the grower.
+    pub does: &'static str,
+}
+
+const fn example(line: &'static str, does: &'static str) -> Example {
+    Example { line, does }
+}
+
+/// The words of each command after `trug`, and its examples.
+pub const EXAMPLES: [(&str, &[Example]); 26] = [
+    (
+        "",
+        &[
+            example(
+                "trug choose --use market-bunch --colour plum",
+                "Finds plum flowers for bunches, best first",
+            ),
+            example(
+                "trug key centre=open rows=6 diameter=4in",
+                "Names the form of a bloom",
+            ),
+            example(
+                "trug start garden",
+                "Makes a folder of your own, which --at garden then uses",
+            ),
+        ],
+    ),
+    (
+        "key",
+        &[
+            example(
+                "trug key centre=open rows=6 diameter=98mm,104mm",
+                "Keys a bloom by two that were measured",
+            ),
+            example(
+                "trug key 'tip=rounded|pointed' rows=10+ rolled=3/4",
+                "Says what fits where you are not sure, and what to look at next",
+            ),
+            example(
+                "trug key --from blooms.csv",
+                "Keys a bloom a line, with headings such as tip and rows",
+            ),
+        ],
+    ),
+    (
+        "choose",
+        &[
+            example(
+                "trug choose --use market-bunch --colour plum --within 12",
+                "Finds plum flowers for bunches, best first, and says why",
+            ),
+            example(
+                "trug choose squill --where size=small --sort price",
+                "Finds a name, however spelt, cheapest first",
+            ),
+            example(
+                "trug choose --shortlist --book book.pdf",
+                "Prints your shortlist as a book",
+            ),
+        ],
+    ),
+    (
+        "row",
+        &[
+            example(
+                "trug row",
+                "Lists every plant on trial, what needs doing first on top",
+            ),
+            example(
+                "trug row 24-002",
+                "Adds up what you noted of one plant, and advises",
+            ),
+        ],
+    ),
+    (
+        "row add",
+        &[
+            example(
+                "trug row add --seed 'Haaf Squill' --pollen open-pollinated",
+                "Adds a seedling, with this year's next number",
+            ),
+            example(
+                "trug row add 26-090 --row 'kale yard' --place 12",
+                "Adds one with its number and its place",
+            ),
+        ],
+    ),
+    (
+        "row note",
+        &[
+            example(
+                "trug row note 24-002 diameter=98mm,104mm vase=7,8,6+",
+                "Notes two blooms across, and the days of three stems in the vase",
+            ),
+            example(
+                "trug row note 24-002 tip=rounded weather=wind:3/12",
+                "Notes a trait, and 3 of 12 open blooms damaged by wind",
+            ),
+            example(
+                "trug row note 24-002 withdraw=1",
+                "Takes back the first entry of the row",
+            ),
+        ],
+    ),
+    (
+        "row decide",
+        &[
+            example(
+                "trug row decide 24-002 keep --reason 'stands wind'",
+                "Keeps a seedling, so that it gets a tag",
+            ),
+            example(
+                "trug row decide 24-012 cull",
+                "Gives one up; its notes stay",
+            ),
+        ],
+    ),
+    (
+        "row compare",
+        &[
+            example(
+                "trug row compare 24-001 25-004",
+                "Tells which of two lasts longer in the vase",
+            ),
+            example(
+                "trug row compare 24-001 24-002 25-004",
+                "The same of three, each with each",
+            ),
+        ],
+    ),
+    (
+        "row sheet",
+        &[
+            example(
+                "trug row sheet --for blooms --out blooms.pdf",
+                "Prints a table to fill in beside the row",
+            ),
+            example(
+                "trug row sheet --out counts.csv",
+                "Writes a table of counts to fill in on a phone or a computer",
+            ),
+        ],
+    ),
+    (
+        "row import",
+        &[
+            example(
+                "trug row import counts.csv --preview",
+                "Shows what would be taken",
+            ),
+            example("trug row import counts.csv", "Takes it"),
+        ],
+    ),
+    (
+        "order",
+        &[
+            example(
+                "trug order",
+                "Finds the cheapest order that meets every need",
+            ),
+            example(
+                "trug order --set money=450 --chart",
+                "Tries it with less money, and shows the season week by week",
+            ),
+            example(
+                "trug order --sheet order.pdf --calendar dates.ics",
+                "Writes the order to send off, and the dates to keep",
+            ),
+        ],
+    ),
+    (
+        "tag",
+        &[
+            example(
+                "trug tag --out tags.pdf",
+                "Prints sale tags of every seedling that you keep",
+            ),
+            example(
+                "trug tag 24-002 --kind stake",
+                "Shows what the row stake of one plant says",
+            ),
+            example(
+                "trug tag --test-page --out test.pdf",
+                "Prints a page to hold against your sheet of labels",
+            ),
+        ],
+    ),
+    (
+        "start",
+        &[
+            example("trug start garden", "Makes an empty folder to fill"),
+            example(
+                "trug start practice --demo",
+                "Makes one with the demo in it, to try things out",
+            ),
+        ],
+    ),
+    (
+        "import",
+        &[
+            example(
+                "trug import list.csv --preview",
+                "Shows how the file would be read",
+            ),
+            example(
+                "trug import list.csv --supplier 'Tidegrass Tubers'",
+                "Takes a supplier's list",
+            ),
+            example(
+                "trug import list.csv --map form:'dinner plate'=informal-decorative",
+                "Says what a word of the list means; that is remembered",
+            ),
+        ],
+    ),
+    (
+        "export",
+        &[
+            example("trug export list.csv", "Writes the whole list"),
+            example(
+                "trug export plums.csv --colour plum --within 10",
+                "Writes what is near to plum",
+            ),
+        ],
+    ),
+    (
+        "colour",
+        &[
+            example(
+                "trug colour '#b3446c'",
+                "Names a colour, and the varieties nearest to it",
+            ),
+            example(
+                "trug colour plum wine",
+                "Says how far apart two colours are",
+            ),
+        ],
+    ),
+    (
+        "name",
+        &[
+            example(
+                "trug name 'Skerry Lantern'",
+                "Checks a name before you give it to a seedling",
+            ),
+            example(
+                "trug name Haaf Squil",
+                "Finds names in your list that are spelt or sound nearly the same",
+            ),
+        ],
+    ),
+    (
+        "rules",
+        &[
+            example("trug rules", "Lists the rule sets, with their shapes"),
+            example("trug rules show pompon", "Shows one form"),
+        ],
+    ),
+    (
+        "rules show",
+        &[
+            example(
+                "trug rules show pompon",
+                "Shows the rule of a form, its sizes and a drawing",
+            ),
+            example(
+                "trug rules show waterlily --rules register-mm",
+                "The same by the international register",
+            ),
+        ],
+    ),
+    (
+        "rules words",
+        &[
+            example("trug rules words", "Explains every word"),
+            example("trug rules words --json", "The same for another program"),
+        ],
+    ),
+    (
+        "rules prove",
+        &[
+            example(
+                "trug rules prove",
+                "Checks the rule set that you use, such as one that you edited",
+            ),
+            example(
+                "trug rules prove --smt claims.smt2",
+                "Writes the claims for a solver as well",
+            ),
+        ],
+    ),
+    (
+        "rules card",
+        &[
+            example(
+                "trug rules card --out card.pdf",
+                "Prints the key to fold for your pocket",
+            ),
+            example(
+                "trug rules card --by-list",
+                "Asks first what tells apart the forms that you grow",
+            ),
+        ],
+    ),
+    (
+        "rules chart",
+        &[
+            example(
+                "trug rules chart --out chart.pdf",
+                "Prints a chart of all forms",
+            ),
+            example(
+                "trug rules chart --out chart.pdf --paper a4",
+                "The same on other paper",
+            ),
+        ],
+    ),
+    (
+        "rules compare",
+        &[
+            example(
+                "trug rules compare trade-inch register-mm",
+                "Shows what the register names otherwise than the trade",
+            ),
+            example(
+                "trug rules compare register-mm trade-inch --json",
+                "The other way round, for another program",
+            ),
+        ],
+    ),
+    (
+        "completions",
+        &[
+            example(
+                "trug completions bash > trug.bash",
+                "Writes them; bash reads them with: source trug.bash",
+            ),
+            example("trug completions fish > trug.fish", "The same for fish"),
+        ],
+    ),
+    (
+        "man",
+        &[
+            example("trug man | man -l -", "Reads it"),
+            example(
+                "trug man > trug.1",
+                "Writes it, to put with your other manual pages",
+            ),
+        ],
+    ),
+];
+
+/// The examples of a command, by its words after `trug`.
+pub fn of(command: &str) -> &'static [Example] {
+    let found = EXAMPLES.iter().find(|(words, _)| *words == command);
+    found.map_or(&[], |(_, examples)| examples)
+}
