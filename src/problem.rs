@@ -1,6 +1,15 @@
 //! One thing wrong with a text that a person edits: where, what was found, what was expected.
+//!
+//! What is checked once it was read is a value, and knows its place as a [`Path`]; [`Places`] says
+//! at which line and column of the text that is.
 
+mod path;
+mod places;
 mod plain;
+mod scan;
+
+pub use path::{Path, Step, Wrong};
+pub use places::Places;
 
 use std::fmt;
 
@@ -21,6 +30,17 @@ pub struct Problem {
 }
 
 impl Problem {
+    /// What is wrong in a value that was read from `text`, each at its place there.
+    pub fn all(file: &str, text: &str, wrong: Vec<Wrong>) -> Vec<Problem> {
+        // Problems are few, and a text without any is not read a second time.
+        if wrong.is_empty() {
+            return Vec::new();
+        }
+        let places = Places::of(text);
+        let wrong = wrong.into_iter();
+        wrong.map(|one| places.problem(file, one)).collect()
+    }
+
     /// A problem at byte `offset` of `text`.
     pub fn at(file: &str, text: &str, offset: usize, message: impl Into<String>) -> Problem {
         let before = &text.as_bytes()[..offset.min(text.len())];
@@ -60,6 +80,12 @@ impl fmt::Display for Problem {
 }
 
 impl std::error::Error for Problem {}
+
+/// Several problems as one line.
+pub fn sentences(problems: &[impl fmt::Display]) -> String {
+    let told: Vec<String> = problems.iter().map(ToString::to_string).collect();
+    told.join("; ")
+}
 
 /// Where `part`, a slice borrowed from `text`, begins in it; 0 where it is no slice of it.
 pub fn offset_in(text: &str, part: &str) -> usize {

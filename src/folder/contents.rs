@@ -133,9 +133,7 @@ pub fn open_varieties(folder: &Folder) -> Result<(Varieties, FileGuard), FolderE
 fn read_varieties(file: &str, text: &str) -> Result<Varieties, Problem> {
     Varieties::of(read_records(file, text)?).map_err(|taken| {
         // OK because an error has at least one name.
-        let (written, taken) = &taken[0];
-        let at = text.rfind(&format!("{:?}", written.as_str())).unwrap_or(0);
-        Problem::at(file, text, at, taken.to_string())
+        Problem::all(file, text, taken).swap_remove(0)
     })
 }
 

@@ -3,6 +3,7 @@
 use super::means::Terms;
 use super::model::{Candidate, Demand, Model, Pack, STEM, Supplier, TryOut};
 use super::plan::Plan;
+use crate::problem::Wrong;
 use crate::variety::closeness;
 
 mod fillers;
@@ -41,8 +42,9 @@ impl Candidates {
     /// what can lower the cost by filling an order up ([`super::Padding`]).
     ///
     /// # Errors
-    /// A sentence for each word of the plan that means nothing: forms, uses, colours, what is fixed.
-    pub fn of(plan: &Plan, terms: Against<'_>) -> Result<Candidates, Vec<String>> {
+    /// Each word of the plan that means nothing, with its place in the plan: forms, uses, colours, what
+    /// is fixed.
+    pub fn of(plan: &Plan, terms: Against<'_>) -> Result<Candidates, Vec<Wrong>> {
         let reading = Reading::of(plan, terms)?;
         Ok(Candidates::taken(&reading, None))
     }
@@ -51,7 +53,7 @@ impl Candidates {
     ///
     /// # Errors
     /// As for [`Candidates::of`].
-    pub fn without(plan: &Plan, terms: Against<'_>, row: usize) -> Result<Candidates, Vec<String>> {
+    pub fn without(plan: &Plan, terms: Against<'_>, row: usize) -> Result<Candidates, Vec<Wrong>> {
         let reading = Reading::of(plan, terms)?;
         Ok(Candidates::taken(&reading, Some(row)))
     }
@@ -61,7 +63,7 @@ impl Candidates {
     ///
     /// # Errors
     /// As for [`Candidates::of`].
-    pub fn whole(plan: &Plan, terms: Against<'_>) -> Result<Model, Vec<String>> {
+    pub fn whole(plan: &Plan, terms: Against<'_>) -> Result<Model, Vec<Wrong>> {
         let reading = Reading::of(plan, terms)?;
         let mut found = Candidates::none(&reading);
         for row in 0..terms.list.len() {

@@ -63,16 +63,23 @@ const MOST_PLACES: i128 = 1_000_000;
 impl Bed {
     /// Plants that it holds; `None` where its measures make no sense.
     pub fn places(&self) -> Option<u64> {
-        let zero = Exact::zero();
-        if [self.length, self.width, self.spacing]
-            .iter()
-            .any(|length| length.mm() <= zero)
-        {
+        if self.lacking().is_some() {
             return None;
         }
         let rows = i128::from(self.across());
         let places = self.along().checked_mul(rows)?;
         u64::try_from(places).ok().filter(|_| places <= MOST_PLACES)
+    }
+
+    /// The field of a measure that is not over 0.
+    pub(super) fn lacking(&self) -> Option<&'static str> {
+        let measures = [
+            ("length", self.length),
+            ("width", self.width),
+            ("spacing", self.spacing),
+        ];
+        let lacking = |one: &&(&str, Length)| one.1.mm() <= Exact::zero();
+        measures.iter().find(lacking).map(|(field, _)| *field)
     }
 
     /// Plants one behind the other in a row; the spacing is over 0.

@@ -4,6 +4,7 @@ use std::num::{NonZeroU8, NonZeroU32};
 
 use serde::{Deserialize, Deserializer, Serialize};
 
+use crate::problem::{Path, Wrong};
 use crate::variety::{Text, use_id};
 
 /// One line of the needs.
@@ -81,54 +82,103 @@ impl Need {
     }
 
     /// What is wrong with it in itself.
-    pub(super) fn wrong(&self) -> Option<String> {
+    pub(super) fn wrong(&self) -> Option<Wrong> {
         let (first, last) = self.weeks;
-        if let Some(week) = [first, last].iter().find(|week| !(1..=53).contains(*week)) {
-            Some(format!(
-                "found week {week}, expected a week of the year, 1 to 53"
-            ))
-        } else if first > last {
-            Some(format!(
-                "found weeks {first} to {last}, expected two weeks of the year, the earlier first"
-            ))
-        } else if self
-            .fitness
-            .is_some_and(|fitness| !(0.0..=1.0).contains(&fitness))
+        let share = |fitness: f64| (0.0..=1.0).contains(&fitness);
+        let wrong = |at, message: String| Some(Wrong::new(at, message));
+        let weeks = Path::field("weeks");
+        if let Some(at) = [first, last]
+            .iter()
+            .position(|week| !(1..=53).contains(week))
         {
-            Some("found a fitness that is not from 0 to 1, expected it so".into())
+            let week = [first, last][at];
+            wrong(
+                weeks.nth(at),
+                format!("found week {week}, expected a week of the year, 1 to 53"),
+            )
+        } else if first > last {
+            wrong(
+                weeks,
+                format!(
+                    "found weeks {first} to {last}, expected two weeks of the year, the earlier first"
+                ),
+            )
+        } else if self.fitness.is_some_and(|fitness| !share(fitness)) {
+            wrong(
+                Path::field("fitness"),
+                "found a fitness that is not from 0 to 1, expected it so".into(),
+            )
         } else if self
             .within
             .is_some_and(|within| !(0.0..=200.0).contains(&within))
         {
-            Some("found a distance in colour that is not from 0 to 200, expected it so".into())
+            wrong(
+                Path::field("within"),
+                "found a distance in colour that is not from 0 to 200, expected it so".into(),
+            )
         } else if self.fitness.is_some() && self.for_use.is_none() {
-            Some("found a fitness without a use, expected the use that it is for".into())
+            wrong(
+                Path::field("fitness"),
+                "found a fitness without a use, expected the use that it is for".into(),
+            )
         } else if self.within.is_some() && self.colours.is_empty() {
-            Some("found a distance without a colour, expected the colours that it is from".into())
+            wrong(
+                Path::field("within"),
+                "found a distance without a colour, expected the colours that it is from".into(),
+            )
         } else if self.most_from_one.is_some_and(|most| most.get() > 100) {
-            Some("found more than 100 in a hundred from one variety, expected 1 to 100".into())
-        } else if self.kept_for_each() > u64::from(self.stems.get()) {
-            Some(format!(
-                "found {} stems a week kept for different varieties or forms, expected at most the {} that are needed",
-                self.kept_for_each(),
-                self.stems
+            wrong(
+                Path::field("most_from_one"),
+                "found more than 100 in a hundred from one variety, expected 1 to 100".into(),
+            )
+        } else {
+            self.wrong_kinds()
+        }
+    }
+
+    /// What is wrong with how many varieties and forms it asks for.
+    fn wrong_kinds(&self) -> Option<Wrong> {
+        let stems = u64::from(self.stems.get());
+        if self.kept_for_each() > stems {
+            Some(Wrong::new(
+                Path::field(self.kept_by()),
+                format!(
+                    "found {} stems a week kept for different varieties or forms, expected at most the {stems} that are needed",
+                    self.kept_for_each()
+                ),
             ))
         } else if let Some(most) = self.most_from_one.filter(|_| self.asks_for_kinds())
-            && u64::from(self.stems.get()) * u64::from(most.get()) < self.each() * 100
+            && stems * u64::from(most.get()) < self.each() * 100
         {
-            Some(format!(
-                "found {} stems a week from each of several varieties or forms, expected no more than {most} in a hundred of the {}, the most from one",
-                self.each(),
-                self.stems
+            Some(Wrong::new(
+                Path::field("most_from_one"),
+                format!(
+                    "found {} stems a week from each of several varieties or forms, expected no more than {most} in a hundred of the {stems}, the most from one",
+                    self.each()
+                ),
             ))
         } else if !self.forms.is_empty() && self.different() > self.forms.len() as u64 {
-            Some(format!(
-                "found {} different forms of the {} that it takes, expected no more than those",
-                self.different(),
-                self.forms.len()
+            Some(Wrong::new(
+                Path::field("different_forms"),
+                format!(
+                    "found {} different forms of the {} that it takes, expected no more than those",
+                    self.different(),
+                    self.forms.len()
+                ),
             ))
         } else {
             None
+        }
+    }
+
+    /// The field that keeps most stems for varieties or forms that must be different.
+    fn kept_by(&self) -> &'static str {
+        if self.each.is_some() {
+            "each"
+        } else if self.different() == self.kinds() {
+            "different_forms"
+        } else {
+            "varieties"
         }
     }
 

@@ -1,6 +1,6 @@
 //! What `order.ron` holds: season, beds, money, suppliers, needs, and what is fixed by hand.
 
-use std::collections::HashMap;
+use std::collections::HashSet;
 
 use jiff::civil::Date;
 use serde::{Deserialize, Serialize};
@@ -8,7 +8,7 @@ use serde::{Deserialize, Serialize};
 use super::means::{Bed, Terms};
 use super::need::Need;
 use super::season::{Season, week_of};
-use crate::problem::{Problem, read_ron};
+use crate::problem::{Path, Problem, Wrong, read_ron};
 use crate::variety::{Money, Text};
 
 /// The order to be settled.
@@ -62,31 +62,12 @@ impl Plan {
     /// Reads a plan from RON, or says everything that is wrong with it, each at its line.
     pub fn read(file: &str, text: &str) -> Result<Plan, Vec<Problem>> {
         let plan: Plan = read_ron(file, text).map_err(|problem| vec![problem])?;
-        let problems: Vec<Problem> = (plan.wrong().into_iter())
-            .map(|(near, message)| Problem::at(file, text, place(text, &near), message))
-            .collect();
+        let problems = Problem::all(file, text, plan.wrong());
         if problems.is_empty() {
             Ok(plan)
         } else {
             Err(problems)
         }
-    }
-
-    /// Puts what [`super::Candidates::of`] found wrong with a plan at its lines in the text that the
-    /// plan was read from: each sentence begins with the name that it is about.
-    pub fn located(file: &str, text: &str, told: &[String]) -> Vec<Problem> {
-        let near = |sentence: &String| {
-            let about = sentence.split(": ").next().unwrap_or_default();
-            let fixed = about.strip_prefix("fixed, ");
-            let name = fixed.map_or(about, |fixed| fixed.split(" from ").next().unwrap_or(fixed));
-            match Text::new(name) {
-                Ok(name) if about != "try" => Near::Name(name),
-                _ => Near::Field("try:"),
-            }
-        };
-        told.iter()
-            .map(|sentence| Problem::at(file, text, place(text, &near(sentence)), sentence.clone()))
-            .collect()
     }
 
     /// The plan as RON.
@@ -109,39 +90,27 @@ impl Plan {
 
     /// What is wrong with a plan that was changed, each in a sentence.
     pub fn problems(&self) -> Vec<String> {
-        self.wrong().into_iter().map(|(_, told)| told).collect()
+        self.wrong().into_iter().map(|one| one.message).collect()
     }
 
-    /// What is wrong, each with the text near which it stands.
-    fn wrong(&self) -> Vec<(Near, String)> {
-        let mut wrong: Vec<(Near, String)> = Vec::new();
-        wrong.extend(
-            self.season
-                .wrong()
-                .map(|message| (Near::Field("season"), message)),
-        );
-        wrong.extend(
-            { self.season.wrong_count() }.map(|(name, message)| (Near::Name(name), message)),
-        );
-        for bed in self.beds.iter().filter(|bed| bed.places().is_none()) {
-            let message = format!(
-                "{}: found a bed without length, width or spacing, or with more than a million places, expected all over 0",
-                bed.name
-            );
-            wrong.push((Near::Name(bed.name.clone()), message));
-        }
+    /// What is wrong, each with its place in the plan.
+    pub fn wrong(&self) -> Vec<Wrong> {
+        let mut wrong: Vec<Wrong> = Vec::new();
+        let season = self.season.wrong().into_iter();
+        wrong.extend(season.map(|one| one.within(Path::field("season"))));
+        wrong.extend(self.wrong_beds());
         if self
             .storage_kept
             .is_some_and(|kept| !(0.0..=100.0).contains(&kept))
         {
-            wrong.push((
-                Near::Field("storage_kept"),
-                "found a share kept in storage that is not from 0 to 100, expected it so".into(),
+            wrong.push(Wrong::new(
+                Path::field("storage_kept"),
+                "found a share kept in storage that is not from 0 to 100, expected it so",
             ));
         }
         if self.season.planted <= self.ordered {
-            wrong.push((
-                Near::Field("planted:"),
+            wrong.push(Wrong::new(
+                Path::field("season").then("planted"),
                 format!(
                     "found planting on {}, expected a day after {}, on which the orders go out",
                     self.season.planted, self.ordered
@@ -149,94 +118,121 @@ impl Plan {
             ));
         }
         if self.needs.is_empty() {
-            wrong.push((
-                Near::Field("needs"),
-                "found no needs, expected at least one".into(),
+            wrong.push(Wrong::new(
+                Path::field("needs"),
+                "found no needs, expected at least one",
             ));
         }
-        let frost = self.season.first_frost.middle();
-        for need in &self.needs {
-            let mut told = |message: String| {
-                wrong.push((
-                    Near::Name(need.name.clone()),
-                    format!("{}: {message}", need.name),
-                ))
-            };
-            if let Some(message) = need.wrong() {
-                told(message);
-            } else if need.weeks.1 > week_of(frost) {
-                told(format!(
-                    "found week {}, expected week {} at the latest: the first frost is looked for on {frost}",
-                    need.weeks.1,
-                    week_of(frost)
-                ));
-            } else if need.weeks.0 < week_of(self.season.planted) {
-                told(format!(
-                    "found week {}, expected week {} at the earliest: planting is on {}",
-                    need.weeks.0,
-                    week_of(self.season.planted),
-                    self.season.planted
-                ));
-            }
-        }
-        for terms in &self.suppliers {
-            if let Some(closes) = terms.closes.filter(|closes| *closes < self.ordered) {
-                wrong.push((Near::Name(terms.name.clone()), format!("{}: found a supplier that closed on {closes}, expected one that takes an order on {}", terms.name, self.ordered)));
-            }
-        }
-        for (at, fixed) in self.fixed.iter().enumerate() {
-            let same =
-                |one: &Fixed| (&one.variety, &one.supplier) == (&fixed.variety, &fixed.supplier);
-            if self.fixed[..at].iter().any(same) {
-                let message = format!(
-                    "found {} from {} fixed a second time, expected one number of packs",
-                    fixed.variety, fixed.supplier
-                );
-                wrong.push((Near::Name(fixed.variety.clone()), message));
-            }
-        }
-        let names = [
-            self.needs.iter().map(|need| &need.name).collect::<Vec<_>>(),
-            self.beds.iter().map(|bed| &bed.name).collect(),
-            self.suppliers.iter().map(|terms| &terms.name).collect(),
-        ];
-        for names in names {
-            let mut seen = HashMap::new();
-            for name in names {
-                if seen.insert(name, ()).is_some() {
-                    wrong.push((
-                        Near::Name(name.clone()),
-                        format!(
-                            "found the name {:?} a second time, expected each name once",
-                            name.as_str()
-                        ),
-                    ));
-                }
-            }
-        }
+        wrong.extend(self.wrong_needs());
+        wrong.extend(self.wrong_suppliers());
+        wrong.extend(self.fixed_again());
+        let needs = self.needs.iter().map(|need| &need.name);
+        wrong.extend(named_again("needs", needs));
+        wrong.extend(named_again("beds", self.beds.iter().map(|bed| &bed.name)));
+        let suppliers = self.suppliers.iter().map(|terms| &terms.name);
+        wrong.extend(named_again("suppliers", suppliers));
         wrong
     }
-}
 
-/// What a problem stands near.
-enum Near {
-    /// A name that is written in quotation marks.
-    Name(Text),
-    /// A field.
-    Field(&'static str),
-}
-
-/// Where what has a name begins (the last so named: the second of two), or where a field first
-/// stands. Looked for only when something is wrong.
-fn place(text: &str, near: &Near) -> usize {
-    match near {
-        Near::Name(name) => {
-            let quoted = format!("{:?}", name.as_str());
-            let own = text.rfind(&format!("name: {quoted}"));
-            own.or_else(|| text.find(&quoted)).unwrap_or(0)
-        }
-        Near::Field(field) => text.find(field).unwrap_or(0),
+    fn wrong_beds(&self) -> impl Iterator<Item = Wrong> {
+        let beds = self.beds.iter().enumerate();
+        beds.filter(|(_, bed)| bed.places().is_none()).map(|(at, bed)| {
+            let message = format!(
+                "{}: found a bed without length, width or spacing, or with more than a million places, expected all over 0",
+                bed.name
+            );
+            let place = Path::field("beds").nth(at);
+            Wrong::new(bed.lacking().map_or(place.clone(), |field| place.then(field)), message)
+        })
     }
+
+    fn wrong_needs(&self) -> impl Iterator<Item = Wrong> {
+        let frost = self.season.first_frost.middle();
+        let (first, last) = (week_of(self.season.planted), week_of(frost));
+        let wrong = move |need: &Need| {
+            let weeks = Path::field("weeks");
+            if let Some(wrong) = need.wrong() {
+                Some(wrong)
+            } else if need.weeks.1 > last {
+                Some(Wrong::new(
+                    weeks.nth(1),
+                    format!(
+                        "found week {}, expected week {last} at the latest: the first frost is looked for on {frost}",
+                        need.weeks.1
+                    ),
+                ))
+            } else if need.weeks.0 < first {
+                Some(Wrong::new(
+                    weeks.nth(0),
+                    format!(
+                        "found week {}, expected week {first} at the earliest: planting is on {}",
+                        need.weeks.0, self.season.planted
+                    ),
+                ))
+            } else {
+                None
+            }
+        };
+        let needs = self.needs.iter().enumerate();
+        needs.filter_map(move |(at, need)| {
+            let mut wrong = wrong(need)?.within(Path::field("needs").nth(at));
+            wrong.message = format!("{}: {}", need.name, wrong.message);
+            Some(wrong)
+        })
+    }
+
+    fn wrong_suppliers(&self) -> impl Iterator<Item = Wrong> {
+        let suppliers = self.suppliers.iter().enumerate();
+        suppliers.filter_map(|(at, terms)| {
+            let closes = terms.closes.filter(|closes| *closes < self.ordered)?;
+            Some(Wrong::new(
+                Path::field("suppliers").nth(at).then("closes"),
+                format!(
+                    "{}: found a supplier that closed on {closes}, expected one that takes an order on {}",
+                    terms.name, self.ordered
+                ),
+            ))
+        })
+    }
+
+    fn fixed_again(&self) -> impl Iterator<Item = Wrong> {
+        let again = |at: usize, fixed: &Fixed| {
+            let same =
+                |one: &Fixed| (&one.variety, &one.supplier) == (&fixed.variety, &fixed.supplier);
+            self.fixed[..at].iter().any(same)
+        };
+        let fixed = self.fixed.iter().enumerate();
+        fixed
+            .filter(move |(at, fixed)| again(*at, fixed))
+            .map(|(at, fixed)| {
+                Wrong::new(
+                    Path::field("fixed").nth(at).then("variety"),
+                    format!(
+                        "found {} from {} fixed a second time, expected one number of packs",
+                        fixed.variety, fixed.supplier
+                    ),
+                )
+            })
+    }
+}
+
+/// Each name of a list of records that was there before.
+fn named_again<'a>(
+    list: &'static str,
+    names: impl Iterator<Item = &'a Text>,
+) -> impl Iterator<Item = Wrong> {
+    let mut seen = HashSet::new();
+    names.enumerate().filter_map(move |(at, name)| {
+        (!seen.insert(name)).then(|| {
+            Wrong::new(
+                Path::field(list).nth(at).then("name"),
+                format!(
+                    "found the name {:?} a second time, expected each name once",
+                    name.as_str()
+                ),
+            )
+        })
+    })
 }
 
 #[cfg(test)]
@@ -272,24 +268,6 @@ mod tests {
         let written = plan.write().expect("writes");
         assert!(written.contains("use: \"filler\""), "{written}");
         assert!(!written.contains("tuck-in"), "{written}");
-    }
-
-    #[test]
-    fn what_a_list_cannot_answer_is_told_with_its_line() {
-        let told = [
-            "lifeboat day: found the form \"balls\", expected a form of trade-inch",
-            "fixed, Haaf Test from Oar Bulbs: found a variety that is not in the list",
-            "try: found the form \"balls\"",
-        ];
-        let text = PLAN.replace("  fixed:", "  try: [\"balls\"],\n  fixed:");
-        let problems = Plan::located("order.ron", &text, &told.map(String::from));
-        let lines: Vec<usize> = problems.iter().map(|problem| problem.line).collect();
-        assert_eq!(lines, [9, 12, 11]);
-        assert!(
-            problems[0].to_string().starts_with("order.ron, line 9, "),
-            "{}",
-            problems[0]
-        );
     }
 
     #[test]

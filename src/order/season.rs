@@ -12,6 +12,7 @@ use serde::{Deserialize, Serialize};
 
 use super::frost::{Frost, Side};
 use super::row_count::RowCount;
+use crate::problem::{Path, Step, Wrong};
 use crate::variety::{FULL_WEEKS, StemsAWeek, Text};
 
 /// The season as the grower plans it. What may be left out has a default that says what it is.
@@ -95,6 +96,12 @@ const PLANTS_LOST: (f64, &str) = (5.0, "assumed");
 const STEMS_LOST: (f64, &str) = (10.0, "assumed");
 
 mod counted;
+/// The field of the ramp.
+const RAMP_FIELD: Step = Step::Renamed {
+    now: "ramp",
+    once: "curve",
+};
+
 mod figures;
 mod flower;
 
@@ -162,37 +169,54 @@ impl Season {
         self.last_frost.chance_after(self.planted)
     }
 
-    /// What is wrong with the season in itself.
-    pub(super) fn wrong(&self) -> Option<String> {
+    /// What is wrong with the season in itself, and with its counts.
+    pub(super) fn wrong(&self) -> Vec<Wrong> {
         let share = |lost: Option<f64>| lost.is_none_or(|lost| (0.0..100.0).contains(&lost));
-        if !self.last_frost.runs_as(Side::Last) {
-            Some("found a chance of frost that rises with the date of the last frost, expected it to fall".into())
+        let wrong = |field, message: &str| Some(Wrong::new(Path::field(field), message));
+        let frost = self.first_frost.middle();
+        let own = if !self.last_frost.runs_as(Side::Last) {
+            wrong(
+                "last_frost",
+                "found a chance of frost that rises with the date of the last frost, expected it to fall",
+            )
         } else if !self.first_frost.runs_as(Side::First) {
-            Some("found a chance of frost that falls with the date of the first frost, expected it to rise".into())
-        } else if self.planted >= self.first_frost.middle() {
-            Some(format!(
-                "found planting on {}, expected a day before the first frost, {}",
-                self.planted,
-                self.first_frost.middle()
-            ))
-        } else if year_of(self.planted) != year_of(self.first_frost.middle()) {
-            Some(format!(
-                "found planting on {}, expected a day in {}, the year of the first frost",
-                self.planted,
-                year_of(self.first_frost.middle())
-            ))
+            wrong(
+                "first_frost",
+                "found a chance of frost that falls with the date of the first frost, expected it to rise",
+            )
+        } else if self.planted >= frost {
+            let expected = format!("expected a day before the first frost, {frost}");
+            let message = format!("found planting on {}, {expected}", self.planted);
+            wrong("planted", &message)
+        } else if year_of(self.planted) != year_of(frost) {
+            let expected = format!(
+                "expected a day in {}, the year of the first frost",
+                year_of(frost)
+            );
+            let message = format!("found planting on {}, {expected}", self.planted);
+            wrong("planted", &message)
         } else if !share(self.plants_lost) || !share(self.stems_lost) {
-            Some("found a loss that is not from 0 to under 100 in a hundred, expected it so".into())
-        } else if let Some(rise) = self.rise_meant() {
-            let shares: Vec<String> = rise.iter().map(f64::to_string).collect();
-            Some(format!(
-                "found {:?} for the ramp (once called the curve), expected shares of full flower over 0 that never fall and end at 1, for it then stays so until the frost: write ramp: [{}] instead",
-                self.ramp,
-                shares.join(", ")
-            ))
+            let of_plants = !share(self.plants_lost);
+            wrong(
+                if of_plants {
+                    "plants_lost"
+                } else {
+                    "stems_lost"
+                },
+                "found a loss that is not from 0 to under 100 in a hundred, expected it so",
+            )
         } else {
-            None
-        }
+            self.rise_meant().map(|rise| {
+                let shares: Vec<String> = rise.iter().map(f64::to_string).collect();
+                let message = format!(
+                    "found {:?} for the ramp (once called the curve), expected shares of full flower over 0 that never fall and end at 1, for it then stays so until the frost: write ramp: [{}] instead",
+                    self.ramp,
+                    shares.join(", ")
+                );
+                Wrong::new(Path::default().on(RAMP_FIELD), message)
+            })
+        };
+        own.into_iter().chain(self.wrong_count()).collect()
     }
 
     /// The ramp that is meant by one that is none: its rise to the greatest, as shares of that, in

@@ -4,6 +4,7 @@ use super::candidates::{Against, Candidates};
 use super::plan::Plan;
 use super::solution::Order;
 use super::solve::{Progress, Solved, Stop, least_cost, least_shortfall};
+use crate::problem::Wrong;
 use crate::variety::Money;
 
 /// What came of settling a plan.
@@ -49,8 +50,8 @@ const NODES_FOR_SHORT: usize = 2_000;
 /// Settles a plan. Stopped by `stop`, it gives the best found with what is proved.
 ///
 /// # Errors
-/// A sentence for each word of the plan that means nothing.
-pub fn settle(plan: &Plan, against: Against<'_>, stop: Stop<'_>) -> Result<Settled, Vec<String>> {
+/// Each word of the plan that means nothing, with its place in the plan.
+pub fn settle(plan: &Plan, against: Against<'_>, stop: Stop<'_>) -> Result<Settled, Vec<Wrong>> {
     let candidates = Candidates::of(plan, against)?;
     Ok(settle_candidates(candidates, stop))
 }

@@ -5,7 +5,7 @@ use serde::Deserialize;
 use super::about::About;
 use crate::measure::SizeUnits;
 use crate::paper::Paper;
-use crate::problem::{Problem, read_ron};
+use crate::problem::{Places, Problem, read_ron};
 
 mod check;
 mod planting;
@@ -193,12 +193,10 @@ impl Stock {
             kinds: source.kinds,
             sheets: source.sheets,
         };
-        stock.checked().map_err(|(id, told)| {
-            // The id stands in the text in quotation marks; the last is a sheet's or kind's own.
-            let at = text.find(&format!("id: {id:?}")).unwrap_or(0);
-            Problem::at(file, text, at, told)
-        })?;
-        Ok(stock)
+        match stock.checked() {
+            Ok(()) => Ok(stock),
+            Err(wrong) => Err(Places::of(text).problem(file, wrong)),
+        }
     }
 
     /// The kind with this id.

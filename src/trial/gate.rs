@@ -10,7 +10,7 @@ use serde::Deserialize;
 use super::entry::Fate;
 use super::evidence::{Evidence, Under};
 use crate::measure::SizeUnits;
-use crate::problem::{Problem, offset_in, read_ron};
+use crate::problem::{Path, Problem, Wrong, read_ron};
 
 mod checks;
 mod judged;
@@ -154,46 +154,33 @@ impl Release {
     pub fn read(file: &str, text: &str) -> Result<Release, Vec<Problem>> {
         let release: Release = read_ron(file, text).map_err(|problem| vec![problem])?;
         let (least, cull, months) = (&release.least, &release.cull, &release.months);
-        let share = |value: f64| (0.0..=1.0).contains(&value);
-        let month = |value: i8| (1..=12).contains(&value);
+        let share = |value: f64| ((0.0..=1.0).contains(&value), "0 to 1");
+        let positive = |value: f64| (value >= 0.0 && value.is_finite(), "0 or more");
+        let month = |value: i8| ((1..=12).contains(&value), "a month from 1 to 12");
+        let likely = ((0.5..=1.0).contains(&least.credence), "0.5 to 1");
         let checks = [
-            (
-                "least",
-                "credence",
-                (0.5..=1.0).contains(&least.credence),
-                "0.5 to 1",
-            ),
-            ("least", "kept", share(least.kept), "0 to 1"),
-            (
-                "least",
-                "new",
-                least.new >= 0.0 && least.new.is_finite(),
-                "0 or more",
-            ),
-            (
-                "cull",
-                "vase",
-                cull.vase >= 0.0 && cull.vase.is_finite(),
-                "0 or more",
-            ),
-            ("cull", "damage", share(cull.damage), "0 to 1"),
-            ("cull", "kept", share(cull.kept), "0 to 1"),
-            ("months", "lift", month(months.lift), "a month from 1 to 12"),
+            ("least", "credence", least.credence, likely),
+            ("least", "kept", least.kept, share(least.kept)),
+            ("least", "new", least.new, positive(least.new)),
+            ("cull", "vase", cull.vase, positive(cull.vase)),
+            ("cull", "damage", cull.damage, share(cull.damage)),
+            ("cull", "kept", cull.kept, share(cull.kept)),
+            ("months", "lift", f64::from(months.lift), month(months.lift)),
             (
                 "months",
                 "spring",
+                f64::from(months.spring),
                 month(months.spring),
-                "a month from 1 to 12",
             ),
         ];
-        let wrong = checks.into_iter().filter(|(.., fits, _)| !fits);
-        let problems: Vec<Problem> = wrong
-            .map(|(part, field, _, expected)| {
-                let (at, found) = place(text, part, field);
-                let told = format!("found {found} for {field}, expected {expected}");
-                Problem::at(file, text, at, told)
-            })
-            .collect();
+        let wrong = checks.into_iter().filter(|(.., (fits, _))| !fits);
+        let wrong = wrong.map(|(part, field, found, (_, expected))| {
+            Wrong::new(
+                Path::field(part).then(field),
+                format!("found {found} for {field}, expected {expected}"),
+            )
+        });
+        let problems = Problem::all(file, text, wrong.collect());
         if problems.is_empty() {
             Ok(release)
         } else {
@@ -227,28 +214,6 @@ impl Release {
             checks,
         }
     }
-}
-
-/// Where the field's value stands in the text, comments apart, and as what.
-fn place<'a>(text: &'a str, part: &str, field: &str) -> (usize, &'a str) {
-    let code = text
-        .lines()
-        .filter(|line| !line.trim_start().starts_with("//"));
-    let mut inside = false;
-    for line in code {
-        // A part may begin and end on one line, or go on over several.
-        let mut rest = line;
-        if !inside && let Some(at) = rest.find(&format!("{part}:")) {
-            inside = true;
-            rest = &rest[at + part.len() + 1..];
-        }
-        if inside && let Some(at) = rest.find(&format!("{field}:")) {
-            let value = rest[at + field.len() + 1..].trim_start();
-            let end = value.find([',', ')']).unwrap_or(value.len());
-            return (offset_in(text, value), value[..end].trim_end());
-        }
-    }
-    (0, "a value")
 }
 
 impl Gate {

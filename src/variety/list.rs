@@ -6,10 +6,10 @@ use ron::ser::PrettyConfig;
 
 use super::by_name::ByName;
 use super::record::Variety;
-use super::text::{Text, folded};
+use super::text::folded;
 use crate::colour::Vocabulary;
 use crate::form::RuleSet;
-use crate::problem::{Problem, read_ron};
+use crate::problem::{Path, Problem, Wrong, read_ron};
 
 /// A list of varieties; names are unique, case and accents apart.
 #[derive(Debug, Clone, PartialEq, Default)]
@@ -29,27 +29,21 @@ impl Varieties {
     /// Reads a list from RON, or says everything that is wrong with it.
     pub fn read(file: &str, text: &str) -> Result<Varieties, Vec<Problem>> {
         let list: Vec<Variety> = read_ron(file, text).map_err(|problem| vec![problem])?;
-        Varieties::of(list).map_err(|taken| {
-            let problem = |(written, taken): (Text, NameTaken)| {
-                // The place is looked for only now: names are seldom taken.
-                let offset = text.rfind(&format!("{:?}", written.as_str())).unwrap_or(0);
-                Problem::at(file, text, offset, taken.to_string())
-            };
-            taken.into_iter().map(problem).collect()
-        })
+        Varieties::of(list).map_err(|taken| Problem::all(file, text, taken))
     }
 
     /// The list of these varieties, in this order.
     ///
     /// # Errors
-    /// Each name that comes again, as it is written there.
-    pub fn of(list: Vec<Variety>) -> Result<Varieties, Vec<(Text, NameTaken)>> {
+    /// Each name that comes again, with its place in the list.
+    pub fn of(list: Vec<Variety>) -> Result<Varieties, Vec<Wrong>> {
         let mut by_name = ByName::with_room(list.len());
         let mut again = Vec::new();
-        for (at, variety) in list.iter().enumerate() {
+        for at in 0..list.len() {
             if let Err(first) = by_name.add(at, &list) {
                 let name = list[first].name.to_string();
-                again.push((variety.name.clone(), NameTaken { name }));
+                let place = Path::at(at).then("name");
+                again.push(Wrong::new(place, NameTaken { name }.to_string()));
             }
         }
         match again[..] {

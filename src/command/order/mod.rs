@@ -22,6 +22,7 @@ use crate::order::{
     Against, Candidates, Chances, Mend, Plan, SEASONS, Settled, Status, chances, mends,
     settle_candidates, without,
 };
+use crate::problem::{Problem, Wrong, sentences};
 use crate::variety::{Index, Money, Varieties};
 
 /// What `trug order` takes.
@@ -218,7 +219,7 @@ fn worked(arguments: &OrderArguments, context: &Context) -> Result<Worked> {
         grounds,
     };
     let candidates =
-        Candidates::of(&plan, against).map_err(|told| unanswered(arguments, context, &told))?;
+        Candidates::of(&plan, against).map_err(|wrong| unanswered(arguments, context, wrong))?;
     // What makes no sense is not saved; what cannot be met may be.
     if let Some((folder, mut file)) = own {
         file.save(&folder, &plan)?;
@@ -234,7 +235,7 @@ fn worked(arguments: &OrderArguments, context: &Context) -> Result<Worked> {
         .collect();
     let whole = || Candidates::whole(&plan, against);
     let model = { arguments.model.as_ref() }.map(|_| whole()).transpose();
-    let model = model.map_err(|told| unanswered(arguments, context, &told))?;
+    let model = model.map_err(|wrong| unanswered(arguments, context, wrong))?;
     let ranged = context.json || arguments.risk || arguments.chart.is_some();
     let chances = (settled.order.as_ref().filter(|_| ranged))
         .map(|order| chances(&plan, &settled.candidates, &list, order, SEASONS));
@@ -280,16 +281,12 @@ fn asked(row: usize, plan: &Plan, against: Against<'_>, settled: &Settled, secon
 }
 
 /// What the list cannot answer: at its lines, where the plan is as it is in the file.
-fn unanswered(arguments: &OrderArguments, context: &Context, told: &[String]) -> anyhow::Error {
+fn unanswered(arguments: &OrderArguments, context: &Context, wrong: Vec<Wrong>) -> anyhow::Error {
     let typed = [&arguments.set, &arguments.add, &arguments.fix];
     let text = order::text(context.folder.as_deref());
     match text.filter(|_| typed.iter().all(|typed| typed.is_empty())) {
-        None => bad(told.join("; ")),
-        Some(text) => {
-            let problems = Plan::located(order::ORDER, &text, told);
-            let told: Vec<String> = problems.iter().map(ToString::to_string).collect();
-            bad(told.join("; "))
-        }
+        None => bad(sentences(&wrong)),
+        Some(text) => bad(sentences(&Problem::all(order::ORDER, &text, wrong))),
     }
 }
 

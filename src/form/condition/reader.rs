@@ -6,7 +6,7 @@ use super::{Condition, MOST_PARTS};
 use crate::form::space::Span;
 use crate::form::traits::{Kind, Traits};
 use crate::measure::Exact;
-use crate::problem::{Problem, offset_in};
+use crate::problem::{Path, Places, Problem, Wrong, offset_in};
 
 /// The most brackets and `not`s around one test.
 const MOST_DEPTH: usize = 64;
@@ -111,11 +111,11 @@ impl<'a> Reader<'a> {
     }
 
     /// Notes that a field of the file's outermost record is not what was expected.
-    pub fn note_field(&mut self, field: &str, found: &str, expected: &str) {
-        let offset = self.text.rfind(&format!("{field}:")).unwrap_or(0);
+    pub fn note_field(&mut self, field: &'static str, found: &str, expected: &str) {
         let message = format!("found {found} for `{field}`, expected {expected}");
+        let wrong = Wrong::new(Path::field(field), message);
         self.problems
-            .push(Problem::at(self.file, self.text, offset, message));
+            .push(Places::of(self.text).problem(self.file, wrong));
     }
 }
 

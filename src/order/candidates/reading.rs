@@ -2,6 +2,7 @@
 
 use super::words::{Against, Asked, check_fixed, forms, looked_up};
 use crate::order::{Need, Plan};
+use crate::problem::{Path, Wrong};
 use crate::variety::Distances;
 
 /// How a variety meets a need.
@@ -29,13 +30,13 @@ impl<'a> Reading<'a> {
     /// Looks the words up.
     ///
     /// # Errors
-    /// A sentence for each word that means nothing.
-    pub(super) fn of(plan: &'a Plan, terms: Against<'a>) -> Result<Reading<'a>, Vec<String>> {
+    /// Each word that means nothing, with its place in the plan.
+    pub(super) fn of(plan: &'a Plan, terms: Against<'a>) -> Result<Reading<'a>, Vec<Wrong>> {
         let mut wrong = Vec::new();
-        let asked: Vec<Asked> = (plan.needs.iter())
+        let asked: Vec<Asked> = (plan.needs.iter().enumerate())
             .map(|need| looked_up(need, terms, &mut wrong))
             .collect();
-        let tried = forms(&plan.tried, "try", terms, &mut wrong);
+        let tried = forms(&plan.tried, ("try", Path::field("try")), terms, &mut wrong);
         check_fixed(plan, terms, &mut wrong);
         if !wrong.is_empty() {
             return Err(wrong);

@@ -1,7 +1,8 @@
 //! The words of a plan, looked up: uses, colours, forms, what is fixed by hand.
 
 use crate::colour::Target;
-use crate::order::{Need, Plan};
+use crate::order::{Fixed, Need, Plan};
+use crate::problem::{Path, Wrong};
 use crate::variety::{Grounds, Index, Text, Varieties};
 
 /// What a plan is read against.
@@ -22,23 +23,32 @@ pub(super) struct Asked {
     pub(super) forms: Vec<usize>,
 }
 
-pub(super) fn looked_up(need: &Need, terms: Against<'_>, wrong: &mut Vec<String>) -> Asked {
+/// Looks up the words of the need at a place among the plan's.
+pub(super) fn looked_up(
+    (at, need): (usize, &Need),
+    terms: Against<'_>,
+    wrong: &mut Vec<Wrong>,
+) -> Asked {
     let Grounds { uses, words, .. } = terms.grounds;
+    let place = || Path::field("needs").nth(at);
     let use_at = need.for_use.as_ref().and_then(|id| {
         let found = uses.find(id);
         if found.is_none() {
             let ids: Vec<&str> = uses.list().iter().map(|one| one.id.as_str()).collect();
-            wrong.push(format!(
-                "{}: found the use {:?}, expected one of {}",
-                need.name,
-                id.as_str(),
-                ids.join(", ")
+            wrong.push(Wrong::new(
+                place().then("use"),
+                format!(
+                    "{}: found the use {:?}, expected one of {}",
+                    need.name,
+                    id.as_str(),
+                    ids.join(", ")
+                ),
             ));
         }
         found
     });
     let mut targets = Vec::new();
-    for colour in &need.colours {
+    for (nth, colour) in need.colours.iter().enumerate() {
         // A word of the trade that is also a family is the word.
         let members = if words.find(colour).is_none() {
             words.members(colour)
@@ -47,30 +57,42 @@ pub(super) fn looked_up(need: &Need, terms: Against<'_>, wrong: &mut Vec<String>
         };
         match members.map_or_else(|| words.target(colour).map(|target| vec![target]), Ok) {
             Ok(found) => targets.extend(found),
-            Err(error) => wrong.push(format!("{}: {error}", need.name)),
+            Err(error) => wrong.push(Wrong::new(
+                place().then("colours").nth(nth),
+                format!("{}: {error}", need.name),
+            )),
         }
     }
     Asked {
         use_at,
         targets,
-        forms: forms(&need.forms, &need.name, terms, wrong),
+        forms: forms(
+            &need.forms,
+            (&need.name, place().then("forms")),
+            terms,
+            wrong,
+        ),
     }
 }
 
+/// The forms with these ids, which are a list of what has this name, at this place of the plan.
 pub(super) fn forms(
     ids: &[Text],
-    near: &str,
+    (name, place): (&str, Path),
     terms: Against<'_>,
-    wrong: &mut Vec<String>,
+    wrong: &mut Vec<Wrong>,
 ) -> Vec<usize> {
     let rules = terms.grounds.rules;
-    let found = ids.iter().filter_map(|id| {
+    let found = ids.iter().enumerate().filter_map(|(nth, id)| {
         let form = rules.find(id);
         if form.is_none() {
-            wrong.push(format!(
-                "{near}: found the form {:?}, expected a form of {}",
-                id.as_str(),
-                rules.id
+            wrong.push(Wrong::new(
+                place.clone().nth(nth),
+                format!(
+                    "{name}: found the form {:?}, expected a form of {}",
+                    id.as_str(),
+                    rules.id
+                ),
             ));
         }
         form
@@ -78,33 +100,50 @@ pub(super) fn forms(
     found.collect()
 }
 
-pub(super) fn check_fixed(plan: &Plan, terms: Against<'_>, wrong: &mut Vec<String>) {
-    for fixed in &plan.fixed {
-        let near = format!("fixed, {} from {}", fixed.variety, fixed.supplier);
-        let Some(row) = terms.list.find(&fixed.variety) else {
-            wrong.push(format!(
-                "{near}: found a variety that is not in the list, expected one that is"
-            ));
-            continue;
-        };
-        let offers = &terms.list.list()[row].offers;
-        let Some(offer) = offers.iter().find(|offer| offer.supplier == fixed.supplier) else {
-            wrong.push(format!(
-                "{near}: found no offer of it by that supplier, expected one in the list"
-            ));
-            continue;
-        };
-        if let Some(closes) = offer.closes.filter(|closes| *closes < plan.ordered) {
-            wrong.push(format!(
-                "{near}: found an offer that closed on {closes}, expected one open on {}",
-                plan.ordered
-            ));
-        }
-        if let Some(available) = offer.available.filter(|available| *available < fixed.packs) {
-            wrong.push(format!(
-                "{near}: found {} packs, expected at most the {available} that can be had",
-                fixed.packs
+/// Checks what is fixed by hand against the offers.
+pub(super) fn check_fixed(plan: &Plan, terms: Against<'_>, wrong: &mut Vec<Wrong>) {
+    for (at, fixed) in plan.fixed.iter().enumerate() {
+        for (field, message) in amiss(fixed, plan, terms) {
+            wrong.push(Wrong::new(
+                Path::field("fixed").nth(at).then(field),
+                format!(
+                    "fixed, {} from {}: {message}",
+                    fixed.variety, fixed.supplier
+                ),
             ));
         }
     }
+}
+
+/// What of an offer that is fixed cannot be: the field and a sentence.
+fn amiss(fixed: &Fixed, plan: &Plan, terms: Against<'_>) -> Vec<(&'static str, String)> {
+    let Some(row) = terms.list.find(&fixed.variety) else {
+        let message = "found a variety that is not in the list, expected one that is";
+        return vec![("variety", message.into())];
+    };
+    let offers = &terms.list.list()[row].offers;
+    let Some(offer) = offers.iter().find(|offer| offer.supplier == fixed.supplier) else {
+        let message = "found no offer of it by that supplier, expected one in the list";
+        return vec![("supplier", message.into())];
+    };
+    let mut amiss = Vec::new();
+    if let Some(closes) = offer.closes.filter(|closes| *closes < plan.ordered) {
+        amiss.push((
+            "supplier",
+            format!(
+                "found an offer that closed on {closes}, expected one open on {}",
+                plan.ordered
+            ),
+        ));
+    }
+    if let Some(available) = offer.available.filter(|available| *available < fixed.packs) {
+        amiss.push((
+            "packs",
+            format!(
+                "found {} packs, expected at most the {available} that can be had",
+                fixed.packs
+            ),
+        ));
+    }
+    amiss
 }

@@ -13,7 +13,7 @@ use jiff::civil::Date;
 
 use super::{Season, days_between, monday};
 use crate::order::RowCount;
-use crate::variety::Text;
+use crate::problem::{Path, Wrong};
 
 impl Season {
     fn counts<'a>(&'a self, variety: &'a str) -> impl Iterator<Item = &'a RowCount> {
@@ -72,15 +72,17 @@ impl Season {
     }
 
     /// What is wrong with the counts.
-    pub(in crate::order) fn wrong_count(&self) -> Option<(Text, String)> {
-        let wrong = |count: &&RowCount| count.stems.iter().any(|one| !(1..=53).contains(&one.0));
-        self.counted.iter().find(wrong).map(|count| {
-            let message =
-                "found stems counted in a week that is not 1 to 53, expected a week of the year";
-            (
-                count.variety.clone(),
+    pub(in crate::order) fn wrong_count(&self) -> Option<Wrong> {
+        let message =
+            "found stems counted in a week that is not 1 to 53, expected a week of the year";
+        self.counted.iter().enumerate().find_map(|(at, count)| {
+            let mut weeks = count.stems.iter();
+            let week = weeks.position(|one| !(1..=53).contains(&one.0))?;
+            let place = Path::field("counted").nth(at).then("stems").nth(week);
+            Some(Wrong::new(
+                place.nth(0),
                 format!("{}: {message}", count.variety),
-            )
+            ))
         })
     }
 }

@@ -15,6 +15,7 @@ use std::rc::Rc;
 
 use crate::order::report::{Lack, lacking};
 use crate::order::{Candidates, Chances, Item, Mend, Plan, Settled};
+use crate::problem::sentences;
 use crate::variety::{Index, Varieties};
 
 use super::Effect;
@@ -260,7 +261,7 @@ impl OrderPage {
             return;
         };
         let candidates = Candidates::of(plan, ground.against());
-        self.candidates = candidates.map_err(|told| told.join("; "));
+        self.candidates = candidates.map_err(|wrong| sentences(&wrong));
         let known = self.known.iter().find(|(known, _)| known == plan);
         self.due = self.candidates.is_ok() && known.is_none();
         if let Some((plan, settled)) = known.cloned() {

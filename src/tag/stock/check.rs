@@ -1,128 +1,171 @@
 //! Whether kinds and sheets can be printed as the file has them.
 
-use super::{Sheet, Stock};
+use super::{Kind, Sheet, Stock};
 use crate::paper::Paper;
+use crate::problem::{Path, Wrong};
 
 /// The largest label or sheet, in mm: more is a slip of the keyboard.
 const LARGEST: f64 = 2000.0;
 
 impl Stock {
-    /// What is wrong with it: the id and a sentence.
-    pub(super) fn checked(&self) -> Result<(), (String, String)> {
-        let wrong = |id: &str, told: String| Err((id.to_string(), format!("{id}: {told}")));
-        let share = |value: f64| (0.0..=1.0).contains(&value);
-        if !share(self.practice.floor) || !share(self.practice.observed) {
-            return wrong(
-                "floor",
-                "found a share outside 0 to 1, expected 0 to 1".into(),
-            );
+    /// What is wrong with it, the first of all.
+    pub(super) fn checked(&self) -> Result<(), Wrong> {
+        self.checked_shares()?;
+        let planting = self.practice.planting.checked();
+        planting.map_err(|wrong| of("planting", wrong).within(Path::field("planting")))?;
+        for (at, kind) in self.kinds.iter().enumerate() {
+            let again = self.kinds[..at].iter().any(|other| other.id == kind.id);
+            let own = match again {
+                true => wrong("id", "found the kind twice, expected it once"),
+                false => kind.checked(),
+            };
+            own.map_err(|wrong| of(&kind.id, wrong).within(Path::field("kinds").nth(at)))?;
+        }
+        for (at, sheet) in self.sheets.iter().enumerate() {
+            let again = self.sheets[..at].iter().any(|other| other.id == sheet.id);
+            let own = if again {
+                wrong("id", "found the sheet twice, expected it once")
+            } else if self.kind(&sheet.kind).is_none() {
+                let told = format!("found the kind {:?}, expected one of `kinds`", sheet.kind);
+                wrong("kind", told)
+            } else {
+                sheet.checked()
+            };
+            own.map_err(|wrong| of(&sheet.id, wrong).within(Path::field("sheets").nth(at)))?;
+        }
+        Ok(())
+    }
+
+    fn checked_shares(&self) -> Result<(), Wrong> {
+        let shares = [
+            ("floor", self.practice.floor),
+            ("observed", self.practice.observed),
+        ];
+        if let Some((field, _)) = shares.iter().find(|one| !(0.0..=1.0).contains(&one.1)) {
+            let told = format!("{field}: found a share outside 0 to 1, expected 0 to 1");
+            return wrong(field, told);
         }
         if !(self.module > 0.0 && self.module <= self.comfort && self.comfort < 5.0) {
             return wrong(
                 "module",
                 format!(
-                    "found {} mm and a comfort of {} mm, expected them over 0 and under 5 mm, and \
-                     comfort no less",
+                    "module: found {} mm and a comfort of {} mm, expected them over 0 and under 5 mm, \
+                     and comfort no less",
                     self.module, self.comfort
                 ),
             );
         }
-        let planting = self.practice.planting.checked();
-        planting.or_else(|told| wrong("planting", told))?;
-        for (at, kind) in self.kinds.iter().enumerate() {
-            if self.kinds[..at].iter().any(|other| other.id == kind.id) {
-                return wrong(&kind.id, "found the kind twice, expected it once".into());
-            }
-            let sizes = [
-                (kind.title.least, kind.title.points),
-                (kind.body.least, kind.body.points),
-            ];
-            if !sizes
-                .iter()
-                .all(|(least, points)| *least >= 4.0 && least <= points && *points <= 400.0)
-            {
-                return wrong(
-                    &kind.id,
-                    "found sizes of letters that do not rise from `least` to `points`, expected \
-                     4 to 400 points"
-                        .into(),
-                );
-            }
-            let lengths = [kind.drawing, kind.code, kind.pad];
-            if !lengths.iter().all(|mm| (0.0..LARGEST).contains(mm)) || kind.title.lines == 0 {
-                return wrong(
-                    &kind.id,
-                    "found a length below 0 or a title of no line, expected 0 mm or more and one \
-                     line or more"
-                        .into(),
-                );
-            }
+        Ok(())
+    }
+}
+
+/// Something wrong at a field.
+fn wrong<T>(field: &'static str, told: impl Into<String>) -> Result<T, Wrong> {
+    Err(Wrong::new(Path::field(field), told))
+}
+
+/// The same, told with the id of what it is in.
+fn of(id: &str, mut wrong: Wrong) -> Wrong {
+    wrong.message = format!("{id}: {}", wrong.message);
+    wrong
+}
+
+impl Kind {
+    fn checked(&self) -> Result<(), Wrong> {
+        let sizes = [
+            ("title", self.title.least, self.title.points),
+            ("body", self.body.least, self.body.points),
+        ];
+        let rise = |least: f64, points: f64| least >= 4.0 && least <= points && points <= 400.0;
+        if let Some((field, ..)) = sizes.iter().find(|one| !rise(one.1, one.2)) {
+            return wrong(
+                field,
+                "found sizes of letters that do not rise from `least` to `points`, expected 4 to 400 \
+                 points",
+            );
         }
-        for (at, sheet) in self.sheets.iter().enumerate() {
-            if self.sheets[..at].iter().any(|other| other.id == sheet.id) {
-                return wrong(&sheet.id, "found the sheet twice, expected it once".into());
-            }
-            if self.kind(&sheet.kind).is_none() {
-                let told = format!("found the kind {:?}, expected one of `kinds`", sheet.kind);
-                return wrong(&sheet.id, told);
-            }
-            sheet.checked().or_else(|told| wrong(&sheet.id, told))?;
+        let lengths = [
+            ("drawing", self.drawing),
+            ("code", self.code),
+            ("pad", self.pad),
+        ];
+        let amiss = lengths.iter().find(|one| !(0.0..LARGEST).contains(&one.1));
+        let lines = (self.title.lines == 0).then_some("title");
+        if let Some(field) = amiss.map(|one| one.0).or(lines) {
+            return wrong(
+                field,
+                "found a length below 0 or a title of no line, expected 0 mm or more and one line or \
+                 more",
+            );
         }
         Ok(())
     }
 }
 
 impl Sheet {
-    fn checked(&self) -> Result<(), String> {
+    fn checked(&self) -> Result<(), Wrong> {
         let (width, height) = self.label;
         let length = |mm: f64| (10.0..=LARGEST).contains(&mm);
         if !length(width) || !length(height) {
-            return Err(format!(
-                "found a label of {width} by {height} mm, expected sides of 10 to {LARGEST} mm"
-            ));
+            return wrong(
+                "label",
+                format!(
+                    "found a label of {width} by {height} mm, expected sides of 10 to {LARGEST} mm"
+                ),
+            );
         }
         if self.labels() == 0 || self.labels() > 1000 {
-            return Err(format!(
-                "found {} by {} labels, expected 1 to 1,000 of them",
-                self.across, self.down
-            ));
+            return wrong(
+                if self.across == 0 { "across" } else { "down" },
+                format!(
+                    "found {} by {} labels, expected 1 to 1,000 of them",
+                    self.across, self.down
+                ),
+            );
         }
         if let Some(dots) = self.dots.filter(|dots| !(50.0..=5000.0).contains(dots)) {
-            return Err(format!(
-                "found {dots} dots to the inch, expected 50 to 5,000 as the printer has them"
-            ));
+            return wrong(
+                "dots",
+                format!(
+                    "found {dots} dots to the inch, expected 50 to 5,000 as the printer has them"
+                ),
+            );
         }
         let step = self.step.unwrap_or(self.label);
         let apart = (self.across == 1 || step.0 >= width) && (self.down == 1 || step.1 >= height);
         if !apart {
-            return Err(
-                "found labels that lie on each other, expected a step of a label's size or \
-                        more"
-                    .to_string(),
+            return wrong(
+                "step",
+                "found labels that lie on each other, expected a step of a label's size or more",
             );
         }
-        if let Some(id) = self
-            .paper
-            .as_deref()
-            .filter(|id| Paper::named(id).is_none())
-        {
-            return Err(format!(
-                "found the paper {id:?}, expected one of papers.ron"
-            ));
+        let unknown = |id: &&str| Paper::named(id).is_none();
+        if let Some(id) = self.paper.as_deref().filter(unknown) {
+            return wrong(
+                "paper",
+                format!("found the paper {id:?}, expected one of papers.ron"),
+            );
         }
+        self.checked_on_paper()
+    }
+
+    fn checked_on_paper(&self) -> Result<(), Wrong> {
         let paper = self.sheet_of_paper();
         let (right, bottom) = self.end();
         let inside = self.first.0 >= 0.0
             && self.first.1 >= 0.0
             && right <= paper.width + 1e-9
             && bottom <= paper.height + 1e-9;
-        match inside {
-            true => Ok(()),
-            false => Err(format!(
+        if inside {
+            return Ok(());
+        }
+        wrong(
+            "first",
+            format!(
                 "found labels from {} by {} to {right} by {bottom} mm, expected them on a page of \
                  {} by {} mm",
                 self.first.0, self.first.1, paper.width, paper.height
-            )),
-        }
+            ),
+        )
     }
 }

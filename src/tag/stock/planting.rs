@@ -4,6 +4,7 @@
 use serde::Deserialize;
 
 use crate::measure::SizeUnits;
+use crate::problem::{Path, Wrong};
 
 /// Stands in the sentence for the words of the line that fits.
 const SPACING: &str = "{spacing}";
@@ -46,20 +47,29 @@ impl Planting {
         sentence.replace(SPACING, &words)
     }
 
-    /// What is wrong with it, as a sentence.
-    pub(super) fn checked(&self) -> Result<(), String> {
-        let held = [&self.mm, &self.r#in].map(|sentence| sentence.contains(SPACING));
-        if !self.spacing.is_empty() && held.contains(&false) {
-            return Err(format!(
-                "found lines of `spacing` and a sentence without {SPACING}, expected it in both"
+    /// What is wrong with it.
+    pub(super) fn checked(&self) -> Result<(), Wrong> {
+        let sentences = [("mm", &self.mm), ("in", &self.r#in)];
+        let lacks = |one: &&(&str, &String)| !one.1.contains(SPACING);
+        if let Some((field, _)) =
+            { sentences.iter().find(lacks) }.filter(|_| !self.spacing.is_empty())
+        {
+            return Err(Wrong::new(
+                Path::field(field),
+                format!(
+                    "found lines of `spacing` and a sentence without {SPACING}, expected it in both"
+                ),
             ));
         }
-        let idle = |line: &&Spacing| line.sizes.is_empty() && line.taller.is_none();
-        match self.spacing.iter().find(idle) {
+        let idle = |line: &Spacing| line.sizes.is_empty() && line.taller.is_none();
+        match self.spacing.iter().position(idle) {
             None => Ok(()),
-            Some(line) => Err(format!(
-                "found the spacing {:?} for no plant, expected `sizes` or `taller`",
-                line.mm
+            Some(at) => Err(Wrong::new(
+                Path::field("spacing").nth(at),
+                format!(
+                    "found the spacing {:?} for no plant, expected `sizes` or `taller`",
+                    self.spacing[at].mm
+                ),
             )),
         }
     }

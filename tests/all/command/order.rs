@@ -230,18 +230,18 @@ fn bad_input_is_one_sentence() {
         (
             "weeks: (36, 36)",
             "weeks: (36, 50)",
-            "order.ron, line 10, column 6: lifeboat day: found week 50",
+            "order.ron, line 10, column 50: lifeboat day: found week 50",
         ),
         ("money: \"450\"", "money: \"-450\"", "order.ron, line 6"),
         (
             "closes: \"2027-02-28\"",
             "closes: \"2027-01-02\"",
-            "order.ron, line 7, column 16: Oar Bulbs: found a supplier that closed",
+            "order.ron, line 7, column 75: Oar Bulbs: found a supplier that closed",
         ),
         (
             "forms: [\"ball\"]",
             "forms: [\"bell\"]",
-            "order.ron, line 9, column 6: quay stall: found the form \"bell\"",
+            "order.ron, line 9, column 62: quay stall: found the form \"bell\"",
         ),
     ] {
         Lane::new(&PLAN.replace(from, to)).refused(&[], told);

@@ -89,7 +89,7 @@ fn every_wrong_edit_of_a_rule_set_is_told_in_one_sentence() {
         (
             "typical_odds: 5",
             "typical_odds: 0",
-            "line 7, column 3: found 0 for `typical_odds`, expected 1 or more",
+            "line 7, column 17: found 0 for `typical_odds`, expected 1 or more",
         ),
         (
             "limits: {\"size\": \"2 in\", \"most-rows\": \"5\"},\n",
@@ -237,7 +237,7 @@ fn a_set_without_shapes_is_refused() {
     let text = format!("{}{}", &SET[..start], &SET[end..]);
     assert_eq!(
         told(&text),
-        ["small.ron, line 8, column 3: found no shape for `shapes`, expected at least one"]
+        ["small.ron, line 8, column 11: found no shape for `shapes`, expected at least one"]
     );
 }
 

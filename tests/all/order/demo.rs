@@ -287,12 +287,19 @@ fn a_word_that_means_nothing_is_told_with_its_line() {
     let told = settle(&demo.plan, against, &mut |_| false).expect_err("words that mean nothing");
     assert_eq!(told.len(), 3, "{told:?}");
     assert!(
-        told[0].starts_with("quay stall bunches: found the use \"bouquets\""),
+        told[0]
+            .message
+            .starts_with("quay stall bunches: found the use \"bouquets\""),
         "{told:?}"
     );
     assert!(
-        told[1].starts_with("quay stall, early: found the form \"balls\""),
+        told[1]
+            .message
+            .starts_with("quay stall, early: found the form \"balls\""),
         "{told:?}"
     );
-    assert!(told[2].starts_with("quay stall, pale: found"), "{told:?}");
+    assert!(
+        told[2].message.starts_with("quay stall, pale: found"),
+        "{told:?}"
+    );
 }

@@ -3,6 +3,7 @@
 mod demo;
 mod meaning;
 mod padding;
+mod places;
 mod season;
 mod short;
 mod solver;
