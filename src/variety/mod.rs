@@ -35,7 +35,7 @@ mod words;
 pub use ask::{Ask, Reply};
 pub use bits::Rows;
 pub use compare::{Line, compare};
-pub use edit::{Change, Edit, History};
+pub use edit::{Change, Edit};
 pub use estimate::Estimate;
 pub use evidence::{Days, ParseWeatherError, VaseLife, Weather, WeatherKind};
 pub use extent::{Extent, Reach};

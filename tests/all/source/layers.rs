@@ -4,9 +4,10 @@ use std::fs;
 use std::path::{Path, PathBuf};
 
 /// What each module of the crate may use beside itself.
-const MAY_USE: [(&str, &[&str]); 15] = [
+const MAY_USE: [(&str, &[&str]); 16] = [
     ("measure", &[]),
     ("problem", &[]),
+    ("history", &[]),
     ("table", &[]),
     ("paper", &["measure", "problem"]),
     ("colour", &["measure", "problem"]),
@@ -14,7 +15,7 @@ const MAY_USE: [(&str, &[&str]); 15] = [
     ("draw", &["form", "colour", "measure", "problem"]),
     (
         "variety",
-        &["form", "colour", "measure", "problem", "table"],
+        &["form", "colour", "history", "measure", "problem", "table"],
     ),
     (
         "trial",
@@ -39,8 +40,8 @@ const MAY_USE: [(&str, &[&str]); 15] = [
     (
         "screen",
         &[
-            "tag", "paper", "order", "trial", "variety", "draw", "form", "colour", "measure",
-            "problem",
+            "tag", "paper", "order", "trial", "variety", "draw", "form", "colour", "history",
+            "measure", "problem",
         ],
     ),
     (
@@ -165,6 +166,24 @@ fn files_terminal_and_clock_are_touched_at_the_edge_alone() {
                 "{} says {word}, which {module} may not",
                 path.display()
             );
+        }
+    }
+}
+
+#[test]
+fn pages_are_cut_into_areas_in_one_place() {
+    let of_pages = |(module, path, _): &(String, PathBuf, String)| {
+        module == "screen" && !is_of_tests(path) && !path.ends_with("kit/area.rs")
+    };
+    for (_, path, text) in sources().into_iter().filter(of_pages) {
+        let code = code(&text);
+        for word in ["Rect {", "Rect::"] {
+            let rectangle = |(at, _): (usize, &str)| !code[..at].ends_with(char::is_alphanumeric);
+            // What follows an arrow is the body of a function that gives one back.
+            let cut = code
+                .match_indices(word)
+                .any(|found| rectangle(found) && !code[..found.0].trim_end().ends_with("->"));
+            assert!(!cut, "{} cuts a rectangle: {word}", path.display());
         }
     }
 }
