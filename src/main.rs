@@ -43,8 +43,8 @@ fn run(arguments: &Arguments) -> Result<bool> {
             Ok(done)
         }
         None => {
-            let (app, mut desk) = open::screen(&context, theme(arguments.common.plain))?;
-            terminal::run(app, |change| desk.save(change))?;
+            let (app, mut saver) = open::screen(&context, theme(arguments.common.plain))?;
+            terminal::run(app, |change| saver.save(change))?;
             Ok(true)
         }
     }

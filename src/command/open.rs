@@ -20,14 +20,14 @@ use crate::table;
 
 /// The folder as long as the screen is open; other programs may only read it meanwhile.
 #[derive(Debug)]
-pub struct Desk {
+pub struct Saver {
     /// `None` for the demo.
-    folder: Option<Drawer>,
+    folder: Option<OpenFolder>,
 }
 
 /// The folder and the right to save its files.
 #[derive(Debug)]
-struct Drawer {
+struct OpenFolder {
     folder: Folder,
     varieties: FileGuard,
     row: RowFiles,
@@ -40,7 +40,7 @@ struct Drawer {
 ///
 /// # Errors
 /// Where the list cannot be read, with the place of what is wrong.
-pub fn screen(context: &Context, theme: Theme) -> Result<(App, Desk)> {
+pub fn screen(context: &Context, theme: Theme) -> Result<(App, Saver)> {
     let (list, row, order, folder) = match &context.folder {
         None => (
             varieties(None)?,
@@ -57,16 +57,16 @@ pub fn screen(context: &Context, theme: Theme) -> Result<(App, Desk)> {
                 Ok((plan, file)) => (plan.ok_or_else(no_order), Some(file)),
                 Err(error) => (Err(error.to_string()), None),
             };
-            let drawer = Drawer {
+            let open = OpenFolder {
                 folder,
                 varieties,
                 row,
                 order,
             };
-            (list, read, plan, Some(drawer))
+            (list, read, plan, Some(open))
         }
     };
-    let keeping = match folder.as_ref().map(|drawer| drawer.folder.access()) {
+    let keeping = match folder.as_ref().map(|open| open.folder.access()) {
         None => Keeping::Session,
         Some(Access::Write(_)) => Keeping::Folder,
         Some(Access::ReadOnly(reason)) => Keeping::ReadOnly(reason.to_string()),
@@ -85,7 +85,7 @@ pub fn screen(context: &Context, theme: Theme) -> Result<(App, Desk)> {
     let plot = Plot {
         least_id: folder
             .as_ref()
-            .map_or(1, |drawer| drawer.row.next_id(&row.trial)),
+            .map_or(1, |open| open.row.next_id(&row.trial)),
         trial: row.trial,
         keyer: first.clone(),
         words: contents.words.clone(),
@@ -102,14 +102,14 @@ pub fn screen(context: &Context, theme: Theme) -> Result<(App, Desk)> {
             paper: printed::usual(context.units).to_string(),
             folder: here(),
         });
-    Ok((app, Desk { folder }))
+    Ok((app, Saver { folder }))
 }
 
 fn no_order() -> String {
     "the folder has no order.ron; `trug order --begin` lays one out to be filled in".to_string()
 }
 
-impl Desk {
+impl Saver {
     /// Puts a change on the disk.
     ///
     /// # Errors
@@ -118,15 +118,15 @@ impl Desk {
         if let Change::Tags(printing) = change {
             return print(printing).map_err(|error| format!("{error:#}"));
         }
-        let Some(drawer) = &mut self.folder else {
+        let Some(open) = &mut self.folder else {
             return Err("there is no folder: `trug start DIR` lays one out".to_string());
         };
-        let Drawer {
+        let OpenFolder {
             folder,
             varieties,
             row,
             order,
-        } = drawer;
+        } = open;
         let saved = match change {
             Change::Varieties(list) => {
                 let text = list.write().map_err(|error| error.to_string())?;

@@ -2,9 +2,12 @@
 
 use ratatui::Frame;
 use ratatui::buffer::Buffer;
+use ratatui::layout::Constraint::{Fill, Length};
 use ratatui::layout::Rect;
 
-use super::text::{self, Row, paint};
+use super::kit::area;
+use super::kit::part::Part;
+use super::text::{self, Row, lines};
 use super::theme::Role;
 use super::{App, LEAST, Page, SheetKind, keys};
 
@@ -21,42 +24,30 @@ impl App {
                 "This window is {} by {}; trug needs at least {} by {}. Make it larger, or quit with Ctrl-C.",
                 area.width, area.height, LEAST.0, LEAST.1
             );
-            let rows: Vec<Row> = text::wrap(&told, area.width.into())
-                .iter()
-                .map(|row| Row::of(row, Role::Strong))
-                .collect();
-            return paint(&rows, area, buffer, self.theme, "");
+            let rows = lines(&told, Role::Strong, area.width.into());
+            return Part::bare(rows).paint(area, buffer, self.theme);
         }
-        let line = |y| Rect {
-            y,
-            height: 1,
-            ..area
-        };
-        paint(
-            &[self.header(area.width.into())],
-            line(0),
-            buffer,
-            self.theme,
-            "",
-        );
-        let footer = keys::footer(&self.places(), area.width.into());
-        paint(&[footer], line(area.height - 1), buffer, self.theme, "");
-        let inner = page_area(area);
+        let [header, inner, footer] = area::rows(area, [Length(1), Fill(1), Length(1)]);
+        let columns = usize::from(area.width);
+        let ends = [
+            (self.header(columns), header),
+            (keys::footer(self.mode(), columns), footer),
+        ];
+        for (row, area) in ends {
+            Part::bare(vec![row]).paint(area, buffer, self.theme);
+        }
         match self.sheet {
             Some(sheet) => {
-                let rows = self.sheet_rows(sheet.kind, area.width);
-                let top = sheet.top.min(rows.len());
+                let mut rows = self.sheet_rows(sheet.kind, area.width);
+                let top = sheet.top.row(self.sheet_places(sheet.kind));
                 if top > 0 {
                     let above = Row::of(format!(" \u{2026} {top} more above: Up"), Role::Doubt);
-                    paint(&[above], line(1), buffer, self.theme, "");
+                    let [over, _] = area::below_head(inner);
+                    Part::bare(vec![above]).paint(over, buffer, self.theme);
                 }
-                paint(
-                    &rows[top..],
-                    sheet_area(area),
-                    buffer,
-                    self.theme,
-                    "below: Down",
-                );
+                let seen = Part::bare(rows.split_off(top.min(rows.len())));
+                let area = sheet_area(area);
+                seen.more("below: Down").paint(area, buffer, self.theme);
             }
             None => match self.page {
                 Page::Key => self.key.draw(inner, buffer, self.theme),
@@ -94,7 +85,7 @@ impl App {
     pub(super) fn sheet_rows(&self, kind: SheetKind, width: u16) -> Vec<Row> {
         let columns = sheet_columns(width);
         match kind {
-            SheetKind::Help => keys::help(self.page_place(), columns),
+            SheetKind::Help => keys::help(self.page_mode(), columns),
             SheetKind::Why => match self.page {
                 Page::Key => self.key.why(columns),
                 Page::Choose => self.choose.why(columns),
@@ -117,11 +108,8 @@ impl App {
 
 /// Where a page is: between header and footer.
 pub(super) fn page_area(area: Rect) -> Rect {
-    Rect {
-        y: area.y + 1,
-        height: area.height.saturating_sub(2),
-        ..area
-    }
+    let [_, page, _] = area::rows(area, [Length(1), Fill(1), Length(1)]);
+    page
 }
 
 /// The columns of a sheet's text.
@@ -129,12 +117,10 @@ pub(super) fn sheet_columns(width: u16) -> usize {
     usize::from(width).saturating_sub(2).max(1)
 }
 
-/// Where a sheet's text is: between header and footer, a column free at each side.
+/// Where a sheet's text is: between header and footer and a row from each, a column free at each
+/// side.
 pub(super) fn sheet_area(area: Rect) -> Rect {
-    Rect {
-        x: area.x + 1.min(area.width),
-        y: area.y + 2.min(area.height),
-        width: area.width.saturating_sub(2),
-        height: area.height.saturating_sub(4),
-    }
+    let [_, text, _] = area::rows(area, [Length(2), Fill(1), Length(2)]);
+    let [_, text, _] = area::columns(text, 0, [Length(1), Fill(1), Length(1)]);
+    text
 }

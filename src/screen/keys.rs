@@ -2,64 +2,29 @@
 //!
 //! On the Key page the number keys answer, so pages are switched by Tab and Shift-Tab.
 
-mod told;
+mod mode;
+mod shown;
 
 use ratatui::crossterm::event::{KeyCode, KeyEvent, KeyModifiers};
 
 use super::Message;
 use super::choose_page::ChooseMessage;
 use super::key_page::KeyMessage;
+use super::kit::cursor::Movement;
+use super::kit::line::Edit;
 use super::order_page::{OrderMessage, Side};
 use super::row_page::RowMessage;
 use super::tags_page::TagsMessage;
-pub use told::{footer, help};
-
-/// Where a key means something. A key is looked for in the places that are open, in turn.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Place {
-    /// Everywhere.
-    Anywhere,
-    /// A page with nothing typed: letters are commands.
-    Page,
-    /// A page, where there is more than one.
-    Pages,
-    /// The Key page, at a question.
-    Asking,
-    /// The Key page, with a line begun.
-    Typing,
-    /// The Key page, looking for a trait.
-    Finding,
-    /// The Key page, looking through the forms.
-    Browsing,
-    /// The Choose page, at the list.
-    Choosing,
-    /// The Choose page, with a line begun.
-    Writing,
-    /// The Choose page, picking from a list of values or uses.
-    Picking,
-    /// The Row page, at the table.
-    Rowing,
-    /// The Row page, with a line begun.
-    Noting,
-    /// The Order page.
-    Ordering,
-    /// The Order page, with a line begun.
-    Reckoning,
-    /// The Tags page, at the table.
-    Tagging,
-    /// The Tags page, with a line begun.
-    Naming,
-    /// A sheet of text over the page.
-    Sheet,
-}
+pub use mode::Mode;
+pub use shown::{footer, help};
 
 /// Which presses a row takes.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Press {
     /// This key, without Control or Alt.
     Plain(KeyCode),
-    /// This letter with Control.
-    Control(char),
+    /// This key with Control.
+    Control(KeyCode),
     /// Any of the digits.
     Digit,
     /// Any character that can be typed.
@@ -78,8 +43,8 @@ pub enum Meaning {
 /// One row of the table.
 #[derive(Debug, Clone)]
 pub struct Binding {
-    /// Where it holds.
-    pub place: Place,
+    /// The mode in which it holds.
+    pub mode: Mode,
     /// The presses that it takes.
     pub presses: &'static [Press],
     /// The keys as they are shown.
@@ -93,7 +58,7 @@ pub struct Binding {
 }
 
 const fn row(
-    place: Place,
+    mode: Mode,
     presses: &'static [Press],
     keys: &'static str,
     short: &'static str,
@@ -101,7 +66,7 @@ const fn row(
     meaning: Meaning,
 ) -> Binding {
     Binding {
-        place,
+        mode,
         presses,
         keys,
         short,
@@ -117,11 +82,11 @@ use KeyCode::{
 };
 use KeyMessage as K;
 use Meaning::{Is, Of};
-use OrderMessage as O;
-use Place::{
-    Anywhere, Asking, Browsing, Choosing, Finding, Naming, Noting, Ordering, Page, Pages, Picking,
-    Reckoning, Rowing, Sheet, Tagging, Typing, Writing,
+use Mode::{
+    Anywhere, Asking, Browsing, Choosing, Finding, Line, List, Naming, Noting, Ordering, Page,
+    Pages, Picking, Reckoning, Rowing, Sheet, Tagging, Typing, Writing,
 };
+use OrderMessage as O;
 use Press::{Control, Digit, Plain, Printable};
 use RowMessage as R;
 use TagsMessage as T;
@@ -146,18 +111,26 @@ const fn tags(message: TagsMessage) -> Meaning {
     Is(Message::Tags(message))
 }
 
-/// Every key of the screen, the most used first within a place.
+const fn to(movement: Movement) -> Meaning {
+    Is(Message::Move(movement))
+}
+
+const fn edit(edit: Edit) -> Meaning {
+    Is(Message::Edit(edit))
+}
+
+/// Every key of the screen, the most used first within a mode.
 #[rustfmt::skip] // A table reads by rows.
 pub const BINDINGS: &[Binding] = &[
     row(Asking, &[Digit], "1 to 9", "", "Answer with that state; at a number, begin the line. 0: cannot tell", Of(|c| Message::Key(K::Digit(c)))),
     row(Asking, &[Plain(Char(' '))], "Space", "", "Pass the question: I can't tell", key(K::CannotTell)),
     row(Asking, &[Plain(Char('+')), Plain(Char('m'))], "+ or m", "several", "Mark several states, then Enter: one of these", key(K::Mark)),
-    row(Asking, &[Plain(Char('.'))], ".", "", "Begin a number under 1", key(K::Type('.'))),
+    row(Asking, &[Plain(Char('.'))], ".", "", "Begin a number under 1", key(K::Begin('.'))),
     row(Asking, &[Plain(Enter)], "Enter", "", "Give what is marked; on an answer, change it; at a number, begin the line, as for half", key(K::Give)),
-    row(Asking, &[Plain(Up), Plain(Left)], "Up or Left", "", "Go back over the answers", key(K::Up)),
-    row(Asking, &[Plain(Down), Plain(Right)], "Down or Right", "", "Go forward, at last to the next question", key(K::Down)),
+    row(Asking, &[Plain(Up), Plain(Left)], "Up or Left", "", "Go back over the answers", to(Movement::Up)),
+    row(Asking, &[Plain(Down), Plain(Right)], "Down or Right", "", "Go forward, at last to the next question", to(Movement::Down)),
     row(Asking, &[Plain(Esc)], "Esc", "", "Drop the marks, or go to the next question", key(K::Drop)),
-    row(Asking, &[Plain(Char('/'))], "/", "find", "Find a trait and answer it now", key(K::Find)),
+    row(Asking, &[Plain(Char('/'))], "/", "find", "Find a trait by name, state or question, slips forgiven, and answer it now", key(K::Find)),
     row(Asking, &[Plain(Char('o'))], "o", "forms", "Look through the forms, each drawn, with what tells it", key(K::Browse)),
     row(Asking, &[Plain(Char('g'))], "g", "words", "What the words of the question mean, such as ray floret and involute", Is(Message::OpenWords)),
     row(Asking, &[Plain(Char('d'))], "d", "", "Measure: answer the diameter now", key(K::Measure)),
@@ -165,33 +138,18 @@ pub const BINDINGS: &[Binding] = &[
     row(Asking, &[Plain(Char('s'))], "s", "to row", "Note this bloom of a plant of the trial row", Is(Message::NoteBloom)),
     row(Asking, &[Plain(Char('a'))], "a", "look again", "Look again at the answer that would tell most; both looks count", key(K::LookAgain)),
     row(Asking, &[Plain(Char('u'))], "u", "undo", "Undo the last change of answers, a new bloom too", key(K::Undo)),
-    row(Asking, &[Control('r')], "Ctrl-R", "", "Redo what was undone", key(K::Redo)),
+    row(Asking, &[Control(Char('r'))], "Ctrl-R", "", "Redo what was undone", key(K::Redo)),
     row(Asking, &[Plain(Char('r'))], "r", "rules", "Read the same answers under the next rule set", key(K::Rules)),
     row(Asking, &[Plain(Backspace), Plain(Delete)], "Backspace", "take back", "Take back the answer under the cursor, else the last one given", key(K::TakeBack)),
-    row(Typing, &[Plain(Enter)], "Enter", "give", "Give the line as the answer", key(K::Give)),
+    row(Typing, &[Plain(Enter)], "Enter", "give", "Give the line as the answer: 5, 4-7, 10+, 60 %, 1/4, half, 98 104 101, 3 1/2 in", key(K::Give)),
     row(Typing, &[Plain(Esc)], "Esc", "drop the line", "Drop the line", key(K::Drop)),
-    row(Typing, &[Plain(Backspace)], "Backspace", "", "Erase the last character", key(K::Erase)),
-    row(Typing, &[Printable], "any character", "", "Write on the line: 5, 4-7, 10+, 60 %, 1/4, half, 98 104 101, 3 1/2 in", Of(|c| Message::Key(K::Type(c)))),
     row(Finding, &[Plain(Enter)], "Enter", "ask it", "Ask the trait under the cursor", key(K::Give)),
-    row(Finding, &[Plain(Up), Plain(Left)], "Up", "", "Go up the list", key(K::Up)),
-    row(Finding, &[Plain(Down), Plain(Right)], "Down", "", "Go down the list", key(K::Down)),
     row(Finding, &[Plain(Esc)], "Esc", "back", "Leave the search", key(K::Drop)),
-    row(Finding, &[Plain(Backspace)], "Backspace", "", "Erase the last character", key(K::Erase)),
-    row(Finding, &[Printable], "any character", "", "Look for a trait by name, state or question; slips are forgiven", Of(|c| Message::Key(K::Type(c)))),
-    row(Browsing, &[Plain(Down), Plain(Right), Plain(Char('j'))], "Down", "next form", "The next form", key(K::Down)),
-    row(Browsing, &[Plain(Up), Plain(Left), Plain(Char('k'))], "Up", "form before", "The form before", key(K::Up)),
-    row(Browsing, &[Plain(PageDown), Plain(Char(' '))], "Page Down", "", "Five forms on", key(K::Leap(5))),
-    row(Browsing, &[Plain(PageUp)], "Page Up", "", "Five forms back", key(K::Leap(-5))),
-    row(Browsing, &[Plain(Home)], "Home", "", "To the first form", key(K::Leap(i32::MIN))),
-    row(Browsing, &[Plain(End)], "End", "", "To the last form", key(K::Leap(i32::MAX))),
+    row(Browsing, &[Plain(Down), Plain(Right), Plain(Char('j'))], "Down", "next form", "The next form", to(Movement::Down)),
+    row(Browsing, &[Plain(Up), Plain(Left), Plain(Char('k'))], "Up", "form before", "The form before", to(Movement::Up)),
+    row(Browsing, &[Plain(Char(' '))], "Space", "", "Five forms on", to(Movement::PageDown)),
     row(Browsing, &[Plain(Char('g'))], "g", "words", "What the words that tell the form mean", Is(Message::OpenWords)),
     row(Browsing, &[Plain(Esc), Plain(Enter), Plain(Char('o')), Plain(Char('q'))], "Esc", "back", "Back to the question", key(K::Drop)),
-    row(Choosing, &[Plain(Down), Plain(Char('j'))], "Down or j", "", "Down the list", choose(C::Move(1))),
-    row(Choosing, &[Plain(Up), Plain(Char('k'))], "Up or k", "", "Up the list", choose(C::Move(-1))),
-    row(Choosing, &[Plain(PageDown)], "Page Down", "", "Down half a window", choose(C::Page(1))),
-    row(Choosing, &[Plain(PageUp)], "Page Up", "", "Up half a window", choose(C::Page(-1))),
-    row(Choosing, &[Plain(Home)], "Home", "", "To the first", choose(C::Move(i32::MIN))),
-    row(Choosing, &[Plain(End)], "End", "", "To the last", choose(C::Move(i32::MAX))),
     row(Choosing, &[Plain(Char('/'))], "/", "words", "Words of a name, raiser, form or colour; the list follows as you type", choose(C::Words)),
     row(Choosing, &[Plain(Char('c'))], "c", "colour", "A colour: a word, a family such as pinks, #rrggbb, lab(L a b), or several with or between", choose(C::Colour)),
     row(Choosing, &[Plain(Char('+')), Plain(Char('='))], "+", "", "Let the colour be farther away", choose(C::Farther(1))),
@@ -209,32 +167,18 @@ pub const BINDINGS: &[Binding] = &[
     row(Choosing, &[Plain(Char('v'))], "v", "compare", "Compare side by side what x picked, else the shortlist", Is(Message::OpenCompare)),
     row(Choosing, &[Plain(Char('g'))], "g", "", "The whole list by colour, gaps and all", Is(Message::OpenColours)),
     row(Choosing, &[Plain(Char('u'))], "u", "undo", "Undo the last change of the list", choose(C::Undo)),
-    row(Choosing, &[Control('r')], "Ctrl-R", "", "Redo what was undone", choose(C::Redo)),
+    row(Choosing, &[Control(Char('r'))], "Ctrl-R", "", "Redo what was undone", choose(C::Redo)),
     row(Choosing, &[Plain(Enter), Plain(Char('l'))], "Enter or l", "", "Everything on the variety", Is(Message::OpenWhy)),
     row(Writing, &[Plain(Enter)], "Enter", "keep", "Keep the line", choose(C::Give)),
     row(Writing, &[Plain(Esc)], "Esc", "drop the line", "Drop the line: all is as it was before", choose(C::Drop)),
-    row(Writing, &[Plain(Backspace)], "Backspace", "", "Erase the last character", choose(C::Erase)),
-    row(Writing, &[Printable], "any character", "", "Write on the line", Of(|c| Message::Choose(C::Type(c)))),
     row(Picking, &[Plain(Enter)], "Enter", "pick", "Pick it in place of the others; again: let it go", choose(C::Give)),
     row(Picking, &[Plain(Char(' '))], "Space", "this as well", "Let this value do as well as those picked", choose(C::Also)),
     row(Picking, &[Plain(Right), Plain(Tab)], "Right or Tab", "other lists", "What else to narrow by", choose(C::Facet(1))),
     row(Picking, &[Plain(Left), Plain(BackTab)], "Left", "", "Back to what was before it", choose(C::Facet(-1))),
-    row(Picking, &[Plain(Down), Plain(Char('j'))], "Down", "", "Down the values", choose(C::Move(1))),
-    row(Picking, &[Plain(Up), Plain(Char('k'))], "Up", "", "Up the values", choose(C::Move(-1))),
-    row(Picking, &[Plain(PageDown)], "Page Down", "", "Down half a window", choose(C::Page(1))),
-    row(Picking, &[Plain(PageUp)], "Page Up", "", "Up half a window", choose(C::Page(-1))),
-    row(Picking, &[Plain(Home)], "Home", "", "To the first value", choose(C::Move(i32::MIN))),
-    row(Picking, &[Plain(End)], "End", "", "To the last value", choose(C::Move(i32::MAX))),
     row(Picking, &[Plain(Esc), Plain(Char('f')), Plain(Char('q'))], "Esc", "back", "Back to the list", choose(C::Drop)),
     row(Rowing, &[Digit], "1 to 9, 0", "note", "Note along the row: 1 diameters, 2 vase, 3 weather, 4 colour, 5 stems, 6 open, 7 cut, 8 visits, 9 tubers, 0 any words", Of(|c| Message::Row(R::Walk(c)))),
     row(Rowing, &[Plain(Enter), Plain(Char('l'))], "Enter or l", "in full", "Everything of the plant: evidence, plots, what is missing, its entries", Is(Message::OpenWhy)),
     row(Rowing, &[Plain(Char('d'))], "d", "decide", "Keep, hold or cull it, and why", along(R::Decide)),
-    row(Rowing, &[Plain(Down), Plain(Char('j'))], "Down or j", "", "Down the row", along(R::Move(1))),
-    row(Rowing, &[Plain(Up), Plain(Char('k'))], "Up or k", "", "Up the row", along(R::Move(-1))),
-    row(Rowing, &[Plain(PageDown)], "Page Down", "", "Down half a window", along(R::Page(1))),
-    row(Rowing, &[Plain(PageUp)], "Page Up", "", "Up half a window", along(R::Page(-1))),
-    row(Rowing, &[Plain(Home)], "Home", "", "To the first", along(R::Move(i32::MIN))),
-    row(Rowing, &[Plain(End)], "End", "", "To the last", along(R::Move(i32::MAX))),
     row(Rowing, &[Plain(Char('/'))], "/", "find", "Words of a number, parent, row, form or decision; the row follows as you type", along(R::Find)),
     row(Rowing, &[Plain(Char('s'))], "s", "sort", "The next order: what is next, number, place, form, vase", along(R::Sort)),
     row(Rowing, &[Plain(Char('g'))], "g", "whole row", "The row as a whole: sown, kept, the best parents", Is(Message::OpenWhole)),
@@ -243,13 +187,11 @@ pub const BINDINGS: &[Binding] = &[
     row(Rowing, &[Plain(Char('v'))], "v", "compare", "Which of those that x picked lasts longer in the vase, side by side", Is(Message::OpenCompare)),
     row(Rowing, &[Plain(Char('a'))], "a", "add", "Add a seedling", along(R::Add)),
     row(Rowing, &[Plain(Char('u'))], "u", "undo", "Take back the last note of this sitting", along(R::TakeBack)),
-    row(Rowing, &[Control('r')], "Ctrl-R", "", "Note it again", along(R::Redo)),
+    row(Rowing, &[Control(Char('r'))], "Ctrl-R", "", "Note it again", along(R::Redo)),
     row(Noting, &[Plain(Enter)], "Enter", "save, next", "Save the line; on a walk go on to the next plant, which an empty line does too", along(R::Give)),
-    row(Noting, &[Plain(Down)], "Down", "next plant", "On a walk: the next plant, nothing noted", along(R::Move(1))),
-    row(Noting, &[Plain(Up)], "Up", "", "On a walk: the plant before", along(R::Move(-1))),
+    row(Noting, &[Plain(Down)], "Down", "next plant", "On a walk: the next plant, nothing noted", to(Movement::Down)),
+    row(Noting, &[Plain(Up)], "Up", "", "On a walk: the plant before", to(Movement::Up)),
     row(Noting, &[Plain(Esc)], "Esc", "end", "Drop the line; a walk ends", along(R::Drop)),
-    row(Noting, &[Plain(Backspace)], "Backspace", "", "Erase the last character", along(R::Erase)),
-    row(Noting, &[Printable], "any character", "", "Write on the line", Of(|c| Message::Row(R::Type(c)))),
     row(Ordering, &[Plain(Enter), Plain(Char('e'))], "Enter or e", "change", "Change the figure: a need's stems, weeks or words, money, a bed; of a variety the tubers to buy", order(O::Change)),
     row(Ordering, &[Digit], "0 to 9", "", "The same, the digit typed already", Of(|c| Message::Order(O::Digit(c)))),
     row(Ordering, &[Plain(Char('+')), Plain(Char('='))], "+", "", "A step more: a stem, 10.00, a metre or a foot, a day, a pack", order(O::Step(1))),
@@ -266,17 +208,9 @@ pub const BINDINGS: &[Binding] = &[
     row(Ordering, &[Plain(Char('u'))], "u", "undo", "Undo the last change", order(O::Undo)),
     row(Ordering, &[Plain(Char('s'))], "s", "solve", "Solve again, after a stop", order(O::Solve)),
     row(Ordering, &[Plain(Esc)], "Esc", "stop", "Stop solving: the best order found is shown, and how far it may be from the least", order(O::Stop)),
-    row(Ordering, &[Control('r')], "Ctrl-R", "", "Redo what was undone", order(O::Redo)),
-    row(Ordering, &[Plain(Down), Plain(Char('j'))], "Down or j", "", "Down", order(O::Move(1))),
-    row(Ordering, &[Plain(Up), Plain(Char('k'))], "Up or k", "", "Up", order(O::Move(-1))),
-    row(Ordering, &[Plain(PageDown)], "Page Down", "", "Down half a window", order(O::Page(1))),
-    row(Ordering, &[Plain(PageUp)], "Page Up", "", "Up half a window", order(O::Page(-1))),
-    row(Ordering, &[Plain(Home)], "Home", "", "To the first", order(O::Move(i32::MIN))),
-    row(Ordering, &[Plain(End)], "End", "", "To the last", order(O::Move(i32::MAX))),
+    row(Ordering, &[Control(Char('r'))], "Ctrl-R", "", "Redo what was undone", order(O::Redo)),
     row(Reckoning, &[Plain(Enter)], "Enter", "keep", "Keep the line, and solve again", order(O::Give)),
     row(Reckoning, &[Plain(Esc)], "Esc", "drop the line", "Drop the line", order(O::Drop)),
-    row(Reckoning, &[Plain(Backspace)], "Backspace", "", "Erase the last character", order(O::Erase)),
-    row(Reckoning, &[Printable], "any character", "", "Write on the line", Of(|c| Message::Order(O::Type(c)))),
     row(Tagging, &[Plain(Char('p'))], "p", "print", "Print what is picked: pages, a table for a label printer, or text", tags(T::Print)),
     row(Tagging, &[Plain(Char(' ')), Plain(Char('m'))], "Space or m", "pick", "Pick the plant for a tag (marked +), or let it go", tags(T::Pick)),
     row(Tagging, &[Plain(Char('a'))], "a", "all shown", "Pick all that are shown; again: let them go", tags(T::PickShown)),
@@ -288,40 +222,46 @@ pub const BINDINGS: &[Binding] = &[
     row(Tagging, &[Plain(Char('c'))], "c", "colour", "Drawings in the plant's colours, or black on white", tags(T::Coloured)),
     row(Tagging, &[Plain(Char('o'))], "o", "", "Move all that is printed, in mm to the right and down", tags(T::Offset)),
     row(Tagging, &[Plain(Char('t'))], "t", "", "Print a page to align the sheet by", tags(T::TestPage)),
-    row(Tagging, &[Plain(Down), Plain(Char('j'))], "Down or j", "", "Down the table", tags(T::Move(1))),
-    row(Tagging, &[Plain(Up), Plain(Char('k'))], "Up or k", "", "Up the table", tags(T::Move(-1))),
-    row(Tagging, &[Plain(PageDown)], "Page Down", "", "Down half a window", tags(T::Page(1))),
-    row(Tagging, &[Plain(PageUp)], "Page Up", "", "Up half a window", tags(T::Page(-1))),
-    row(Tagging, &[Plain(Home)], "Home", "", "To the first", tags(T::Move(i32::MIN))),
-    row(Tagging, &[Plain(End)], "End", "", "To the last", tags(T::Move(i32::MAX))),
     row(Naming, &[Plain(Enter)], "Enter", "give", "Give the line: write the file; again: replace the one that is there", tags(T::Give)),
     row(Naming, &[Plain(Esc)], "Esc", "drop the line", "Drop the line: all is as it was before", tags(T::Drop)),
-    row(Naming, &[Plain(Backspace)], "Backspace", "", "Erase the last character", tags(T::Erase)),
-    row(Naming, &[Printable], "any character", "", "Write on the line", Of(|c| Message::Tags(T::Type(c)))),
+    row(List, &[Plain(Down), Plain(Char('j'))], "Down or j", "", "Down a row", to(Movement::Down)),
+    row(List, &[Plain(Up), Plain(Char('k'))], "Up or k", "", "Up a row", to(Movement::Up)),
+    row(List, &[Plain(PageDown)], "Page Down", "", "Down half a window; ten rows of a sheet, five forms", to(Movement::PageDown)),
+    row(List, &[Plain(PageUp)], "Page Up", "", "Up as many", to(Movement::PageUp)),
+    row(List, &[Plain(Home)], "Home", "", "To the first", to(Movement::First)),
+    row(List, &[Plain(End)], "End", "", "To the last", to(Movement::Last)),
+    row(Line, &[Printable], "any character", "", "Write at the cursor; what is pasted too", Of(|c| Message::Edit(Edit::Write(c.to_string())))),
+    row(Line, &[Plain(Backspace)], "Backspace", "", "Erase the character before the cursor", edit(Edit::Erase)),
+    row(Line, &[Plain(Delete)], "Delete", "", "Erase the character under the cursor", edit(Edit::EraseNext)),
+    row(Line, &[Control(Char('w')), Control(Backspace)], "Ctrl-W", "", "Erase the word before the cursor", edit(Edit::EraseWord)),
+    row(Line, &[Control(Char('u'))], "Ctrl-U", "", "Erase all before the cursor", edit(Edit::EraseToStart)),
+    row(Line, &[Control(Char('k'))], "Ctrl-K", "", "Erase all from the cursor on", edit(Edit::EraseToEnd)),
+    row(Line, &[Plain(Left)], "Left", "", "A character to the left", edit(Edit::Left)),
+    row(Line, &[Plain(Right)], "Right", "", "A character to the right", edit(Edit::Right)),
+    row(Line, &[Control(Left)], "Ctrl-Left", "", "A word to the left", edit(Edit::WordLeft)),
+    row(Line, &[Control(Right)], "Ctrl-Right", "", "A word to the right", edit(Edit::WordRight)),
+    row(Line, &[Plain(Home), Control(Char('a'))], "Home or Ctrl-A", "", "To the start of the line", edit(Edit::Start)),
+    row(Line, &[Plain(End), Control(Char('e'))], "End or Ctrl-E", "", "To its end", edit(Edit::End)),
     row(Page, &[Plain(Char('w'))], "w", "why", "Everything in full: why, how sure, what speaks against it", Is(Message::OpenWhy)),
     row(Pages, &[Plain(Tab)], "Tab", "next page", "Next page", Is(Message::NextPage)),
     row(Pages, &[Plain(BackTab)], "Shift-Tab", "", "Previous page", Is(Message::PreviousPage)),
     row(Page, &[Plain(Char('?'))], "?", "keys", "This list of keys", Is(Message::OpenHelp)),
     row(Page, &[Plain(Char('q'))], "q", "quit", "Quit", Is(Message::Quit)),
-    row(Sheet, &[Plain(Down), Plain(Char('j'))], "Down", "scroll", "Scroll down a row", Is(Message::Scroll(1))),
-    row(Sheet, &[Plain(Up), Plain(Char('k'))], "Up", "", "Scroll up a row", Is(Message::Scroll(-1))),
-    row(Sheet, &[Plain(PageDown), Plain(Char(' '))], "Page Down", "", "Scroll down ten rows", Is(Message::Scroll(10))),
-    row(Sheet, &[Plain(PageUp)], "Page Up", "", "Scroll up ten rows", Is(Message::Scroll(-10))),
-    row(Sheet, &[Plain(Home)], "Home", "", "To the top", Is(Message::Scroll(i16::MIN))),
-    row(Sheet, &[Plain(End)], "End", "", "To the end", Is(Message::Scroll(i16::MAX))),
+    row(Sheet, &[Plain(Down), Plain(Char('j'))], "Down", "scroll", "Scroll down a row", to(Movement::Down)),
+    row(Sheet, &[Plain(Char(' '))], "Space", "", "Scroll down ten rows", to(Movement::PageDown)),
     row(Sheet, &[Plain(Esc), Plain(Enter), Plain(Char('q')), Plain(Char('w')), Plain(Char('?'))], "Esc", "back", "Close the sheet", Is(Message::CloseSheet)),
     row(Anywhere, &[Plain(F(1))], "F1", "", "This list of keys, also while typing", Is(Message::OpenHelp)),
-    row(Anywhere, &[Control('c')], "Ctrl-C", "", "Quit, also while typing", Is(Message::Quit)),
+    row(Anywhere, &[Control(Char('c'))], "Ctrl-C", "", "Quit, also while typing", Is(Message::Quit)),
 ];
 
-/// The message of a press where these places are open.
-pub fn dispatch(event: KeyEvent, places: &[Place]) -> Option<Message> {
-    let in_place = |place: &Place| {
-        let own = BINDINGS.iter().filter(|row| row.place == *place);
+/// The message of a press in this mode.
+pub fn dispatch(event: KeyEvent, mode: Mode) -> Option<Message> {
+    let in_mode = |mode: Mode| {
+        let own = BINDINGS.iter().filter(move |row| row.mode == mode);
         own.flat_map(|row| row.presses.iter().map(move |press| (row, press)))
             .find(|(_, press)| press.takes(event))
     };
-    let (row, _) = places.iter().find_map(in_place)?;
+    let (row, _) = mode.open().find_map(in_mode)?;
     match (&row.meaning, event.code) {
         (Is(message), _) => Some(message.clone()),
         (Of(message), Char(c)) => Some(message(c)),
@@ -334,7 +274,7 @@ impl Press {
         let control = event.modifiers.contains(KeyModifiers::CONTROL);
         let alt = event.modifiers.contains(KeyModifiers::ALT);
         match (self, event.code) {
-            (Control(letter), Char(c)) => control && !alt && c == letter,
+            (Control(code), pressed) => control && !alt && pressed == code,
             (Plain(code), pressed) => !control && !alt && pressed == code,
             (Digit, Char(c)) => !control && !alt && c.is_ascii_digit(),
             (Printable, Char(c)) => !control && !alt && !c.is_control(),
@@ -344,19 +284,20 @@ impl Press {
 }
 
 impl Binding {
-    /// Whether its first key comes to it where these places are open: its own is one of them, and
-    /// none before that takes the key.
-    fn is_reached(&self, places: &[Place]) -> bool {
-        let Some(own) = places.iter().position(|place| *place == self.place) else {
-            return false;
-        };
-        let nearer = |row: &&Binding| places[..own].contains(&row.place);
-        let mut nearer = BINDINGS.iter().filter(nearer);
-        !nearer.any(|row| row.presses.contains(&self.presses[0]))
+    /// Whether its first key comes to it in this mode: its own is open, and none before that takes
+    /// the key.
+    fn is_reached(&self, mode: Mode) -> bool {
+        let nearer: Vec<Mode> = mode.open().take_while(|open| *open != self.mode).collect();
+        let is_open = mode.open().any(|open| open == self.mode);
+        let takes = |row: &Binding| row.presses.contains(&self.presses[0]);
+        is_open
+            && !BINDINGS
+                .iter()
+                .any(|row| nearer.contains(&row.mode) && takes(row))
     }
 
-    /// Whether the row's place can be reached at all.
+    /// Whether the row's mode can be open at all.
     fn is_open(&self) -> bool {
-        self.place != Pages || super::Page::ALL.len() > 1
+        self.mode != Pages || super::Page::ALL.len() > 1
     }
 }

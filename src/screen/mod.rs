@@ -2,33 +2,38 @@
 //!
 //! Nothing here touches the terminal but `terminal`, and nothing touches a file.
 
-mod between;
 mod bloom;
 pub mod choose_page;
 mod drawing;
 mod keeping;
 pub mod key_page;
 pub mod keys;
+pub mod kit;
 mod lengths;
+mod links;
+mod message;
 pub mod order_page;
 pub mod row_page;
 pub mod tags_page;
 pub mod terminal;
-pub mod text;
 pub mod theme;
 
 use ratatui::crossterm::event::KeyEvent;
-use ratatui::layout::Rect;
 
 use crate::form::Keyer;
 use crate::measure::SizeUnits;
-use choose_page::{ChooseMessage, ChoosePage, Stock};
+use choose_page::{ChoosePage, Stock};
 pub use keeping::Keeping;
-use key_page::{KeyMessage, KeyPage};
-use keys::Place;
-use order_page::{OrderMessage, OrderPage, Outcome};
-use row_page::{Plot, RowMessage, RowPage};
-use tags_page::{Supply, TagsMessage, TagsPage};
+use key_page::KeyPage;
+use keys::Mode;
+use kit::area;
+use kit::cursor::{Cursor, Movement};
+use kit::line::Edit;
+pub use kit::text;
+pub use message::{Effect, Message, Page};
+use order_page::OrderPage;
+use row_page::{Plot, RowPage};
+use tags_page::{Supply, TagsPage};
 use theme::Theme;
 
 /// Why the Order page is empty where nothing was laid on it.
@@ -60,128 +65,14 @@ pub struct App {
     theme: Theme,
 }
 
-/// A page; only pages that work are here.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Page {
-    /// Key a bloom.
-    Key,
-    /// Choose varieties.
-    Choose,
-    /// Note and judge the trial row.
-    Row,
-    /// Settle the order.
-    Order,
-    /// Print tags.
-    Tags,
-}
+/// Half of this is scrolled by a page of a sheet.
+const SHEET_WINDOW: usize = 20;
 
-impl Page {
-    /// Every page, in the order of the tabs.
-    pub const ALL: &'static [Page] = &[Page::Key, Page::Choose, Page::Row, Page::Order, Page::Tags];
-
-    /// The page's name.
-    pub fn name(self) -> &'static str {
-        match self {
-            Page::Key => "Key",
-            Page::Choose => "Choose",
-            Page::Row => "Row",
-            Page::Order => "Order",
-            Page::Tags => "Tags",
-        }
-    }
-
-    fn step(self, by: usize) -> Page {
-        let at = Page::ALL.iter().position(|page| *page == self);
-        Page::ALL[(at.unwrap_or(0) + by) % Page::ALL.len()]
-    }
-}
-
-/// Everything that can happen.
-#[derive(Debug, Clone, PartialEq)]
-pub enum Message {
-    /// Leave.
-    Quit,
-    /// Show the keys.
-    OpenHelp,
-    /// Show all that can be said of the bloom.
-    OpenWhy,
-    /// Explain the words of the question.
-    OpenWords,
-    /// Show varieties, or plants of the row, side by side.
-    OpenCompare,
-    /// Show the whole list by colour.
-    OpenColours,
-    /// Show the trial row as a whole.
-    OpenWhole,
-    /// Show the order's season by week, with the chances of each need.
-    OpenSeason,
-    /// Show which tags are refused, and why.
-    OpenRefused,
-    /// Put the sheet away.
-    CloseSheet,
-    /// Move the sheet by rows; to an end at the extremes.
-    Scroll(i16),
-    /// To the next page.
-    NextPage,
-    /// To the page before.
-    PreviousPage,
-    /// The window has this many columns and rows now.
-    Resize(u16, u16),
-    /// For the Key page.
-    Key(KeyMessage),
-    /// For the Choose page.
-    Choose(ChooseMessage),
-    /// For the Row page.
-    Row(RowMessage),
-    /// For the Order page.
-    Order(OrderMessage),
-    /// What a task of the Order page came to.
-    Worked(Box<Outcome>),
-    /// The order is on the disk.
-    OrderSaved,
-    /// It could not be saved, and why, as a sentence.
-    OrderNotSaved(String),
-    /// For the Tags page.
-    Tags(TagsMessage),
-    /// The file of tags is written.
-    Printed,
-    /// It could not be written, and why, as a sentence.
-    NotPrinted(String),
-    /// Note the keyed bloom of a plant of the row.
-    NoteBloom,
-    /// The entry, or the seedling, is on the disk.
-    Entered,
-    /// It could not be saved, and why, as a sentence.
-    NotEntered(String),
-    /// The list is on the disk.
-    Saved,
-    /// The list could not be saved, and why, as a sentence.
-    NotSaved(String),
-}
-
-/// What only the edge can do.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Effect {
-    /// End the program.
-    Quit,
-    /// Save [`ChoosePage::list`], and answer [`Message::Saved`] or [`Message::NotSaved`].
-    SaveVarieties,
-    /// Put [`RowPage::pending_entry`] on the disk, and answer [`Message::Entered`] or
-    /// [`Message::NotEntered`].
-    AddEntry,
-    /// Save [`RowPage::pending_seedlings`], and answer the same.
-    SaveSeedlings,
-    /// Save [`OrderPage::plan`], and answer [`Message::OrderSaved`] or [`Message::OrderNotSaved`].
-    SaveOrder,
-    /// Write [`TagsPage::pending`], and answer [`Message::Printed`] or [`Message::NotPrinted`].
-    PrintTags,
-}
-
-/// A text over the page, scrolled so many rows down.
+/// A text over the page, scrolled to a row.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 struct Sheet {
     kind: SheetKind,
-    top: usize,
+    top: Cursor,
 }
 
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -241,7 +132,7 @@ impl App {
 
     /// The message of a key press as things stand.
     pub fn message(&self, event: KeyEvent) -> Option<Message> {
-        keys::dispatch(event, &self.places())
+        keys::dispatch(event, self.mode())
     }
 
     /// Takes a message in, and draws the blooms that are seen from now on.
@@ -258,7 +149,6 @@ impl App {
             Message::OpenWhy => self.open(SheetKind::Why),
             Message::OpenWords => self.open(SheetKind::Words),
             Message::CloseSheet => self.sheet = None,
-            Message::Scroll(by) => self.scroll(by),
             Message::OpenCompare if self.can_compare() => self.open(SheetKind::Compare),
             Message::OpenCompare => {}
             Message::OpenColours => self.open(SheetKind::Colours),
@@ -276,11 +166,9 @@ impl App {
             Message::Resize(width, height) => {
                 self.size = (width, height);
                 self.choose.resize(height);
-                self.row.resize(height);
-                self.order.resize(height);
-                self.tags.resize(height);
-                self.scroll(0);
             }
+            Message::Move(movement) => self.go(movement),
+            Message::Edit(edit) => self.edit(&edit),
             Message::Key(message) => self.key.update(message),
             Message::Choose(message) => return self.choose.update(message),
             Message::Row(message) => return self.update_row(message),
@@ -334,33 +222,48 @@ impl App {
         }
     }
 
-    /// Which places of the table are open, the nearest first.
-    fn places(&self) -> Vec<Place> {
-        if self.sheet.is_some() {
-            return vec![Place::Sheet, Place::Anywhere];
+    /// What the keys mean now.
+    fn mode(&self) -> Mode {
+        match self.sheet {
+            Some(_) => Mode::Sheet,
+            None => self.page_mode(),
         }
-        let place = self.page_place();
-        let mut places = vec![place];
-        if matches!(
-            place,
-            Place::Asking | Place::Choosing | Place::Rowing | Place::Ordering | Place::Tagging
-        ) {
-            places.push(Place::Page);
-        }
-        if Page::ALL.len() > 1 {
-            places.push(Place::Pages);
-        }
-        places.push(Place::Anywhere);
-        places
     }
 
-    fn page_place(&self) -> Place {
+    fn page_mode(&self) -> Mode {
         match self.page {
-            Page::Key => self.key.place(),
-            Page::Choose => self.choose.place(),
-            Page::Row => self.row.place(),
-            Page::Order => self.order.place(),
-            Page::Tags => self.tags.place(),
+            Page::Key => self.key.mode(),
+            Page::Choose => self.choose.mode(),
+            Page::Row => self.row.mode(),
+            Page::Order => self.order.mode(),
+            Page::Tags => self.tags.mode(),
+        }
+    }
+
+    /// Scrolls the sheet, else moves the cursor of the page.
+    fn go(&mut self, movement: Movement) {
+        if self.sheet.is_some() {
+            return self.scroll(movement);
+        }
+        let window = usize::from(self.size.1);
+        match self.page {
+            Page::Key => self.key.go(movement),
+            Page::Choose => self.choose.go(movement, window),
+            Page::Row => self.row.go(movement, window),
+            Page::Order => self.order.go(movement, window),
+            Page::Tags => self.move_in_tags(movement, window),
+        }
+    }
+
+    /// Edits the line that is typed on the page, where one is.
+    fn edit(&mut self, edit: &Edit) {
+        match self.page {
+            _ if self.sheet.is_some() => {}
+            Page::Key => self.key.edit(edit),
+            Page::Choose => self.choose.edit(edit),
+            Page::Row => self.row.edit(edit),
+            Page::Order => self.order.edit(edit),
+            Page::Tags => self.edit_in_tags(edit),
         }
     }
 
@@ -374,19 +277,23 @@ impl App {
     }
 
     fn open(&mut self, kind: SheetKind) {
-        self.sheet = Some(Sheet { kind, top: 0 });
+        let top = Cursor::default();
+        self.sheet = Some(Sheet { kind, top });
     }
 
-    fn scroll(&mut self, by: i16) {
-        let Some(Sheet { kind, top }) = self.sheet else {
-            return;
-        };
+    fn scroll(&mut self, movement: Movement) {
+        let places = self.sheet.map(|sheet| self.sheet_places(sheet.kind));
+        if let (Some(sheet), Some(places)) = (&mut self.sheet, places) {
+            sheet.top.go(movement, places, SHEET_WINDOW);
+        }
+    }
+
+    /// How many rows of a sheet may stand at its top: after the last of them all the rest is seen.
+    fn sheet_places(&self, kind: SheetKind) -> usize {
         let (width, height) = self.size;
         let rows = self.sheet_rows(kind, width).len();
-        let seen = usize::from(drawing::sheet_area(Rect::new(0, 0, width, height)).height);
-        let last = rows.saturating_sub(seen);
-        let top = top.saturating_add_signed(by.into()).min(last);
-        self.sheet = Some(Sheet { kind, top });
+        let (_, seen) = area::size(drawing::sheet_area(area::window(width, height)));
+        rows.saturating_sub(seen) + 1
     }
 }
 

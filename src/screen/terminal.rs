@@ -4,9 +4,13 @@ use std::io::{self, IsTerminal};
 use std::time::Duration;
 
 use ratatui::DefaultTerminal;
-use ratatui::crossterm::event::{self, Event, KeyEventKind};
+use ratatui::crossterm::event::{
+    self, DisableBracketedPaste, EnableBracketedPaste, Event, KeyEventKind,
+};
+use ratatui::crossterm::execute;
 use ratatui::crossterm::style::force_color_output;
 
+use super::kit::line::Edit;
 use super::tags_page::Printing;
 use super::{App, Effect, Message, Page};
 use crate::order::Plan;
@@ -49,10 +53,25 @@ pub fn run(
     // With NO_COLOR the terminal library writes resets that cancel reverse video too. The theme
     // alone decides about colour.
     force_color_output(true);
+    end_pasting_after_a_panic();
     let mut terminal = ratatui::try_init()?;
-    let ended = until_quit(&mut app, &mut terminal, &mut save);
+    let ended = execute!(io::stdout(), EnableBracketedPaste)
+        .and_then(|()| until_quit(&mut app, &mut terminal, &mut save));
+    let pasting = execute!(io::stdout(), DisableBracketedPaste);
     ratatui::try_restore()?;
+    pasting?;
     ended.map(|()| app)
+}
+
+/// What is pasted comes as one event, not as keys that would be commands. A panic ends that too: the
+/// terminal's own hook, which runs first, leaves the rest as it was.
+fn end_pasting_after_a_panic() {
+    let before = std::panic::take_hook();
+    std::panic::set_hook(Box::new(move |info| {
+        // OK because the panic is what has to be told.
+        let _ = execute!(io::stdout(), DisableBracketedPaste);
+        before(info);
+    }));
 }
 
 /// Draws once, then waits for what happens: nothing moves by itself but a search that was asked for.
@@ -140,6 +159,7 @@ fn happened(
 ) -> io::Result<Next> {
     let message = match event::read()? {
         Event::Key(key) if key.kind != KeyEventKind::Release => app.message(key),
+        Event::Paste(text) => Some(Message::Edit(Edit::Write(text))),
         Event::Resize(width, height) => Some(Message::Resize(width, height)),
         _ => None,
     };

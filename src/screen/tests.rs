@@ -52,8 +52,12 @@ fn named(name: &str) -> KeyEvent {
         "home" => KeyCode::Home,
         "tab" => KeyCode::Tab,
         "f1" => KeyCode::F(1),
-        "c-r" => return KeyEvent::new(KeyCode::Char('r'), KeyModifiers::CONTROL),
-        "c-c" => return KeyEvent::new(KeyCode::Char('c'), KeyModifiers::CONTROL),
+        "delete" => KeyCode::Delete,
+        "c-left" => return KeyEvent::new(KeyCode::Left, KeyModifiers::CONTROL),
+        other if other.len() == 3 && other.starts_with("c-") => {
+            let letter = other.chars().last().unwrap_or_default();
+            return KeyEvent::new(KeyCode::Char(letter), KeyModifiers::CONTROL);
+        }
         other => panic!("no key is called {other}"),
     };
     KeyEvent::from(code)
@@ -123,6 +127,45 @@ fn quitting_is_an_effect_and_only_where_q_is_not_typed() {
 }
 
 #[test]
+fn a_line_is_edited_alike_on_every_page() {
+    let keys = "98 104<left><left><left>0<c-w><home>1<delete><end>7<c-left>";
+    for (page, begun) in [
+        ("", "d"),
+        ("<tab>", "/"),
+        ("<tab><tab>", "a<c-u>"),
+        ("<tab><tab><tab><tab>", "o<c-u>"),
+    ] {
+        let shown = play_shown(&format!("{page}{begun}{keys}"));
+        assert!(shown.contains("[18 1047]"), "{page}\n{shown}");
+        let shown = play_shown(&format!("{page}{begun}{keys}<c-k>x"));
+        assert!(shown.contains("[18 x_]"), "{page}\n{shown}");
+    }
+}
+
+#[test]
+fn what_is_pasted_goes_to_the_line_that_is_open() {
+    let paste = |text: &str| Message::Edit(Edit::Write(text.to_string()));
+    let mut app = app();
+    app.update(paste("nothing is open"));
+    play(&mut app, "d9");
+    app.update(paste("8 104\n101"));
+    assert!(screen(&app, USUAL).contains("[98 104 101_]"));
+    play(&mut app, "<f1>");
+    app.update(paste(" lost"));
+    play(&mut app, "<esc>");
+    assert!(screen(&app, USUAL).contains("[98 104 101_]"));
+    play(&mut app, "<enter>");
+    assert!(screen(&app, USUAL).contains("101 mm"));
+}
+
+/// The screen after these keys.
+fn play_shown(keys: &str) -> String {
+    let mut app = app();
+    play(&mut app, keys);
+    screen(&app, USUAL)
+}
+
+#[test]
 fn a_small_window_says_so() {
     check("", (59, 24), &["needs at least 60 by 16"]);
     check("", (80, 15), &["This window is 80 by 15"]);
@@ -163,7 +206,7 @@ fn example(press: keys::Press) -> KeyEvent {
     use keys::Press;
     match press {
         Press::Plain(code) => KeyEvent::from(code),
-        Press::Control(letter) => KeyEvent::new(KeyCode::Char(letter), KeyModifiers::CONTROL),
+        Press::Control(code) => KeyEvent::new(code, KeyModifiers::CONTROL),
         Press::Digit => KeyEvent::from(KeyCode::Char('7')),
         Press::Printable => KeyEvent::from(KeyCode::Char('x')),
     }
@@ -171,13 +214,13 @@ fn example(press: keys::Press) -> KeyEvent {
 
 #[test]
 fn every_binding_is_dispatched_and_told() {
-    let help: String = keys::help(Place::Asking, 400)
+    let help: String = keys::help(Mode::Asking, 400)
         .iter()
         .map(|row| format!("{row:?}\n"))
         .collect();
     for row in keys::BINDINGS {
         for press in row.presses {
-            let sent = keys::dispatch(example(*press), &[row.place, Place::Anywhere]);
+            let sent = keys::dispatch(example(*press), row.mode);
             let meant = match &row.meaning {
                 keys::Meaning::Is(message) => message.clone(),
                 keys::Meaning::Of(make) => match example(*press).code {
@@ -185,12 +228,12 @@ fn every_binding_is_dispatched_and_told() {
                     other => panic!("{other:?} is no character"),
                 },
             };
-            assert_eq!(sent, Some(meant), "{} in {:?}", row.keys, row.place);
+            assert_eq!(sent, Some(meant), "{} in {:?}", row.keys, row.mode);
         }
         let told = help.contains(row.keys) && help.contains(row.long);
         assert_eq!(
             told,
-            row.place != Place::Pages || Page::ALL.len() > 1,
+            row.mode != Mode::Pages || Page::ALL.len() > 1,
             "{}",
             row.keys
         );

@@ -3,6 +3,7 @@
 use super::list::Varieties;
 use super::record::Shortlisted;
 use super::text::Text;
+use crate::history::History;
 
 /// One change of one variety.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -24,13 +25,6 @@ pub enum Change {
     OnHand(Option<u32>),
 }
 
-/// What was done and can be undone, what was undone and can be done again.
-#[derive(Debug, Clone, PartialEq, Eq, Default)]
-pub struct History {
-    past: Vec<Edit>,
-    future: Vec<Edit>,
-}
-
 impl Edit {
     /// Makes the change and gives back the edit that undoes it; `None`, and no change, where the
     /// list has no such row.
@@ -48,35 +42,18 @@ impl Edit {
         };
         Some(Edit { row, change })
     }
-}
 
-impl History {
-    /// Makes an edit; what was undone before can then no longer be done again. Gives its row back;
-    /// `None` where it changes nothing, which is not remembered.
-    pub fn make(&mut self, edit: Edit, list: &mut Varieties) -> Option<usize> {
-        let row = edit.row;
-        let asked = edit.change.clone();
-        let back = edit.apply(list)?;
+    /// Makes the change and remembers what undoes it. Gives the row back; `None` where it changes
+    /// nothing, which is not remembered.
+    pub fn make(self, list: &mut Varieties, history: &mut History<Edit>) -> Option<usize> {
+        let row = self.row;
+        let asked = self.change.clone();
+        let back = self.apply(list)?;
         if back.change == asked {
             return None;
         }
-        self.past.push(back);
-        self.future.clear();
+        history.remember(back);
         Some(row)
-    }
-
-    /// Undoes the last edit and gives its row back; `None` where there is none.
-    pub fn undo(&mut self, list: &mut Varieties) -> Option<usize> {
-        let again = self.past.pop()?.apply(list)?;
-        self.future.push(again);
-        self.future.last().map(|edit| edit.row)
-    }
-
-    /// Does again what was undone last and gives its row back; `None` where there is none.
-    pub fn redo(&mut self, list: &mut Varieties) -> Option<usize> {
-        let back = self.future.pop()?.apply(list)?;
-        self.past.push(back);
-        self.past.last().map(|edit| edit.row)
     }
 }
 
@@ -122,8 +99,8 @@ mod tests {
             row: ROWS,
             change: Change::OnHand(Some(1)),
         };
-        assert_eq!(history.make(nothing, &mut list), None);
-        assert_eq!(history.make(nowhere, &mut list), None);
+        assert_eq!(nothing.make(&mut list, &mut history), None);
+        assert_eq!(nowhere.make(&mut list, &mut history), None);
         assert_eq!(history, History::default());
     }
 
@@ -134,18 +111,18 @@ mod tests {
             let start = list.clone();
             let mut made = 0;
             for edit in edits {
-                made += usize::from(history.make(edit, &mut list).is_some());
+                made += usize::from(edit.make(&mut list, &mut history).is_some());
             }
             let end = list.clone();
             for _ in 0..made {
-                prop_assert!(history.undo(&mut list).is_some());
+                prop_assert!(history.undo(|edit| edit.apply(&mut list)).is_some());
             }
-            prop_assert_eq!(history.undo(&mut list), None);
+            prop_assert_eq!(history.undo(|edit| edit.apply(&mut list)), None);
             prop_assert_eq!(&list, &start);
             for _ in 0..made {
-                prop_assert!(history.redo(&mut list).is_some());
+                prop_assert!(history.redo(|edit| edit.apply(&mut list)).is_some());
             }
-            prop_assert_eq!(history.redo(&mut list), None);
+            prop_assert_eq!(history.redo(|edit| edit.apply(&mut list)), None);
             prop_assert_eq!(&list, &end);
         }
     }

@@ -36,7 +36,7 @@ mod yields;
 pub use ask::{Ask, Reply};
 pub use bits::Rows;
 pub use compare::{Line, compare};
-pub use edit::{Change, Edit, History};
+pub use edit::{Change, Edit};
 pub use estimate::Estimate;
 pub use evidence::{Days, ParseWeatherError, VaseLife, Weather, WeatherKind};
 pub use extent::{Extent, Reach};

@@ -122,7 +122,7 @@ impl Session {
     pub(crate) fn quit(&mut self, keys: &str) {
         self.press(keys);
         self.wait_for("the terminal as it was", |screen| {
-            !screen.alternate_screen() && !screen.hide_cursor()
+            !screen.alternate_screen() && !screen.hide_cursor() && !screen.bracketed_paste()
         });
         let status = self.child.wait().expect("trug ends");
         assert!(status.success(), "{status:?}");
@@ -151,6 +151,20 @@ fn a_bloom_is_keyed_in_colour_and_the_terminal_is_restored() {
             .any(|cell| cell.fgcolor() != vt100::Color::Default)
     );
     session.quit("q");
+}
+
+/// Keys would give the answer at the line's end, and letters after it would be commands.
+#[test]
+fn what_is_pasted_is_written_on_the_line_and_is_no_command() {
+    let mut session = Session::start(&["--units", "mm"], false);
+    session.wait_for_text("> centre ?");
+    session.press("\x1b[200~q\x1b[201~d");
+    session.press("\x1b[200~98 104\rq\x1b[201~");
+    session.wait_for_text("[98 104 q_]");
+    // Backspace, Control-Left and Control-W.
+    session.press("\x7f\x1b[1;5D\x17");
+    session.wait_for_text("[104 ]");
+    session.quit("\x03");
 }
 
 #[test]

@@ -97,6 +97,7 @@ fn day_of_year(day: Date) -> i32 {
 mod tests {
     use super::super::tests::season;
     use super::*;
+    use crate::variety::Text;
     use std::num::NonZeroU32;
 
     use jiff::ToSpan;

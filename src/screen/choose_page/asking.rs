@@ -4,6 +4,7 @@ use std::ops::Range;
 
 use super::{ChoosePage, Stock};
 use crate::colour::{Spec, Target};
+use crate::screen::kit::cursor::Cursor;
 use crate::variety::{By, Facet, Index, Left, Mend, Narrowing, Query, Ranked, Ranking, Rows};
 
 /// The answer, as far as the page shows it.
@@ -29,7 +30,7 @@ const MOST_WITHIN: f64 = 60.0;
 impl ChoosePage {
     /// Asks anew, the cursor at the top.
     pub(super) fn ask_from_the_top(&mut self) {
-        self.cursor = 0;
+        self.cursor = Cursor::default();
         self.ask();
     }
 
@@ -40,7 +41,7 @@ impl ChoosePage {
         self.held.turn_to(index, &self.narrowings, &ranking.targets);
         let rows = self.held.left(index, None);
         let found = rows.count();
-        self.cursor = self.cursor.min(found.saturating_sub(1));
+        self.cursor = Cursor::on(self.cursor.row(found));
         self.shown = Shown {
             found,
             left: self.left(index, &rows),
@@ -72,7 +73,8 @@ impl ChoosePage {
     /// The places up to so many windows before the cursor and after it.
     fn about_the_cursor(&self, windows: usize) -> Range<usize> {
         let around = windows * self.rows;
-        self.cursor.saturating_sub(around)..(self.cursor + around).min(self.shown.found)
+        let at = self.cursor.row(self.shown.found);
+        at.saturating_sub(around)..(at + around).min(self.shown.found)
     }
 
     /// The place of a row of the list among what is left.

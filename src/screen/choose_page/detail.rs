@@ -2,7 +2,7 @@
 
 use super::ChoosePage;
 use crate::form::sentences::percent;
-use crate::screen::text::{Row, paragraph};
+use crate::screen::kit::text::{Row, paragraph};
 use crate::screen::theme::Role;
 use crate::variety::{Known, Line, Side, Variety, compare};
 

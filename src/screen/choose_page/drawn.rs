@@ -3,7 +3,7 @@
 use ratatui::layout::Rect;
 
 use super::ChoosePage;
-use super::view::parts;
+use super::view::Parts;
 use crate::draw::View;
 use crate::screen::bloom::{SMALL, Sitter};
 use crate::screen::theme::Theme;
@@ -12,7 +12,7 @@ use crate::variety::Variety;
 impl ChoosePage {
     /// Draws what the page shows in this area: once for each change of it.
     pub(in crate::screen) fn portray(&mut self, area: Rect, theme: Theme) {
-        let room = parts(area, self.is_picking()).bloom.height > 0;
+        let room = Parts::of(area, self.is_picking()).bloom.height > 0;
         let sitter = self.chosen().filter(|_| room);
         let sitter = sitter.and_then(|variety| self.sitter(variety));
         self.portraits.show_one(sitter, View::Face, SMALL, theme);

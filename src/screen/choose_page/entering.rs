@@ -1,34 +1,34 @@
 //! Lines that are typed: words, a colour, notes, tubers on hand.
 
-use super::{ChoosePage, Entry, Line};
+use super::{ChoosePage, Entry, Of};
 use crate::screen::Effect;
-use crate::screen::text::erase_last;
+use crate::screen::kit::line::{Edit, Line};
 use crate::variety::{Change, Narrowing, Shortlisted, Text, Variety};
 
 /// More tubers than this is a slip of the keyboard.
 const MOST_TUBERS: u32 = 100_000;
 
-impl Line {
+impl Of {
     /// What stands before the line.
     pub(super) fn asks(&self) -> &'static str {
         match self {
-            Line::Words(_) => "Words",
-            Line::Colour => "Colour",
-            Line::Note => "Why it is on the shortlist",
-            Line::Notes => "Notes on the variety",
-            Line::OnHand => "Tubers on hand",
+            Of::Words(_) => "Words",
+            Of::Colour => "Colour",
+            Of::Note => "Why it is on the shortlist",
+            Of::Notes => "Notes on the variety",
+            Of::OnHand => "Tubers on hand",
         }
     }
 
     /// What may be typed.
     pub(super) fn hint(&self) -> &'static str {
         match self {
-            Line::Words(_) => "Of a name, raiser, form or colour; one slip in a word is forgiven.",
-            Line::Colour => {
+            Of::Words(_) => "Of a name, raiser, form or colour; one slip in a word is forgiven.",
+            Of::Colour => {
                 "Such as peach, warm, #f4c2c2, lab(83 14 24), or several: peach or blush."
             }
-            Line::Note | Line::Notes => "Enter keeps the line; an empty line takes the note away.",
-            Line::OnHand => "A whole number; an empty line is unknown.",
+            Of::Note | Of::Notes => "Enter keeps the line; an empty line takes the note away.",
+            Of::OnHand => "A whole number; an empty line is unknown.",
         }
     }
 }
@@ -39,7 +39,7 @@ impl ChoosePage {
             Narrowing::Words(text) => Some(text.clone()),
             _ => None,
         });
-        self.begin(Line::Words(self.narrowings.clone()), words);
+        self.begin(Of::Words(self.narrowings.clone()), words);
     }
 
     pub(super) fn begin_colour(&mut self) {
@@ -47,11 +47,11 @@ impl ChoosePage {
             Narrowing::Colour { asked, .. } => Some(asked.clone()),
             _ => None,
         });
-        self.begin(Line::Colour, asked);
+        self.begin(Of::Colour, asked);
     }
 
     /// Opens a line on the variety under the cursor with what it has now.
-    pub(super) fn begin_line(&mut self, of: Line) {
+    pub(super) fn begin_line(&mut self, of: Of) {
         let Some(row) = self.row() else {
             return self.say("Nothing is left to write on.");
         };
@@ -62,30 +62,18 @@ impl ChoosePage {
         self.begin(of, text);
     }
 
-    fn begin(&mut self, of: Line, text: Option<String>) {
-        self.entry = Entry::Line {
-            of,
-            text: text.unwrap_or_default(),
-            problem: None,
-        };
+    fn begin(&mut self, of: Of, text: Option<String>) {
+        self.entry = Entry::Line(Line::new(of, text.unwrap_or_default()));
     }
 
-    pub(super) fn write(&mut self, c: char) {
-        self.edit_line(|text| text.push(c));
-    }
-
-    pub(super) fn erase(&mut self) {
-        self.edit_line(erase_last);
-    }
-
-    fn edit_line(&mut self, edit: impl Fn(&mut String)) {
-        let Entry::Line { of, text, problem } = &mut self.entry else {
+    /// Edits the line; the list follows the words that are looked for.
+    pub(in crate::screen) fn edit(&mut self, edit: &Edit) {
+        self.note = None;
+        let Entry::Line(line) = &mut self.entry else {
             return;
         };
-        edit(text);
-        *problem = None;
-        if matches!(of, Line::Words(_)) {
-            let text = text.clone();
+        if line.edit(edit) && matches!(line.of, Of::Words(_)) {
+            let text = line.text().to_string();
             self.set_words(&text);
         }
     }
@@ -101,43 +89,33 @@ impl ChoosePage {
                 self.pick_use(at);
                 None
             }
-            Entry::Line {
-                of: Line::Words(_), ..
-            } => None,
-            Entry::Line {
-                of: Line::Colour,
-                text,
-                ..
-            } => {
-                if let Err(problem) = self.set_colour(&text) {
-                    self.entry = Entry::Line {
-                        of: Line::Colour,
-                        text,
-                        problem: Some(problem),
-                    };
-                }
+            Entry::Line(line) => self.give_line(line),
+        }
+    }
+
+    /// Does what the line says; a line that is refused stays as it was typed.
+    fn give_line(&mut self, mut line: Line<Of>) -> Option<Effect> {
+        let done = match &line.of {
+            Of::Words(_) => Ok(None),
+            Of::Colour => self.set_colour(line.text()).map(|()| None),
+            of => meant(of, line.text()).map(Some),
+        };
+        match done {
+            Ok(change) => change.and_then(|change| self.change(change)),
+            Err(problem) => {
+                line.refuse(problem);
+                self.entry = Entry::Line(line);
                 None
             }
-            Entry::Line { of, text, .. } => match meant(&of, &text) {
-                Ok(change) => self.change(change),
-                Err(problem) => {
-                    self.entry = Entry::Line {
-                        of,
-                        text,
-                        problem: Some(problem),
-                    };
-                    None
-                }
-            },
         }
     }
 
     pub(super) fn drop_entry(&mut self) {
         let dropped = std::mem::replace(&mut self.entry, Entry::Nothing);
-        if let Entry::Line {
-            of: Line::Words(before),
+        if let Entry::Line(Line {
+            of: Of::Words(before),
             ..
-        } = dropped
+        }) = dropped
         {
             self.narrowings = before;
             self.ask_from_the_top();
@@ -146,35 +124,35 @@ impl ChoosePage {
 }
 
 /// What a line on a variety begins with.
-fn as_it_is(of: &Line, variety: &Variety) -> Option<String> {
+fn as_it_is(of: &Of, variety: &Variety) -> Option<String> {
     match of {
-        Line::Note => variety
+        Of::Note => variety
             .shortlist
             .as_ref()?
             .note
             .as_ref()
             .map(Text::to_string),
-        Line::Notes => variety.notes.as_ref().map(Text::to_string),
-        Line::OnHand => variety.on_hand.map(|tubers| tubers.to_string()),
-        Line::Words(_) | Line::Colour => None,
+        Of::Notes => variety.notes.as_ref().map(Text::to_string),
+        Of::OnHand => variety.on_hand.map(|tubers| tubers.to_string()),
+        Of::Words(_) | Of::Colour => None,
     }
 }
 
-fn meant(of: &Line, text: &str) -> Result<Change, String> {
+fn meant(of: &Of, text: &str) -> Result<Change, String> {
     let text = text.trim();
     let note = || match text {
         "" => Ok(None),
         text => Text::new(text).map(Some).map_err(|error| error.to_string()),
     };
     match of {
-        Line::Note => Ok(Change::Shortlist(Some(Shortlisted { note: note()? }))),
-        Line::OnHand if text.is_empty() => Ok(Change::OnHand(None)),
-        Line::OnHand => match text.parse() {
+        Of::Note => Ok(Change::Shortlist(Some(Shortlisted { note: note()? }))),
+        Of::OnHand if text.is_empty() => Ok(Change::OnHand(None)),
+        Of::OnHand => match text.parse() {
             Ok(tubers) if tubers <= MOST_TUBERS => Ok(Change::OnHand(Some(tubers))),
             _ => Err(format!(
                 "found {text:?}, expected a whole number from 0 to {MOST_TUBERS}"
             )),
         },
-        Line::Notes | Line::Words(_) | Line::Colour => Ok(Change::Notes(note()?)),
+        Of::Notes | Of::Words(_) | Of::Colour => Ok(Change::Notes(note()?)),
     }
 }

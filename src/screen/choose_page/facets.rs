@@ -1,9 +1,9 @@
 //! What each value would leave, and the lists that are picked from.
 
-use super::moving::first_shown;
 use super::sentence::name;
 use super::{ChoosePage, Entry};
-use crate::screen::text::{Row, fit, width, wrap};
+use crate::screen::kit::part::{Part, about};
+use crate::screen::kit::text::{Row, fit, width, wrap_within};
 use crate::screen::theme::Role;
 use crate::variety::{Facet, Uses};
 
@@ -41,14 +41,8 @@ impl ChoosePage {
                 ),
             };
             let text = told.join(", ");
-            let wrapped = wrap(&text, columns.saturating_sub(17));
-            for (at, line) in wrapped.iter().take(MOST_ROWS).enumerate() {
-                let cut = at + 1 == MOST_ROWS && wrapped.len() > MOST_ROWS;
-                let line = if cut {
-                    format!("{line} \u{2026}")
-                } else {
-                    line.clone()
-                };
+            let wrapped = wrap_within(&text, columns.saturating_sub(17), MOST_ROWS);
+            for (at, line) in wrapped.iter().enumerate() {
                 rows.push(match at {
                     0 => Row::of(&lead.0, lead.1).with(line, Role::Plain),
                     _ => Row::of(" ".repeat(17), Role::Plain).with(line, Role::Plain),
@@ -65,38 +59,26 @@ impl ChoosePage {
             .map_or(&[], Vec::as_slice)
     }
 
-    /// The list that is picked from, its head first; `None` where none is open.
-    pub(super) fn picker(&self, columns: usize, height: usize) -> Option<Vec<Row>> {
-        let (head, rows, at) = match self.entry {
+    /// The list that is picked from; `None` where none is open.
+    pub(super) fn picker(&self, columns: usize, height: usize) -> Option<Part> {
+        let (head, counts, rows, at) = match self.entry {
             Entry::Values { facet, at } => {
                 let place = Facet::ALL.iter().position(|one| *one == facet).unwrap_or(0) + 1;
                 let head = format!("< {} >  {place} of {}", name(facet), Facet::ALL.len());
-                (head, self.value_rows(facet, at, columns), at)
+                let at = at.row(self.values(facet).len());
+                let rows = self.value_rows(facet, at, columns);
+                (head, "would be left", rows, at)
             }
-            Entry::Uses { at } => (
-                "Rank for which use?".to_string(),
-                self.use_rows(at, columns),
-                at,
-            ),
-            Entry::Nothing | Entry::Line { .. } => return None,
+            Entry::Uses { at } => {
+                let at = at.row(self.stock.uses.list().len() + 1);
+                let head = "Rank for which use?".to_string();
+                (head, "how many it suits", self.use_rows(at, columns), at)
+            }
+            Entry::Nothing | Entry::Line(_) => return None,
         };
-        let mut shown = vec![Row::of(head, Role::Heading)];
-        let hint = match self.entry {
-            Entry::Uses { .. } => "how many it suits",
-            _ => "would be left",
-        };
-        shown.push(Row::of(format!("{hint:>columns$}"), Role::Quiet));
-        let seen = height.saturating_sub(3);
-        let first = first_shown(at, rows.len(), seen);
-        let hidden = rows.len().saturating_sub(seen);
-        shown.extend(rows.into_iter().skip(first).take(seen));
-        if hidden > 0 {
-            shown.push(Row::of(
-                format!("\u{2026} {hidden} more: Up and Down"),
-                Role::Quiet,
-            ));
-        }
-        Some(shown)
+        let mut shown = vec![Row::of(counts, Role::Quiet).fit_right(columns)];
+        shown.extend(about(rows, at, height.saturating_sub(1)));
+        Some(Part::new(Row::of(head, Role::Heading), shown))
     }
 
     fn value_rows(&self, facet: Facet, at: usize, columns: usize) -> Vec<Row> {
@@ -160,11 +142,11 @@ fn pick_row(text: &str, count: Option<usize>, here: bool, picked: bool, columns:
         "0" => Role::Quiet,
         _ => Role::Plain,
     };
-    let row = Row::of(if here { ">" } else { " " }, Role::Key)
+    Row::of(if here { ">" } else { " " }, Role::Key)
         .with(if picked { "+ " } else { "  " }, Role::Fits)
         .with(fit(text, room) + " ", role)
-        .with(count, role);
-    if here { row.all(Role::Chosen) } else { row }
+        .with(count, role)
+        .in_list(here)
 }
 
 fn short(facet: Facet) -> &'static str {

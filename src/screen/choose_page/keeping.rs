@@ -27,10 +27,8 @@ impl ChoosePage {
             return None;
         }
         let told = told(&change);
-        match self
-            .history
-            .make(Edit { row, change }, &mut self.stock.list)
-        {
+        let edit = Edit { row, change };
+        match edit.make(&mut self.stock.list, &mut self.history) {
             Some(row) => self.changed(row, told),
             None => {
                 self.say("That is as it was: nothing was changed.");
@@ -40,7 +38,8 @@ impl ChoosePage {
     }
 
     pub(super) fn undo(&mut self) -> Option<Effect> {
-        match self.history.undo(&mut self.stock.list) {
+        let turn = |edit: Edit| edit.apply(&mut self.stock.list);
+        match self.history.undo(turn).map(|edit| edit.row) {
             Some(row) => self.changed(row, "undone, Ctrl-R does it again"),
             None => {
                 self.say("There is no change to undo.");
@@ -50,7 +49,8 @@ impl ChoosePage {
     }
 
     pub(super) fn redo(&mut self) -> Option<Effect> {
-        match self.history.redo(&mut self.stock.list) {
+        let turn = |edit: Edit| edit.apply(&mut self.stock.list);
+        match self.history.redo(turn).map(|edit| edit.row) {
             Some(row) => self.changed(row, "done again"),
             None => {
                 self.say("There is nothing to do again.");

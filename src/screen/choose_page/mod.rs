@@ -18,18 +18,17 @@ use std::collections::BTreeMap;
 
 use crate::colour::Vocabulary;
 use crate::form::RuleSet;
+use crate::history::History;
 use crate::measure::SizeUnits;
-use crate::variety::{
-    By, Facet, Grounds, Held, History, Index, Narrowing, Uses, Varieties, Variety,
-};
+use crate::variety::{By, Edit, Facet, Grounds, Held, Index, Narrowing, Uses, Varieties, Variety};
 
 use super::Effect;
 use super::bloom::Portraits;
 use super::keeping::{Keeper, Keeping};
-use super::keys::Place;
+use super::keys::Mode;
+use super::kit::cursor::Cursor;
+use super::kit::line::Line;
 use asking::Shown;
-pub(super) use moving::first_shown;
-pub(super) use side::{LEAD, field};
 
 /// The list and what it is worked out under.
 #[derive(Debug, Clone)]
@@ -55,7 +54,7 @@ pub struct ChoosePage {
     /// Records of the list with what the trial row saw of them taken in: to choose by, never saved.
     seen: BTreeMap<usize, Variety>,
     keeper: Keeper,
-    history: History,
+    history: History<Edit>,
     /// Worked out when the page is first needed.
     index: Option<Index>,
     held: Held,
@@ -66,8 +65,8 @@ pub struct ChoosePage {
     /// The order that was picked; `None`: by all that was asked.
     by: Option<By>,
     shown: Shown,
-    /// The place of the cursor among what is left.
-    cursor: usize,
+    /// The cursor among what is left.
+    cursor: Cursor,
     /// Rows of the window.
     rows: usize,
     /// Rows of the list picked to be compared, in the order of picking.
@@ -79,25 +78,21 @@ pub struct ChoosePage {
 }
 
 /// What is half entered.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone)]
 enum Entry {
     /// Nothing.
     Nothing,
-    /// A line, and why it was refused.
-    Line {
-        of: Line,
-        text: String,
-        problem: Option<String>,
-    },
+    /// A line.
+    Line(Line<Of>),
     /// A facet's values, and where the cursor is among them.
-    Values { facet: Facet, at: usize },
+    Values { facet: Facet, at: Cursor },
     /// The uses; the first is none.
-    Uses { at: usize },
+    Uses { at: Cursor },
 }
 
 /// What a line is for.
 #[derive(Debug, Clone, PartialEq)]
-enum Line {
+enum Of {
     /// Words in the name, and the narrowings as they were before.
     Words(Vec<Narrowing>),
     /// A colour.
@@ -113,10 +108,6 @@ enum Line {
 /// What can happen on the Choose page.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum ChooseMessage {
-    /// Move the cursor by rows; to an end at the extremes.
-    Move(i32),
-    /// Move the cursor by windows.
-    Page(i32),
     /// Look for words in the names.
     Words,
     /// Ask for a colour.
@@ -147,10 +138,6 @@ pub enum ChooseMessage {
     Undo,
     /// Redo.
     Redo,
-    /// Write a character.
-    Type(char),
-    /// Erase the last character.
-    Erase,
     /// Give what was entered.
     Give,
     /// Drop what was entered.
@@ -176,7 +163,7 @@ impl ChoosePage {
             use_at: None,
             by: None,
             shown: Shown::default(),
-            cursor: 0,
+            cursor: Cursor::default(),
             rows: 24,
             compared: Vec::new(),
             entry: Entry::Nothing,
@@ -239,12 +226,12 @@ impl ChoosePage {
         self.seen.get(&row).unwrap_or(&self.stock.list.list()[row])
     }
 
-    /// Where keys are looked for.
-    pub fn place(&self) -> Place {
+    /// What the keys mean now.
+    pub fn mode(&self) -> Mode {
         match self.entry {
-            Entry::Nothing => Place::Choosing,
-            Entry::Line { .. } => Place::Writing,
-            Entry::Values { .. } | Entry::Uses { .. } => Place::Picking,
+            Entry::Nothing => Mode::Choosing,
+            Entry::Line(_) => Mode::Writing,
+            Entry::Values { .. } | Entry::Uses { .. } => Mode::Picking,
         }
     }
 
@@ -262,8 +249,6 @@ impl ChoosePage {
         self.open();
         self.note = None;
         match message {
-            C::Move(by) => self.step(by),
-            C::Page(by) => self.step(by.saturating_mul(self.rows as i32 / 2)),
             C::Words => self.begin_words(),
             C::Colour => self.begin_colour(),
             C::Farther(by) => self.farther(by),
@@ -273,14 +258,12 @@ impl ChoosePage {
             C::TakeBack => self.take_back(),
             C::Mend => self.mend(),
             C::Mark => return self.mark(),
-            C::Note => self.begin_line(Line::Note),
-            C::Notes => self.begin_line(Line::Notes),
-            C::OnHand => self.begin_line(Line::OnHand),
+            C::Note => self.begin_line(Of::Note),
+            C::Notes => self.begin_line(Of::Notes),
+            C::OnHand => self.begin_line(Of::OnHand),
             C::Pick => self.pick(),
             C::Undo => return self.undo(),
             C::Redo => return self.redo(),
-            C::Type(c) => self.write(c),
-            C::Erase => self.erase(),
             C::Give => return self.give(),
             C::Drop => self.drop_entry(),
             C::Also => self.also(),
@@ -291,7 +274,8 @@ impl ChoosePage {
 
     /// The row of the list under the cursor; `None` where nothing is left.
     fn row(&self) -> Option<usize> {
-        let at = self.cursor.checked_sub(self.shown.first)?;
+        let place = self.cursor.row(self.shown.found);
+        let at = place.checked_sub(self.shown.first)?;
         self.shown.ranked.get(at).map(|one| one.row)
     }
 

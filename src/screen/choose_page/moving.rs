@@ -1,36 +1,30 @@
 //! The cursor, on the list and in what is picked from.
 
 use super::{ChoosePage, Entry};
+use crate::screen::kit::cursor::{Cursor, Movement};
 
 impl ChoosePage {
-    pub(super) fn step(&mut self, by: i32) {
+    /// Moves in what is picked from, else in the list, in a window of so many rows.
+    pub(in crate::screen) fn go(&mut self, movement: Movement, window: usize) {
+        self.note = None;
         let count = match self.entry {
             Entry::Values { facet, .. } => self.values(facet).len(),
             Entry::Uses { .. } => self.stock.uses.list().len() + 1,
-            _ => self.shown.found,
+            Entry::Nothing | Entry::Line(_) => self.shown.found,
         };
         let cursor = match &mut self.entry {
             Entry::Values { at, .. } | Entry::Uses { at } => at,
-            _ => &mut self.cursor,
+            Entry::Nothing | Entry::Line(_) => &mut self.cursor,
         };
-        *cursor = cursor
-            .saturating_add_signed(by as isize)
-            .min(count.saturating_sub(1));
+        cursor.go(movement, count, window);
         self.rank_enough();
     }
 
     /// The cursor on a row of the list, where that is left.
     pub(super) fn go_to(&mut self, row: usize) {
         if let Some(place) = self.place_of(row) {
-            self.cursor = place;
+            self.cursor = Cursor::on(place);
             self.rank_enough();
         }
     }
-}
-
-/// The first of `count` rows to show in `height`, so that the one at `cursor` stays in the middle.
-pub(in crate::screen) fn first_shown(cursor: usize, count: usize, height: usize) -> usize {
-    cursor
-        .saturating_sub(height / 2)
-        .min(count.saturating_sub(height))
 }

@@ -1,6 +1,7 @@
 //! Picking from a list: a facet's value, a use, varieties to compare.
 
 use super::{ChoosePage, Entry};
+use crate::screen::kit::cursor::Cursor;
 use crate::variety::{Facet, Narrowing};
 
 /// How many fit side by side.
@@ -17,12 +18,13 @@ impl ChoosePage {
             (0..counts.len()).rev().max_by_key(|at| counts[*at])
         };
         let at = at.or_else(most).unwrap_or(0);
+        let at = Cursor::on(at);
         self.entry = Entry::Values { facet, at };
     }
 
     pub(super) fn begin_uses(&mut self) {
         self.entry = Entry::Uses {
-            at: self.use_at.map_or(0, |at| at + 1),
+            at: Cursor::on(self.use_at.map_or(0, |at| at + 1)),
         };
     }
 
@@ -41,8 +43,9 @@ impl ChoosePage {
 
     /// Narrows to the one value in place of what the facet was narrowed to, or drops that where it
     /// was this very value.
-    pub(super) fn pick_value(&mut self, facet: Facet, at: usize) {
-        let Some(value) = self.values(facet).get(at).cloned() else {
+    pub(super) fn pick_value(&mut self, facet: Facet, at: Cursor) {
+        let all = self.values(facet);
+        let Some(value) = all.get(at.row(all.len())).cloned() else {
             return;
         };
         let old = self.narrowing_of(facet);
@@ -55,7 +58,8 @@ impl ChoosePage {
         let Entry::Values { facet, at } = self.entry else {
             return;
         };
-        let Some(value) = self.values(facet).get(at).cloned() else {
+        let all = self.values(facet);
+        let Some(value) = all.get(at.row(all.len())).cloned() else {
             return;
         };
         let mut values = self.picked(facet).to_vec();
@@ -69,8 +73,9 @@ impl ChoosePage {
         self.put(self.narrowing_of(facet), new);
     }
 
-    pub(super) fn pick_use(&mut self, at: usize) {
-        self.use_at = at.checked_sub(1);
+    pub(super) fn pick_use(&mut self, at: Cursor) {
+        let uses = self.stock.uses.list().len() + 1;
+        self.use_at = at.row(uses).checked_sub(1);
         self.by = None;
         self.ask_from_the_top();
     }

@@ -2,7 +2,7 @@
 
 use super::ChoosePage;
 use crate::colour::{Family, Word};
-use crate::screen::text::{Row, paragraph};
+use crate::screen::kit::text::{Row, paragraph};
 use crate::screen::theme::Role;
 
 impl ChoosePage {

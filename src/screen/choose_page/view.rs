@@ -1,11 +1,14 @@
 //! The layout of the Choose page, and its drawing.
 
 use ratatui::buffer::Buffer;
+use ratatui::layout::Constraint::{Fill, Length};
 use ratatui::layout::Rect;
 
 use super::{ChoosePage, Entry};
 use crate::screen::bloom::SMALL;
-use crate::screen::text::{Row, paint, paint_part, wrap};
+use crate::screen::kit::area::{self, GAP};
+use crate::screen::kit::part::{Part, standing};
+use crate::screen::kit::text::{Row, wrap_within};
 use crate::screen::theme::{Role, Theme};
 
 /// From this size on counts and detail have a column of their own, and the colours a strip.
@@ -31,165 +34,105 @@ pub(super) struct Parts {
     wide: bool,
 }
 
-/// A pure function of the area and of whether something is picked from.
-pub(super) fn parts(area: Rect, picking: bool) -> Parts {
-    let wide = area.width >= WIDE.0 && area.height >= WIDE.1;
-    let none = Rect { height: 0, ..area };
-    let said = Rect {
-        height: SAID,
-        ..area
-    };
-    let body = Rect {
-        y: area.y + SAID,
-        height: area.height.saturating_sub(SAID),
-        ..area
-    };
-    if wide {
-        let right = area.width * 2 / 5;
-        let left = Rect {
-            width: area.width - right - 2,
-            ..body
-        };
-        let right = Rect {
-            x: area.x + left.width + 2,
-            width: right,
-            ..body
-        };
-        let (wide_bloom, high_bloom) = SMALL;
-        let (strip, beside) = match left.height {
-            WITH_BLOOM.. => (high_bloom + 2, wide_bloom + 4),
-            _ => (left.height / 4, 0),
-        };
-        let table = Rect {
-            height: left.height - strip,
-            ..left
-        };
-        let counts = Rect {
-            height: right.height / 2,
-            ..right
-        };
-        let detail = Rect {
-            y: counts.y + counts.height,
-            height: right.height - counts.height,
-            ..right
-        };
-        let strip = Rect {
-            y: table.y + table.height,
-            height: strip,
-            width: left.width - beside,
-            ..left
-        };
-        let bloom = match beside {
-            0 => none,
-            _ => Rect {
-                x: strip.x + strip.width + 2,
-                width: beside - 2,
-                ..strip
-            },
-        };
-        let picker = if picking { counts } else { none };
-        return Parts {
+impl Parts {
+    /// A pure function of the area and of whether something is picked from.
+    pub(super) fn of(area: Rect, picking: bool) -> Parts {
+        let [said, body] = area::rows(area, [Length(SAID), Fill(1)]);
+        let none = area::none(body);
+        let parts = Parts {
             said,
-            table,
-            picker,
-            counts,
-            detail,
-            strip,
-            bloom,
-            wide,
-        };
-    }
-    let detail = (body.height * 2 / 5).max(4);
-    let table = Rect {
-        height: body.height - detail,
-        ..body
-    };
-    let detail = Rect {
-        y: table.y + table.height,
-        height: detail,
-        ..body
-    };
-    if picking {
-        // What is picked from takes the full height: its list may be long.
-        let width = (area.width / 2).min(40);
-        let left = Rect {
-            width: area.width - width - 2,
-            ..body
-        };
-        let picker = Rect {
-            x: left.x + left.width + 2,
-            width,
-            ..body
-        };
-        return Parts {
-            said,
-            table: left,
-            picker,
+            table: body,
+            picker: none,
             counts: none,
             detail: none,
             strip: none,
             bloom: none,
-            wide,
+            wide: area.width >= WIDE.0 && area.height >= WIDE.1,
         };
+        match (parts.wide, picking) {
+            (true, _) => parts.in_two_columns(picking),
+            (false, true) => {
+                // What is picked from takes the full height: its list may be long.
+                let picker = (area.width / 2).min(40);
+                let [table, picker] = area::columns(body, GAP, [Fill(1), Length(picker)]);
+                Parts {
+                    table,
+                    picker,
+                    ..parts
+                }
+            }
+            (false, false) => {
+                let detail = (body.height * 2 / 5).max(4);
+                let [table, detail] = area::rows(body, [Fill(1), Length(detail)]);
+                Parts {
+                    table,
+                    detail,
+                    ..parts
+                }
+            }
+        }
     }
-    Parts {
-        said,
-        table,
-        picker: none,
-        counts: none,
-        detail,
-        strip: none,
-        bloom: none,
-        wide,
+
+    /// The table over the strip of colours, and the counts over the detail.
+    fn in_two_columns(self, picking: bool) -> Parts {
+        let body = self.table;
+        let right = body.width * 2 / 5;
+        let [left, right] = area::columns(body, GAP, [Fill(1), Length(right)]);
+        let (columns, rows) = SMALL;
+        let with_bloom = left.height >= WITH_BLOOM;
+        let strip = match with_bloom {
+            true => rows + 2,
+            false => left.height / 4,
+        };
+        let [table, strip] = area::rows(left, [Fill(1), Length(strip)]);
+        let [counts, detail] = area::rows(right, [Length(right.height / 2), Fill(1)]);
+        let [strip, bloom] = match with_bloom {
+            true => area::columns(strip, GAP, [Fill(1), Length(columns + 2)]),
+            false => [strip, self.bloom],
+        };
+        Parts {
+            table,
+            picker: if picking { counts } else { self.picker },
+            counts,
+            detail,
+            strip,
+            bloom,
+            ..self
+        }
     }
 }
 
 impl ChoosePage {
     /// Draws the page.
     pub fn draw(&self, area: Rect, buffer: &mut Buffer, theme: Theme) {
-        let parts = parts(area, self.is_picking());
+        let parts = Parts::of(area, self.is_picking());
         let columns = |part: Rect| usize::from(part.width);
-        let height = |part: Rect| usize::from(part.height);
-        paint(
-            &self.said(columns(parts.said)),
-            parts.said,
-            buffer,
-            theme,
-            "",
-        );
-        let mut rows = vec![self.table_head(columns(parts.table))];
-        rows.extend(self.table(
-            columns(parts.table),
-            height(parts.table).saturating_sub(1),
-            theme,
-        ));
-        paint(&rows, parts.table, buffer, theme, "");
-        let mut part = |at: Rect, head: Row, rows: Vec<Row>, more: &str| {
-            paint_part((head, &rows), at, buffer, theme, more);
-        };
-        if let Some(mut rows) = self.picker(columns(parts.picker), height(parts.picker)) {
-            let head = rows.remove(0);
-            part(parts.picker, head, rows, "");
-        } else {
-            let head = Row::of("What each would leave (f)", Role::Heading);
-            part(
-                parts.counts,
-                head,
-                self.facet_rows(columns(parts.counts)),
-                "(f)",
-            );
+        Part::bare(self.said(columns(parts.said))).paint(parts.said, buffer, theme);
+        let (wide, height) = area::size(area::below_head(parts.table)[1]);
+        let table = Part::under(self.table_head(wide), self.table(wide, height, theme));
+        table.paint(parts.table, buffer, theme);
+        let (wide, height) = area::size(area::below_head(parts.picker)[1]);
+        match self.picker(wide, height) {
+            Some(picker) => picker.paint(parts.picker, buffer, theme),
+            None => {
+                let head = Row::of("What each would leave (f)", Role::Heading);
+                let counts = Part::new(head, self.facet_rows(columns(parts.counts)));
+                counts.more("(f)").paint(parts.counts, buffer, theme);
+            }
         }
-        let rows = match parts.wide {
+        let detail = match parts.wide {
             true => self.detail(columns(parts.detail)),
             false => self.detail_short(columns(parts.detail)),
         };
-        part(parts.detail, self.detail_head(), rows, MORE);
-        let head = Row::of("The whole list by colour (g)", Role::Heading);
+        let detail = Part::new(self.detail_head(), detail).more(MORE);
+        detail.paint(parts.detail, buffer, theme);
         if parts.strip.height > 0 {
-            part(parts.strip, head, self.strip(columns(parts.strip)), "(g)");
+            let head = Row::of("The whole list by colour (g)", Role::Heading);
+            let strip = Part::new(head, self.strip(columns(parts.strip))).more("(g)");
+            strip.paint(parts.strip, buffer, theme);
         }
-        let head = self.portraits.head("Bloom");
-        part(parts.bloom, head, self.portraits.across(0), "");
+        let bloom = Part::new(self.portraits.head("Bloom"), self.portraits.across(0));
+        bloom.paint(parts.bloom, buffer, theme);
     }
 
     pub(super) fn is_picking(&self) -> bool {
@@ -214,32 +157,18 @@ impl ChoosePage {
 
     /// The sentence, and under it what is typed or what was just done.
     fn said(&self, columns: usize) -> Vec<Row> {
-        let below = self.below();
-        let room = usize::from(SAID) - below.len().min(2);
-        let mut said = wrap(&self.sentence(), columns.saturating_sub(1));
-        if said.len() > room {
-            said.truncate(room);
-            if let Some(last) = said.last_mut() {
-                *last = crate::screen::text::cut(&format!("{last} \u{2026}"), columns);
-            }
-        }
-        let mut rows: Vec<Row> = said
-            .iter()
-            .map(|line| Row::of(line, Role::Strong))
-            .collect();
-        rows.extend(below);
-        rows
+        let below = self.below(columns);
+        let height = usize::from(SAID);
+        let room = height.saturating_sub(below.len());
+        let said = wrap_within(&self.sentence(), columns.saturating_sub(1), room);
+        let said = said.iter().map(|line| Row::of(line, Role::Strong));
+        standing(said.collect(), below, height)
     }
 
-    fn below(&self) -> Vec<Row> {
-        if let Entry::Line { of, text, problem } = &self.entry {
-            let line = Row::of(format!("{}: ", of.asks()), Role::Key)
-                .with(format!("[{text}_]"), Role::Strong);
-            let below = match problem {
-                Some(problem) => Row::of(problem, Role::Wrong),
-                None => Row::of(of.hint(), Role::Quiet),
-            };
-            return vec![line, below];
+    fn below(&self, columns: usize) -> Vec<Row> {
+        if let Entry::Line(line) = &self.entry {
+            let hint = (line.of.hint(), Role::Quiet);
+            return line.rows(line.of.asks(), hint, columns);
         }
         let failed = self
             .keeper

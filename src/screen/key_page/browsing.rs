@@ -1,9 +1,9 @@
 //! Looking through the forms: each drawn, with what tells it and how the bloom at hand stands to it.
 
 use ratatui::buffer::Buffer;
+use ratatui::layout::Constraint::{Fill, Length};
 use ratatui::layout::Rect;
 
-use super::given::window;
 use super::layout::BETWEEN;
 use super::words::why_words;
 use super::{Entry, KeyPage, forms};
@@ -12,7 +12,10 @@ use crate::form::traits::list_and;
 use crate::form::words::span_words;
 use crate::form::{RuleSet, Shape};
 use crate::screen::bloom;
-use crate::screen::text::{Row, fit, paint, paragraph};
+use crate::screen::kit::area;
+use crate::screen::kit::cursor::Cursor;
+use crate::screen::kit::part::{Part, about};
+use crate::screen::kit::text::{Row, fit, paragraph};
 use crate::screen::theme::{Role, Theme};
 
 /// The width of the list, and where there is room for the longest names.
@@ -28,7 +31,8 @@ const LEAD: usize = 10;
 
 /// Where the list, the drawings and the words are.
 #[derive(Debug, Clone, Copy)]
-pub(super) struct Browser {
+pub(super) struct Parts {
+    head: Rect,
     list: Rect,
     drawn: Rect,
     words: Rect,
@@ -36,35 +40,15 @@ pub(super) struct Browser {
     pub(super) drawing: (u16, u16),
 }
 
-impl KeyPage {
-    /// Opens the list at the likeliest form.
-    pub(super) fn browse(&mut self) {
-        let leading = forms::ranked(self).first().map(|likely| likely.form);
-        self.entry = Entry::Browse {
-            at: leading.unwrap_or(0),
-        };
-    }
-
-    /// Goes so many forms on.
-    pub(super) fn leap(&mut self, by: i32) {
-        let last = self.keyer().set.forms.len().saturating_sub(1);
-        if let Entry::Browse { at } = &mut self.entry {
-            *at = at.saturating_add_signed(by as isize).min(last);
-        }
-    }
-
-    pub(super) fn browser(&self, area: Rect) -> Browser {
+impl Parts {
+    pub(super) fn of(area: Rect) -> Parts {
         let list = match area.width {
             100.. => WIDE_LIST,
             _ => LIST,
         };
-        let right = Rect {
-            x: area.x + list + 3,
-            y: area.y + 1,
-            width: area.width.saturating_sub(list + 3),
-            height: area.height.saturating_sub(1),
-        };
-        let widest = right.width.saturating_sub(BETWEEN.min(2)) / 4;
+        let [head, body] = area::below_head(area);
+        let [list, right] = area::columns(body, BETWEEN, [Length(list), Fill(1)]);
+        let widest = right.width.saturating_sub(2) / 4;
         let rows = right.height.saturating_sub(LEAST_WORDS + 1).min(widest);
         // Smaller than this forms look alike: words have the room then.
         let rows = match rows.min(MOST) {
@@ -75,52 +59,45 @@ impl KeyPage {
             0 => 0,
             rows => rows + 1,
         };
-        Browser {
-            list: Rect {
-                width: list,
-                ..Rect { y: right.y, ..area }
-            },
-            drawn: Rect {
-                height: drawn,
-                ..right
-            },
-            words: Rect {
-                y: right.y + drawn,
-                height: right.height - drawn,
-                ..right
-            },
+        let [drawn, words] = area::rows(right, [Length(drawn), Fill(1)]);
+        Parts {
+            head,
+            list,
+            drawn,
+            words,
             drawing: (rows * 2, rows),
         }
     }
+}
+
+impl KeyPage {
+    /// Opens the list at the likeliest form.
+    pub(super) fn browse(&mut self) {
+        let leading = forms::ranked(self).first().map(|likely| likely.form);
+        self.entry = Entry::Browse(Cursor::on(leading.unwrap_or(0)));
+    }
 
     pub(super) fn draw_browser(&self, at: usize, area: Rect, buffer: &mut Buffer, theme: Theme) {
-        let parts = self.browser(area);
+        let parts = Parts::of(area);
         let set = &self.keyer().set;
-        let name = set.forms.get(at).map_or("", |form| &form.name);
-        let head = Row::of(
-            fit(
-                "Forms: + fits the answers",
-                usize::from(parts.list.width) + 3,
-            ),
-            Role::Heading,
-        )
-        .with(name, Role::Heading);
-        paint(&[head], Rect { height: 1, ..area }, buffer, theme, "");
-        let height = area.height.saturating_sub(1);
-        let list = Rect {
-            height,
-            ..parts.list
-        };
-        let forms = window(self.form_rows(at, list.width.into()), at, height.into());
-        paint(&forms, list, buffer, theme, "");
+        let form = set.forms.get(at);
+        let (name, id) = form.map_or(("", ""), |form| (&form.name, &form.id));
+        let (columns, height) = area::size(parts.list);
+        let head = Row::of("Forms: + fits the answers", Role::Heading);
+        let head = head.fit(columns + usize::from(BETWEEN));
+        let head = head.with(name, Role::Heading);
+        Part::bare(vec![head]).paint(parts.head, buffer, theme);
+        let forms = about(self.form_rows(at, columns), at, height);
+        Part::bare(forms).paint(parts.list, buffer, theme);
         let gap = usize::from(parts.drawn.width)
             .saturating_sub(self.portraits.face.columns() * 2)
             .min(BETWEEN.into());
-        paint(&self.portraits.across(gap), parts.drawn, buffer, theme, "");
+        Part::bare(self.portraits.across(gap)).paint(parts.drawn, buffer, theme);
         let words = self.form_words(at, parts.words.width.into());
-        let more = set.forms.get(at).map_or("", |form| &form.id);
-        let more = format!("(trug rules show {more})");
-        paint(&words, parts.words, buffer, theme, &more);
+        let more = format!("(trug rules show {id})");
+        Part::bare(words)
+            .more(more)
+            .paint(parts.words, buffer, theme);
     }
 
     /// The forms in the order of the rules, each with its mark.
@@ -134,13 +111,10 @@ impl KeyPage {
             };
             let cursor = if index == at { "> " } else { "  " };
             let name = fit(&form.name, columns.saturating_sub(4));
-            let row = Row::of(cursor, Role::Key)
+            Row::of(cursor, Role::Key)
                 .with(sign, role)
-                .with(name, Role::Plain);
-            match index == at {
-                true => row.all(Role::Chosen),
-                false => row,
-            }
+                .with(name, Role::Plain)
+                .in_list(index == at)
         };
         set.forms.iter().enumerate().map(row).collect()
     }

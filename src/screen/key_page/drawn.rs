@@ -3,17 +3,18 @@
 use ratatui::layout::Rect;
 
 use super::layout::BETWEEN;
-use super::{Entry, KeyPage, forms};
+use super::{Entry, KeyPage, browsing, forms};
 use crate::draw::{Bloom, Paint, View, view_for};
 use crate::screen::bloom::Sitter;
-use crate::screen::text::Row;
+use crate::screen::kit::text::Row;
 use crate::screen::theme::Theme;
 
 impl KeyPage {
     /// Draws what the page shows in this area: once for each change of it.
     pub(in crate::screen) fn portray(&mut self, area: Rect, theme: Theme) {
-        if let Entry::Browse { at } = self.entry {
-            let size = self.browser(area).drawing;
+        if let Entry::Browse(at) = self.entry {
+            let at = at.row(self.keyer().set.forms.len());
+            let size = browsing::Parts::of(area).drawing;
             let sitter = Some(self.sitter(at, None));
             return self.portraits.show(sitter, size, theme);
         }

@@ -2,6 +2,8 @@
 
 use super::{At, Entry, KeyPage, find, typed};
 use crate::form::Answer;
+use crate::screen::kit::cursor::Cursor;
+use crate::screen::kit::line::{Edit, Line};
 
 impl KeyPage {
     pub(super) fn digit(&mut self, digit: char) {
@@ -10,7 +12,7 @@ impl KeyPage {
         };
         let states = self.trait_at(index).states().len();
         if states == 0 {
-            return self.write(digit);
+            return self.begin(digit);
         }
         let number = digit.to_digit(10).unwrap_or(0) as usize;
         if number == 0 {
@@ -52,52 +54,37 @@ impl KeyPage {
         }
     }
 
-    pub(super) fn write(&mut self, c: char) {
-        match &mut self.entry {
-            Entry::Line { text, problem } => {
-                text.push(c);
-                *problem = None;
-            }
-            Entry::Find { text, at } => {
-                text.push(c);
-                *at = 0;
-            }
-            Entry::Browse { .. } => {}
-            Entry::Nothing | Entry::Marks(_) => {
-                let number = self
-                    .asked()
-                    .is_some_and(|index| self.trait_at(index).states().is_empty());
-                if number {
-                    self.entry = Entry::Line {
-                        text: c.to_string(),
-                        problem: None,
-                    };
-                }
-            }
+    /// Begins a line at a number.
+    pub(super) fn begin(&mut self, c: char) {
+        let number = self.asked().map(|index| self.trait_at(index).states());
+        if number.is_some_and(<[_]>::is_empty) {
+            self.entry = Entry::Line(Line::new((), c));
         }
     }
 
-    pub(super) fn erase(&mut self) {
+    /// Edits what is typed. A number whose last character is taken away is not begun.
+    pub(in crate::screen) fn edit(&mut self, edit: &Edit) {
+        self.note = None;
         match &mut self.entry {
-            Entry::Line { text, problem } => {
-                typed::erase_last(text);
-                *problem = None;
-                if text.is_empty() {
+            Entry::Line(line) => {
+                line.edit(edit);
+                if line.text().is_empty() && *edit == Edit::Erase {
                     self.entry = Entry::Nothing;
                 }
             }
-            Entry::Find { text, at } => {
-                typed::erase_last(text);
-                *at = 0;
+            Entry::Find(line, at) => {
+                if line.edit(edit) {
+                    *at = Cursor::default();
+                }
             }
-            Entry::Nothing | Entry::Marks(_) | Entry::Browse { .. } => {}
+            Entry::Nothing | Entry::Marks(_) | Entry::Browse(_) => {}
         }
     }
 
     pub(super) fn enter(&mut self) {
-        if let Entry::Find { text, at } = &self.entry {
-            let found = find::matches(&self.keyer().set.traits, text);
-            match found.get(*at) {
+        if let Entry::Find(line, at) = &self.entry {
+            let found = find::matches(&self.keyer().set.traits, line.text());
+            match found.get(at.row(found.len())) {
                 Some(index) => self.go_to(At::Chosen {
                     index: *index,
                     again: false,
@@ -110,14 +97,9 @@ impl KeyPage {
             return self.digit('0');
         };
         match &self.entry {
-            Entry::Line { text, .. } => match typed::read(text, self.trait_at(index), self.units) {
+            Entry::Line(line) => match typed::read(line.text(), self.trait_at(index), self.units) {
                 Ok(answer) => self.give(index, answer),
-                Err(problem) => {
-                    self.entry = Entry::Line {
-                        text: text.clone(),
-                        problem: Some(problem.to_string()),
-                    };
-                }
+                Err(problem) => self.refuse(problem.to_string()),
             },
             Entry::Marks(0) => self
                 .say("Nothing is marked: press the numbers of the states that it may be, or Esc."),
@@ -126,29 +108,24 @@ impl KeyPage {
         }
     }
 
+    fn refuse(&mut self, problem: String) {
+        if let Entry::Line(line) = &mut self.entry {
+            line.refuse(problem);
+        }
+    }
+
     /// Opens the answer under the cursor as it was given, to be changed.
     pub(super) fn begin_change(&mut self, index: usize) {
         let one = self.trait_at(index);
         match (self.answers.get(index), one.states().is_empty()) {
             (Some(Answer::Values(_) | Answer::Range(_)), true) if !self.is_again() => {
-                let text = self
-                    .answers
-                    .get(index)
-                    .map(|answer| answer.print(one))
-                    .unwrap_or_default();
-                self.entry = Entry::Line {
-                    text,
-                    problem: None,
-                };
+                let given = self.answers.get(index);
+                let text = given.map(|answer| answer.print(one)).unwrap_or_default();
+                self.entry = Entry::Line(Line::new((), text));
             }
             (Some(Answer::States(_)), false) if !self.is_again() => self.mark(),
             // A part may be said in words, and letters are commands until a line is begun.
-            (_, true) => {
-                self.entry = Entry::Line {
-                    text: String::new(),
-                    problem: None,
-                }
-            }
+            (_, true) => self.entry = Entry::Line(Line::new((), "")),
             (_, false) => self.say("Press the number of what you see, or Space if you can't tell."),
         }
     }

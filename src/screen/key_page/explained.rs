@@ -2,7 +2,7 @@
 
 use super::{Entry, KeyPage};
 use crate::form::glossary::{Glossary, Term};
-use crate::screen::text::{Row, paragraph};
+use crate::screen::kit::text::{Row, paragraph};
 use crate::screen::theme::Role;
 
 impl KeyPage {
@@ -41,8 +41,8 @@ impl KeyPage {
     /// The text that the grower has before them, and what it is called.
     fn read_now(&self) -> (&'static str, String) {
         let set = &self.keyer().set;
-        if let Entry::Browse { at } = self.entry {
-            let shape = set.shape_of(at.min(set.forms.len().saturating_sub(1)));
+        if let Entry::Browse(at) = self.entry {
+            let shape = set.shape_of(at.row(set.forms.len()));
             let names = shape.names.iter().map(|named| named.name.as_str());
             let texts = [shape.means.as_str(), &shape.typical_text, &shape.text];
             let text: Vec<&str> = texts.into_iter().chain(names).collect();

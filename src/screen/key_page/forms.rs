@@ -5,9 +5,12 @@ use std::cmp::Reverse;
 use super::KeyPage;
 use super::words::why_words;
 use crate::form::Likely;
-use crate::screen::text::{Row, cut, fit};
+use crate::screen::kit::table::{Column, Columns};
+use crate::screen::kit::text::Row;
 use crate::screen::theme::Role;
 
+/// The mark, and the gap behind it.
+const MARK: usize = 2;
 /// A share in at most four columns.
 const SHARE: usize = 4;
 /// The bar of a share of 1, in columns.
@@ -39,47 +42,43 @@ pub(super) fn legend() -> Row {
         .with("- by a mistake", Role::Quiet)
 }
 
-/// The forms in narrow columns: mark, name, share.
-pub(super) fn narrow(page: &KeyPage, columns: usize) -> Vec<Row> {
-    let name_columns = columns.saturating_sub(2 + SHARE);
-    let row = |likely: &Likely| {
-        let (sign, role) = mark(likely);
-        let name = &page.keyer().set.forms[likely.form].name;
-        let share = format!("{:>SHARE$}", share(likely.share));
-        let name_role = if likely.allowed {
-            Role::Plain
-        } else {
-            Role::Quiet
-        };
-        Row::of(format!("{sign} "), role)
-            .with(fit(name, name_columns), name_role)
-            .with(share, name_role)
+/// The forms with their marks and shares; in a wide window with a bar, and what rules each out.
+pub(super) fn list(page: &KeyPage, columns: usize, wide: bool) -> Vec<Row> {
+    let beside = match wide {
+        true => [
+            Column::words("", BAR + 2, BAR + 2),
+            Column::words("", 1, columns),
+        ],
+        false => [Column::LEFT_OUT; 2],
     };
-    ranked(page).iter().map(row).collect()
+    let [bar, why] = beside;
+    let named = match wide {
+        true => Column::words("form", NAME + 1, NAME + 1),
+        false => Column::words("form", 1, NAME + 1),
+    };
+    let share = Column::numbers("share", SHARE);
+    let columns = Columns::of(vec![named, share, bar, why], MARK, columns);
+    let ranked = ranked(page);
+    let rows = ranked.iter().map(|likely| row(page, likely, &columns));
+    rows.collect()
 }
 
-/// The forms in wide columns: with a bar, and what rules each out.
-pub(super) fn wide(page: &KeyPage, columns: usize) -> Vec<Row> {
-    let row = |likely: &Likely| {
-        let (sign, role) = mark(likely);
-        let name = &page.keyer().set.forms[likely.form].name;
-        let bar = "#".repeat((likely.share * BAR as f64).round() as usize);
-        let name_role = if likely.allowed {
-            Role::Plain
-        } else {
-            Role::Quiet
-        };
-        let used = 2 + NAME + 1 + SHARE + 1 + BAR + 1;
-        Row::of(format!("{sign} "), role)
-            .with(format!("{} ", fit(name, NAME)), name_role)
-            .with(format!("{:>SHARE$} ", share(likely.share)), name_role)
-            .with(format!("{} ", fit(&bar, BAR)), role)
-            .with(
-                cut(&why_words(page, likely), columns.saturating_sub(used)),
-                Role::Quiet,
-            )
+fn row(page: &KeyPage, likely: &Likely, columns: &Columns) -> Row {
+    let (sign, role) = mark(likely);
+    let quiet = match likely.allowed {
+        true => Role::Plain,
+        false => Role::Quiet,
     };
-    ranked(page).iter().map(row).collect()
+    let bar = "#".repeat((likely.share * BAR as f64).round() as usize);
+    columns.row(
+        Row::of(sign.to_string(), role),
+        [
+            Row::of(&page.keyer().set.forms[likely.form].name, quiet),
+            Row::of(share(likely.share), quiet),
+            Row::of(format!(" {bar}"), role),
+            Row::of(why_words(page, likely), Role::Quiet),
+        ],
+    )
 }
 
 /// A share in four columns: 100 % and 0 % only where they are exact.

@@ -2,7 +2,8 @@
 
 use super::words::answer_words;
 use super::{At, KeyPage};
-use crate::screen::text::{Row, fit, paragraph, width};
+use crate::screen::kit::part::about;
+use crate::screen::kit::text::{Row, fit, paragraph, width};
 use crate::screen::theme::Role;
 
 /// From this many columns on the answers stand under each other.
@@ -50,10 +51,7 @@ pub(super) fn rows(page: &KeyPage, columns: usize, height: usize) -> Vec<Row> {
             ));
             rows
         };
-        list.extend(
-            rows.into_iter()
-                .map(|row| if here { row.all(Role::Chosen) } else { row }),
-        );
+        list.extend(rows.into_iter().map(|row| row.in_list(here)));
     }
     let not_given = page
         .asked()
@@ -70,25 +68,5 @@ pub(super) fn rows(page: &KeyPage, columns: usize, height: usize) -> Vec<Row> {
     } else {
         list.push(Row::of("  go on: Down", Role::Quiet));
     }
-    window(list, cursor, height)
-}
-
-/// The rows around the cursor, with marks where there are more.
-pub(super) fn window(list: Vec<Row>, cursor: usize, height: usize) -> Vec<Row> {
-    let count = list.len();
-    if count <= height || height == 0 {
-        return list;
-    }
-    let top = cursor
-        .saturating_sub(height.saturating_sub(2))
-        .min(count - height);
-    let mut seen: Vec<Row> = list.into_iter().skip(top).take(height).collect();
-    if top > 0 && cursor > top {
-        seen[0] = Row::of(format!("  \u{2026} {} above", top + 1), Role::Doubt);
-    }
-    let after = count - top - height;
-    if after > 0 && cursor < top + height - 1 {
-        seen[height - 1] = Row::of(format!("  \u{2026} {} below", after + 1), Role::Doubt);
-    }
-    seen
+    about(list, cursor, height)
 }

@@ -1,18 +1,20 @@
 //! The middle: the question with its answers, a search for a trait, or the verdict when settled.
 
-use super::given::window;
 use super::words::{answer_words, examples, with_article};
 use super::{Entry, KeyPage, find, typed};
 use crate::form::sentences::percent;
 use crate::form::{Answer, Status, Trait};
 use crate::measure::SizeUnits;
-use crate::screen::text::{Row, cut, paragraph, width, wrap};
+use crate::screen::kit::cursor::Cursor;
+use crate::screen::kit::line::Line;
+use crate::screen::kit::part::about;
+use crate::screen::kit::text::{Row, cut, lines, paragraph, wrap};
 use crate::screen::theme::Role;
 
 /// What stands in the middle, in `columns`, best in `height` rows.
 pub(super) fn rows(page: &KeyPage, columns: usize, height: usize) -> Vec<Row> {
-    if let Entry::Find { text, at } = &page.entry {
-        return search(page, text, *at, columns, height);
+    if let Entry::Find(line, at) = &page.entry {
+        return search(page, line, *at, columns, height);
     }
     match (page.asked(), page.reading.verdict.status) {
         (Some(index), _) => question(page, index, columns, height),
@@ -43,19 +45,12 @@ fn question(page: &KeyPage, index: usize, columns: usize, height: usize) -> Vec<
 
 fn asked(page: &KeyPage, index: usize, columns: usize, room: Room) -> Vec<Row> {
     let one = page.trait_at(index);
-    let mut rows: Vec<Row> = wrap(&one.ask, columns)
-        .iter()
-        .map(|row| Row::of(row, Role::Strong))
-        .collect();
+    let mut rows = lines(&one.ask, Role::Strong, columns);
     if page.is_again() {
         rows.push(Row::of("A second look: both count.", Role::Doubt));
     }
     if room < Room::Bare {
-        rows.extend(
-            wrap(&one.look, columns)
-                .iter()
-                .map(|row| Row::of(row, Role::Plain)),
-        );
+        rows.extend(lines(&one.look, Role::Plain, columns));
     }
     if room == Room::Full {
         rows.push(Row::default());
@@ -91,8 +86,8 @@ fn asked(page: &KeyPage, index: usize, columns: usize, room: Room) -> Vec<Row> {
     let (keys, told) = match (&page.entry, one.states().is_empty()) {
         (Entry::Marks(_), _) => ("Enter ", "one of those marked *"),
         (_, _) if page.is_again() => ("Space ", "leave it as it was"),
-        (Entry::Line { .. }, _) if room == Room::Rows => ("Enter ", "give it"),
-        (Entry::Line { .. }, _) => ("Enter ", "give it, Esc drop it"),
+        (Entry::Line(_), _) if room == Room::Rows => ("Enter ", "give it"),
+        (Entry::Line(_), _) => ("Enter ", "give it, Esc drop it"),
         (_, true) => ("Space ", "I can't tell"),
         (_, false) if room == Room::Rows => ("0 ", "I can't tell"),
         (_, false) => ("0 ", "I can't tell (or Space)"),
@@ -110,7 +105,7 @@ fn asked(page: &KeyPage, index: usize, columns: usize, room: Room) -> Vec<Row> {
 fn line(page: &KeyPage, index: usize, columns: usize, room: Room) -> Vec<Row> {
     let with_examples = room < Room::Rows;
     let one = page.trait_at(index);
-    let Entry::Line { text, problem } = &page.entry else {
+    let Entry::Line(typed) = &page.entry else {
         let mut rows = vec![
             Row::of(" [", Role::Key)
                 .with("_", Role::Strong)
@@ -130,24 +125,9 @@ fn line(page: &KeyPage, index: usize, columns: usize, room: Room) -> Vec<Row> {
         }
         return rows;
     };
-    // The end of a long line is what is being written.
-    let seen = columns.saturating_sub(4).max(1);
-    let mut shown = text.as_str();
-    while width(shown) + 1 > seen {
-        let Some(c) = shown.chars().next() else { break };
-        shown = &shown[c.len_utf8()..];
-    }
-    let lead = if shown.len() < text.len() {
-        " \u{2026}["
-    } else {
-        " ["
-    };
-    let mut rows = vec![
-        Row::of(lead, Role::Key)
-            .with(format!("{shown}_"), Role::Strong)
-            .with("]", Role::Key),
-    ];
-    match (problem, typed::read(text, one, page.units)) {
+    let line = typed.typed(columns.saturating_sub(1));
+    let mut rows = vec![Row::of(" ", Role::Plain).and(line)];
+    match (typed.problem(), typed::read(typed.text(), one, page.units)) {
         (Some(problem), _) => rows.extend(paragraph(
             (" ! ", Role::Wrong),
             problem,
@@ -160,7 +140,7 @@ fn line(page: &KeyPage, index: usize, columns: usize, room: Room) -> Vec<Row> {
         }
         (None, Err(_)) => rows.push(Row::of(" ? not an answer yet", Role::Quiet)),
     }
-    if problem.is_none() && with_examples {
+    if typed.problem().is_none() && with_examples {
         rows.extend(example_rows(one, page.units));
     }
     rows
@@ -173,11 +153,13 @@ fn example_rows(one: &Trait, units: SizeUnits) -> impl Iterator<Item = Row> {
     examples(one, units).iter().map(row)
 }
 
-fn search(page: &KeyPage, text: &str, at: usize, columns: usize, height: usize) -> Vec<Row> {
+fn search(page: &KeyPage, line: &Line<()>, at: Cursor, columns: usize, height: usize) -> Vec<Row> {
     let traits = &page.keyer().set.traits;
-    let found = find::matches(traits, text);
-    let mut rows =
-        vec![Row::of("Find a trait: ", Role::Strong).with(format!("{text}_"), Role::Key)];
+    let found = find::matches(traits, line.text());
+    let at = at.row(found.len());
+    let lead = Row::of("Find a trait: ", Role::Strong);
+    let typed = line.typed(columns.saturating_sub(lead.width()));
+    let mut rows = vec![lead.and(typed)];
     if found.is_empty() {
         rows.extend(paragraph(
             ("! ", Role::Wrong),
@@ -195,16 +177,12 @@ fn search(page: &KeyPage, text: &str, at: usize, columns: usize, height: usize) 
             .map(|answer| answer_words(one, answer, page.units));
         let told = given.unwrap_or_else(|| one.ask.clone());
         let mark = if place == at { "> " } else { "  " };
-        let row = Row::of(mark, Role::Key)
+        Row::of(mark, Role::Key)
             .with(format!("{:<9}", one.id), Role::Strong)
-            .with(told, Role::Plain);
-        if place == at {
-            row.all(Role::Chosen)
-        } else {
-            row
-        }
+            .with(told, Role::Plain)
+            .in_list(place == at)
     });
-    rows.extend(window(list.collect(), at, height.saturating_sub(1)));
+    rows.extend(about(list.collect(), at, height.saturating_sub(1)));
     rows
 }
 
@@ -278,10 +256,8 @@ fn stuck(page: &KeyPage, columns: usize) -> Vec<Row> {
     let passed: Vec<&str> = passed
         .map(|(index, _)| page.trait_at(index).id.as_str())
         .collect();
-    let mut rows: Vec<Row> = wrap("No question that is left would tell more.", columns)
-        .iter()
-        .map(|row| Row::of(row, Role::Strong))
-        .collect();
+    let none = "No question that is left would tell more.";
+    let mut rows = lines(none, Role::Strong, columns);
     rows.push(Row::default());
     if let Some(first) = page.reading.likely.first() {
         let name = &page.keyer().set.forms[first.form].name;

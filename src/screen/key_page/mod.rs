@@ -15,12 +15,15 @@ mod view;
 mod words;
 
 use crate::form::{Answers, Keyer, Reading, Trait};
+use crate::history::History;
 use crate::measure::SizeUnits;
 use crate::trial::read::Reader;
 use crate::trial::{Observation, What};
 
 use super::bloom::Portraits;
-use super::keys::Place;
+use super::keys::Mode;
+use super::kit::cursor::Cursor;
+use super::kit::line::Line;
 
 /// The Key page's state. The reading is made when the answers or the rules change.
 #[derive(Debug, Clone)]
@@ -29,8 +32,7 @@ pub struct KeyPage {
     rules: usize,
     units: SizeUnits,
     answers: Answers,
-    past: Vec<Answers>,
-    future: Vec<Answers>,
+    history: History<Answers>,
     at: At,
     entry: Entry,
     note: Option<String>,
@@ -49,21 +51,18 @@ enum At {
 }
 
 /// What is half entered.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone)]
 enum Entry {
     /// Nothing.
     Nothing,
     /// States marked so far, as a mask.
     Marks(u64),
-    /// A line for a number, and why it was refused.
-    Line {
-        text: String,
-        problem: Option<String>,
-    },
+    /// A line for a number.
+    Line(Line<()>),
     /// A search for a trait, and where its cursor is.
-    Find { text: String, at: usize },
+    Find(Line<()>, Cursor),
     /// The list of forms, and the form that is looked at.
-    Browse { at: usize },
+    Browse(Cursor),
 }
 
 /// What can happen on the Key page.
@@ -75,26 +74,18 @@ pub enum KeyMessage {
     CannotTell,
     /// Begin to mark several states.
     Mark,
-    /// Write a character.
-    Type(char),
-    /// Erase the last character.
-    Erase,
+    /// Begin a line with this character.
+    Begin(char),
     /// Give what was entered, or change the answer under the cursor.
     Give,
     /// Drop what was entered, or go to the next question.
     Drop,
     /// Take an answer back.
     TakeBack,
-    /// Back over the answers, or up a list.
-    Up,
-    /// Forward over the answers, or down a list.
-    Down,
     /// Look for a trait.
     Find,
     /// Look through the forms.
     Browse,
-    /// By so many rows down the list of forms; to an end at the extremes.
-    Leap(i32),
     /// Answer the diameter now.
     Measure,
     /// Look again at what would tell most.
@@ -121,8 +112,7 @@ impl KeyPage {
             rules: 0,
             units,
             answers,
-            past: Vec::new(),
-            future: Vec::new(),
+            history: History::default(),
             at: At::Next,
             entry: Entry::Nothing,
             note: None,
@@ -146,13 +136,13 @@ impl KeyPage {
         &self.keyer().set.name
     }
 
-    /// Where keys are looked for.
-    pub fn place(&self) -> Place {
+    /// What the keys mean now.
+    pub fn mode(&self) -> Mode {
         match self.entry {
-            Entry::Line { .. } => Place::Typing,
-            Entry::Find { .. } => Place::Finding,
-            Entry::Browse { .. } => Place::Browsing,
-            _ => Place::Asking,
+            Entry::Line(_) => Mode::Typing,
+            Entry::Find(..) => Mode::Finding,
+            Entry::Browse(_) => Mode::Browsing,
+            Entry::Nothing | Entry::Marks(_) => Mode::Asking,
         }
     }
 
@@ -163,21 +153,12 @@ impl KeyPage {
             KeyMessage::Digit(digit) => self.digit(digit),
             KeyMessage::CannotTell => self.pass(),
             KeyMessage::Mark => self.mark(),
-            KeyMessage::Type(c) => self.write(c),
-            KeyMessage::Erase => self.erase(),
+            KeyMessage::Begin(c) => self.begin(c),
             KeyMessage::Give => self.enter(),
             KeyMessage::Drop => self.drop_entry(),
             KeyMessage::TakeBack => self.take_back(),
-            KeyMessage::Up => self.step(-1),
-            KeyMessage::Down => self.step(1),
-            KeyMessage::Find => {
-                self.entry = Entry::Find {
-                    text: String::new(),
-                    at: 0,
-                }
-            }
+            KeyMessage::Find => self.entry = Entry::Find(Line::new((), ""), Cursor::default()),
             KeyMessage::Browse => self.browse(),
-            KeyMessage::Leap(by) => self.leap(by),
             KeyMessage::Measure => self.measure(),
             KeyMessage::LookAgain => self.look_again(),
             KeyMessage::Rules => self.next_rules(),

@@ -2,6 +2,10 @@
 
 use super::{At, Entry, KeyPage, find};
 use crate::form::Answers;
+use crate::screen::kit::cursor::Movement;
+
+/// Half of this is a page of the forms.
+const WINDOW: usize = 10;
 
 impl KeyPage {
     pub(super) fn go_to(&mut self, at: At) {
@@ -9,17 +13,25 @@ impl KeyPage {
         self.entry = Entry::Nothing;
     }
 
-    pub(super) fn step(&mut self, by: isize) {
-        if let Entry::Find { text, at } = &mut self.entry {
-            let last = find::matches(&self.keyers[self.rules].set.traits, text)
-                .len()
-                .saturating_sub(1);
-            *at = at.saturating_add_signed(by).min(last);
-            return;
+    /// Moves in the list that is open, else over the answers.
+    pub(in crate::screen) fn go(&mut self, movement: Movement) {
+        self.note = None;
+        let set = &self.keyers[self.rules].set;
+        match &mut self.entry {
+            Entry::Find(line, at) => {
+                let found = find::matches(&set.traits, line.text()).len();
+                at.go(movement, found, WINDOW);
+            }
+            Entry::Browse(at) => at.go(movement, set.forms.len(), WINDOW),
+            Entry::Nothing | Entry::Marks(_) | Entry::Line(_) => match movement {
+                Movement::Up => self.step(-1),
+                Movement::Down => self.step(1),
+                Movement::PageUp | Movement::PageDown | Movement::First | Movement::Last => {}
+            },
         }
-        if let Entry::Browse { .. } = self.entry {
-            return self.leap(by as i32);
-        }
+    }
+
+    fn step(&mut self, by: isize) {
         let given: Vec<usize> = self.answers.iter().map(|(index, _)| index).collect();
         let here = match self.at {
             At::Chosen { index, .. } => given.iter().position(|one| *one == index),
@@ -109,27 +121,24 @@ impl KeyPage {
     }
 
     pub(super) fn remember(&mut self) {
-        self.past.push(self.answers.clone());
-        self.future.clear();
+        self.history.remember(self.answers.clone());
     }
 
     pub(super) fn undo(&mut self) {
-        let Some(before) = self.past.pop() else {
+        let turn = |before| Some(std::mem::replace(&mut self.answers, before));
+        if self.history.undo(turn).is_none() {
             return self.say("There is nothing to undo.");
-        };
-        let after = std::mem::replace(&mut self.answers, before);
-        self.future.push(after);
+        }
         self.go_to(At::Next);
         self.refresh();
         self.say("Undone. Ctrl-R does it again.");
     }
 
     pub(super) fn redo(&mut self) {
-        let Some(after) = self.future.pop() else {
+        let turn = |after| Some(std::mem::replace(&mut self.answers, after));
+        if self.history.redo(turn).is_none() {
             return self.say("There is nothing to redo.");
-        };
-        let before = std::mem::replace(&mut self.answers, after);
-        self.past.push(before);
+        }
         self.go_to(At::Next);
         self.refresh();
     }

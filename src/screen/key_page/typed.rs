@@ -3,7 +3,6 @@
 use crate::form::{Answer, AnswerError, Kind, Trait, part};
 use crate::measure::SizeUnits;
 use crate::screen::lengths;
-pub(super) use crate::screen::text::erase_last;
 
 /// Reads a typed line as the answer to `one`. Forgiving where the meaning is plain: `4-7` and
 /// `4 to 7` are ranges, `10 or more` is `10+`, and a length without a unit takes the unit that follows it, else the

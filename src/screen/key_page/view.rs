@@ -1,13 +1,16 @@
 //! The Key page as it is seen.
 
 use ratatui::buffer::Buffer;
+use ratatui::layout::Constraint::Length;
 use ratatui::layout::Rect;
 
 use super::layout::Parts;
 use super::words::{DOUBTFUL, below, in_full};
 use super::{Entry, KeyPage, forms, given, middle};
 use crate::form::{Status, Suspect};
-use crate::screen::text::{Row, paint};
+use crate::screen::kit::area;
+use crate::screen::kit::part::{Part, rule};
+use crate::screen::kit::text::Row;
 use crate::screen::theme::{Role, Theme};
 
 /// How the hidden rest is seen.
@@ -16,68 +19,39 @@ const MORE: &str = "(w)";
 impl KeyPage {
     /// Draws the page.
     pub fn draw(&self, area: Rect, buffer: &mut Buffer, theme: Theme) {
-        if let Entry::Browse { at } = self.entry {
+        if let Entry::Browse(at) = self.entry {
+            let at = at.row(self.keyer().set.forms.len());
             return self.draw_browser(at, area, buffer, theme);
         }
         let parts = self.parts(area);
-        self.draw_rules(area, parts, buffer, theme);
-        let body = |part: Rect| Rect {
-            y: part.y + 1,
-            height: part.height.saturating_sub(1),
-            ..part
-        };
-        let head = |part: Rect| Rect { height: 1, ..part };
-        let size = |part: Rect| (usize::from(part.width), usize::from(body(part).height));
+        for line in parts.rules {
+            rule(line, buffer, theme);
+        }
+        let room = |part: Rect| area::size(area::below_head(part)[1]);
 
-        let (columns, height) = size(parts.given);
-        paint(
-            &[Row::of("Answers", Role::Heading)],
-            head(parts.given),
-            buffer,
-            theme,
-            "",
-        );
-        paint(
-            &given::rows(self, columns, height),
-            body(parts.given),
-            buffer,
-            theme,
-            MORE,
-        );
+        let (columns, height) = room(parts.given);
+        let head = Row::of("Answers", Role::Heading);
+        let given = Part::under(head, given::rows(self, columns, height));
+        given.more(MORE).paint(parts.given, buffer, theme);
 
-        let (columns, height) = size(parts.middle);
-        paint(&[self.middle_head()], head(parts.middle), buffer, theme, "");
-        paint(
-            &middle::rows(self, columns, height),
-            body(parts.middle),
-            buffer,
-            theme,
-            MORE,
-        );
+        let (columns, height) = room(parts.middle);
+        let middle = Part::under(self.middle_head(), middle::rows(self, columns, height));
+        middle.more(MORE).paint(parts.middle, buffer, theme);
 
-        let (columns, height) = size(parts.forms);
-        paint(&[self.forms_head()], head(parts.forms), buffer, theme, "");
-        let list = if parts.wide {
-            forms::wide(self, columns)
-        } else {
-            forms::narrow(self, columns)
-        };
-        let list_area = Rect {
-            height: body(parts.forms).height.saturating_sub(1),
-            ..body(parts.forms)
-        };
-        paint(&list, list_area, buffer, theme, MORE);
-        let last = Rect {
-            y: list_area.y + list_area.height.min(list.len() as u16),
-            height: height.min(1) as u16,
-            ..list_area
-        };
-        paint(&[forms::legend()], last, buffer, theme, "");
+        let (columns, height) = room(parts.forms);
+        let list = forms::list(self, columns, parts.wide);
+        let shown = list.len().min(height.saturating_sub(1));
+        // OK because it is at most the height of an area.
+        let heights = [Length(1 + shown as u16), Length(1)];
+        let [list_area, last] = area::rows(parts.forms, heights);
+        let list = Part::under(self.forms_head(), list);
+        list.more(MORE).paint(list_area, buffer, theme);
+        Part::bare(vec![forms::legend()]).paint(last, buffer, theme);
 
-        let columns = usize::from(parts.below.width);
-        paint(&below(self, columns), parts.below, buffer, theme, MORE);
+        let verdict = Part::bare(below(self, parts.below.width.into()));
+        verdict.more(MORE).paint(parts.below, buffer, theme);
         if let Some(area) = parts.drawn {
-            paint(&self.drawn(parts.wide), area, buffer, theme, "");
+            Part::bare(self.drawn(parts.wide)).paint(area, buffer, theme);
         }
     }
 
@@ -101,7 +75,7 @@ impl KeyPage {
 
     fn middle_head(&self) -> Row {
         let title = match (&self.entry, self.asked(), self.reading.verdict.status) {
-            (Entry::Find { .. }, _, _) => "Find".to_string(),
+            (Entry::Find(..), _, _) => "Find".to_string(),
             (_, Some(index), _) => format!("Question: {}", self.trait_at(index).id),
             (_, None, Status::Settled(_)) => "Settled".to_string(),
             _ => "Nothing left to ask".to_string(),
@@ -116,46 +90,5 @@ impl KeyPage {
             count => format!("Forms: {count} fit"),
         };
         Row::of(told, Role::Heading)
-    }
-
-    fn draw_rules(&self, area: Rect, parts: Parts, buffer: &mut Buffer, theme: Theme) {
-        let across = |y: u16, width: u16| {
-            (
-                Rect {
-                    y,
-                    width,
-                    height: 1,
-                    ..area
-                },
-                "\u{2500}".repeat(width.into()),
-            )
-        };
-        let below_width = match parts.below.width == area.width {
-            true => area.width,
-            // Up to the line before the forms, which goes down to the foot.
-            false => parts.forms.x - area.x - 2,
-        };
-        for (line, text) in [
-            across(area.y, area.width),
-            across(parts.below.y - 1, below_width),
-        ] {
-            paint(&[Row::of(text, Role::Quiet)], line, buffer, theme, "");
-        }
-        let foot = match parts.below.width == area.width {
-            true => parts.forms.height,
-            false => area.height.saturating_sub(1),
-        };
-        for (part, height) in [(parts.middle, parts.middle.height), (parts.forms, foot)] {
-            let rows: Vec<Row> = (0..height)
-                .map(|_| Row::of("\u{2502}", Role::Quiet))
-                .collect();
-            let line = Rect {
-                x: part.x - 2,
-                width: 1,
-                height,
-                ..part
-            };
-            paint(&rows, line, buffer, theme, "");
-        }
     }
 }

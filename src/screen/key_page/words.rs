@@ -7,7 +7,7 @@ use crate::form::traits::list_or;
 use crate::form::words::number_words;
 use crate::form::{Answer, Kind, Likely, Status, Trait};
 use crate::measure::{Exact, SizeUnits};
-use crate::screen::text::{Row, paragraph};
+use crate::screen::kit::text::{Row, paragraph};
 use crate::screen::theme::Role;
 
 /// A suspect answer of at least this chance is told below the columns. Assumed.

@@ -1,10 +1,11 @@
 //! The solution's half: what is bought, then what is planted from the grower's own store.
 
-use super::OrderPage;
-use super::view::{OLDER, Window};
+use super::view::OLDER;
+use super::{OrderPage, Side};
 use crate::order::{Order, Planted};
-use crate::screen::choose_page::first_shown;
-use crate::screen::text::{Row, fit, width};
+use crate::screen::kit::part::mark;
+use crate::screen::kit::table::{Column, Columns};
+use crate::screen::kit::text::{Row, width};
 use crate::screen::theme::Role;
 use crate::variety::Money;
 
@@ -78,7 +79,7 @@ impl OrderPage {
     /// The variety under the cursor of this half.
     pub(super) fn bought(&self) -> Option<Bought> {
         let rows = self.rows_bought();
-        rows.get(self.cursor(super::Side::Bought)).cloned()
+        rows.get(self.cursor(Side::Bought)).cloned()
     }
 
     /// What is planted of it.
@@ -119,55 +120,51 @@ impl OrderPage {
             };
             return vec![Row::of(told, Role::Quiet)];
         }
-        let here = self.side == super::Side::Bought;
-        let cursor = self.cursor(super::Side::Bought);
-        let first = first_shown(cursor, rows.len(), height);
-        let seen = rows.iter().enumerate().skip(first).take(height);
-        let names = rows
-            .iter()
-            .map(|one| width(&one.name) + 1)
-            .max()
-            .unwrap_or(0);
-        let window = Window {
-            first,
-            height,
-            all: rows.len(),
-            cursor: here.then_some(cursor),
+        let cursor = self.cursor_at_work(Side::Bought);
+        let seen = self.at[Side::Bought as usize].seen(rows.len(), height);
+        let longest = |text: &dyn Fn(&Bought) -> String| {
+            let widths = rows.iter().map(|one| width(&text(one)) + 1);
+            widths.max().unwrap_or(0)
         };
-        seen.map(|(at, one)| {
-            let row = Row::of(window.mark(at), Role::Strong).and(one.drawn(columns, names));
-            match here && at == cursor {
-                true => row.all(Role::Chosen),
-                false => row,
-            }
-        })
-        .collect()
+        let (name, whose) = (longest(&Bought::named), longest(&Bought::whose));
+        let table = vec![
+            Column::numbers("tubers", 5),
+            Column::words(" name", 8, name),
+            Column::numbers("cost", 8),
+            Column::words(" whose", columns / 4, whose),
+        ];
+        let table = Columns::of(table, 1, columns);
+        let row = |at: usize| {
+            let mark = mark(at, cursor, &seen, rows.len());
+            let cells = rows[at].cells();
+            let row = table.row(Row::of(mark, Role::Strong), cells);
+            row.in_list(cursor == Some(at))
+        };
+        seen.clone().map(row).collect()
     }
 }
 
 impl Bought {
-    fn drawn(&self, columns: usize, name_room: usize) -> Row {
-        let fixed = if self.fixed { "=" } else { " " };
-        let cost = self
-            .paid
-            .as_ref()
-            .map_or(String::new(), |(cost, _)| cost.to_string());
+    fn named(&self) -> String {
+        format!(" {}", self.name)
+    }
+
+    fn whose(&self) -> String {
         let whose = { self.paid.as_ref() }.map_or("your store", |(_, supplier)| supplier.as_str());
-        let whose = match self.fills {
-            true => format!("fills up {whose}"),
-            false => whose.to_string(),
-        };
-        // Tubers, the cost and something of the supplier stay, the name is cut.
-        let taken = 1 + 5 + 1 + 8 + 1;
-        let rest = columns.saturating_sub(taken);
-        let whose_room = rest.saturating_sub(name_room).max(rest / 3).min(rest);
-        Row::of(format!("{:>4}{fixed}", self.tubers), Role::Strong)
-            .with(" ", Role::Plain)
-            .with(
-                fit(&self.name, rest.saturating_sub(whose_room)),
-                Role::Plain,
-            )
-            .with(format!("{cost:>8} "), Role::Plain)
-            .with(fit(&whose, whose_room), Role::Quiet)
+        match self.fills {
+            true => format!(" fills up {whose}"),
+            false => format!(" {whose}"),
+        }
+    }
+
+    fn cells(&self) -> [Row; 4] {
+        let fixed = if self.fixed { "=" } else { " " };
+        let cost = self.paid.as_ref().map(|(cost, _)| cost.to_string());
+        [
+            Row::of(format!("{}{fixed}", self.tubers), Role::Strong),
+            Row::of(self.named(), Role::Plain),
+            Row::of(cost.unwrap_or_default(), Role::Plain),
+            Row::of(self.whose(), Role::Quiet),
+        ]
     }
 }

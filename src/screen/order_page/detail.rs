@@ -3,7 +3,7 @@
 use super::{OrderPage, Side};
 use crate::order::report::{reckoned, why, why_not};
 use crate::order::{Item, Order, Plan, Weekly};
-use crate::screen::text::{Row, fit, wrap};
+use crate::screen::kit::text::{Row, fit, lines};
 use crate::screen::theme::Role;
 
 /// The least columns of a week in the strip of a need.
@@ -29,7 +29,7 @@ impl OrderPage {
         };
         match self.side {
             _ if self.mends_shown => (self.mends_told().iter())
-                .flat_map(|told| plain(told, columns, Role::Plain))
+                .flat_map(|told| lines(told, Role::Plain, columns))
                 .collect(),
             Side::Given => match self.item() {
                 Some(Item::Need(at)) => self.need_detail(plan, at, columns),
@@ -41,7 +41,7 @@ impl OrderPage {
     }
 
     fn need_detail(&self, plan: &Plan, at: usize, columns: usize) -> Vec<Row> {
-        let mut rows = plain(&plan.needs[at].words(), columns, Role::Quiet);
+        let mut rows = lines(&plan.needs[at].words(), Role::Quiet, columns);
         let (_, role) = self.met(at);
         let Some(order) = self.order().filter(|_| role != Role::Quiet) else {
             return rows;
@@ -70,18 +70,18 @@ impl OrderPage {
             }
         }
         for lack in self.lacks.iter().filter(|lack| lack.need == Some(at)) {
-            rows.extend(plain(
+            rows.extend(lines(
                 &format!("It has {}.", lack.told),
-                columns,
                 Role::Wrong,
+                columns,
             ));
         }
-        rows.extend(plain(&most_from(order, at), columns, Role::Plain));
+        rows.extend(lines(&most_from(order, at), Role::Plain, columns));
         rows
     }
 
     fn item_detail(&self, plan: &Plan, item: Item, columns: usize) -> Vec<Row> {
-        let mut rows = plain(item.hint(), columns, Role::Quiet);
+        let mut rows = lines(item.hint(), Role::Quiet, columns);
         let figures = reckoned(plan);
         let named = match item {
             Item::Planted => "planted",
@@ -97,32 +97,32 @@ impl OrderPage {
             _ => "",
         };
         if let Some(figure) = figures.iter().find(|one| one.name == named) {
-            rows.extend(plain(
+            rows.extend(lines(
                 &format!("{}: {} ({})", figure.name, figure.value, figure.source),
-                columns,
                 Role::Plain,
+                columns,
             ));
         }
         // What the order lacks apart from its needs is told at the figures.
         for lack in self.lacks.iter().filter(|lack| lack.need.is_none()) {
-            rows.extend(plain(
+            rows.extend(lines(
                 &format!("Lacking: {}.", lack.told),
-                columns,
                 Role::Wrong,
+                columns,
             ));
         }
         if let Item::Supplier(at) = item {
-            rows.extend(plain(&plan.suppliers[at].words(), columns, Role::Plain));
+            rows.extend(lines(&plan.suppliers[at].words(), Role::Plain, columns));
         }
         if let (Item::Bed(_), Some(order)) = (item, self.order()) {
-            rows.extend(plain(
+            rows.extend(lines(
                 &format!(
                     "All beds: {} places, {} planted.",
                     plan.places(),
                     order.plants
                 ),
-                columns,
                 Role::Plain,
+                columns,
             ));
         }
         rows
@@ -135,7 +135,7 @@ impl OrderPage {
         };
         // The solution in view may be of a plan with other needs.
         let of = self.solved.as_ref().unwrap_or(plan);
-        let lines = match self.planted() {
+        let reasons = match self.planted() {
             Some(planted) => why(of, settled, planted),
             None => {
                 let name = self
@@ -145,9 +145,9 @@ impl OrderPage {
                 why_not(of, settled, bought.row, &name.unwrap_or_default())
             }
         };
-        let mut rows: Vec<Row> = lines
+        let mut rows: Vec<Row> = reasons
             .iter()
-            .flat_map(|line| plain(line.trim(), columns, Role::Plain))
+            .flat_map(|line| lines(line.trim(), Role::Plain, columns))
             .collect();
         if let Some(reply) = self.replies.iter().find(|reply| reply.row == bought.row) {
             let told = match reply.more {
@@ -201,11 +201,4 @@ fn most_from(order: &Order, need: usize) -> String {
         true => "From no variety.".to_string(),
         false => format!("Stems from {}.", told.join(", ")),
     }
-}
-
-fn plain(text: &str, columns: usize, role: Role) -> Vec<Row> {
-    wrap(text, columns)
-        .iter()
-        .map(|line| Row::of(line, role))
-        .collect()
 }

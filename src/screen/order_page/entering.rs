@@ -1,9 +1,9 @@
 //! Lines that are typed, and changes by one key.
 
-use super::{Line, Of, OrderPage, Side};
+use super::{Of, OrderPage, Side};
 use crate::order::{Item, Need, Plan};
 use crate::screen::Effect;
-use crate::screen::text::erase_last;
+use crate::screen::kit::line::{Edit, Line};
 
 impl OrderPage {
     /// The figures of the plan, in the order of the rows.
@@ -31,25 +31,15 @@ impl OrderPage {
         if self.plan.is_err() {
             return;
         }
-        self.line = Some(Line {
-            of,
-            text: text.to_string(),
-            problem: None,
-        });
+        self.line = Some(Line::new(of, text));
     }
 
-    pub(super) fn write(&mut self, c: char) {
-        self.edit(|text| text.push(c));
-    }
-
-    pub(super) fn erase(&mut self) {
-        self.edit(erase_last);
-    }
-
-    fn edit(&mut self, edit: impl Fn(&mut String)) {
+    /// Edits the line.
+    pub(in crate::screen) fn edit(&mut self, edit: &Edit) {
+        self.note = None;
+        self.mends_shown = false;
         if let Some(line) = &mut self.line {
-            edit(&mut line.text);
-            line.problem = None;
+            line.edit(edit);
         }
     }
 
@@ -105,7 +95,7 @@ impl OrderPage {
 
     pub(super) fn give(&mut self) -> Option<Effect> {
         let line = self.line.clone()?;
-        let given = self.given(&line.of, line.text.trim());
+        let given = self.given(&line.of, line.text().trim());
         let told = match given {
             Ok((plan, told)) => self.change(plan, &told),
             Err(problem) => Err(problem),
@@ -117,7 +107,7 @@ impl OrderPage {
             }
             Err(problem) => {
                 if let Some(line) = &mut self.line {
-                    line.problem = Some(problem);
+                    line.refuse(problem);
                 }
                 None
             }

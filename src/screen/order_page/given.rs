@@ -1,12 +1,17 @@
 //! The plan's half: needs, and then the means.
 
 use super::detail::few;
-use super::view::Window;
 use super::{OrderPage, Side};
 use crate::order::{Item, Plan};
-use crate::screen::choose_page::first_shown;
-use crate::screen::text::{Row, fit, width};
+use crate::screen::kit::part::mark;
+use crate::screen::kit::table::{Column, Columns};
+use crate::screen::kit::text::{Row, width};
 use crate::screen::theme::Role;
+
+/// The columns of the cursor, or of that there is more.
+const MARKS: usize = 2;
+/// The columns of a figure's name.
+const FIGURE: usize = 17;
 
 impl OrderPage {
     /// The head of this half.
@@ -23,41 +28,36 @@ impl OrderPage {
             return Vec::new();
         };
         let items = self.items();
-        let cursor = self.cursor(Side::Given);
-        let first = first_shown(cursor, items.len(), height);
-        let seen = items.iter().enumerate().skip(first).take(height);
-        let here = self.side == Side::Given;
-        let window = Window {
-            first,
-            height,
-            all: items.len(),
-            cursor: here.then_some(cursor),
+        let cursor = self.cursor_at_work(Side::Given);
+        let seen = self.at[Side::Given as usize].seen(items.len(), height);
+        let row = |at: usize| {
+            let mark = mark(at, cursor, &seen, items.len());
+            let row = Row::of(mark, Role::Strong).fit(MARKS);
+            let row = row.and(self.given_row(items[at], plan, columns.saturating_sub(MARKS)));
+            row.in_list(cursor == Some(at))
         };
-        seen.map(|(at, item)| {
-            let row = Row::of(window.mark(at), Role::Strong).with(" ", Role::Plain);
-            let row = row.and(self.given_row(*item, plan, columns));
-            match here && at == cursor {
-                true => row.all(Role::Chosen),
-                false => row,
-            }
-        })
-        .collect()
+        seen.clone().map(row).collect()
     }
 
     fn given_row(&self, item: Item, plan: &Plan, columns: usize) -> Row {
-        let row = Row::default();
         match item {
             Item::Need(at) => {
                 let (stems, weeks) = plan.needs[at].stems_and_weeks();
                 let (met, role) = self.met(at);
-                let met_room = self.met_room(plan);
-                let taken = 2 + 5 + 1 + 5 + 2 + met_room;
-                row.with(
-                    fit(&plan.needs[at].name, columns.saturating_sub(taken)),
-                    Role::Plain,
-                )
-                .with(format!(" {stems:>4} {weeks:>5}  "), Role::Strong)
-                .with(fit(&met, met_room), role)
+                let met_room = self.met_room(plan) + 2;
+                let table = vec![
+                    Column::words("need", 4, columns),
+                    Column::numbers("stems", 4),
+                    Column::numbers("weeks", 6),
+                    Column::words("met", met_room, met_room),
+                ];
+                let cells = [
+                    Row::of(plan.needs[at].name.as_str(), Role::Plain),
+                    Row::of(stems.to_string(), Role::Strong),
+                    Row::of(weeks, Role::Strong),
+                    Row::of(format!("  {met}"), role),
+                ];
+                Columns::of(table, 0, columns).row(Row::default(), cells)
             }
             item => {
                 let units = self
@@ -65,11 +65,10 @@ impl OrderPage {
                     .as_ref()
                     .map(|ground| ground.stock().units)
                     .unwrap_or_default();
-                let room = 17.min(columns / 2);
-                row.with(fit(&item.name(plan), room), Role::Quiet).with(
-                    fit(&item.value(plan, units), columns.saturating_sub(room + 2)),
-                    Role::Plain,
-                )
+                let name = Row::of(item.name(plan), Role::Quiet);
+                let name = name.fit(FIGURE.min(columns / 2));
+                let value = Row::of(item.value(plan, units), Role::Plain);
+                name.and(value).fit(columns)
             }
         }
     }

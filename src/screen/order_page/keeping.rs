@@ -32,29 +32,28 @@ impl OrderPage {
             self.due = !self.is_fresh();
             return Err(told);
         }
-        self.past.extend(before);
-        self.future.clear();
+        if let Ok(before) = before {
+            self.history.remember(before);
+        }
         Ok(self.changed(told))
     }
 
     pub(super) fn undo(&mut self) -> Option<Effect> {
-        let Some(plan) = self.past.pop() else {
+        let turn = |before| std::mem::replace(&mut self.plan, Ok(before)).ok();
+        if self.history.undo(turn).is_none() {
             self.say("There is no change to undo.");
             return None;
-        };
-        self.future
-            .extend(std::mem::replace(&mut self.plan, Ok(plan)));
+        }
         self.rework();
         self.changed("undone, Ctrl-R does it again")
     }
 
     pub(super) fn redo(&mut self) -> Option<Effect> {
-        let Some(plan) = self.future.pop() else {
+        let turn = |after| std::mem::replace(&mut self.plan, Ok(after)).ok();
+        if self.history.redo(turn).is_none() {
             self.say("There is nothing to do again.");
             return None;
-        };
-        self.past
-            .extend(std::mem::replace(&mut self.plan, Ok(plan)));
+        }
         self.rework();
         self.changed("done again")
     }

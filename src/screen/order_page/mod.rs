@@ -13,6 +13,7 @@ mod view;
 
 use std::rc::Rc;
 
+use crate::history::History;
 use crate::order::report::{Lack, lacking};
 use crate::order::{Candidates, Chances, Item, Mend, Plan, Settled};
 use crate::problem::sentences;
@@ -21,7 +22,9 @@ use crate::variety::{Index, Varieties};
 use super::Effect;
 use super::choose_page::Stock;
 use super::keeping::{Keeper, Keeping};
-use super::keys::Place;
+use super::keys::Mode;
+use super::kit::cursor::{Cursor, Movement};
+use super::kit::line::Line;
 use solving::Running;
 pub use task::{Outcome, Task};
 use task::{Question, Reply};
@@ -40,8 +43,7 @@ pub struct OrderPage {
     plan: Result<Plan, String>,
     keeper: Keeper,
     /// Plans before the changes made here, and those that were undone.
-    past: Vec<Plan>,
-    future: Vec<Plan>,
+    history: History<Plan>,
     /// Worked out when the page is first needed.
     ground: Option<Rc<Ground>>,
     /// The plan as it is now, ready to be solved; or why it cannot be.
@@ -71,9 +73,8 @@ pub struct OrderPage {
     drawn: Option<Chances>,
     side: Side,
     /// The cursors of the two sides.
-    at: [usize; 2],
-    rows: usize,
-    line: Option<Line>,
+    at: [Cursor; 2],
+    line: Option<Line<Of>>,
     note: Option<String>,
 }
 
@@ -84,14 +85,6 @@ pub enum Side {
     Given,
     /// What is bought and planted.
     Bought,
-}
-
-/// A line that is typed.
-#[derive(Debug, Clone)]
-struct Line {
-    of: Of,
-    text: String,
-    problem: Option<String>,
 }
 
 /// What a line is for.
@@ -110,10 +103,6 @@ enum Of {
 /// What can happen on the Order page.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum OrderMessage {
-    /// Move the cursor by rows; to an end at the extremes.
-    Move(i32),
-    /// Move the cursor by windows.
-    Page(i32),
     /// To the other half, or to one.
     Side(Side),
     /// Begin to change what is under the cursor.
@@ -144,10 +133,6 @@ pub enum OrderMessage {
     Undo,
     /// Redo it.
     Redo,
-    /// Write a character.
-    Type(char),
-    /// Erase the last character.
-    Erase,
     /// Give the line.
     Give,
     /// Drop the line.
@@ -161,8 +146,7 @@ impl OrderPage {
             due: plan.is_ok(),
             plan,
             keeper: Keeper::new(keeping),
-            past: Vec::new(),
-            future: Vec::new(),
+            history: History::default(),
             ground: None,
             candidates: Err(String::new()),
             settled: None,
@@ -178,8 +162,7 @@ impl OrderPage {
             mends_shown: false,
             drawn: None,
             side: Side::Given,
-            at: [0, 0],
-            rows: 24,
+            at: [Cursor::default(); 2],
             line: None,
             note: None,
         }
@@ -207,17 +190,12 @@ impl OrderPage {
         self.ground = None;
     }
 
-    /// Where keys are looked for.
-    pub fn place(&self) -> Place {
+    /// What the keys mean now.
+    pub fn mode(&self) -> Mode {
         match &self.line {
-            None => Place::Ordering,
-            Some(_) => Place::Reckoning,
+            None => Mode::Ordering,
+            Some(_) => Mode::Reckoning,
         }
-    }
-
-    /// The window has so many rows now.
-    pub fn resize(&mut self, rows: u16) {
-        self.rows = rows.into();
     }
 
     /// Takes a message in.
@@ -230,8 +208,6 @@ impl OrderPage {
         self.note = None;
         self.mends_shown = false;
         match message {
-            O::Move(by) => self.step(by),
-            O::Page(by) => self.step(by.saturating_mul(self.rows as i32 / 2)),
             O::Side(side) => self.side = side,
             O::Change => self.begin_change(""),
             O::Digit(digit) => self.begin_change(&digit.to_string()),
@@ -246,8 +222,6 @@ impl OrderPage {
             O::Stop => self.stop(),
             O::Undo => return self.undo(),
             O::Redo => return self.redo(),
-            O::Type(c) => self.write(c),
-            O::Erase => self.erase(),
             O::Give => return self.give(),
             O::Drop => self.line = None,
             O::Looked(_) => {}
@@ -282,10 +256,12 @@ impl OrderPage {
         self.drawn = None;
     }
 
-    fn step(&mut self, by: i32) {
-        let last = self.length(self.side).saturating_sub(1);
-        let at = &mut self.at[self.side as usize];
-        *at = at.saturating_add_signed(by as isize).min(last);
+    /// Moves the cursor of the half that is worked at, in a window of so many rows.
+    pub(super) fn go(&mut self, movement: Movement, window: usize) {
+        self.note = None;
+        self.mends_shown = false;
+        let count = self.length(self.side);
+        self.at[self.side as usize].go(movement, count, window);
     }
 
     fn length(&self, side: Side) -> usize {
@@ -295,8 +271,13 @@ impl OrderPage {
         }
     }
 
+    /// The cursor of a half, where that is the one that is worked at.
+    fn cursor_at_work(&self, side: Side) -> Option<usize> {
+        (self.side == side).then(|| self.cursor(side))
+    }
+
     fn cursor(&self, side: Side) -> usize {
-        self.at[side as usize].min(self.length(side).saturating_sub(1))
+        self.at[side as usize].row(self.length(side))
     }
 
     fn say(&mut self, note: impl Into<String>) {

@@ -6,7 +6,7 @@ use crate::order::report::{
     short_lines, status_told,
 };
 use crate::order::{SEASONS, chances};
-use crate::screen::text::{Row, paragraph, wrap};
+use crate::screen::kit::text::{Row, lines as wrapped, paragraph, width};
 use crate::screen::theme::Role;
 
 impl OrderPage {
@@ -137,11 +137,8 @@ fn texts(lines: &[String], columns: usize) -> Vec<Row> {
 }
 
 fn kept(line: &str, columns: usize) -> Vec<Row> {
-    if crate::screen::text::width(line) <= columns {
-        return vec![Row::of(line, Role::Plain)];
+    match width(line) <= columns {
+        true => vec![Row::of(line, Role::Plain)],
+        false => wrapped(line, Role::Plain, columns),
     }
-    wrap(line, columns)
-        .iter()
-        .map(|line| Row::of(line, Role::Plain))
-        .collect()
 }

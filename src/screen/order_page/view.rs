@@ -1,13 +1,16 @@
 //! The layout of the Order page, and its drawing.
 
 use ratatui::buffer::Buffer;
+use ratatui::layout::Constraint::{Fill, Length};
 use ratatui::layout::Rect;
 
 use super::task::Question;
 use super::{OrderPage, Side};
 use crate::order::Status;
 use crate::order::report::Chart;
-use crate::screen::text::{Row, cut, paint, width, wrap};
+use crate::screen::kit::area;
+use crate::screen::kit::part::{Part, standing};
+use crate::screen::kit::text::{Row, cut, lines, width};
 use crate::screen::theme::{Role, Theme};
 
 /// From this width and height on the season has a column of its own.
@@ -24,93 +27,48 @@ const MORE: &str = "(w)";
 impl OrderPage {
     /// Draws the page.
     pub fn draw(&self, area: Rect, buffer: &mut Buffer, theme: Theme) {
-        let said = Rect {
-            height: SAID.min(area.height),
-            ..area
-        };
-        paint(&self.said(usize::from(said.width)), said, buffer, theme, "");
-        let below = Rect {
-            y: area.y + said.height,
-            height: area.height - said.height,
-            ..area
-        };
+        let [said, below] = area::rows(area, [Length(SAID), Fill(1)]);
+        Part::bare(self.said(said.width.into())).paint(said, buffer, theme);
         if let Err(why) = &self.plan {
-            let told = wrap(
-                &format!("There is no order to settle: {why}"),
-                usize::from(below.width),
-            );
-            let rows: Vec<Row> = told.iter().map(|line| Row::of(line, Role::Wrong)).collect();
-            return paint(&rows, below, buffer, theme, "");
+            let why = format!("There is no order to settle: {why}");
+            let rows = lines(&why, Role::Wrong, below.width.into());
+            return Part::bare(rows).paint(below, buffer, theme);
         }
         let wide = area.width >= WIDE.0 && area.height >= WIDE.1;
-        let detail = if wide { DETAIL * 2 } else { DETAIL }.min(below.height / 2);
-        let middle = Rect {
-            height: below.height - detail,
-            ..below
-        };
-        let share = if wide {
-            middle.width / 3
-        } else {
-            middle.width / 2
-        };
-        let left = Rect {
-            width: share,
-            ..middle
-        };
-        let right = Rect {
-            x: middle.x + share,
-            width: share,
-            ..middle
-        };
-        self.half(Side::Given, left, buffer, theme);
-        self.half(Side::Bought, right, buffer, theme);
+        let detail = if wide { DETAIL * 2 } else { DETAIL };
+        let detail = Length(detail.min(below.height / 2));
+        let [middle, foot] = area::rows(below, [Fill(1), detail]);
         if wide {
-            let season = Rect {
-                x: middle.x + 2 * share,
-                width: middle.width - 2 * share,
-                ..middle
-            };
+            let [given, bought, season] = area::shares(middle, 1);
+            self.half(Side::Given, given, buffer, theme);
+            self.half(Side::Bought, bought, buffer, theme);
             self.season_column(season, buffer, theme);
+        } else {
+            let [given, bought] = area::shares(middle, 1);
+            self.half(Side::Given, given, buffer, theme);
+            self.half(Side::Bought, bought, buffer, theme);
         }
-        let foot = Rect {
-            y: middle.y + middle.height,
-            height: detail,
-            ..below
-        };
-        let head = headed(&self.detail_head(), usize::from(foot.width), true);
-        let rows =
-            std::iter::once(head).chain(self.detail(usize::from(foot.width).saturating_sub(1)));
-        paint(&rows.collect::<Vec<_>>(), foot, buffer, theme, MORE);
+        let rows = self.detail(usize::from(foot.width).saturating_sub(1));
+        let detail = Part::new(Row::of(self.detail_head(), Role::Heading), rows);
+        detail.more(MORE).paint(foot, buffer, theme);
     }
 
     fn half(&self, side: Side, area: Rect, buffer: &mut Buffer, theme: Theme) {
-        let columns = usize::from(area.width).saturating_sub(1);
-        let height = usize::from(area.height).saturating_sub(1);
+        let (columns, height) = area::size(area::below_head(area)[1]);
         let (head, rows) = match side {
             Side::Given => (self.given_head(), self.given_table(columns, height)),
             Side::Bought => (self.bought_head(), self.bought_table(columns, height)),
         };
-        let mut all = vec![headed(&head, columns, self.side == side)];
-        all.extend(rows);
-        paint(
-            &all,
-            Rect {
-                width: area.width.saturating_sub(1),
-                ..area
-            },
-            buffer,
-            theme,
-            "",
-        );
+        let role = match self.side == side {
+            true => Role::Heading,
+            false => Role::Quiet,
+        };
+        Part::new(Row::of(head, role), rows).paint(area, buffer, theme);
     }
 
     fn season_column(&self, area: Rect, buffer: &mut Buffer, theme: Theme) {
         let columns = usize::from(area.width);
-        let mut rows = vec![headed(
-            "The season: needed | and expected =",
-            columns,
-            false,
-        )];
+        let mut rows = Vec::new();
         let plan = self.solved.as_ref();
         let chart = plan
             .zip(self.settled.as_ref())
@@ -128,38 +86,30 @@ impl OrderPage {
                 rows.push(Row::of(numbers, role).with(chart.bar(one, room), role));
             }
         }
-        paint(&rows, area, buffer, theme, "(g)");
+        let head = Row::of("The season: needed | and expected =", Role::Quiet);
+        Part::new(head, rows).more("(g)").paint(area, buffer, theme);
     }
 
     /// How it stands, what is going on, and what was just done or is being typed. Where the rows are
     /// too few, how it stands gives way: it comes back when the rest is read.
     fn said(&self, columns: usize) -> Vec<Row> {
-        let wrapped = |text: &str, role: Role| -> Vec<Row> {
-            let lines = wrap(text, columns.saturating_sub(1));
-            lines.iter().map(|line| Row::of(line, role)).collect()
-        };
-        let mut below = Vec::new();
+        let inner = columns.saturating_sub(1);
+        let how = vec![Row::of(self.standing(inner), Role::Strong)];
         if let Some(line) = &self.line {
             let (asks, hint) = self.asked(&line.of);
-            let typed = format!("[{}_]", line.text);
-            below.push(Row::of(format!("{asks}: "), Role::Key).with(typed, Role::Strong));
-            below.extend(match &line.problem {
-                Some(problem) => wrapped(problem, Role::Wrong),
-                None => wrapped(&hint, Role::Quiet),
-            });
-        } else {
-            if let Some((doing, role)) = self.doing() {
-                below.extend(wrapped(&doing, role));
-            }
-            if let Some(why) = self.keeper.failure() {
-                below.extend(wrapped(&format!("Not saved: {why}."), Role::Wrong));
-            } else if let Some(note) = &self.note {
-                below.extend(wrapped(note, Role::Doubt));
-            }
+            let typed = line.rows(&asks, (&hint, Role::Quiet), columns);
+            return standing(how, typed, SAID.into());
         }
-        let standing = self.standing(columns.saturating_sub(1));
-        let standing = (below.len() < usize::from(SAID)).then(|| Row::of(standing, Role::Strong));
-        standing.into_iter().chain(below).collect()
+        let mut below = Vec::new();
+        if let Some((doing, role)) = self.doing() {
+            below.extend(lines(&doing, role, inner));
+        }
+        if let Some(why) = self.keeper.failure() {
+            below.extend(lines(&format!("Not saved: {why}."), Role::Wrong, inner));
+        } else if let Some(note) = &self.note {
+            below.extend(lines(note, Role::Doubt, inner));
+        }
+        standing(how, below, SAID.into())
     }
 
     /// How the solution in view stands, in one line.
@@ -231,33 +181,4 @@ impl OrderPage {
         };
         Some((format!("{what}{far} (Esc stops).{last}"), Role::Doubt))
     }
-}
-
-/// The rows of a list that are in view.
-pub(super) struct Window {
-    pub(super) first: usize,
-    pub(super) height: usize,
-    /// Rows of the whole list.
-    pub(super) all: usize,
-    /// The chosen row, where the list is the one that is worked at.
-    pub(super) cursor: Option<usize>,
-}
-
-impl Window {
-    /// What stands before a row: the cursor, or that there is more above or below.
-    pub(super) fn mark(&self, at: usize) -> &'static str {
-        let last = self.first + self.height.saturating_sub(1);
-        match at {
-            _ if self.cursor == Some(at) => ">",
-            _ if at == self.first && at > 0 => "^",
-            _ if at == last && at + 1 < self.all => "v",
-            _ => " ",
-        }
-    }
-}
-
-/// `-- head ------`.
-fn headed(head: &str, columns: usize, here: bool) -> Row {
-    let role = if here { Role::Heading } else { Role::Quiet };
-    Row::of(head, role).in_a_line(columns)
 }

@@ -1,8 +1,8 @@
 //! Two to four plants picked and set side by side: which of them lasts longer in the vase.
 
 use super::RowPage;
-use crate::screen::choose_page::{LEAD, field};
-use crate::screen::text::{Row, paragraph};
+use crate::screen::kit::side_by_side::{LEAD, field};
+use crate::screen::kit::text::{Row, paragraph};
 use crate::screen::theme::Role;
 use crate::trial::{COMPARED, Evidence, Lasting, Subject, beside};
 

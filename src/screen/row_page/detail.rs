@@ -2,7 +2,7 @@
 
 use super::{RowPage, Sum};
 use crate::measure::{Exact, Length};
-use crate::screen::text::{Row, paragraph};
+use crate::screen::kit::text::{Row, paragraph};
 use crate::screen::theme::Role;
 use crate::trial::plot::{self, Frame};
 

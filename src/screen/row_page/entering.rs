@@ -3,9 +3,10 @@
 use jiff::civil::Date;
 
 use super::quick::{self, QUICK};
-use super::{Line, Of, RowPage};
+use super::{Of, RowPage};
 use crate::screen::Effect;
-use crate::screen::text::erase_last;
+use crate::screen::kit::cursor::Movement;
+use crate::screen::kit::line::{Edit, Line};
 use crate::trial::read::{Draft, Reader};
 use crate::trial::{Decision, Fate, Grounds, Observation, Subject, What};
 use crate::variety::{Text, Varieties};
@@ -40,18 +41,14 @@ impl RowPage {
         if let Some(refusal) = self.refusal() {
             return self.say(refusal);
         }
-        let chosen = self.subject().filter(|_| self.cursor > 0);
+        let first = self.cursor.row(self.shown.len()) == 0;
+        let chosen = self.subject().filter(|_| !first);
         let likely = chosen.map(|subject| subject.to_string());
         self.begin(Of::Bloom(Box::new(seen)), likely.unwrap_or_default());
     }
 
     pub(super) fn begin(&mut self, of: Of, text: String) {
-        self.line = Some(Line {
-            of,
-            text,
-            problem: None,
-            insists: false,
-        });
+        self.line = Some(Line::new(of, text));
     }
 
     pub(super) fn day_as_words(&self) -> String {
@@ -59,30 +56,18 @@ impl RowPage {
         format!("{}{}", self.day, by.unwrap_or_default())
     }
 
-    pub(super) fn write(&mut self, c: char) {
-        self.edit(|text| text.push(c));
-    }
-
-    pub(super) fn erase(&mut self) {
-        self.edit(erase_last);
-    }
-
-    fn edit(&mut self, edit: impl Fn(&mut String)) {
+    /// Edits the line; the row follows the words that are looked for.
+    pub(in crate::screen) fn edit(&mut self, edit: &Edit) {
+        self.note = None;
         let Some(line) = &mut self.line else { return };
-        edit(&mut line.text);
-        (line.problem, line.insists) = (None, false);
-        if matches!(line.of, Of::Find(_)) {
-            self.words = line.text.clone();
+        if line.edit(edit) && matches!(line.of, Of::Find(_)) {
+            self.words = line.text().to_string();
             self.show();
         }
     }
 
     pub(super) fn drop_line(&mut self) {
-        if let Some(Line {
-            of: Of::Find(before),
-            ..
-        }) = self.line.take()
-        {
+        if let Some(Of::Find(before)) = self.line.take().map(|line| line.of) {
             self.words = before;
         }
         let chosen = self.subject();
@@ -92,7 +77,7 @@ impl RowPage {
 
     pub(super) fn give(&mut self, list: &Varieties) -> Option<Effect> {
         let line = self.line.clone()?;
-        let text = line.text.trim();
+        let text = line.text().trim();
         let given = match &line.of {
             Of::Find(_) => {
                 self.line = None;
@@ -163,18 +148,15 @@ impl RowPage {
         };
         let doubts = self.plot.trial.check(&entry, &grounds);
         self.look_up(&entry.of, list);
-        let insists = self.line.as_ref().is_some_and(|line| line.insists);
+        let insists = self.line.as_ref().is_some_and(Line::is_doubted);
         if let Some(doubt) = doubts.iter().find(|doubt| doubt.refuses || !insists) {
-            let refuses = doubt.refuses;
-            let told = doubt.told.clone();
-            match refuses {
-                true => self.refuse(told),
-                false => {
-                    self.refuse(format!("Enter again saves it as it is. To check: {told}."));
-                    if let Some(line) = &mut self.line {
-                        line.insists = true;
-                    }
-                }
+            let said = match doubt.refuses {
+                true => doubt.told.clone(),
+                false => format!("Enter again saves it as it is. To check: {}.", doubt.told),
+            };
+            match (&mut self.line, doubt.refuses) {
+                (Some(line), false) => line.doubt(said),
+                _ => self.refuse(said),
             }
             return None;
         }
@@ -183,14 +165,14 @@ impl RowPage {
 
     pub(super) fn refuse(&mut self, problem: String) {
         if let Some(line) = &mut self.line {
-            line.problem = Some(problem);
+            line.refuse(problem);
         }
     }
 
     /// The walk goes on at the next plant; at the last one it ends, and says so behind `told`.
     pub(super) fn go_on(&mut self, told: &str) {
-        if self.cursor + 1 < self.shown.len() {
-            self.step(1);
+        if self.cursor.row(self.shown.len()) + 1 < self.shown.len() {
+            self.step(Movement::Down, 0);
             return self.say(told);
         }
         self.drop_line();

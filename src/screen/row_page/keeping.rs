@@ -97,17 +97,12 @@ impl RowPage {
         let moved_from = before.map(|before| before.of.clone());
         match (entry.corrects, &entry.what) {
             (Some(id), What::Withdrawn) => {
-                self.made.retain(|made| *made != id);
-                self.undone.push(id);
+                self.history.undone(id);
             }
-            (Some(id), _) if self.undone.last() == Some(&id) => {
-                self.undone.pop();
-                self.made.push(id);
+            (Some(id), _) if self.history.last_undone() == Some(&id) => {
+                self.history.redo(Some);
             }
-            _ => {
-                self.made.push(entry.id);
-                self.undone.clear();
-            }
+            _ => self.history.remember(entry.id),
         }
         let subject = entry.of.clone();
         let of_variety = |subject: &Subject| matches!(subject, Subject::Variety(_));
@@ -131,7 +126,7 @@ impl RowPage {
 
     /// Takes back the last entry made here: an entry that withdraws it, since the book only grows.
     pub(super) fn take_back(&mut self) -> Option<Effect> {
-        let Some(id) = self.made.last().copied() else {
+        let Some(id) = self.history.last().copied() else {
             self.say("There is no entry of this sitting to take back.");
             return None;
         };
@@ -152,7 +147,8 @@ impl RowPage {
 
     /// Makes again what was taken back last.
     pub(super) fn make_again(&mut self) -> Option<Effect> {
-        let again = self.undone.last().and_then(|id| self.plot.trial.entry(*id));
+        let again = self.history.last_undone();
+        let again = again.and_then(|id| self.plot.trial.entry(*id));
         let Some(entry) = again.cloned() else {
             self.say("There is nothing to make again.");
             return None;

@@ -21,6 +21,7 @@ use jiff::civil::Date;
 
 use crate::colour::Vocabulary;
 use crate::form::Keyer;
+use crate::history::History;
 use crate::measure::SizeUnits;
 use crate::tag::{Grounds, Practice};
 use crate::trial::{
@@ -32,7 +33,9 @@ use crate::variety::{FormNote, Text, Uses, Varieties, Variety};
 use super::Effect;
 use super::bloom::Portraits;
 use super::keeping::Keeping;
-use super::keys::Place;
+use super::keys::Mode;
+use super::kit::cursor::{Cursor, Movement};
+use super::kit::line::Line;
 use order::Order;
 
 /// The row and what it is worked out under.
@@ -69,20 +72,17 @@ pub struct RowPage {
     words: String,
     /// The places in `sums` of what is shown, in order.
     shown: Vec<usize>,
-    cursor: usize,
-    /// Rows of the window.
-    rows: usize,
+    cursor: Cursor,
     /// The day and the observer of the entries to come.
     day: Date,
     by: Option<Text>,
-    line: Option<Line>,
+    line: Option<Line<Of>>,
     /// What the edge was asked to save.
     pending: Option<Pending>,
     /// Why the last save failed.
     failed: Option<String>,
     /// Entries made here that can be taken back, and those taken back that can be made again.
-    made: Vec<u32>,
-    undone: Vec<u32>,
+    history: History<u32>,
     /// More was seen of a variety of the list than the Choose page was told.
     news: bool,
     note: Option<String>,
@@ -101,17 +101,6 @@ struct Sum {
     evidence: Evidence,
     advice: Advice,
     next: Next,
-}
-
-/// A line that is typed.
-#[derive(Debug, Clone)]
-struct Line {
-    of: Of,
-    text: String,
-    /// Why it was refused, or what is strange about it.
-    problem: Option<String>,
-    /// What is strange was told, and giving the line again saves it as it is.
-    insists: bool,
 }
 
 /// What a line is for.
@@ -141,10 +130,6 @@ enum Pending {
 /// What can happen on the Row page.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum RowMessage {
-    /// Move the cursor by rows; to an end at the extremes.
-    Move(i32),
-    /// Move the cursor by windows.
-    Page(i32),
     /// Begin to note one kind of observation along the row.
     Walk(char),
     /// Note a decision.
@@ -163,10 +148,6 @@ pub enum RowMessage {
     TakeBack,
     /// Make it again.
     Redo,
-    /// Write a character.
-    Type(char),
-    /// Erase the last character.
-    Erase,
     /// Give the line.
     Give,
     /// Drop the line.
@@ -201,14 +182,12 @@ impl RowPage {
             order: Order::Next,
             words: String::new(),
             shown: Vec::new(),
-            cursor: 0,
-            rows: 24,
+            cursor: Cursor::default(),
             by: None,
             line: None,
             pending: None,
             failed: None,
-            made: Vec::new(),
-            undone: Vec::new(),
+            history: History::default(),
             news: false,
             note: None,
             compared: Vec::new(),
@@ -282,17 +261,12 @@ impl RowPage {
         std::mem::take(&mut self.news)
     }
 
-    /// Where keys are looked for.
-    pub fn place(&self) -> Place {
+    /// What the keys mean now.
+    pub fn mode(&self) -> Mode {
         match &self.line {
-            None => Place::Rowing,
-            Some(_) => Place::Noting,
+            None => Mode::Rowing,
+            Some(_) => Mode::Noting,
         }
-    }
-
-    /// The window has so many rows now.
-    pub fn resize(&mut self, rows: u16) {
-        self.rows = rows.into();
     }
 
     /// Takes a message in; `list` is the grower's list.
@@ -301,8 +275,6 @@ impl RowPage {
         self.open(list);
         self.note = None;
         match message {
-            R::Move(by) => self.step(by),
-            R::Page(by) => self.step(by.saturating_mul(self.rows as i32 / 2)),
             R::Walk(digit) => self.begin_walk(digit),
             R::Decide => self.begin_decision(),
             R::Add => self.begin_adding(),
@@ -312,8 +284,6 @@ impl RowPage {
             R::Sort => self.next_order(),
             R::TakeBack => return self.take_back(),
             R::Redo => return self.make_again(),
-            R::Type(c) => self.write(c),
-            R::Erase => self.erase(),
             R::Give => return self.give(list),
             R::Drop => self.drop_line(),
         }
@@ -322,7 +292,8 @@ impl RowPage {
 
     /// The subject under the cursor; `None` where none is shown.
     fn chosen(&self) -> Option<&Sum> {
-        self.shown.get(self.cursor).map(|at| &self.sums[*at])
+        let at = self.shown.get(self.cursor.row(self.shown.len()))?;
+        Some(&self.sums[*at])
     }
 
     fn subject(&self) -> Option<Subject> {
@@ -369,19 +340,19 @@ impl RowPage {
         }
     }
 
-    fn step(&mut self, by: i32) {
-        let last = self.shown.len().saturating_sub(1);
-        self.cursor = self.cursor.saturating_add_signed(by as isize).min(last);
+    /// Moves the cursor, in a window of so many rows.
+    pub(super) fn go(&mut self, movement: Movement, window: usize) {
+        self.note = None;
+        self.step(movement, window);
+    }
+
+    fn step(&mut self, movement: Movement, window: usize) {
+        self.cursor.go(movement, self.shown.len(), window);
         // A walk goes on at the seedling that the cursor is at now.
-        if let Some(Line {
-            of: Of::Walk(_),
-            text,
-            problem,
-            insists,
-        }) = &mut self.line
+        if let Some(line) = &mut self.line
+            && matches!(line.of, Of::Walk(_))
         {
-            text.clear();
-            (*problem, *insists) = (None, false);
+            line.set("");
         }
     }
 

@@ -1,6 +1,7 @@
 //! Which subjects are shown, and in which order.
 
 use super::{Of, RowPage, Sum};
+use crate::screen::kit::cursor::Cursor;
 use crate::trial::Subject;
 use crate::variety::folded;
 
@@ -99,7 +100,7 @@ impl RowPage {
             }),
         }
         self.shown = shown;
-        self.cursor = self.cursor.min(self.shown.len().saturating_sub(1));
+        self.cursor = Cursor::on(self.cursor.row(self.shown.len()));
     }
 
     /// What words are looked for in.
@@ -124,6 +125,6 @@ impl RowPage {
             .shown
             .iter()
             .position(|at| Some(&self.sums[*at].evidence.subject) == subject);
-        self.cursor = at.unwrap_or(self.cursor);
+        self.cursor = at.map_or(self.cursor, Cursor::on);
     }
 }

@@ -1,60 +1,35 @@
 //! The row as a table: only the rows that are seen.
 
 use super::{RowPage, Sum};
-use crate::screen::choose_page::first_shown;
-use crate::screen::text::{Row, fit};
+use crate::screen::kit::table::{Column, Columns};
+use crate::screen::kit::text::{Row, cut};
 use crate::screen::theme::Role;
 use crate::trial::{Fate, Subject};
 
 /// What stands where nothing was looked at.
 const UNKNOWN: &str = "?";
-
-/// The columns of the table, by what there is room for; 0 is left out.
-#[derive(Debug, Clone, Copy)]
-struct Columns {
-    subject: usize,
-    form: usize,
-    mean: usize,
-    vase: usize,
-    harm: usize,
-    fate: usize,
-    next: usize,
-}
+/// The columns of the cursor and of what is picked to be compared.
+const MARKS: usize = 2;
 
 impl RowPage {
     fn columns(&self, columns: usize) -> Columns {
         let named = |at: &usize| matches!(self.sums[*at].evidence.subject, Subject::Variety(_));
-        let subject = if self.shown.iter().any(named) { 14 } else { 8 };
-        let wide = columns >= 100;
-        let form = if wide { 28 } else { 19 };
-        let (mean, vase, fate) = (9, 7, 8);
-        let harm = if columns >= 76 { 6 } else { 0 };
-        let taken = 2 + subject + form + mean + vase + harm + fate;
-        Columns {
-            subject,
-            form,
-            mean,
-            vase,
-            harm,
-            fate,
-            next: columns.saturating_sub(taken),
-        }
+        let plant = if self.shown.iter().any(named) { 14 } else { 8 };
+        let table = vec![
+            Column::words("plant", plant, plant),
+            Column::words("form so far", 19, 28),
+            Column::words("mean", 9, 9),
+            Column::words("vase", 7, 7),
+            Column::words("harm", 6, 6).rank(1),
+            Column::words("advice", 8, 8),
+            Column::words("what next", 11, 34),
+        ];
+        Columns::of(table, MARKS, columns)
     }
 
     /// The head of the table.
     pub(super) fn table_head(&self, columns: usize) -> Row {
-        let at = self.columns(columns);
-        let cells = [
-            ("plant", at.subject),
-            ("form so far", at.form),
-            ("mean", at.mean),
-            ("vase", at.vase),
-            ("harm", at.harm),
-            ("advice", at.fate),
-            ("what next", at.next),
-        ];
-        let add = |row: Row, (text, width): (&str, usize)| row.with(fit(text, width), Role::Quiet);
-        cells.into_iter().fold(Row::of("  ", Role::Plain), add)
+        self.columns(columns).head()
     }
 
     /// As many rows as fit, the cursor among them.
@@ -66,27 +41,20 @@ impl RowPage {
             };
             return vec![Row::of(format!("  {told}"), Role::Doubt)];
         }
-        let at = self.columns(columns);
-        let first = first_shown(self.cursor, self.shown.len(), height);
-        let seen = self.shown.iter().enumerate().skip(first).take(height);
-        seen.map(|(place, sum)| self.table_row(&self.sums[*sum], place == self.cursor, at))
-            .collect()
+        let count = self.shown.len();
+        let table = self.columns(columns);
+        let row = |place: usize| {
+            let sum = &self.sums[self.shown[place]];
+            self.table_row(sum, place == self.cursor.row(count), &table)
+        };
+        self.cursor.seen(count, height).map(row).collect()
     }
 
-    fn table_row(&self, sum: &Sum, chosen: bool, at: Columns) -> Row {
+    fn table_row(&self, sum: &Sum, chosen: bool, columns: &Columns) -> Row {
         let evidence = &sum.evidence;
         let picked = self.compared.contains(&evidence.subject);
         let mark = if chosen { ">" } else { " " };
-        let form = match self.taken(sum) {
-            Some(taken) => {
-                let name = taken.name(&self.plot.keyer.set);
-                // The share, or where else it is from, is what must not be cut.
-                let ground = taken.ground().replace("over ", ">").replace("under ", "<");
-                let room = at.form.saturating_sub(ground.len() + 2);
-                format!("{} {ground}", crate::screen::text::cut(name, room))
-            }
-            None => UNKNOWN.to_string(),
-        };
+        let marks = Row::of(mark, Role::Strong).with(if picked { "x" } else { " " }, Role::Doubt);
         let mean = evidence.diameters.as_ref();
         let mean = mean.map_or(UNKNOWN.to_string(), |seen| {
             seen.mean().shown(self.plot.units)
@@ -99,16 +67,27 @@ impl RowPage {
                 .map_or("", |reason| reason.as_str()),
             _ => &sum.next.told,
         };
-        let row = Row::of(mark, Role::Strong)
-            .with(if picked { "x" } else { " " }, Role::Doubt)
-            .with(fit(&evidence.subject.to_string(), at.subject), Role::Strong)
-            .with(fit(&form, at.form), Role::Plain)
-            .with(fit(&mean, at.mean), Role::Plain)
-            .with(fit(&vase(sum), at.vase), Role::Plain)
-            .with(fit(&harm(sum), at.harm), Role::Plain)
-            .with(fit(fate, at.fate), role)
-            .with(fit(next, at.next), Role::Quiet);
-        if chosen { row.all(Role::Chosen) } else { row }
+        let cells = [
+            Row::of(evidence.subject.to_string(), Role::Strong),
+            Row::of(self.form(sum, columns.width(1)), Role::Plain),
+            Row::of(mean, Role::Plain),
+            Row::of(vase(sum), Role::Plain),
+            Row::of(harm(sum), Role::Plain),
+            Row::of(fate, role),
+            Row::of(next, Role::Quiet),
+        ];
+        columns.row(marks, cells).in_list(chosen)
+    }
+
+    /// The form so far. The share, or where else it is from, is what must not be cut.
+    fn form(&self, sum: &Sum, columns: usize) -> String {
+        let Some(taken) = self.taken(sum) else {
+            return UNKNOWN.to_string();
+        };
+        let name = taken.name(&self.plot.keyer.set);
+        let ground = taken.ground().replace("over ", ">").replace("under ", "<");
+        let room = columns.saturating_sub(ground.len() + 1);
+        format!("{} {ground}", cut(name, room))
     }
 }
 

@@ -1,12 +1,16 @@
 //! The layout of the Row page, and its drawing.
 
 use ratatui::buffer::Buffer;
+use ratatui::layout::Constraint::{Fill, Length};
 use ratatui::layout::Rect;
 
 use super::quick::QUICK;
-use super::{Line, Of, RowPage, adding};
+use super::{Of, RowPage, adding};
 use crate::screen::bloom::SMALL;
-use crate::screen::text::{Row, paint, paint_part, wrap};
+use crate::screen::kit::area::{self, GAP};
+use crate::screen::kit::line::Line;
+use crate::screen::kit::part::{Part, standing};
+use crate::screen::kit::text::{Row, wrap};
 use crate::screen::theme::{Role, Theme};
 use crate::trial::Fate;
 
@@ -24,29 +28,17 @@ const MORE: &str = "(Enter)";
 impl RowPage {
     /// Draws the page.
     pub fn draw(&self, area: Rect, buffer: &mut Buffer, theme: Theme) {
-        let said = Rect {
-            height: SAID,
-            ..area
-        };
-        let Parts {
-            table,
-            detail,
-            bloom,
-        } = parts(area);
+        let parts = Parts::of(area);
         let columns = |part: Rect| usize::from(part.width);
-        paint(&self.said(columns(said)), said, buffer, theme, "");
-        let mut rows = vec![self.table_head(columns(table))];
-        rows.extend(self.table(columns(table), usize::from(table.height).saturating_sub(1)));
-        paint(&rows, table, buffer, theme, "");
-        let mut part = |at: Rect, head: Row, rows: Vec<Row>, more: &str| {
-            paint_part((head, &rows), at, buffer, theme, more);
-        };
-        let rows = self.detail(columns(detail));
-        part(detail, self.detail_head(), rows, MORE);
-        if bloom.height > 0 {
-            let head = self.portraits.head("Its bloom");
-            part(bloom, head, self.portraits.across(BETWEEN), "");
-        }
+        Part::bare(self.said(columns(parts.said))).paint(parts.said, buffer, theme);
+        let (wide, height) = area::size(area::below_head(parts.table)[1]);
+        let table = Part::under(self.table_head(wide), self.table(wide, height));
+        table.paint(parts.table, buffer, theme);
+        let detail = Part::new(self.detail_head(), self.detail(columns(parts.detail)));
+        detail.more(MORE).paint(parts.detail, buffer, theme);
+        let head = self.portraits.head("Its bloom");
+        let bloom = Part::new(head, self.portraits.across(BETWEEN));
+        bloom.paint(parts.bloom, buffer, theme);
     }
 
     /// Everything of the plant under the cursor, for the sheet.
@@ -67,26 +59,17 @@ impl RowPage {
             return sentence.take(2).chain([Row::of(told.0, told.1)]).collect();
         };
         let (asks, hint) = self.asked(line);
-        let typed =
-            Row::of(format!("{asks}: "), Role::Key).with(format!("[{}_]", line.text), Role::Strong);
-        let (below, role) = match (&line.problem, &self.note) {
-            (Some(problem), _) => (problem.as_str(), Role::Wrong),
-            (None, Some(note)) => (note.as_str(), Role::Fits),
-            (None, None) => (hint, Role::Quiet),
+        let below = match &self.note {
+            Some(note) => (note.as_str(), Role::Fits),
+            None => (hint, Role::Quiet),
         };
-        let below = wrap(below, columns.saturating_sub(1));
+        let typed = line.rows(&asks, below, columns);
         // What was just done or is wrong comes before how the row stands.
-        let room = usize::from(SAID).saturating_sub(1 + below.len());
-        let below = below.iter().map(|line| Row::of(line, role));
-        sentence
-            .take(room.min(1))
-            .chain([typed])
-            .chain(below)
-            .collect()
+        standing(sentence.take(1).collect(), typed, SAID.into())
     }
 
     /// What the line is for, and what may be typed.
-    fn asked(&self, line: &Line) -> (String, &'static str) {
+    fn asked(&self, line: &Line<Of>) -> (String, &'static str) {
         let subject = self.subject().map(|subject| subject.to_string());
         let subject = subject.unwrap_or_default();
         match &line.of {
@@ -157,50 +140,40 @@ fn digits() -> String {
 /// Where the table, the plant and its bloom are; a part of no height is not drawn.
 #[derive(Debug, Clone, Copy)]
 pub(super) struct Parts {
+    said: Rect,
     table: Rect,
     detail: Rect,
     /// A rule, face and side, and what they are.
     pub(super) bloom: Rect,
 }
 
-/// A pure function of the area.
-pub(super) fn parts(area: Rect) -> Parts {
-    let body = Rect {
-        y: area.y + SAID,
-        height: area.height.saturating_sub(SAID),
-        ..area
-    };
-    let of_rows = |part: Rect, from: u16, height: u16| Rect {
-        y: part.y + from,
-        height,
-        ..part
-    };
-    if area.width >= WIDE.0 && area.height >= WIDE.1 {
-        let right = area.width * 2 / 5;
-        let left = Rect {
-            width: area.width - right - 2,
-            ..body
-        };
+impl Parts {
+    /// A pure function of the area.
+    pub(super) fn of(area: Rect) -> Parts {
+        let [said, body] = area::rows(area, [Length(SAID), Fill(1)]);
+        if area.width < WIDE.0 || area.height < WIDE.1 {
+            let detail = (body.height / 2).max(4);
+            let [table, detail] = area::rows(body, [Fill(1), Length(detail)]);
+            let bloom = area::none(body);
+            return Parts {
+                said,
+                table,
+                detail,
+                bloom,
+            };
+        }
+        let right = Length(area.width * 2 / 5);
+        let [left, detail] = area::columns(body, GAP, [Fill(1), right]);
         let bloom = match left.height {
             WITH_BLOOM.. => SMALL.1 + 2,
             _ => 0,
         };
-        let table = left.height - bloom;
-        return Parts {
-            table: of_rows(left, 0, table),
-            detail: Rect {
-                x: area.x + left.width + 2,
-                width: right,
-                ..body
-            },
-            bloom: of_rows(left, table, bloom),
-        };
-    }
-    let detail = (body.height / 2).max(4);
-    let table = body.height - detail;
-    Parts {
-        table: of_rows(body, 0, table),
-        detail: of_rows(body, table, detail),
-        bloom: of_rows(body, 0, 0),
+        let [table, bloom] = area::rows(left, [Fill(1), Length(bloom)]);
+        Parts {
+            said,
+            table,
+            detail,
+            bloom,
+        }
     }
 }

@@ -1,7 +1,7 @@
 //! The row as a whole: sown, kept, and what became of each parent's seedlings.
 
 use super::RowPage;
-use crate::screen::text::{Row, paragraph};
+use crate::screen::kit::text::{Row, paragraph};
 use crate::screen::theme::Role;
 use crate::trial::Whole;
 

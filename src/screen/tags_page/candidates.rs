@@ -1,6 +1,7 @@
 //! What can be tagged, looking for some of it, and picking.
 
 use super::TagsPage;
+use crate::screen::kit::cursor::{Cursor, Movement};
 use crate::screen::row_page::RowPage;
 use crate::tag::Grounds;
 use crate::trial::{Fate, Subject};
@@ -82,7 +83,8 @@ impl TagsPage {
         };
         self.shown = (0..self.all.len()).filter(holds).collect();
         let is = |at: &usize| Some(&self.all[*at].subject) == subject;
-        self.cursor = self.shown.iter().position(is).unwrap_or(0);
+        let at = self.shown.iter().position(is);
+        self.cursor = Cursor::on(at.unwrap_or(0));
     }
 
     pub(super) fn pick(&mut self) {
@@ -96,7 +98,7 @@ impl TagsPage {
             }
             self.picked.insert(subject);
         }
-        self.step(1);
+        self.cursor.go(Movement::Down, self.shown.len(), 0);
     }
 
     /// Picks all that are shown; where all are picked already, lets them go.

@@ -1,8 +1,8 @@
 //! What is typed on the Tags page: a file's name, an offset, words to look for.
 
-use super::{Line, Of, TagsMessage, TagsPage};
+use super::{Of, TagsMessage, TagsPage};
 use crate::screen::Effect;
-use crate::screen::text::erase_last;
+use crate::screen::kit::line::{Edit, Line};
 use crate::tag::{Grounds, read_offset};
 
 impl TagsPage {
@@ -19,37 +19,22 @@ impl TagsPage {
             TagsMessage::TestPage => (Of::TestPage, self.usual_name(&Of::TestPage)),
             _ => (Of::Print, self.usual_name(&Of::Print)),
         };
-        self.line = Some(Line {
-            of,
-            text,
-            problem: None,
-        });
+        self.line = Some(Line::new(of, text));
     }
 
-    pub(super) fn write(&mut self, c: char) {
-        self.edit(|text| text.push(c));
-    }
-
-    pub(super) fn erase(&mut self) {
-        self.edit(erase_last);
-    }
-
-    fn edit(&mut self, edit: impl Fn(&mut String)) {
+    /// Edits the line; what is shown follows the words that are looked for.
+    pub(in crate::screen) fn edit(&mut self, edit: &Edit) {
+        self.note = None;
         let Some(line) = &mut self.line else { return };
-        edit(&mut line.text);
-        line.problem = None;
-        if matches!(line.of, Of::Find(..)) {
-            self.words = line.text.clone();
+        if line.edit(edit) && matches!(line.of, Of::Find(..)) {
+            self.words = line.text().to_string();
             self.show(None);
         }
     }
 
     pub(super) fn drop_line(&mut self) {
-        if let Some(Line {
-            of: Of::Find(before, under),
-            ..
-        }) = self.line.take()
-        {
+        let dropped = self.line.take().map(|line| line.of);
+        if let Some(Of::Find(before, under)) = dropped {
             self.words = before;
             self.show(under.as_ref());
         }
@@ -59,7 +44,7 @@ impl TagsPage {
         let line = self.line.clone()?;
         let given = match &line.of {
             Of::Find(..) => Ok(None),
-            Of::Offset => read_offset(&line.text).map(|offset| {
+            Of::Offset => read_offset(line.text()).map(|offset| {
                 self.offset = offset;
                 None
             }),
@@ -70,7 +55,7 @@ impl TagsPage {
             Ok(None) => self.line = None,
             Err(why) => {
                 if let Some(line) = &mut self.line {
-                    line.problem = Some(why);
+                    line.refuse(why);
                 }
             }
         }

@@ -1,7 +1,8 @@
 //! Making the tags: the kind and the sheet, labels and refusals, and the file to be written.
 
-use super::{Content, Line, Of, Printing, TagsPage};
+use super::{Content, Of, Printing, TagsPage};
 use crate::screen::Effect;
+use crate::screen::kit::line::Line;
 use crate::tag::{self, Grounds, Label, Printer, Refused, Says};
 use crate::trial::Subject;
 
@@ -37,7 +38,7 @@ impl TagsPage {
 
     /// Works out what is not known yet: what is said of those to be printed and of the one under
     /// the cursor, and their labels.
-    pub(super) fn make(&mut self, grounds: &Grounds<'_>) {
+    pub(in crate::screen) fn make(&mut self, grounds: &Grounds<'_>) {
         let wanted = self.targets().into_iter().chain(self.subject());
         let wanted: Vec<Subject> = wanted
             .filter(|subject| !self.labels.contains_key(subject))
@@ -122,9 +123,13 @@ impl TagsPage {
     ///
     /// # Errors
     /// In a sentence: what is wrong with the name, or why nothing is printed.
-    pub(super) fn print(&mut self, line: &Line, grounds: &Grounds<'_>) -> Result<Effect, String> {
+    pub(super) fn print(
+        &mut self,
+        line: &Line<Of>,
+        grounds: &Grounds<'_>,
+    ) -> Result<Effect, String> {
         self.make(grounds);
-        let name = line.text.trim();
+        let name = line.text().trim();
         let ending = name.rsplit_once('.').filter(|(stem, _)| !stem.is_empty());
         let ending = ending.map(|(_, ending)| ending.to_ascii_lowercase());
         let (content, told) = match (&line.of, ending.as_deref()) {
@@ -145,7 +150,7 @@ impl TagsPage {
         self.pending = Some(Printing {
             name: name.to_string(),
             // Given again after it failed: the grower insists.
-            replace: line.problem.is_some(),
+            replace: line.problem().is_some(),
             title: title.unwrap_or_default(),
             content,
             told,
@@ -215,7 +220,7 @@ impl TagsPage {
     pub(in crate::screen) fn not_printed(&mut self, why: String) {
         self.pending = None;
         if let Some(line) = &mut self.line {
-            line.problem = Some(why);
+            line.refuse(why);
         }
     }
 }

@@ -16,7 +16,9 @@ use crate::trial::Subject;
 
 use super::Effect;
 use super::bloom::Portraits;
-use super::keys::Place;
+use super::keys::Mode;
+use super::kit::cursor::{Cursor, Movement};
+use super::kit::line::Line;
 use super::row_page::RowPage;
 use candidates::Candidate;
 
@@ -41,9 +43,7 @@ pub struct TagsPage {
     words: String,
     /// The places in `all` of what is shown.
     shown: Vec<usize>,
-    cursor: usize,
-    /// Rows of the window.
-    rows: usize,
+    cursor: Cursor,
     picked: BTreeSet<Subject>,
     /// Whether the grower picked; until then all kept seedlings are.
     by_hand: bool,
@@ -58,7 +58,7 @@ pub struct TagsPage {
     said: BTreeMap<Subject, Says>,
     /// Their labels, of the kind and on the sheet that are chosen.
     labels: BTreeMap<Subject, Result<Label, Refused>>,
-    line: Option<Line>,
+    line: Option<Line<Of>>,
     /// What the edge was asked to write.
     pending: Option<Printing>,
     note: Option<String>,
@@ -92,15 +92,6 @@ pub enum Content {
     Text(String),
 }
 
-/// A line that is typed.
-#[derive(Debug, Clone)]
-struct Line {
-    of: Of,
-    text: String,
-    /// Why it was refused.
-    problem: Option<String>,
-}
-
 /// What a line is for.
 #[derive(Debug, Clone, PartialEq)]
 enum Of {
@@ -117,10 +108,6 @@ enum Of {
 /// What can happen on the Tags page.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum TagsMessage {
-    /// Move the cursor by rows; to an end at the extremes.
-    Move(i32),
-    /// Move the cursor by windows.
-    Page(i32),
     /// The kind with this digit.
     Kind(char),
     /// The next sheet or roll of the kind.
@@ -139,10 +126,6 @@ pub enum TagsMessage {
     Print,
     /// Print a page to align the sheet by.
     TestPage,
-    /// Write a character.
-    Type(char),
-    /// Erase the last character.
-    Erase,
     /// Give the line.
     Give,
     /// Drop the line.
@@ -170,8 +153,7 @@ impl TagsPage {
             all: Vec::new(),
             words: String::new(),
             shown: Vec::new(),
-            cursor: 0,
-            rows: 24,
+            cursor: Cursor::default(),
             picked: BTreeSet::new(),
             by_hand: false,
             sheets: BTreeMap::new(),
@@ -207,17 +189,12 @@ impl TagsPage {
         self.make(grounds);
     }
 
-    /// Where keys are looked for.
-    pub fn place(&self) -> Place {
+    /// What the keys mean now.
+    pub fn mode(&self) -> Mode {
         match &self.line {
-            None => Place::Tagging,
-            Some(_) => Place::Naming,
+            None => Mode::Tagging,
+            Some(_) => Mode::Naming,
         }
-    }
-
-    /// The window has so many rows now.
-    pub(super) fn resize(&mut self, rows: u16) {
-        self.rows = rows.into();
     }
 
     /// Takes a message in.
@@ -225,8 +202,6 @@ impl TagsPage {
         use TagsMessage as T;
         self.note = None;
         match message {
-            T::Move(by) => self.step(by),
-            T::Page(by) => self.step(by.saturating_mul(self.rows as i32 / 2)),
             T::Kind(digit) => self.choose_kind(digit),
             T::Sheet => self.next_sheet(),
             T::Coloured => {
@@ -236,8 +211,6 @@ impl TagsPage {
             T::Pick => self.pick(),
             T::PickShown => self.pick_shown(),
             T::Offset | T::Find | T::Print | T::TestPage => self.begin(message),
-            T::Type(c) => self.write(c),
-            T::Erase => self.erase(),
             T::Give => return self.give(grounds),
             T::Drop => self.drop_line(),
         }
@@ -245,14 +218,16 @@ impl TagsPage {
         None
     }
 
-    fn step(&mut self, by: i32) {
-        let last = self.shown.len().saturating_sub(1);
-        self.cursor = self.cursor.saturating_add_signed(by as isize).min(last);
+    /// Moves the cursor, in a window of so many rows.
+    pub(super) fn go(&mut self, movement: Movement, window: usize) {
+        self.note = None;
+        self.cursor.go(movement, self.shown.len(), window);
     }
 
     /// The candidate under the cursor; `None` where none is shown.
     fn chosen(&self) -> Option<&Candidate> {
-        self.shown.get(self.cursor).map(|at| &self.all[*at])
+        let at = self.shown.get(self.cursor.row(self.shown.len()))?;
+        Some(&self.all[*at])
     }
 
     fn subject(&self) -> Option<&Subject> {

@@ -4,7 +4,7 @@
 //! not their measure.
 
 use crate::paper::{Align, Item, Line, Rectangle, Weight};
-use crate::screen::text::{Row, fit, wrap};
+use crate::screen::kit::text::{Row, fit, wrap};
 use crate::screen::theme::Role;
 use crate::tag::Label;
 

@@ -2,28 +2,42 @@
 
 use super::TagsPage;
 use super::candidates::Candidate;
-use crate::screen::choose_page::first_shown;
-use crate::screen::text::{Row, fit, width};
+use crate::screen::kit::table::{Column, Columns};
+use crate::screen::kit::text::{Row, width};
 use crate::screen::theme::Role;
 
 /// The columns of the cursor and the mark.
 const MARKS: usize = 4;
 /// From this width on there is room for how each stands and for its form.
 const WIDE: usize = 46;
-/// The columns of these two.
+/// The columns of a name, where these two stand beside it, and theirs.
+const NAME: usize = 10;
 const STANDS: usize = 10;
 const FORM: usize = 21;
 
 impl TagsPage {
-    /// The head of the table.
-    pub(super) fn table_head(&self, columns: usize) -> Row {
-        let plant = match self.words.trim() {
+    fn columns(&self, columns: usize) -> Columns {
+        let name = match self.words.trim() {
             "" => "plant".to_string(),
             words => format!("with {words:?}"),
         };
-        let row = Row::of(" ".repeat(MARKS), Role::Plain);
-        let room = columns.saturating_sub(MARKS);
-        row.with(cells(room, &plant, "stands", "form"), Role::Quiet)
+        let table = match columns {
+            WIDE.. => vec![
+                Column::words(name, NAME, columns),
+                Column::words("stands", STANDS, STANDS),
+                Column::words("form", FORM, FORM),
+            ],
+            _ => {
+                let room = columns.saturating_sub(MARKS);
+                vec![Column::words(spread(&name, "stands", room), 1, columns)]
+            }
+        };
+        Columns::of(table, MARKS, columns)
+    }
+
+    /// The head of the table.
+    pub(super) fn table_head(&self, columns: usize) -> Row {
+        self.columns(columns).head()
     }
 
     /// As many rows as fit, the cursor among them.
@@ -35,13 +49,17 @@ impl TagsPage {
             };
             return vec![Row::of(told, Role::Doubt)];
         }
-        let first = first_shown(self.cursor, self.shown.len(), height);
-        let seen = self.shown.iter().enumerate().skip(first).take(height);
-        seen.map(|(place, at)| self.table_row(&self.all[*at], place == self.cursor, columns))
-            .collect()
+        let count = self.shown.len();
+        let table = self.columns(columns);
+        let seen = self.cursor.seen(count, height);
+        seen.map(|place| {
+            let one = &self.all[self.shown[place]];
+            self.table_row(one, place == self.cursor.row(count), &table)
+        })
+        .collect()
     }
 
-    fn table_row(&self, one: &Candidate, chosen: bool, columns: usize) -> Row {
+    fn table_row(&self, one: &Candidate, chosen: bool, columns: &Columns) -> Row {
         let picked = self.picked.contains(&one.subject);
         let refused = self.labels.get(&one.subject).is_some_and(Result::is_err);
         let (mark, role) = match (picked, refused) {
@@ -49,33 +67,21 @@ impl TagsPage {
             (true, false) => ("+ ", Role::Fits),
             (false, false) => ("  ", Role::Plain),
         };
-        let row = Row::of(if chosen { "> " } else { "  " }, Role::Key)
-            .with(mark, role)
-            .with(
-                cells(
-                    columns.saturating_sub(MARKS),
-                    &one.subject.to_string(),
-                    one.stands,
-                    &one.form,
-                ),
-                Role::Plain,
-            );
-        match chosen {
-            true => row.all(Role::Chosen),
-            false => row,
-        }
+        let marks = Row::of(if chosen { "> " } else { "  " }, Role::Key).with(mark, role);
+        let name = one.subject.to_string();
+        let plain = |text: &str| Row::of(text, Role::Plain);
+        let row = match columns.width(1) {
+            0 => columns.row(marks, [plain(&spread(&name, one.stands, columns.width(0)))]),
+            _ => columns.row(marks, [plain(&name), plain(one.stands), plain(&one.form)]),
+        };
+        row.in_list(chosen)
     }
 }
 
-/// Name, how it stands and form in so many columns. Where there are few, the form is left out, and
-/// how it stands where the name needs the room.
-fn cells(columns: usize, name: &str, stands: &str, form: &str) -> String {
-    if columns + MARKS >= WIDE {
-        let name = fit(name, columns - STANDS - FORM - 1);
-        return format!("{name} {}{}", fit(stands, STANDS), fit(form, FORM));
-    }
+/// A name, and at the right how it stands; that is left out where the name needs the room.
+fn spread(name: &str, stands: &str, columns: usize) -> String {
     match columns.checked_sub(width(name) + 1 + width(stands)) {
         Some(gap) => format!("{name}{} {stands}", " ".repeat(gap)),
-        None => fit(name, columns),
+        None => name.to_string(),
     }
 }

@@ -1,12 +1,15 @@
 //! The layout of the Tags page, and its drawing.
 
 use ratatui::buffer::Buffer;
+use ratatui::layout::Constraint::{Fill, Length};
 use ratatui::layout::Rect;
 
 use super::TagsPage;
 use super::making::counted;
 use super::preview::Preview;
-use crate::screen::text::{Row, cut, paint, paint_part, paragraph, wrap};
+use crate::screen::kit::area;
+use crate::screen::kit::part::{Part, standing};
+use crate::screen::kit::text::{Row, cut, paragraph};
 use crate::screen::theme::{Role, Theme};
 
 /// Rows for what would be printed, the kinds, the sheet; or for what is typed.
@@ -20,77 +23,52 @@ const MORE: &str = "(Enter)";
 /// Where the table, the refusals and the tag are; a part of no height is not drawn.
 #[derive(Debug, Clone, Copy)]
 pub(super) struct Parts {
+    said: Rect,
     table: Rect,
     refused: Rect,
     pub(super) tag: Rect,
 }
 
-/// A pure function of the area and of the rows that the refusals take.
-fn parts(area: Rect, refused: usize) -> Parts {
-    let body = Rect {
-        y: area.y + SAID,
-        height: area.height.saturating_sub(SAID),
-        ..area
-    };
-    let wide = area.width >= WIDE.0;
-    let left = if wide { WIDE.1 } else { TABLE }.min(area.width);
-    let refusals = match (wide, refused) {
-        // A head over them. OK because the least of the two is a height.
-        (true, 1..) => (refused + 1).min(usize::from(body.height) / 3) as u16,
-        _ => 0,
-    };
-    let table = Rect {
-        width: left,
-        height: body.height - refusals,
-        ..body
-    };
-    Parts {
-        table,
-        refused: Rect {
-            y: table.y + table.height,
-            height: refusals,
-            ..table
-        },
-        tag: Rect {
-            x: area.x + left + 1.min(area.width - left),
-            width: area.width.saturating_sub(left + 1),
-            ..body
-        },
+impl Parts {
+    /// A pure function of the area and of the rows that the refusals take.
+    fn of(area: Rect, refused: usize) -> Parts {
+        let [said, body] = area::rows(area, [Length(SAID), Fill(1)]);
+        let wide = area.width >= WIDE.0;
+        let left = if wide { WIDE.1 } else { TABLE };
+        let [left, tag] = area::columns(body, 1, [Length(left), Fill(1)]);
+        let refusals = match (wide, refused) {
+            // A head over them. OK because the least of the two is a height.
+            (true, 1..) => (refused + 1).min(usize::from(body.height) / 3) as u16,
+            _ => 0,
+        };
+        let [table, refused] = area::rows(left, [Fill(1), Length(refusals)]);
+        Parts {
+            said,
+            table,
+            refused,
+            tag,
+        }
     }
 }
 
 impl TagsPage {
     pub(super) fn parts(&self, area: Rect) -> Parts {
-        parts(area, self.refusals(WIDE.1.into()).len())
+        Parts::of(area, self.refusals(WIDE.1.into()).len())
     }
 
     /// Draws the page.
     pub(in crate::screen) fn draw(&self, area: Rect, buffer: &mut Buffer, theme: Theme) {
-        let said = Rect {
-            height: SAID,
-            ..area
-        };
-        let columns = |part: Rect| usize::from(part.width);
-        paint(&self.said(columns(said)), said, buffer, theme, "");
         let parts = self.parts(area);
-        let mut rows = vec![self.table_head(columns(parts.table))];
-        let height = usize::from(parts.table.height).saturating_sub(1);
-        rows.extend(self.table(columns(parts.table), height));
-        paint(&rows, parts.table, buffer, theme, "");
-        let mut part = |at: Rect, head: Row, rows: Vec<Row>, more: &str| {
-            paint_part((head, &rows), at, buffer, theme, more);
-        };
-        let tag = self.tag(columns(parts.tag));
-        part(parts.tag, self.tag_head(), tag, MORE);
-        if parts.refused.height > 0 {
-            let head = Row::of("Refused", Role::Heading);
-            part(
-                parts.refused,
-                head,
-                self.refusals(columns(parts.refused)),
-                "(r)",
-            );
-        }
+        let columns = |part: Rect| usize::from(part.width);
+        Part::bare(self.said(columns(parts.said))).paint(parts.said, buffer, theme);
+        let (wide, height) = area::size(area::below_head(parts.table)[1]);
+        let table = Part::under(self.table_head(wide), self.table(wide, height));
+        table.paint(parts.table, buffer, theme);
+        let tag = Part::new(self.tag_head(), self.tag(columns(parts.tag)));
+        tag.more(MORE).paint(parts.tag, buffer, theme);
+        let head = Row::of("Refused", Role::Heading);
+        let refused = Part::new(head, self.refusals(columns(parts.refused)));
+        refused.more("(r)").paint(parts.refused, buffer, theme);
     }
 
     /// The whole tag under the cursor, for the sheet.
@@ -166,17 +144,8 @@ impl TagsPage {
         let first = Row::of(self.sentence(), Role::Strong);
         if let Some(line) = &self.line {
             let (asks, hint) = self.asked(&line.of);
-            let typed = Row::of(format!("{asks}: "), Role::Key)
-                .with(format!("[{}_]", line.text), Role::Strong);
-            let (below, role) = match &line.problem {
-                Some(problem) => (problem.as_str(), Role::Wrong),
-                None => (hint.as_str(), Role::Quiet),
-            };
-            let below = wrap(below, columns.saturating_sub(1));
-            let room = usize::from(SAID).saturating_sub(1 + below.len());
-            let below = below.iter().map(|line| Row::of(line, role));
-            let first = [first].into_iter().take(room);
-            return first.chain([typed]).chain(below).collect();
+            let typed = line.rows(asks, (&hint, Role::Quiet), columns);
+            return standing(vec![first], typed, SAID.into());
         }
         let last = match &self.note {
             Some(note) => Row::of(cut(note, columns), Role::Doubt),

@@ -1,11 +1,12 @@
 //! The arrows between the modules, and who alone may touch files, the terminal and the clock.
 
-use super::sources::sources;
+use super::sources::{Source, sources};
 
 /// What each module of the crate may use beside itself.
-const MAY_USE: [(&str, &[&str]); 15] = [
+const MAY_USE: [(&str, &[&str]); 16] = [
     ("measure", &[]),
     ("problem", &[]),
+    ("history", &[]),
     ("table", &[]),
     ("paper", &["measure", "problem"]),
     ("colour", &["measure", "problem"]),
@@ -13,7 +14,7 @@ const MAY_USE: [(&str, &[&str]); 15] = [
     ("draw", &["form", "colour", "measure", "problem"]),
     (
         "variety",
-        &["form", "colour", "measure", "problem", "table"],
+        &["form", "colour", "history", "measure", "problem", "table"],
     ),
     (
         "trial",
@@ -38,8 +39,8 @@ const MAY_USE: [(&str, &[&str]); 15] = [
     (
         "screen",
         &[
-            "tag", "paper", "order", "trial", "variety", "draw", "form", "colour", "measure",
-            "problem",
+            "tag", "paper", "order", "trial", "variety", "draw", "form", "colour", "history",
+            "measure", "problem",
         ],
     ),
     (
@@ -103,6 +104,26 @@ fn files_terminal_and_clock_are_touched_at_the_edge_alone() {
                 "{} says {word}, which {module} may not",
                 path.display()
             );
+        }
+    }
+}
+
+#[test]
+fn pages_are_cut_into_areas_in_one_place() {
+    let of_pages = |source: &&Source| {
+        source.path.starts_with("screen")
+            && !source.is_of_tests()
+            && !source.path.ends_with("kit/area.rs")
+    };
+    for source in sources().iter().filter(of_pages) {
+        let code = source.code();
+        for word in ["Rect {", "Rect::"] {
+            let rectangle = |(at, _): (usize, &str)| !code[..at].ends_with(char::is_alphanumeric);
+            // What follows an arrow is the body of a function that gives one back.
+            let cut = code
+                .match_indices(word)
+                .any(|found| rectangle(found) && !code[..found.0].trim_end().ends_with("->"));
+            assert!(!cut, "{} cuts a rectangle: {word}", source.path.display());
         }
     }
 }

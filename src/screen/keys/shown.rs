@@ -1,17 +1,17 @@
 //! The table of keys as it is read: the footer and the help.
 
-use super::Place::{
-    Anywhere, Asking, Browsing, Choosing, Finding, Naming, Noting, Ordering, Page, Pages, Picking,
-    Reckoning, Rowing, Sheet, Tagging, Typing, Writing,
+use super::Mode::{
+    Anywhere, Asking, Browsing, Choosing, Finding, Line, List, Naming, Noting, Ordering, Page,
+    Pages, Picking, Reckoning, Rowing, Sheet, Tagging, Typing, Writing,
 };
-use super::{BINDINGS, Binding, Place};
-use crate::screen::text::{Row, paragraph};
+use super::{BINDINGS, Binding, Mode};
+use crate::screen::kit::text::{Row, paragraph};
 use crate::screen::theme::Role;
 
-/// The footer: the keys of the open places that fit, and always how to see them all.
-pub fn footer(places: &[Place], columns: usize) -> Row {
-    let told = |row: &&Binding| !row.short.is_empty() && row.is_reached(places);
-    let mut rows: Vec<&Binding> = BINDINGS.iter().filter(told).collect();
+/// The footer: the keys of the mode that fit, and always how to see them all.
+pub fn footer(mode: Mode, columns: usize) -> Row {
+    let in_it = |row: &&Binding| !row.short.is_empty() && row.is_reached(mode);
+    let mut rows: Vec<&Binding> = BINDINGS.iter().filter(in_it).collect();
     // The last rows lead to help and out: they stay when the window is narrow.
     let stays = |row: &Binding| matches!(row.short, "keys" | "quit" | "back" | "why");
     let needed = |rows: &[&Binding]| -> usize {
@@ -38,43 +38,45 @@ fn first_key(row: &Binding) -> &'static str {
     row.keys.split(" or ").next().unwrap_or(row.keys)
 }
 
-/// The help: every row of the table, by place, where the grower is first.
-pub fn help(here: Place, columns: usize) -> Vec<Row> {
-    let mut parts: [(&str, &[Place]); 15] = [
+/// The help: every row of the table by mode, where the grower is first, and then what holds there
+/// too.
+pub fn help(here: Mode, columns: usize) -> Vec<Row> {
+    let mut parts: [(&str, &[Mode]); 17] = [
         ("At a question", &[Asking]),
         ("While a number is typed", &[Typing]),
         ("While a trait is looked for", &[Finding]),
         ("While forms are looked through", &[Browsing]),
         ("At the list", &[Choosing]),
-        ("While a line is typed", &[Writing]),
+        ("While words, a colour or a note are typed", &[Writing]),
         ("While a value is picked", &[Picking]),
         ("At the row", &[Rowing]),
-        ("While a note is typed", &[Noting]),
+        ("While a note along the row is typed", &[Noting]),
         ("At the order", &[Ordering]),
         ("While a figure is typed", &[Reckoning]),
         ("At the tags", &[Tagging]),
         ("While a name is typed", &[Naming]),
+        ("Up and down any list", &[List]),
+        ("On any line that is typed", &[Line]),
         ("On any page", &[Page, Pages, Anywhere]),
         ("On a sheet such as this", &[Sheet]),
     ];
-    parts.sort_by_key(|(_, places)| !places.contains(&here));
+    let holds = |modes: &[Mode]| here.with().iter().any(|mode| modes.contains(mode));
+    parts.sort_by_key(|(_, modes)| match modes.contains(&here) {
+        true => 0,
+        false if holds(modes) => 1,
+        false => 2,
+    });
     let mut rows = Vec::new();
-    for (title, places) in parts {
+    for (title, modes) in parts {
         if !rows.is_empty() {
             rows.push(Row::default());
         }
         rows.push(Row::of(title, Role::Heading));
-        for row in BINDINGS
-            .iter()
-            .filter(|row| places.contains(&row.place) && row.is_open())
-        {
+        let own = |row: &&Binding| modes.contains(&row.mode) && row.is_open();
+        for row in BINDINGS.iter().filter(own) {
             let lead = format!("  {:<14} ", row.keys);
-            rows.extend(paragraph(
-                (&lead, Role::Key),
-                row.long,
-                Role::Plain,
-                columns,
-            ));
+            let lead = (lead.as_str(), Role::Key);
+            rows.extend(paragraph(lead, row.long, Role::Plain, columns));
         }
     }
     rows

@@ -3,17 +3,17 @@
 //! A `Row` holds only cleaned text, so that no data can move the cursor, change colours or turn
 //! the direction of writing. Widths are columns, never bytes or characters.
 
-use ratatui::buffer::Buffer;
-use ratatui::layout::Rect;
+use std::fmt;
+
 use unicode_segmentation::UnicodeSegmentation;
 use unicode_width::UnicodeWidthStr;
 
-use super::theme::{Role, Theme};
+use crate::screen::theme::Role;
 
 /// What stands in place of a character that must not reach the terminal.
 const BLANKED: char = '\u{b7}';
 /// What stands where a text was cut.
-const CUT: &str = "\u{2026}";
+pub(super) const CUT: &str = "\u{2026}";
 
 /// One row of a page: cleaned pieces of text with what they are.
 #[derive(Debug, Clone, PartialEq, Eq, Default)]
@@ -37,15 +37,6 @@ impl Row {
     pub fn and(mut self, other: Row) -> Row {
         self.pieces.extend(other.pieces);
         self
-    }
-
-    /// The row as the head of a part of a page, in a line of so many columns.
-    pub fn in_a_line(self, columns: usize) -> Row {
-        let line = columns.saturating_sub(self.width() + 3);
-        Row::of("\u{2500} ", Role::Quiet)
-            .and(self)
-            .with(" ", Role::Plain)
-            .with("\u{2500}".repeat(line), Role::Quiet)
     }
 
     /// Its width in columns.
@@ -75,6 +66,35 @@ impl Row {
         kept
     }
 
+    /// The row in exactly so many columns: cut with a mark, or filled with spaces behind it.
+    pub fn fit(self, columns: usize) -> Row {
+        let row = self.cut(columns);
+        let fill = columns.saturating_sub(row.width());
+        row.with(" ".repeat(fill), Role::Plain)
+    }
+
+    /// The same with the spaces before it.
+    pub fn fit_right(self, columns: usize) -> Row {
+        let row = self.cut(columns);
+        let fill = columns.saturating_sub(row.width());
+        Row::of(" ".repeat(fill), Role::Plain).and(row)
+    }
+
+    /// The row as one of a list: in reverse where the cursor is on it.
+    pub fn in_list(self, chosen: bool) -> Row {
+        match chosen {
+            true => self.all(Role::Chosen),
+            false => self,
+        }
+    }
+
+    /// Its pieces in order, each with what it is.
+    pub(super) fn pieces(&self) -> impl Iterator<Item = (&str, Role)> {
+        self.pieces
+            .iter()
+            .map(|(text, role)| (text.as_str(), *role))
+    }
+
     /// The row with every piece but a flower's colours in one role: where the cursor is.
     pub fn all(mut self, role: Role) -> Row {
         for piece in &mut self.pieces {
@@ -86,6 +106,13 @@ impl Row {
             }
         }
         self
+    }
+}
+
+impl fmt::Display for Row {
+    /// The text alone.
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        self.pieces().try_for_each(|(text, _)| f.write_str(text))
     }
 }
 
@@ -165,15 +192,6 @@ pub fn wrap(text: &str, columns: usize) -> Vec<String> {
     rows
 }
 
-/// Erases the last character as a reader sees characters.
-pub fn erase_last(text: &mut String) {
-    let kept = text
-        .grapheme_indices(true)
-        .next_back()
-        .map_or(0, |(at, _)| at);
-    text.truncate(kept);
-}
-
 /// A paragraph: `lead` in its own role before the first row, the rest indented under it.
 pub fn paragraph(lead: (&str, Role), text: &str, role: Role, columns: usize) -> Vec<Row> {
     let indent = width(lead.0);
@@ -185,75 +203,25 @@ pub fn paragraph(lead: (&str, Role), text: &str, role: Role, columns: usize) -> 
     wrapped.iter().enumerate().map(row).collect()
 }
 
-/// Draws rows into an area. What does not fit is told: a wide row ends with a mark, and the last
-/// row says how many more there are and, by `more`, how to see them.
-pub fn paint(rows: &[Row], area: Rect, buffer: &mut Buffer, theme: Theme, more: &str) {
-    let height = usize::from(area.height);
-    let hidden = rows.len().saturating_sub(height);
-    let shown = if hidden > 0 {
-        height.saturating_sub(1)
-    } else {
-        rows.len()
-    };
-    for (y, row) in rows.iter().take(shown).enumerate() {
-        paint_row(row, at(area, y), buffer, theme);
-    }
-    if hidden > 0 && height > 0 {
-        let told = Row::of(format!("{CUT} {} more {more}", hidden + 1), Role::Doubt);
-        paint_row(&told, at(area, shown), buffer, theme);
-    }
+/// The text in rows of one role.
+pub fn lines(text: &str, role: Role, columns: usize) -> Vec<Row> {
+    let wrapped = wrap(text, columns);
+    wrapped.iter().map(|line| Row::of(line, role)).collect()
 }
 
-/// Draws a part of a page: its head in a line across, and its rows under that; nothing where it has
-/// no height.
-pub fn paint_part(
-    (head, rows): (Row, &[Row]),
-    area: Rect,
-    buffer: &mut Buffer,
-    theme: Theme,
-    more: &str,
-) {
-    if area.height == 0 {
-        return;
-    }
-    let head = head.in_a_line(usize::from(area.width));
-    paint(&[head], Rect { height: 1, ..area }, buffer, theme, "");
-    let body = Rect {
-        y: area.y + 1,
-        height: area.height - 1,
-        ..area
-    };
-    paint(rows, body, buffer, theme, more);
-}
-
-fn at(area: Rect, y: usize) -> Rect {
-    // OK because callers stay within the area's height, a u16.
-    Rect {
-        y: area.y + y as u16,
-        height: 1,
-        ..area
-    }
-}
-
-fn paint_row(row: &Row, area: Rect, buffer: &mut Buffer, theme: Theme) {
-    let columns = usize::from(area.width);
-    let mut left = columns;
-    let mut x = area.x;
-    let too_wide = row.width() > columns;
-    for (text, role) in &row.pieces {
-        // A mark's own column is kept free where the row goes on.
-        let told = if too_wide && width(text) >= left {
-            cut(&format!("{text} "), left)
-        } else {
-            text.clone()
-        };
-        let (next, _) = buffer.set_stringn(x, area.y, &told, left, theme.style(*role));
-        left -= usize::from(next - x).min(left);
-        x = next;
-        if left == 0 {
-            break;
+/// The text broken into at most so many rows, with a mark where there would be more.
+pub fn wrap_within(text: &str, columns: usize, height: usize) -> Vec<String> {
+    let mut rows = wrap(text, columns);
+    if rows.len() > height {
+        rows.truncate(height);
+        if let Some(last) = rows.last_mut() {
+            *last = match width(last) + 2 > columns {
+                true => cut(&format!("{last} "), columns.min(width(last))),
+                false => format!("{last} {CUT}"),
+            };
         }
     }
+    rows
 }
 
 #[cfg(test)]

@@ -1,9 +1,10 @@
-//! What one page hands to another, and the drawings of the page that is seen.
-
-use ratatui::layout::Rect;
+//! The links of pages: what one hands to another, and the drawings of the page that is seen.
 
 use super::drawing::{page_area, sheet_columns};
 use super::key_page::KeyMessage;
+use super::kit::area;
+use super::kit::cursor::Movement;
+use super::kit::line::Edit;
 use super::row_page::RowMessage;
 use super::tags_page::TagsMessage;
 use super::{App, Effect, LEAST, Page, SheetKind};
@@ -77,13 +78,32 @@ impl App {
         self.tags.update(message, &grounds)
     }
 
+    pub(super) fn move_in_tags(&mut self, movement: Movement, window: usize) {
+        self.tags.go(movement, window);
+        self.make_tags();
+    }
+
+    pub(super) fn edit_in_tags(&mut self, edit: &Edit) {
+        self.tags.edit(edit);
+        self.make_tags();
+    }
+
+    /// What is said on the tags that are seen now.
+    fn make_tags(&mut self) {
+        let practice = self.tags.practice();
+        let grounds = self
+            .row
+            .grounds(self.choose.list(), self.choose.uses(), &practice);
+        self.tags.make(&grounds);
+    }
+
     /// Draws the blooms that are seen, those that did not change excepted.
     pub(super) fn portray(&mut self) {
         let (width, height) = self.size;
         if width < LEAST.0 || height < LEAST.1 {
             return;
         }
-        let area = page_area(Rect::new(0, 0, width, height));
+        let area = page_area(area::window(width, height));
         let theme = self.theme;
         match (self.sheet.map(|sheet| sheet.kind), self.page) {
             (None, Page::Key) => self.key.portray(area, theme),

@@ -1,0 +1,66 @@
+//! What the keys mean at a time: at a list, on a line, on each page.
+
+/// What the keys mean at a time. A key is looked for in the mode that is open, then in those that
+/// hold beside it.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Mode {
+    /// Everywhere.
+    Anywhere,
+    /// A page with nothing typed: letters are commands.
+    Page,
+    /// A page, where there is more than one.
+    Pages,
+    /// A list with a cursor, or a text that is scrolled.
+    List,
+    /// A line that is typed.
+    Line,
+    /// The Key page, at a question.
+    Asking,
+    /// The Key page, with a line begun.
+    Typing,
+    /// The Key page, looking for a trait.
+    Finding,
+    /// The Key page, looking through the forms.
+    Browsing,
+    /// The Choose page, at the list.
+    Choosing,
+    /// The Choose page, with a line begun.
+    Writing,
+    /// The Choose page, picking from a list of values or uses.
+    Picking,
+    /// The Row page, at the table.
+    Rowing,
+    /// The Row page, with a line begun.
+    Noting,
+    /// The Order page.
+    Ordering,
+    /// The Order page, with a line begun.
+    Reckoning,
+    /// The Tags page, at the table.
+    Tagging,
+    /// The Tags page, with a line begun.
+    Naming,
+    /// A sheet of text over the page.
+    Sheet,
+}
+
+impl Mode {
+    /// The modes that hold beside this one, the nearest first.
+    pub fn with(self) -> &'static [Mode] {
+        use Mode::*;
+        match self {
+            Asking => &[Page, Pages, Anywhere],
+            Choosing | Rowing | Ordering | Tagging => &[List, Page, Pages, Anywhere],
+            Browsing | Picking => &[List, Pages, Anywhere],
+            Finding => &[Line, List, Pages, Anywhere],
+            Typing | Writing | Noting | Reckoning | Naming => &[Line, Pages, Anywhere],
+            Sheet => &[List, Anywhere],
+            Anywhere | Page | Pages | List | Line => &[],
+        }
+    }
+
+    /// This mode and those beside it, the nearest first.
+    pub(super) fn open(self) -> impl Iterator<Item = Mode> {
+        std::iter::once(self).chain(self.with().iter().copied())
+    }
+}

@@ -1,0 +1,230 @@
+//! A line that is typed, with a cursor in it.
+
+use tui_input::{Input, InputRequest};
+use unicode_segmentation::UnicodeSegmentation;
+
+use super::text::{CUT, Row, clean, lines, width};
+use crate::screen::theme::Role;
+
+/// More characters than this are a slip of the paste key.
+const MOST: usize = 4000;
+
+/// What can be done to a line.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Edit {
+    /// Write at the cursor: one character, or all that was pasted.
+    Write(String),
+    /// Erase the character before the cursor.
+    Erase,
+    /// Erase the character under the cursor.
+    EraseNext,
+    /// Erase the word before the cursor.
+    EraseWord,
+    /// Erase all before the cursor.
+    EraseToStart,
+    /// Erase all from the cursor on.
+    EraseToEnd,
+    /// A character to the left.
+    Left,
+    /// A character to the right.
+    Right,
+    /// A word to the left.
+    WordLeft,
+    /// A word to the right.
+    WordRight,
+    /// To the start of the line.
+    Start,
+    /// To its end.
+    End,
+}
+
+/// A line, what it is for, and why it was refused. A character is what a reader sees as one.
+#[derive(Debug, Clone)]
+pub(in crate::screen) struct Line<Of> {
+    /// What it is for.
+    pub(in crate::screen) of: Of,
+    input: Input,
+    problem: Option<String>,
+    /// What is strange was told: given again as it is, the grower means it.
+    doubted: bool,
+}
+
+impl<Of> Line<Of> {
+    /// A line that begins with this text, the cursor behind it.
+    pub(in crate::screen) fn new(of: Of, text: impl Into<String>) -> Line<Of> {
+        Line {
+            of,
+            input: Input::new(text.into()),
+            problem: None,
+            doubted: false,
+        }
+    }
+
+    /// What is on the line.
+    pub(in crate::screen) fn text(&self) -> &str {
+        self.input.value()
+    }
+
+    /// Puts another text on the line, the cursor behind it.
+    pub(in crate::screen) fn set(&mut self, text: impl Into<String>) {
+        self.input = Input::new(text.into());
+        self.accept();
+    }
+
+    /// Edits the line, and answers whether its text changed: what was wrong with it is then no
+    /// longer said.
+    pub(in crate::screen) fn edit(&mut self, edit: &Edit) -> bool {
+        let request = match edit {
+            Edit::Write(text) => return self.write(text),
+            Edit::Erase => InputRequest::DeletePrevChar,
+            Edit::EraseNext => InputRequest::DeleteNextChar,
+            Edit::EraseWord => InputRequest::DeletePrevWord,
+            Edit::EraseToStart => InputRequest::DeleteFromStart,
+            Edit::EraseToEnd => InputRequest::DeleteTillEnd,
+            Edit::Left => InputRequest::GoToPrevChar,
+            Edit::Right => InputRequest::GoToNextChar,
+            Edit::WordLeft => InputRequest::GoToPrevWord,
+            Edit::WordRight => InputRequest::GoToNextWord,
+            Edit::Start => InputRequest::GoToStart,
+            Edit::End => InputRequest::GoToEnd,
+        };
+        let before = self.text().len();
+        self.input.handle(request);
+        let changed = self.text().len() != before;
+        if changed {
+            self.accept();
+        }
+        changed
+    }
+
+    /// Writes at the cursor; a line break that was pasted is a space.
+    fn write(&mut self, text: &str) -> bool {
+        let room = MOST.saturating_sub(self.text().chars().count());
+        let written = text.trim_end_matches(['\r', '\n']).replace("\r\n", " ");
+        let plain = |c: char| if c.is_control() { ' ' } else { c };
+        let fits: String = written.chars().map(plain).take(room).collect();
+        let left_out = written.chars().count() > room;
+        if !fits.is_empty() {
+            let (before, after) = self.halves();
+            let cursor = self.input.cursor() + fits.chars().count();
+            let whole = format!("{before}{fits}{after}");
+            self.input = Input::new(whole).with_cursor(cursor);
+            self.accept();
+        }
+        if left_out {
+            self.refuse(format!(
+                "a line has room for {MOST} characters: the rest was left out"
+            ));
+        }
+        !fits.is_empty()
+    }
+
+    /// The text before the cursor, and that from it on.
+    fn halves(&self) -> (&str, &str) {
+        let text = self.text();
+        let at = text.char_indices().nth(self.input.cursor());
+        text.split_at(at.map_or(text.len(), |(at, _)| at))
+    }
+
+    /// Says what is wrong with it, until it changes.
+    pub(in crate::screen) fn refuse(&mut self, problem: impl Into<String>) {
+        self.problem = Some(problem.into());
+    }
+
+    /// Says what is strange about it: given once more as it is, the grower insists.
+    pub(in crate::screen) fn doubt(&mut self, problem: impl Into<String>) {
+        self.refuse(problem);
+        self.doubted = true;
+    }
+
+    /// Whether what is strange about it was said, and it is still the same.
+    pub(in crate::screen) fn is_doubted(&self) -> bool {
+        self.doubted
+    }
+
+    /// Why it was refused.
+    pub(in crate::screen) fn problem(&self) -> Option<&str> {
+        self.problem.as_deref()
+    }
+
+    fn accept(&mut self) {
+        (self.problem, self.doubted) = (None, false);
+    }
+
+    /// What is asked for with the line behind it; and below, what is wrong with it, else `hint`.
+    pub(in crate::screen) fn rows(
+        &self,
+        asks: &str,
+        hint: (&str, Role),
+        columns: usize,
+    ) -> Vec<Row> {
+        let asks = Row::of(format!("{asks}: "), Role::Key).cut(columns / 2);
+        let typed = self.typed(columns.saturating_sub(asks.width()));
+        let (below, role) = match self.problem() {
+            Some(problem) => (problem, Role::Wrong),
+            None => hint,
+        };
+        let mut rows = vec![asks.and(typed)];
+        rows.extend(lines(below, role, columns.saturating_sub(1)));
+        rows
+    }
+
+    /// The line in brackets: `[98 104_]`, within the text the character under the cursor in
+    /// reverse. What of a long line has no room beside the cursor is marked as cut.
+    pub(in crate::screen) fn typed(&self, columns: usize) -> Row {
+        let cells = self.cells();
+        let cursor = self.cursor_among(&cells);
+        let room = columns.saturating_sub(2);
+        let wide = |from: usize, to: usize| -> usize {
+            let seen: usize = cells[from..to].iter().map(|cell| width(cell)).sum();
+            seen + usize::from(from > 0) + usize::from(to < cells.len())
+        };
+        let mut first = 0;
+        while first < cursor && wide(first, cursor + 1) > room {
+            first += 1;
+        }
+        let mut last = cursor + 1;
+        while last < cells.len() && wide(first, last + 1) <= room {
+            last += 1;
+        }
+        let cut = |is_cut: bool| if is_cut { CUT } else { "" };
+        let under = match self.is_at_its_end() {
+            true => Role::Strong,
+            false => Role::Chosen,
+        };
+        Row::of("[", Role::Key)
+            .with(cut(first > 0), Role::Quiet)
+            .with(cells[first..cursor].concat(), Role::Strong)
+            .with(&cells[cursor], under)
+            .with(cells[cursor + 1..last].concat(), Role::Strong)
+            .with(cut(last < cells.len()), Role::Quiet)
+            .with("]", Role::Key)
+    }
+
+    /// The characters as they are shown; where the cursor is behind them, what stands for it.
+    fn cells(&self) -> Vec<String> {
+        let shown = clean(self.text());
+        let cells = shown.graphemes(true).map(str::to_string);
+        let behind = self.is_at_its_end().then(|| "_".to_string());
+        cells.chain(behind).collect()
+    }
+
+    fn is_at_its_end(&self) -> bool {
+        self.halves().1.is_empty()
+    }
+
+    /// Which of the cells the cursor is at.
+    fn cursor_among(&self, cells: &[String]) -> usize {
+        let mut before = 0;
+        let reached = |cell: &String| {
+            let here = before >= self.input.cursor();
+            before += cell.chars().count();
+            here
+        };
+        let at = cells.iter().position(reached);
+        at.unwrap_or(cells.len() - 1)
+    }
+}
+
+#[cfg(test)]
+mod tests;

@@ -1,0 +1,226 @@
+//! A table that shares out the width it has among its columns.
+
+use std::cmp::Ordering;
+
+use super::text::Row;
+use crate::screen::theme::Role;
+
+/// One column: its head, and how wide it may be.
+#[derive(Debug, Clone)]
+pub(in crate::screen) struct Column {
+    head: String,
+    /// It is not narrower while a column of a higher rank is still there.
+    least: usize,
+    /// It grows no further while others have less of what they wish for.
+    wish: usize,
+    /// 0 stays; of the others the highest is left out first.
+    rank: u8,
+    /// Whether its cells stand at the right.
+    right: bool,
+}
+
+impl Column {
+    /// A column that nobody asked for.
+    pub(in crate::screen) const LEFT_OUT: Column = Column {
+        head: String::new(),
+        least: 0,
+        wish: 0,
+        rank: 0,
+        right: false,
+    };
+
+    /// Words, from the left, in `least` to `wish` columns with the gap behind them.
+    pub(in crate::screen) fn words(head: impl Into<String>, least: usize, wish: usize) -> Column {
+        Column {
+            head: head.into(),
+            least,
+            wish,
+            ..Column::LEFT_OUT
+        }
+    }
+
+    /// Numbers, to the right, in so many columns with the gap before them.
+    pub(in crate::screen) fn numbers(head: impl Into<String>, width: usize) -> Column {
+        Column {
+            right: true,
+            ..Column::words(head, width, width)
+        }
+    }
+
+    /// The same, left out where there is no room; the highest rank goes first.
+    pub(in crate::screen) fn rank(self, rank: u8) -> Column {
+        Column { rank, ..self }
+    }
+}
+
+/// The columns of a table with the width that each has; 0 is left out.
+#[derive(Debug, Clone)]
+pub(in crate::screen) struct Columns {
+    columns: Vec<(Column, usize)>,
+    marks: usize,
+    /// The place of the last column that is there: it has no gap behind it.
+    last: usize,
+}
+
+impl Columns {
+    /// The columns in a window of so many columns, `marks` of them kept for what stands before a
+    /// row. What is left over when every wish is met goes to the last column of words.
+    pub(in crate::screen) fn of(columns: Vec<Column>, marks: usize, window: usize) -> Columns {
+        let room = window.saturating_sub(marks);
+        let widths = columns.iter().map(|column| column.least).collect();
+        let widths = grown(&columns, narrowed(&columns, widths, room), room);
+        let last = widths.iter().rposition(|width| *width > 0);
+        Columns {
+            columns: columns.into_iter().zip(widths).collect(),
+            marks,
+            last: last.unwrap_or(0),
+        }
+    }
+
+    /// The columns that a cell has for its text; 0 where its column is left out.
+    pub(in crate::screen) fn width(&self, at: usize) -> usize {
+        let gap = |column: &Column| usize::from(!column.right && at != self.last);
+        let own = self.columns.get(at);
+        own.map_or(0, |(column, width)| width.saturating_sub(gap(column)))
+    }
+
+    /// The heads over the columns.
+    pub(in crate::screen) fn head(&self) -> Row {
+        let heads = self.columns.iter();
+        let heads = heads.map(|(column, _)| Row::of(&column.head, Role::Quiet));
+        self.row(Row::default(), heads)
+    }
+
+    /// A row: its marks, and a cell for each column, those that are left out too.
+    pub(in crate::screen) fn row(&self, marks: Row, cells: impl IntoIterator<Item = Row>) -> Row {
+        let cells = self.columns.iter().zip(cells).enumerate();
+        let row = marks.fit(self.marks);
+        cells.fold(row, |row, (at, ((column, width), cell))| match width {
+            0 => row,
+            _ if column.right => row.and(cell.fit_right(*width)),
+            _ => row.and(cell.cut(self.width(at)).fit(*width)),
+        })
+    }
+}
+
+/// The widths where there is too little room: columns are left out by their rank, then the widest
+/// are made narrower.
+fn narrowed(columns: &[Column], mut widths: Vec<usize>, room: usize) -> Vec<usize> {
+    let there = |widths: &[usize], at: &usize| widths[*at] > 0;
+    while widths.iter().sum::<usize>() > room {
+        let ranked = (0..columns.len()).filter(|at| columns[*at].rank > 0);
+        let ranked = ranked.filter(|at| there(&widths, at));
+        if let Some(at) = ranked.max_by_key(|at| columns[*at].rank) {
+            widths[at] = 0;
+        } else if let Some(widest) = widths.iter_mut().max() {
+            *widest -= 1;
+        }
+    }
+    widths
+}
+
+/// The widths where there is room to spare: that column grows which has least of what it wishes.
+fn grown(columns: &[Column], mut widths: Vec<usize>, room: usize) -> Vec<usize> {
+    for _ in widths.iter().sum::<usize>()..room {
+        let there = |at: &usize| widths[*at] > 0;
+        let wishing = (0..widths.len()).filter(there);
+        let wishing = wishing.filter(|at| widths[*at] < columns[*at].wish);
+        let words = |at: &usize| !columns[*at].right;
+        let grows = wishing
+            .min_by(|one, other| has_less(columns, &widths, *one, *other))
+            .or_else(|| (0..widths.len()).filter(there).rfind(words));
+        match grows {
+            Some(at) => widths[at] += 1,
+            None => break,
+        }
+    }
+    widths
+}
+
+/// Which of two columns has the smaller share of its wish.
+fn has_less(columns: &[Column], widths: &[usize], one: usize, other: usize) -> Ordering {
+    let share = |at: usize, by: usize| widths[at] * columns[by].wish;
+    share(one, other).cmp(&share(other, one))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use proptest::prelude::*;
+
+    fn plain(texts: &[&str]) -> Vec<Row> {
+        texts
+            .iter()
+            .map(|text| Row::of(text, Role::Plain))
+            .collect()
+    }
+
+    fn table(window: usize) -> Columns {
+        let columns = vec![
+            Column::words("name", 8, 12),
+            Column::words("form", 6, 10).rank(1),
+            Column::numbers("price", 7).rank(2),
+            Column::LEFT_OUT,
+        ];
+        Columns::of(columns, 2, window)
+    }
+
+    #[test]
+    fn columns_go_by_rank_and_grow_to_what_they_wish() {
+        let shown = |window| {
+            let columns = table(window);
+            let row = columns.row(
+                Row::of(">", Role::Key),
+                plain(&["Ebb Buttermilk", "ball", "4.50", "x"]),
+            );
+            (columns.head().to_string(), row.to_string())
+        };
+        for (window, head, row) in [
+            (
+                31,
+                "  name        form        price",
+                "> Ebb Butter\u{2026} ball         4.50",
+            ),
+            (
+                23,
+                "  name    form    price",
+                "> Ebb Bu\u{2026} ball     4.50",
+            ),
+            (18, "  name     form   ", "> Ebb But\u{2026} ball   "),
+            (10, "  name    ", "> Ebb But\u{2026}"),
+            (6, "  name", "> Ebb\u{2026}"),
+        ] {
+            assert_eq!(
+                shown(window),
+                (head.to_string(), row.to_string()),
+                "{window}"
+            );
+        }
+    }
+
+    fn any_column() -> impl Strategy<Value = Column> {
+        (0_usize..20, 0_usize..20, 0_u8..4, any::<bool>()).prop_map(|(least, more, rank, right)| {
+            match right {
+                true => Column::numbers("n", least).rank(rank),
+                false => Column::words("w", least, least + more).rank(rank),
+            }
+        })
+    }
+
+    proptest! {
+        #[test]
+        fn the_shares_are_the_window(
+            columns in prop::collection::vec(any_column(), 0..7),
+            marks in 0_usize..4,
+            window in 4_usize..120,
+        ) {
+            let mut columns = columns;
+            columns.push(Column::words("last", 1, 9));
+            let cells = columns.len();
+            let table = Columns::of(columns, marks, window);
+            prop_assert_eq!(table.head().width(), window);
+            let row = table.row(Row::default(), plain(&vec!["a longer text than that"; cells]));
+            prop_assert_eq!(row.width(), window);
+        }
+    }
+}

@@ -1,0 +1,133 @@
+//! Everything that can happen on the screen, and what only the edge can do about it.
+
+use super::choose_page::ChooseMessage;
+use super::key_page::KeyMessage;
+use super::kit::cursor::Movement;
+use super::kit::line::Edit;
+use super::order_page::{OrderMessage, Outcome};
+use super::row_page::RowMessage;
+use super::tags_page::TagsMessage;
+
+/// A page; only pages that work are here.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Page {
+    /// Key a bloom.
+    Key,
+    /// Choose varieties.
+    Choose,
+    /// Note and judge the trial row.
+    Row,
+    /// Settle the order.
+    Order,
+    /// Print tags.
+    Tags,
+}
+
+impl Page {
+    /// Every page, in the order of the tabs.
+    pub const ALL: &'static [Page] = &[Page::Key, Page::Choose, Page::Row, Page::Order, Page::Tags];
+
+    /// The page's name.
+    pub fn name(self) -> &'static str {
+        match self {
+            Page::Key => "Key",
+            Page::Choose => "Choose",
+            Page::Row => "Row",
+            Page::Order => "Order",
+            Page::Tags => "Tags",
+        }
+    }
+
+    /// The page so many on; after the last comes the first.
+    pub(super) fn step(self, by: usize) -> Page {
+        let at = Page::ALL.iter().position(|page| *page == self);
+        Page::ALL[(at.unwrap_or(0) + by) % Page::ALL.len()]
+    }
+}
+
+/// Everything that can happen.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Message {
+    /// Leave.
+    Quit,
+    /// Show the keys.
+    OpenHelp,
+    /// Show all that can be said of the bloom.
+    OpenWhy,
+    /// Explain the words of the question.
+    OpenWords,
+    /// Show varieties, or plants of the row, side by side.
+    OpenCompare,
+    /// Show the whole list by colour.
+    OpenColours,
+    /// Show the trial row as a whole.
+    OpenWhole,
+    /// Show the order's season by week, with the chances of each need.
+    OpenSeason,
+    /// Show which tags are refused, and why.
+    OpenRefused,
+    /// Put the sheet away.
+    CloseSheet,
+    /// To the next page.
+    NextPage,
+    /// To the page before.
+    PreviousPage,
+    /// The window has this many columns and rows now.
+    Resize(u16, u16),
+    /// Move: what is read on a sheet, else the cursor of the page.
+    Move(Movement),
+    /// Edit the line that is typed on the page.
+    Edit(Edit),
+    /// For the Key page.
+    Key(KeyMessage),
+    /// For the Choose page.
+    Choose(ChooseMessage),
+    /// For the Row page.
+    Row(RowMessage),
+    /// For the Order page.
+    Order(OrderMessage),
+    /// What a task of the Order page came to.
+    Worked(Box<Outcome>),
+    /// The order is on the disk.
+    OrderSaved,
+    /// It could not be saved, and why, as a sentence.
+    OrderNotSaved(String),
+    /// For the Tags page.
+    Tags(TagsMessage),
+    /// The file of tags is written.
+    Printed,
+    /// It could not be written, and why, as a sentence.
+    NotPrinted(String),
+    /// Note the keyed bloom of a plant of the row.
+    NoteBloom,
+    /// The entry, or the seedling, is on the disk.
+    Entered,
+    /// It could not be saved, and why, as a sentence.
+    NotEntered(String),
+    /// The list is on the disk.
+    Saved,
+    /// The list could not be saved, and why, as a sentence.
+    NotSaved(String),
+}
+
+/// What only the edge can do.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Effect {
+    /// End the program.
+    Quit,
+    /// Save [`ChoosePage::list`](super::choose_page::ChoosePage::list), and answer
+    /// [`Message::Saved`] or [`Message::NotSaved`].
+    SaveVarieties,
+    /// Put [`RowPage::pending_entry`](super::row_page::RowPage::pending_entry) on the disk, and
+    /// answer [`Message::Entered`] or [`Message::NotEntered`].
+    AddEntry,
+    /// Save [`RowPage::pending_seedlings`](super::row_page::RowPage::pending_seedlings), and answer
+    /// the same.
+    SaveSeedlings,
+    /// Save [`OrderPage::plan`](super::order_page::OrderPage::plan), and answer
+    /// [`Message::OrderSaved`] or [`Message::OrderNotSaved`].
+    SaveOrder,
+    /// Write [`TagsPage::pending`](super::tags_page::TagsPage::pending), and answer
+    /// [`Message::Printed`] or [`Message::NotPrinted`].
+    PrintTags,
+}
