@@ -43,6 +43,15 @@ struct Named {
 
 impl Named {
     fn of(code: &str) -> Named {
+        // Who may see a thing is no use of it.
+        let seen_by = code
+            .split("pub(in ")
+            .enumerate()
+            .map(|(at, part)| match at {
+                0 => part.to_string(),
+                _ => format!("pub{}", part.split_once(')').map_or("", |(_, rest)| rest)),
+            });
+        let code: String = seen_by.collect();
         let mut named = Named::default();
         let mut rest = String::new();
         for statement in code.split_inclusive(';') {
