@@ -26,6 +26,7 @@ mod smt;
 mod source;
 pub mod space;
 pub mod traits;
+mod traits_source;
 mod typical;
 pub mod verdict;
 mod weight;

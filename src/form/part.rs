@@ -6,9 +6,7 @@
 //! said. A rule is no eye: its `2/3` is the number.
 
 use super::space::Span;
-use super::traits::{Kind, Trait};
-use super::words::span_words;
-use crate::measure::{Exact, SizeUnits};
+use crate::measure::Exact;
 
 /// How many hundredths of the whole a part that was judged by eye may be off. Assumed.
 pub const BY_EYE: i64 = 5;
@@ -61,19 +59,12 @@ pub fn named(span: Span) -> Option<(&'static str, &'static str)> {
     found.map(|(short, name, _)| (*short, *name))
 }
 
-/// A range of a trait in words; a part by its name too: `about a third (28.3 % to 38.3 %)`.
-pub fn words(one: &Trait, span: Span, units: SizeUnits) -> String {
-    let told = span_words(one, span, units);
-    match named(span).filter(|_| matches!(one.kind, Kind::Share)) {
-        Some((_, name)) => format!("about {name} ({told})"),
-        None => told,
-    }
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::form::words::range_words;
     use crate::form::{Answer, Traits};
+    use crate::measure::SizeUnits;
     use proptest::prelude::*;
 
     fn answer(id: &str, text: &str) -> Result<String, String> {
@@ -83,7 +74,7 @@ mod tests {
         let printed = read.print(one);
         assert_eq!(Answer::read(&printed, one).as_ref(), Ok(&read), "{printed}");
         Ok(match read {
-            Answer::Range(span) => words(one, span, SizeUnits::Mm),
+            Answer::Range(span) => range_words(one, span, SizeUnits::Mm),
             _ => printed,
         })
     }

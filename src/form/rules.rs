@@ -2,11 +2,9 @@
 
 use super::answer::{Answer, Answers};
 use super::condition::{Condition, MOST_BLOCKS, Parted};
-use super::source;
 use super::space::{Atom, Block, MOST_ATOMS, Scale, Span, bits, merged};
 use super::traits::{Kind, Trait, Traits};
 use crate::measure::{Exact, SizeUnits};
-use crate::problem::Problem;
 
 /// The rule sets that ship in the binary, by file name.
 const EMBEDDED: [(&str, &str); 2] = [
@@ -119,14 +117,8 @@ impl RuleSet {
         EMBEDDED
     }
 
-    /// Reads a rule set from RON, or says everything that is wrong with it.
-    pub fn read(file: &str, text: &str, traits: &Traits) -> Result<RuleSet, Vec<Problem>> {
-        let draft = source::read(file, text, traits)?;
-        RuleSet::compiled(draft).map_err(|message| vec![Problem::at(file, text, 0, message)])
-    }
-
     /// Cuts the space at the set's numbers and turns every form's condition into blocks.
-    fn compiled(mut draft: RuleSet) -> Result<RuleSet, String> {
+    pub(super) fn compiled(mut draft: RuleSet) -> Result<RuleSet, String> {
         draft.scales = scales(&[&draft])?;
         draft.valid = valid(&draft.traits, &draft.scales)?;
         let blocks = draft.blocks_on(&draft.scales, &draft.valid)?;

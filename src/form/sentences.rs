@@ -3,11 +3,10 @@
 use super::belief::{Keyer, Suspect};
 use super::limits::Close;
 use super::near::NearMiss;
-use super::part;
 use super::reading::Reading;
 use super::traits::{Kind, list_and, list_or};
 use super::verdict::{Conflict, Status};
-use super::words::{mask_words, number_words};
+use super::words::{mask_words, number_words, range_words};
 use crate::measure::SizeUnits;
 
 /// A share for reading: `97 %`, `under 1 %`, `over 99 %`.
@@ -86,7 +85,7 @@ impl Keyer {
                 )
             }
             (None, None) => {
-                let range = close.range.map(|range| part::words(one, range, units));
+                let range = close.range.map(|range| range_words(one, range, units));
                 format!(
                     "Close: {} for {} is on both sides of {limit}: {sides}.",
                     range.unwrap_or_default(),

@@ -90,8 +90,16 @@ struct SizeWordSource<'a> {
     diameter: &'a str,
 }
 
+impl RuleSet {
+    /// Reads a rule set from RON, or says everything that is wrong with it.
+    pub fn read(file: &str, text: &str, traits: &Traits) -> Result<RuleSet, Vec<Problem>> {
+        let draft = draft(file, text, traits)?;
+        RuleSet::compiled(draft).map_err(|message| vec![Problem::at(file, text, 0, message)])
+    }
+}
+
 /// Reads a rule set without its blocks, or says everything that is wrong with it.
-pub(super) fn read(file: &str, text: &str, traits: &Traits) -> Result<RuleSet, Vec<Problem>> {
+fn draft(file: &str, text: &str, traits: &Traits) -> Result<RuleSet, Vec<Problem>> {
     let source: SetSource<'_> = read_ron(file, text).map_err(|problem| vec![problem])?;
     let mut reader = Reader::new(file, text, traits);
     if !(source.typical_odds >= 1.0 && source.typical_odds.is_finite()) {

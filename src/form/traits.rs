@@ -2,19 +2,15 @@
 
 use serde::Deserialize;
 
-use super::condition::{Condition, Reader};
+use super::condition::Condition;
 use super::part;
-use super::space::{MOST_TRAITS, Span};
+use super::space::Span;
 use crate::measure::{Exact, Length};
-use crate::problem::{Problem, offset_in, read_ron};
-
-/// The table as it ships.
-const EMBEDDED: &str = include_str!("../../assets/traits.ron");
 
 /// Every trait, in the order in which a grower would look. Shared by all rule sets.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Traits {
-    list: Vec<Trait>,
+    pub(super) list: Vec<Trait>,
 }
 
 /// One trait of a bloom.
@@ -72,72 +68,7 @@ pub enum Effort {
     Measure,
 }
 
-#[derive(Deserialize)]
-#[serde(deny_unknown_fields)]
-struct TraitSource<'a> {
-    id: &'a str,
-    ask: String,
-    look: String,
-    kind: KindSource,
-    effort: Effort,
-    mistake: f64,
-    #[serde(borrow, default)]
-    only_where: Option<&'a str>,
-    #[serde(borrow, default)]
-    zero_where: Option<&'a str>,
-}
-
-#[derive(Deserialize)]
-enum KindSource {
-    OneOf(Vec<State>),
-    Count(i64, i64),
-    Share,
-    Length(Length),
-}
-
 impl Traits {
-    /// The table that ships in the binary.
-    ///
-    /// # Panics
-    /// Never: a test reads the embedded table.
-    pub fn embedded() -> Traits {
-        Traits::read("traits.ron", EMBEDDED).expect("the embedded traits are read by a test")
-    }
-
-    /// Reads the table from RON, or says everything that is wrong with it.
-    pub fn read(file: &str, text: &str) -> Result<Traits, Vec<Problem>> {
-        let sources: Vec<TraitSource<'_>> =
-            read_ron(file, text).map_err(|problem| vec![problem])?;
-        let mut traits = Traits { list: Vec::new() };
-        let mut problems = Vec::new();
-        for source in &sources {
-            let at = offset_in(text, source.id);
-            if let Some(message) = source.fault(&traits) {
-                problems.push(Problem::at(file, text, at, message));
-            }
-            traits.list.push(source.without_conditions());
-        }
-        if sources.len() > MOST_TRAITS {
-            let message = format!(
-                "found {} traits, expected at most {MOST_TRAITS}",
-                sources.len()
-            );
-            problems.push(Problem::at(file, text, 0, message));
-        }
-        let bare = traits.clone();
-        let mut reader = Reader::new(file, text, &bare);
-        for (one, source) in traits.list.iter_mut().zip(&sources) {
-            one.only_where = source.only_where.and_then(|text| reader.read(text));
-            one.zero_where = source.zero_where.and_then(|text| reader.read(text));
-        }
-        problems.append(&mut reader.problems);
-        if problems.is_empty() {
-            Ok(traits)
-        } else {
-            Err(problems)
-        }
-    }
-
     /// All traits in order.
     pub fn list(&self) -> &[Trait] {
         &self.list
@@ -158,68 +89,6 @@ impl Traits {
         let ids: Vec<&str> = self.list.iter().map(|one| one.id.as_str()).collect();
         ids.join(", ")
     }
-}
-
-impl TraitSource<'_> {
-    fn fault(&self, before: &Traits) -> Option<String> {
-        let id = self.id;
-        if before.find(id).is_some() {
-            return Some(format!(
-                "found the trait {id:?} a second time, expected each id once"
-            ));
-        }
-        if !(self.mistake > 0.0 && self.mistake < 0.5) {
-            return Some(format!(
-                "found mistake {} for {id:?}, expected a chance over 0 and under 0.5",
-                self.mistake
-            ));
-        }
-        match &self.kind {
-            KindSource::OneOf(states) if !(2..=60).contains(&states.len()) => Some(format!(
-                "found {} states for {id:?}, expected 2 to 60",
-                states.len()
-            )),
-            KindSource::OneOf(states) if repeated(states).is_some() => {
-                repeated(states).map(|state| {
-                    format!(
-                        "found the state {state:?} of {id:?} a second time, expected each id once"
-                    )
-                })
-            }
-            KindSource::OneOf(_) if self.zero_where.is_some() => Some(format!(
-                "found zero_where for {id:?}, expected it only where the answer is a number"
-            )),
-            KindSource::Count(least, most) if least >= most => Some(format!(
-                "found Count({least}, {most}) for {id:?}, expected the least before the most"
-            )),
-            _ => None,
-        }
-    }
-
-    fn without_conditions(&self) -> Trait {
-        Trait {
-            id: self.id.to_string(),
-            ask: self.ask.clone(),
-            look: self.look.clone(),
-            kind: match &self.kind {
-                KindSource::OneOf(states) => Kind::OneOf(states.clone()),
-                KindSource::Count(least, most) => Kind::Count(*least, *most),
-                KindSource::Share => Kind::Share,
-                KindSource::Length(most) => Kind::Length(*most),
-            },
-            effort: self.effort,
-            mistake: self.mistake,
-            only_where: None,
-            zero_where: None,
-        }
-    }
-}
-
-/// The id of a state that is there twice.
-fn repeated(states: &[State]) -> Option<&str> {
-    let again = |at: usize| states[..at].iter().any(|state| state.id == states[at].id);
-    let at = (0..states.len()).find(|at| again(*at))?;
-    Some(&states[at].id)
 }
 
 impl Trait {
@@ -315,45 +184,5 @@ fn listed(words: &[&str], joiner: &str) -> String {
         [] => String::new(),
         [one] => (*one).to_string(),
         [rest @ .., last] => format!("{} {joiner} {last}", rest.join(", ")),
-    }
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn the_embedded_table_is_whole() {
-        let traits = Traits::embedded();
-        assert_eq!(
-            traits.ids(),
-            "centre, rows, collar, roll, rolled, line, tip, set, outline, gradient, width, heart, diameter"
-        );
-        let gated: Vec<&str> = traits
-            .list()
-            .iter()
-            .filter(|one| one.only_where.is_some())
-            .map(|one| one.id.as_str())
-            .collect();
-        assert_eq!(gated, ["collar", "heart"]);
-    }
-
-    #[test]
-    fn every_problem_is_told_with_its_place() {
-        let text = r#"[
-  (id: "a", ask: "", look: "", kind: OneOf([]), effort: Look, mistake: 0.05),
-  (id: "a", ask: "", look: "", kind: Share, effort: Look, mistake: 0.05),
-  (id: "b", ask: "", look: "", kind: Share, effort: Look, mistake: 0.05, only_where: "c=1"),
-]"#;
-        let problems = Traits::read("traits.ron", text).expect_err("three problems");
-        let told: Vec<String> = problems.iter().map(Problem::to_string).collect();
-        assert_eq!(
-            told,
-            [
-                "traits.ron, line 2, column 9: found 0 states for \"a\", expected 2 to 60",
-                "traits.ron, line 3, column 9: found the trait \"a\" a second time, expected each id once",
-                "traits.ron, line 4, column 87: found \"c\", expected a trait (a, a, b)",
-            ]
-        );
     }
 }

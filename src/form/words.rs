@@ -1,5 +1,6 @@
 //! Observations in plain words.
 
+use super::part;
 use super::space::{Atom, Block, Scale, Span, bits};
 use super::traits::{Kind, Trait, Traits, list_or};
 use crate::measure::{Exact, Length, SizeUnits};
@@ -111,5 +112,14 @@ pub fn number_words(one: &Trait, number: Exact, units: SizeUnits) -> String {
         Kind::Length(_) => Length::from_mm(number).shown(units),
         Kind::Share => format!("{} %", number.to_decimal(1)),
         _ => number.to_decimal(1),
+    }
+}
+
+/// A range of a trait in words; a part by its name too: `about a third (28.3 % to 38.3 %)`.
+pub fn range_words(one: &Trait, span: Span, units: SizeUnits) -> String {
+    let told = span_words(one, span, units);
+    match part::named(span).filter(|_| matches!(one.kind, Kind::Share)) {
+        Some((_, name)) => format!("about {name} ({told})"),
+        None => told,
     }
 }

@@ -1,10 +1,10 @@
 //! What the answers add up to, in words: the verdict below the columns, and everything in full.
 
 use super::KeyPage;
-use crate::form::part;
+
 use crate::form::sentences::percent;
 use crate::form::traits::list_or;
-use crate::form::words::number_words;
+use crate::form::words::{number_words, range_words};
 use crate::form::{Answer, Kind, Likely, Status, Trait};
 use crate::measure::{Exact, SizeUnits};
 use crate::screen::kit::text::{Row, paragraph};
@@ -37,7 +37,7 @@ pub(super) fn answer_words(one: &Trait, answer: &Answer, units: SizeUnits) -> St
             (_, Some(one_value)) => number_words(one, one_value, units),
             (_, None) => String::new(),
         },
-        Answer::Range(span) => part::words(one, *span, units),
+        Answer::Range(span) => range_words(one, *span, units),
     }
 }
 
