@@ -16,6 +16,7 @@ mod label;
 mod list;
 mod poster;
 mod says;
+mod scale;
 mod sheet;
 mod stock;
 

@@ -30,11 +30,11 @@ pub struct OrderArguments {
     /// Prints the order by supplier alone: packs, cost, postage; or writes it as PDF, a supplier a page.
     #[arg(long, value_name = "FILE.pdf", num_args = 0..=1)]
     sheet: Option<Option<PathBuf>>,
-    /// The paper of a PDF, such as a4 or letter.
+    /// The paper of order sheet and chart, such as a4 or letter.
     #[arg(long, value_name = "PAPER")]
     paper: Option<String>,
-    /// Prints stems needed against expected by week, or writes the chart as SVG.
-    #[arg(long, value_name = "FILE.svg", num_args = 0..=1)]
+    /// Prints stems needed against expected by week, or writes the chart as PDF or SVG.
+    #[arg(long, value_name = "FILE", num_args = 0..=1)]
     chart: Option<Option<PathBuf>>,
     /// Prints which stretch of which bed each variety takes.
     #[arg(long)]

@@ -4,14 +4,15 @@ use std::fs;
 use std::path::{Path, PathBuf};
 
 /// What each module of the crate may use beside itself.
-const MAY_USE: [(&str, &[&str]); 15] = [
+const MAY_USE: [(&str, &[&str]); 16] = [
     ("measure", &[]),
     ("problem", &[]),
     ("table", &[]),
-    ("paper", &["measure", "problem"]),
     ("colour", &["measure", "problem"]),
+    ("geometry", &["colour"]),
+    ("paper", &["geometry", "colour", "problem"]),
     ("form", &["measure", "problem"]),
-    ("draw", &["form", "colour", "measure", "problem"]),
+    ("draw", &["geometry", "form", "colour"]),
     (
         "variety",
         &["form", "colour", "measure", "problem", "table"],
@@ -22,12 +23,15 @@ const MAY_USE: [(&str, &[&str]); 15] = [
     ),
     (
         "order",
-        &["variety", "form", "colour", "measure", "problem", "table"],
+        &[
+            "paper", "geometry", "variety", "form", "colour", "measure", "problem", "table",
+        ],
     ),
     (
         "tag",
         &[
-            "paper", "trial", "variety", "draw", "form", "colour", "measure", "problem", "table",
+            "paper", "trial", "variety", "draw", "geometry", "form", "colour", "measure",
+            "problem", "table",
         ],
     ),
     (
@@ -39,8 +43,8 @@ const MAY_USE: [(&str, &[&str]); 15] = [
     (
         "screen",
         &[
-            "tag", "paper", "order", "trial", "variety", "draw", "form", "colour", "measure",
-            "problem",
+            "tag", "paper", "order", "trial", "variety", "draw", "geometry", "form", "colour",
+            "measure", "problem",
         ],
     ),
     (
@@ -54,13 +58,14 @@ const MAY_USE: [(&str, &[&str]); 15] = [
 ];
 
 /// Words that only some modules may say.
-const RESERVED: [(&str, &[&str]); 9] = [
+const RESERVED: [(&str, &[&str]); 10] = [
     ("std::fs", &["folder"]),
     ("File::open", &["folder"]),
     ("ratatui", &["screen"]),
     ("crossterm", &["screen"]),
     ("krilla", &["paper"]),
     ("skrifa", &["paper"]),
+    ("tiny_skia", &["draw"]),
     ("println!", &[]),
     ("SystemTime::now", &["main", "command"]),
     ("DateTime::now", &["main", "command"]),
