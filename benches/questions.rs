@@ -6,11 +6,16 @@
 //! assumptions. Run with the mistake rates of the data, and with the true rate known to the keyer.
 #![allow(clippy::print_stdout)]
 
+#[path = "../tests/all/common/policy.rs"]
+mod policy;
+
 use std::hint::black_box;
 use std::time::{Duration, Instant};
 
 use trug::form::question::entropy;
-use trug::form::{Answers, Keyer, Policy, RuleSet, Traits};
+use trug::form::{Answers, Keyer, RuleSet, Traits};
+
+use policy::Policy;
 
 const TRAITS: &str = include_str!("../assets/traits.ron");
 const POLICIES: [(&str, Policy); 7] = [
@@ -92,7 +97,7 @@ fn expecting(id: &str, mistake: f64) -> Keyer {
 fn lines(keyer: &Keyer, mistake: f64, expects: &str, blooms: usize) -> String {
     let line = |(name, policy): &(&str, Policy)| {
         let mut random = fastrand::Rng::with_seed(17);
-        let told = keyer.tally(*policy, mistake, blooms, &mut || random.f64());
+        let told = policy.tally(keyer, mistake, blooms, &mut || random.f64());
         format!(
             "  {:>5.0} %   {expects:<13}  {name:<27} {:>6.3}  {:>5.1} %  {:>5.1} %\n",
             mistake * 100.0,

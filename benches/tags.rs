@@ -133,8 +133,8 @@ fn reportlab(labels: &[Label]) -> Option<(f64, u64)> {
                 line.text.as_str(),
                 line.style.weight == Weight::Bold,
                 line.style.points,
-                line.at.x,
-                line.at.y,
+                line.at().x,
+                line.at().y,
             ])),
             Item::Outline(_) | Item::Drawing(_) | Item::Squares(_) => None,
         });

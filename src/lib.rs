@@ -7,6 +7,7 @@ pub mod command;
 pub mod draw;
 pub mod folder;
 pub mod form;
+pub mod geometry;
 pub mod history;
 pub mod measure;
 pub mod order;

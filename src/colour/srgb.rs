@@ -14,6 +14,23 @@ pub struct Srgb {
     pub b: u8,
 }
 
+impl Srgb {
+    /// Black.
+    pub const BLACK: Srgb = Srgb::grey(0);
+    /// White.
+    pub const WHITE: Srgb = Srgb::grey(255);
+
+    /// From its channels.
+    pub const fn new(r: u8, g: u8, b: u8) -> Srgb {
+        Srgb { r, g, b }
+    }
+
+    /// A grey, 0 black and 255 white. On paper: over 110 a photocopy loses it in thin lines.
+    pub const fn grey(level: u8) -> Srgb {
+        Srgb::new(level, level, level)
+    }
+}
+
 /// Why a text is not a hex colour.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct ParseHexError {

@@ -1,9 +1,8 @@
 //! A drawing as characters of a terminal: colour half blocks, Braille dots, or plain ASCII.
 
-use super::dots::{Dots, FINE};
+use super::dots::{Cell, Dots, FINE};
 use super::drawing::Drawing;
 use super::raster::Picture;
-use crate::colour::Srgb;
 
 /// With what characters a drawing is made.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
@@ -14,19 +13,6 @@ pub enum Characters {
     Braille,
     /// Printable ASCII by its shape.
     Ascii,
-}
-
-/// One cell.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub struct Cell {
-    /// What stands in it.
-    pub symbol: char,
-    /// The colour of the symbol.
-    pub front: Option<Srgb>,
-    /// The colour behind it.
-    pub back: Option<Srgb>,
-    /// Whether the mark of a trait runs through it.
-    pub marked: bool,
 }
 
 /// A picture in cells, row by row.

@@ -1,31 +1,34 @@
 //! The middle of a bloom: disc, pincushion or closed heart, and the stem behind it.
 
+use kurbo::{Point, Rect};
+
 use super::bloom::{Bloom, Centre, Depth};
-use super::drawing::{Role, Sheet};
+use super::curve::{Knot, circle, ellipse, through};
 use super::head::{self, DISC, GOLDEN_ANGLE, PINCUSHION};
-use super::path::{Knot, Outline, Point};
+use super::patch::Role;
+use super::sheet::Sheet;
 
 /// Florets that are drawn on a disc and on a pincushion.
 const DISC_FLORETS: usize = 19;
 const TUBES: usize = 44;
-const MIDDLE: Point = Point::new(0.0, 0.0);
+const MIDDLE: Point = Point::ORIGIN;
 
 /// The middle as it is seen from the front, over the rays.
 pub(super) fn face(bloom: &Bloom, sheet: &mut Sheet<'_>) {
     match bloom.centre {
         Centre::Open => {
-            sheet.add(Role::Disc, Outline::circle(MIDDLE, DISC), 1.0);
+            sheet.add(Role::Disc, circle(MIDDLE, DISC), 1.0);
             for (at, _) in seeds(DISC_FLORETS, DISC * 0.86) {
-                let dot = Outline::circle(at, DISC * 0.09);
+                let dot = circle(at, DISC * 0.09);
                 sheet.add(Role::DiscFloret, dot, 1.0);
             }
         }
         Centre::Pincushion => {
-            sheet.add(Role::Pincushion, Outline::circle(MIDDLE, PINCUSHION), 1.0);
+            sheet.add(Role::Pincushion, circle(MIDDLE, PINCUSHION), 1.0);
             for (at, share) in seeds(TUBES, PINCUSHION * 0.95) {
                 let mouth = 0.042 + 0.018 * share;
-                sheet.add(Role::Pincushion, Outline::circle(at, mouth), 1.0);
-                sheet.add(Role::DiscFloret, Outline::circle(at, mouth * 0.3), 1.0);
+                sheet.add(Role::Pincushion, circle(at, mouth), 1.0);
+                sheet.add(Role::DiscFloret, circle(at, mouth * 0.3), 1.0);
             }
         }
         Centre::Closed => heart(bloom, sheet),
@@ -54,14 +57,11 @@ fn heart(bloom: &Bloom, sheet: &mut Sheet<'_>) {
         let knot = |at: usize| {
             let turn = (at as f64 / corners as f64 + ring as f64 * 0.03).mul_add(360.0, -90.0);
             let (sin, cos) = turn.to_radians().sin_cos();
-            Knot {
-                // A round bud closes to one side.
-                at: Point::new(size * cos + aside, size * sin - aside),
-                sharp: false,
-            }
+            // A round bud closes to one side.
+            Knot::smooth(Point::new(size * cos + aside, size * sin - aside))
         };
         let knots: Vec<Knot> = (0..corners).map(knot).collect();
-        sheet.add(Role::RayFace, Outline::through(&knots), 0.0);
+        sheet.add(Role::RayFace, through(&knots), 0.0);
     }
 }
 
@@ -69,13 +69,15 @@ fn heart(bloom: &Bloom, sheet: &mut Sheet<'_>) {
 pub(super) fn side(bloom: &Bloom, sheet: &mut Sheet<'_>) {
     match bloom.centre {
         Centre::Open => {
-            let flat = Outline::ellipse(Point::new(0.0, -0.06), DISC, 0.07);
+            let flat = ellipse(Rect::new(-DISC, -0.13, DISC, 0.01));
             sheet.add(Role::Disc, flat, 1.0);
         }
         Centre::Pincushion => {
             // The near half of the dome: what stands behind its crest is hidden.
             let place = |at: Point| {
-                let rise = (1.0 - (at.distance() / PINCUSHION).powi(2)).max(0.0).sqrt();
+                let rise = (1.0 - (at.distance(MIDDLE) / PINCUSHION).powi(2))
+                    .max(0.0)
+                    .sqrt();
                 Point::new(at.x, -0.1 - 0.3 * rise)
             };
             let crest = (0..=12).map(|step| {
@@ -86,12 +88,12 @@ pub(super) fn side(bloom: &Bloom, sheet: &mut Sheet<'_>) {
                 }
             });
             let crest: Vec<Knot> = crest.collect();
-            sheet.add(Role::Pincushion, Outline::through(&crest), 1.0);
+            sheet.add(Role::Pincushion, through(&crest), 1.0);
             let mut near: Vec<(Point, f64)> = seeds(TUBES, PINCUSHION * 0.95).collect();
             near.retain(|(at, _)| at.y > -0.05);
             near.sort_by(|a, b| a.0.y.total_cmp(&b.0.y));
             for (at, share) in near {
-                let mouth = Outline::circle(place(at), 0.03 + 0.015 * share);
+                let mouth = circle(place(at), 0.03 + 0.015 * share);
                 sheet.add(Role::Pincushion, mouth, 1.0);
             }
         }
@@ -106,10 +108,8 @@ pub(super) fn stem(bloom: &Bloom, sheet: &mut Sheet<'_>) {
     } else {
         0.75
     };
-    let stalk = [(-0.035, 0.0), (0.035, 0.0), (0.035, foot), (-0.035, foot)];
-    let stalk = stalk.map(|(x, y)| Point::new(x, y));
-    sheet.add(Role::Stem, Outline::polygon(&stalk), 1.0);
-    let bracts = Outline::ellipse(Point::new(0.0, 0.07), 0.17, 0.1);
+    sheet.add(Role::Stem, Rect::new(-0.035, 0.0, 0.035, foot), 1.0);
+    let bracts = ellipse(Rect::new(-0.17, -0.03, 0.17, 0.17));
     sheet.add(Role::Stem, bracts, 1.0);
 }
 

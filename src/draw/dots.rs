@@ -1,7 +1,7 @@
 //! A drawing sampled as dots, and the characters that they make.
 
-use super::cells::Cell;
-use super::drawing::{Drawing, LINE};
+use super::drawing::Drawing;
+use super::patch::LINE;
 use super::raster::Picture;
 use crate::colour::Srgb;
 
@@ -19,6 +19,19 @@ const GAP: f64 = 0.8;
 const COVERED: f64 = 0.35;
 /// A dot is lit where so much of it is petal.
 const LIT: f64 = 0.5;
+
+/// One cell.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Cell {
+    /// What stands in it.
+    pub symbol: char,
+    /// The colour of the symbol.
+    pub front: Option<Srgb>,
+    /// The colour behind it.
+    pub back: Option<Srgb>,
+    /// Whether the mark of a trait runs through it.
+    pub marked: bool,
+}
 
 /// One dot, 0 to 1 each: how much of it is covered, and how much is neither line nor hollow.
 #[derive(Debug, Clone, Copy, Default)]

@@ -1,17 +1,19 @@
 //! A drawing: closed outlines from the back to the front, with their parts and colours.
 
+use std::sync::Arc;
+
+use kurbo::{Affine, BezPath, Point};
+
 use super::bloom::Bloom;
 use super::centre;
 use super::floret::Floret;
 use super::head;
 use super::mark::{self, Mark};
-use super::paint::{Paint, shown};
-use super::path::{Outline, Point};
+use super::paint::Paint;
+use super::patch::{LINE, Patch};
+use super::sheet::Sheet;
 use super::view::View;
-use crate::colour::Srgb;
-
-/// The width of every line, where the radius of the bloom is 1.
-pub(super) const LINE: f64 = 0.016;
+use crate::geometry::{self, Outline};
 
 /// A drawn bloom: its parts from the back to the front.
 ///
@@ -26,52 +28,6 @@ pub struct Drawing {
     pub patches: Vec<Patch>,
     /// Where to look, trait by trait.
     pub marks: Vec<Mark>,
-    /// The millimetres of one unit, where the diameter is known.
-    pub millimetres: Option<f64>,
-}
-
-/// One outline with its colours.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Patch {
-    /// The outline.
-    pub outline: Outline,
-    /// The part of the bloom.
-    pub role: Role,
-    /// What it is filled with.
-    pub fill: Option<Srgb>,
-    /// The line around it: colour, and width where the bloom's radius is 1.
-    pub line: Option<(Srgb, f64)>,
-    /// Whether it lies on the patch before, as a slot does on its floret, rather than standing
-    /// off what is behind it.
-    pub on_last: bool,
-}
-
-/// A part of the bloom.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
-pub enum Role {
-    /// The upper face of a ray floret.
-    RayFace,
-    /// The inside of a ray floret whose edges roll forward.
-    RayInside,
-    /// The under face of a ray floret.
-    RayReverse,
-    /// A petaloid of the collar.
-    Collar,
-    /// The flat disc.
-    Disc,
-    /// A floret of the disc.
-    DiscFloret,
-    /// A tube of the pincushion.
-    Pincushion,
-    /// Stem and bracts.
-    Stem,
-}
-
-/// Patches on the way to a drawing, in the bloom's own measure.
-pub(super) struct Sheet<'a> {
-    pub view: View,
-    pub paint: &'a Paint,
-    pub patches: Vec<Patch>,
 }
 
 impl Drawing {
@@ -101,40 +57,34 @@ impl Drawing {
                 front.iter().for_each(|floret| sheet.floret(bloom, floret));
             }
         }
-        let marks = mark::marks(bloom, &florets, view);
-        let radius = florets.iter().map(Floret::reach).fold(0.1, f64::max);
-        let millimetres = bloom.diameter.map(|across| across / 2.0 / radius);
-        sheet.fitted(marks, millimetres)
+        let drawing = Drawing {
+            view,
+            patches: sheet.patches,
+            marks: mark::marks(bloom, &florets, view),
+        };
+        drawing.fitted()
+    }
+
+    /// What is drawn, for a page to hold.
+    pub fn outlines(&self) -> Arc<[Outline]> {
+        let outlines = self.patches.iter().map(|patch| &patch.outline);
+        outlines.cloned().collect()
     }
 
     /// The outlines to mark where the question about a trait is asked; none where this view does
     /// not show what it asks about.
-    pub fn marked(&self, trait_id: &str) -> impl Iterator<Item = &Outline> {
+    pub fn marked(&self, trait_id: &str) -> impl Iterator<Item = &BezPath> {
         let own = self
             .marks
             .iter()
             .filter(move |mark| mark.trait_id == trait_id);
-        own.map(|mark| &mark.outline)
-    }
-}
-
-impl Sheet<'_> {
-    /// Adds an outline, filled and with a line around it.
-    pub(super) fn add(&mut self, role: Role, outline: Outline, age: f64) {
-        let fill = self.paint.fill(role, age);
-        let line = Some((shown(self.paint.line(fill)), LINE));
-        self.patches.push(Patch {
-            outline,
-            role,
-            fill: Some(shown(fill)),
-            line,
-            on_last: false,
-        });
+        own.map(|mark| &mark.path)
     }
 
     /// Moves and scales everything into the circle.
-    fn fitted(self, marks: Vec<Mark>, millimetres: Option<f64>) -> Drawing {
-        let points = || self.patches.iter().flat_map(|patch| patch.outline.points());
+    fn fitted(self) -> Drawing {
+        let paths = || self.patches.iter().map(|patch| &patch.outline.path);
+        let points = || paths().flat_map(geometry::points);
         let rise = match self.view {
             View::Face => 0.0,
             View::Side => {
@@ -143,25 +93,25 @@ impl Sheet<'_> {
                 if top < foot { (top + foot) / 2.0 } else { 0.0 }
             }
         };
-        let up = |p: Point| Point::new(p.x, p.y - rise);
-        let most = points().map(|p| up(p).distance()).fold(1e-6, f64::max);
+        let middle = Point::new(0.0, rise);
+        let most = points().map(|p| p.distance(middle)).fold(1e-6, f64::max);
         // Half a line's width stays outside the outlines, and rounding never passes the circle.
         let scale = (1.0 - LINE / 2.0 - 1e-9) / most;
-        let fit = |p: Point| Point::new(p.x * scale, (p.y - rise) * scale);
-        let inside = |p: Point| {
-            let p = fit(p);
-            let over = (p.distance() + 1e-9).max(1.0);
-            Point::new(p.x / over, p.y / over)
+        let fit = Affine::scale(scale) * Affine::translate((0.0, -rise));
+        let inside = |point: Point| {
+            let out = (fit * point).to_vec2();
+            (out / (out.hypot() + 1e-9).max(1.0)).to_point()
         };
-        let patches = self.patches.iter().map(|patch| Patch {
-            outline: patch.outline.moved(fit),
-            ..*patch
-        });
+        let patch = |mut patch: Patch| {
+            // Its line is as wide whatever the measure of the bloom.
+            patch.outline.path.apply_affine(fit);
+            patch
+        };
+        let mark = |mark: Mark| mark.moved(inside);
         Drawing {
             view: self.view,
-            patches: patches.collect(),
-            marks: marks.into_iter().map(|mark| mark.moved(inside)).collect(),
-            millimetres: millimetres.map(|unit| unit / scale),
+            patches: self.patches.into_iter().map(patch).collect(),
+            marks: self.marks.into_iter().map(mark).collect(),
         }
     }
 }

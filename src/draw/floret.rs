@@ -5,9 +5,11 @@
 
 use std::f64::consts::PI;
 
+use kurbo::BezPath;
+
 use super::bloom::{Roll, Tip};
-use super::path::{Knot, Outline};
-use super::view::View;
+use super::curve::{Knot, through};
+use super::view::{Place, View};
 
 /// Where along its length a ribbon is measured: 0 at the base, 1 at the tip.
 const STATIONS: [f64; 10] = [0.0, 0.16, 0.32, 0.48, 0.63, 0.76, 0.86, 0.93, 0.98, 1.0];
@@ -21,13 +23,6 @@ const CUP: f64 = 0.85;
 const FRINGED: f64 = 0.6;
 /// Where the notch of a split tip is.
 const NOTCH: f64 = 0.7;
-
-/// A place in a floret's half-plane.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub(super) struct Place {
-    pub out: f64,
-    pub up: f64,
-}
 
 /// How a floret is cut and rolled.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -62,7 +57,7 @@ pub(super) struct Floret {
 
 /// A stretch of a floret that shows one of its sides.
 pub(super) struct Stretch {
-    pub outline: Outline,
+    pub path: BezPath,
     /// Whether the upper face is seen.
     pub face: bool,
     /// The greater, the nearer.
@@ -137,7 +132,7 @@ impl Floret {
         let knots: Vec<Knot> = around.map(knot).collect();
         let halfway = (stations[0] + stations[last]) / 2.0;
         Stretch {
-            outline: Outline::through(&knots),
+            path: through(&knots),
             face,
             nearness: view.project(self.turn, self.place(halfway, 0.0)).1,
         }

@@ -3,7 +3,8 @@
 use std::f64::consts::PI;
 
 use super::bloom::{Bloom, Centre, Depth, Line, Roll, Tip};
-use super::floret::{Cut, Floret, Place};
+use super::floret::{Cut, Floret};
+use super::view::Place;
 
 /// The golden angle in degrees: the turn from each floret of a head to the next.
 pub const GOLDEN_ANGLE: f64 = 137.507_764;

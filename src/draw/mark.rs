@@ -2,11 +2,14 @@
 
 use std::f64::consts::PI;
 
+use kurbo::{BezPath, Point, Rect, Shape};
+
 use super::bloom::{Bloom, Centre, Roll};
+use super::curve::{circle, ellipse};
 use super::floret::Floret;
 use super::head::{DISC, PINCUSHION};
-use super::path::{Outline, Point};
 use super::view::View;
+use crate::geometry;
 
 /// An outline around what a trait's question asks about.
 #[derive(Debug, Clone, PartialEq)]
@@ -14,7 +17,7 @@ pub struct Mark {
     /// The trait's id.
     pub trait_id: &'static str,
     /// Around what to look at; inside the circle of radius 1.
-    pub outline: Outline,
+    pub path: BezPath,
 }
 
 /// What to look at.
@@ -59,7 +62,7 @@ pub fn view_for(trait_id: &str) -> View {
 impl Mark {
     pub(super) fn moved(self, to: impl Fn(Point) -> Point) -> Mark {
         Mark {
-            outline: self.outline.moved(to),
+            path: geometry::moved(&self.path, to),
             ..self
         }
     }
@@ -69,23 +72,18 @@ impl Mark {
 pub(super) fn marks(bloom: &Bloom, florets: &[Floret], view: View) -> Vec<Mark> {
     let own = FEATURES.iter().filter(|(_, _, shown)| *shown == view);
     own.flat_map(|(trait_id, feature, _)| {
-        let outlines = feature.outlines(bloom, florets, view);
-        outlines
-            .into_iter()
-            .map(|outline| Mark { trait_id, outline })
+        let paths = feature.paths(bloom, florets, view);
+        paths.into_iter().map(|path| Mark { trait_id, path })
     })
     .collect()
 }
 
 impl Feature {
-    fn outlines(self, bloom: &Bloom, florets: &[Floret], view: View) -> Vec<Outline> {
-        let origin = Point::new(0.0, 0.0);
-        let stretch = |floret: Option<&Floret>, from: f64, to: f64| -> Vec<Outline> {
+    fn paths(self, bloom: &Bloom, florets: &[Floret], view: View) -> Vec<BezPath> {
+        let stretch = |floret: Option<&Floret>, from: f64, to: f64| -> Vec<BezPath> {
             let seen = floret.map(|floret| floret.seen(view, from, to, |_| 1.0));
-            seen.unwrap_or_default()
-                .into_iter()
-                .map(|part| part.outline)
-                .collect()
+            let seen = seen.unwrap_or_default().into_iter();
+            seen.map(|part| part.path).collect()
         };
         let sample = sample(florets, view, 1.0);
         match self {
@@ -95,7 +93,7 @@ impl Feature {
                     Centre::Open => DISC + 0.04,
                     Centre::Pincushion => PINCUSHION + 0.04,
                 };
-                vec![Outline::circle(origin, radius)]
+                vec![circle(Point::ORIGIN, radius)]
             }
             Feature::Ring => {
                 let petaloids = florets.iter().filter(|floret| floret.petaloid);
@@ -106,7 +104,7 @@ impl Feature {
                 } else {
                     DISC
                 };
-                vec![Outline::circle(origin, (ring + 0.02).max(inner + 0.12))]
+                vec![circle(Point::ORIGIN, (ring + 0.02).max(inner + 0.12))]
             }
             Feature::AlongARadius => vec![ruler(0.0, -1.0)],
             Feature::Ray => stretch(sample, 0.0, 1.0),
@@ -118,7 +116,7 @@ impl Feature {
             Feature::Tip => {
                 let at = |floret: &Floret| view.project(floret.turn, floret.place(0.95, 0.0)).0;
                 sample
-                    .map(|floret| Outline::circle(at(floret), 0.13))
+                    .map(|floret| circle(at(floret), 0.13))
                     .into_iter()
                     .collect()
             }
@@ -129,7 +127,7 @@ impl Feature {
                 both
             }
             Feature::Rim => match view {
-                View::Face => vec![Outline::circle(origin, 0.97)],
+                View::Face => vec![circle(Point::ORIGIN, 0.97)],
                 View::Side => vec![around(florets, view)],
             },
             Feature::Across => vec![ruler(-1.0, 1.0)],
@@ -155,30 +153,21 @@ fn sample(florets: &[Floret], view: View, age: f64) -> Option<&Floret> {
 }
 
 /// A thin bar: upward from the middle where it starts there, else across the whole bloom.
-fn ruler(from: f64, to: f64) -> Outline {
+fn ruler(from: f64, to: f64) -> BezPath {
     let half = 0.03;
-    let corners = match from < 0.0 {
-        true => [(from, -half), (to, -half), (to, half), (from, half)],
-        false => [(-half, from), (half, from), (half, to), (-half, to)],
+    let bar = match from < 0.0 {
+        true => Rect::new(from, -half, to, half),
+        false => Rect::new(-half, to, half, from),
     };
-    Outline::polygon(&corners.map(|(x, y)| Point::new(x, y)))
+    // A rectangle has no curves to be off.
+    bar.to_path(0.0)
 }
 
 /// The ellipse about all florets.
-fn around(florets: &[Floret], view: View) -> Outline {
-    let outlines = florets
+fn around(florets: &[Floret], view: View) -> BezPath {
+    let seen = florets
         .iter()
         .flat_map(|floret| floret.seen(view, 0.0, 1.0, |_| 1.0));
-    let points: Vec<Point> = outlines
-        .flat_map(|s| s.outline.points().collect::<Vec<_>>())
-        .collect();
-    let least = |of: fn(&Point) -> f64| points.iter().map(of).fold(f64::INFINITY, f64::min);
-    let most = |of: fn(&Point) -> f64| points.iter().map(of).fold(f64::NEG_INFINITY, f64::max);
-    if points.is_empty() {
-        return Outline::default();
-    }
-    let (left, right) = (least(|p| p.x), most(|p| p.x));
-    let (top, foot) = (least(|p| p.y), most(|p| p.y));
-    let middle = Point::new((left + right) / 2.0, (top + foot) / 2.0);
-    Outline::ellipse(middle, (right - left) / 2.0, (foot - top) / 2.0)
+    let bounds = geometry::around(seen.map(|stretch| stretch.path.control_box()));
+    bounds.map(ellipse).unwrap_or_default()
 }

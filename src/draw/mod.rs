@@ -1,4 +1,4 @@
-//! A bloom's drawing from its traits: one source for screen, SVG and print.
+//! A bloom's drawing from its traits: one source for screen and print.
 //!
 //! A [`Bloom`] is a state for every trait. Its florets are ribbons in space, set on the head by
 //! phyllotaxis (`head`), cut, rolled and bent (`floret`), and seen from the front or from the side
@@ -10,29 +10,28 @@
 pub mod bloom;
 mod cells;
 mod centre;
+mod curve;
 mod dots;
 mod drawing;
 mod floret;
 mod head;
 mod mark;
 mod paint;
-pub mod path;
+mod patch;
 mod petal;
 mod raster;
-mod scale;
-mod svg;
+mod sheet;
 mod view;
 
 pub use bloom::Bloom;
-pub use cells::{Cell, Characters, Grid};
-pub use drawing::{Drawing, Patch, Role};
+pub use cells::{Characters, Grid};
+pub use dots::Cell;
+pub use drawing::Drawing;
 pub use head::GOLDEN_ANGLE;
 pub use mark::{Mark, view_for};
 pub use paint::Paint;
-pub use path::{Outline, Point, Step};
+pub use patch::{Patch, Role};
 pub use raster::{MOST_PIXELS, Picture};
-pub use scale::ScaleBar;
-pub use svg::{svg, svg_paths};
 pub use view::View;
 
 #[cfg(test)]

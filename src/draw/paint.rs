@@ -2,7 +2,7 @@
 
 use crate::colour::{Lab, Part, Pattern, Srgb};
 
-use super::drawing::Role;
+use super::patch::Role;
 
 /// Disc florets and pollen are yellow, whatever the rays are. Our own value, by eye.
 const DISC_YELLOW: Lab = Lab::new(80.0, 8.0, 72.0);

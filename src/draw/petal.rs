@@ -1,36 +1,25 @@
 //! What is seen of one floret: its sides, the slot of a tube, a curled edge, the second colour.
 
 use super::bloom::{Bloom, Roll};
-use super::drawing::{Patch, Role, Sheet};
+use super::curve::{Knot, through};
 use super::floret::Floret;
-use super::paint::{mix, shown};
-use super::path::{Knot, Outline};
+use super::paint::mix;
+use super::patch::Role;
+use super::sheet::Sheet;
 use crate::colour::{Lab, Pattern};
 
 impl Sheet<'_> {
-    /// Adds an outline on the last one, without a line.
-    fn over(&mut self, role: Role, outline: Outline, fill: Lab) {
-        let fill = Some(shown(fill));
-        self.patches.push(Patch {
-            outline,
-            role,
-            fill,
-            line: None,
-            on_last: true,
-        });
-    }
-
     /// Adds a ray floret or petaloid with all that is seen on it.
     pub(super) fn floret(&mut self, bloom: &Bloom, floret: &Floret) {
         if floret.petaloid {
             for stretch in floret.seen(self.view, 0.0, 1.0, |_| 1.0) {
-                self.add(Role::Collar, stretch.outline, 1.0);
+                self.add(Role::Collar, stretch.path, 1.0);
             }
             // A crease, so that the ring stands out from smooth rays in one ink too.
             let crease = |t: f64| 0.18 * (1.0 - (2.0 * t - 1.0).powi(2)).max(0.0).sqrt();
             let fill = self.paint.line(self.paint.fill(Role::Collar, 1.0));
             for stretch in floret.seen(self.view, 0.1, 0.85, crease) {
-                self.over(Role::RayInside, stretch.outline, fill);
+                self.over(Role::RayInside, stretch.path, fill);
             }
             return;
         }
@@ -41,7 +30,7 @@ impl Sheet<'_> {
             } else {
                 Role::RayReverse
             };
-            self.add(role, stretch.outline, floret.age);
+            self.add(role, stretch.path, floret.age);
         }
         if bloom.roll == Roll::Forward {
             self.tube(floret);
@@ -71,8 +60,7 @@ impl Sheet<'_> {
             (0.75, 0.45, false),
             (0.6, 0.5, false),
         ];
-        let outline = Outline::through(&knots.map(knot));
-        self.add(Role::RayReverse, outline, floret.age);
+        self.add(Role::RayReverse, through(&knots.map(knot)), floret.age);
     }
 
     /// What is seen between edges that roll forward: a slot where they meet, the open face beyond.
@@ -88,7 +76,7 @@ impl Sheet<'_> {
             .into_iter()
             .filter(|s| s.face)
         {
-            self.add(Role::RayFace, stretch.outline, floret.age);
+            self.add(Role::RayFace, stretch.path, floret.age);
             self.patches
                 .iter_mut()
                 .next_back()
@@ -104,7 +92,7 @@ impl Sheet<'_> {
             .filter(|s| s.face)
         {
             let fill = self.paint.fill(Role::RayInside, floret.age);
-            self.over(Role::RayInside, stretch.outline, fill);
+            self.over(Role::RayInside, stretch.path, fill);
         }
     }
 
@@ -124,7 +112,7 @@ impl Sheet<'_> {
         for (from, to, share, strength) in zones {
             let seen = floret.seen(self.view, *from, *to, |_| *share);
             for stretch in seen.into_iter().filter(|stretch| stretch.face) {
-                self.over(Role::RayFace, stretch.outline, mix(base, second, *strength));
+                self.over(Role::RayFace, stretch.path, mix(base, second, *strength));
             }
         }
     }
@@ -141,16 +129,13 @@ impl Sheet<'_> {
             if !floret.shows_face(self.view, from) {
                 continue;
             }
-            let knot = |(t, by): (f64, f64)| Knot {
-                at: self
-                    .view
-                    .project(floret.turn, floret.place(t, aside * floret.width(t) + by))
-                    .0,
-                sharp: false,
+            let knot = |(t, by): (f64, f64)| {
+                let place = floret.place(t, aside * floret.width(t) + by);
+                Knot::smooth(self.view.project(floret.turn, place).0)
             };
             let middle = (from + to) / 2.0;
             let knots = [(from, 0.0), (middle, half), (to, 0.0), (middle, -half)].map(knot);
-            self.over(Role::RayFace, Outline::through(&knots), second);
+            self.over(Role::RayFace, through(&knots), second);
         }
     }
 }

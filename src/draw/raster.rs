@@ -1,9 +1,10 @@
 //! A drawing as pixels, by the tiny-skia rasteriser.
 
+use kurbo::{Affine, BezPath, PathEl, Point};
 use tiny_skia::{Color, FillRule, LineJoin, Paint, Path, PathBuilder, Pixmap, Stroke, Transform};
 
-use super::drawing::{Drawing, Patch, Role};
-use super::path::{Outline, Point, Step};
+use super::drawing::Drawing;
+use super::patch::{Patch, Role};
 use crate::colour::Srgb;
 
 /// The largest picture, in pixels along a side.
@@ -47,25 +48,16 @@ impl Picture {
     /// Petals white, what lies behind a petal black for `gap` pixels around it, hollows grey,
     /// nothing elsewhere: a slender petal keeps its width and still stands off the next.
     pub(super) fn of_petals(drawing: &Drawing, side: u32, gap: f64) -> Picture {
-        const WHITE: Srgb = Srgb {
-            r: 255,
-            g: 255,
-            b: 255,
-        };
-        const BLACK: Srgb = Srgb { r: 0, g: 0, b: 0 };
         // A hollow leaves a gap only where it fills a dot.
-        const GREY: Srgb = Srgb {
-            r: 110,
-            g: 110,
-            b: 110,
-        };
+        const HOLLOW: Srgb = Srgb::grey(110);
         let mut canvas = Canvas::to_average(side);
         for patch in &drawing.patches {
             let hollow = matches!(patch.role, Role::RayInside | Role::DiscFloret);
+            let path = &patch.outline.path;
             if !patch.on_last && !hollow {
-                canvas.stroke(&patch.outline, BLACK, gap * 2.0);
+                canvas.stroke(path, Srgb::BLACK, gap * 2.0);
             }
-            canvas.fill(&patch.outline, if hollow { GREY } else { WHITE });
+            canvas.fill(path, if hollow { HOLLOW } else { Srgb::WHITE });
         }
         canvas.picture()
     }
@@ -73,21 +65,10 @@ impl Picture {
     /// The marks of a trait alone, as lines of this many pixels: opaque where a mark is.
     pub fn of_marks(drawing: &Drawing, trait_id: &str, side: u32, line: f64) -> Picture {
         let mut canvas = Canvas::to_average(side);
-        for outline in drawing.marked(trait_id) {
-            canvas.stroke(outline, Srgb { r: 0, g: 0, b: 0 }, line);
+        for path in drawing.marked(trait_id) {
+            canvas.stroke(path, Srgb::BLACK, line);
         }
         canvas.picture()
-    }
-
-    /// Luma of each pixel on white paper, 0 (black) to 1 (white): ITU-R BT.709 weights over the
-    /// gamma-encoded channels.
-    pub fn greys(&self) -> Vec<f64> {
-        let grey = |[r, g, b, opacity]: &[u8; 4]| {
-            let [r, g, b, a] = [r, g, b, opacity].map(|channel| f64::from(*channel) / 255.0);
-            let luma = 0.2126 * r + 0.7152 * g + 0.0722 * b;
-            a * luma + 1.0 - a
-        };
-        self.pixels.iter().map(grey).collect()
     }
 }
 
@@ -119,21 +100,22 @@ impl Canvas {
     }
 
     fn patch(&mut self, patch: &Patch, share: f64, least_line: f64) {
-        if let Some(fill) = patch.fill {
-            self.fill(&patch.outline, fill);
+        let outline = &patch.outline;
+        if let Some(fill) = outline.fill {
+            self.fill(&outline.path, fill);
         }
-        let line = patch.line.map(|(colour, width)| {
-            let pixels = share * width * f64::from(self.side) / 2.0;
-            (colour, pixels.max(least_line))
+        let line = outline.stroke.map(|stroke| {
+            let pixels = share * stroke.width * f64::from(self.side) / 2.0;
+            (stroke.colour, pixels.max(least_line))
         });
         // The rasteriser draws a line of no width as a hair.
         if let Some((colour, pixels)) = line.filter(|line| line.1 > 0.0) {
-            self.stroke(&patch.outline, colour, pixels);
+            self.stroke(&outline.path, colour, pixels);
         }
     }
 
-    fn fill(&mut self, outline: &Outline, colour: Srgb) {
-        let path = self.path(outline);
+    fn fill(&mut self, path: &BezPath, colour: Srgb) {
+        let path = self.path(path);
         if let (Some(pixmap), Some(path)) = (&mut self.pixmap, path) {
             let paint = paint(colour, self.smooth);
             pixmap.fill_path(
@@ -146,8 +128,8 @@ impl Canvas {
         }
     }
 
-    fn stroke(&mut self, outline: &Outline, colour: Srgb, pixels: f64) {
-        let path = self.path(outline);
+    fn stroke(&mut self, path: &BezPath, colour: Srgb, pixels: f64) {
+        let path = self.path(path);
         if let (Some(pixmap), Some(path)) = (&mut self.pixmap, path) {
             let stroke = Stroke {
                 width: pixels as f32,
@@ -159,19 +141,28 @@ impl Canvas {
         }
     }
 
-    fn path(&self, outline: &Outline) -> Option<Path> {
+    /// A path of the circle of radius 1 in pixels.
+    fn path(&self, path: &BezPath) -> Option<Path> {
         let half = f64::from(self.side) / 2.0;
-        let at = |p: Point| (((p.x + 1.0) * half) as f32, ((p.y + 1.0) * half) as f32);
+        let pixels = Affine::translate((half, half)) * Affine::scale(half);
+        let at = |point: Point| {
+            let at = pixels * point;
+            (at.x as f32, at.y as f32)
+        };
         let mut builder = PathBuilder::new();
-        for step in &outline.steps {
-            match *step {
-                Step::Move(p) => builder.move_to(at(p).0, at(p).1),
-                Step::Line(p) => builder.line_to(at(p).0, at(p).1),
-                Step::Cubic(a, b, c) => {
+        for element in path {
+            match element {
+                PathEl::MoveTo(p) => builder.move_to(at(p).0, at(p).1),
+                PathEl::LineTo(p) => builder.line_to(at(p).0, at(p).1),
+                PathEl::QuadTo(a, b) => {
+                    let (a, b) = (at(a), at(b));
+                    builder.quad_to(a.0, a.1, b.0, b.1);
+                }
+                PathEl::CurveTo(a, b, c) => {
                     let (a, b, c) = (at(a), at(b), at(c));
                     builder.cubic_to(a.0, a.1, b.0, b.1, c.0, c.1);
                 }
-                Step::Close => builder.close(),
+                PathEl::ClosePath => builder.close(),
             }
         }
         builder.finish()

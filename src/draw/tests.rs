@@ -2,10 +2,13 @@
 
 use proptest::prelude::*;
 
+use kurbo::{PathEl, Point};
+
 use super::bloom::{Centre, Depth, Line, Roll, Tip};
 use super::*;
 use crate::colour::{Lab, Part, Pattern};
 use crate::form::{Answers, Kind, RuleSet, Traits};
+use crate::geometry;
 
 fn blooms() -> impl Strategy<Value = Bloom> {
     let centre = prop_oneof![
@@ -95,17 +98,15 @@ fn answers() -> impl Strategy<Value = Answers> {
 
 fn holds(drawing: &Drawing) -> Result<(), TestCaseError> {
     prop_assert!(!drawing.patches.is_empty());
-    let outlines = drawing.patches.iter().map(|patch| &patch.outline);
-    for outline in outlines.chain(drawing.marks.iter().map(|mark| &mark.outline)) {
-        prop_assert!(matches!(outline.steps.first(), Some(Step::Move(_))));
-        prop_assert!(matches!(outline.steps.last(), Some(Step::Close)));
-        for point in outline.points() {
-            prop_assert!(point.x.is_finite() && point.y.is_finite());
-            prop_assert!(point.distance() <= 1.0, "{point:?}");
+    let paths = drawing.patches.iter().map(|patch| &patch.outline.path);
+    for path in paths.chain(drawing.marks.iter().map(|mark| &mark.path)) {
+        let elements = path.elements();
+        prop_assert!(matches!(elements.first(), Some(PathEl::MoveTo(_))));
+        prop_assert!(matches!(elements.last(), Some(PathEl::ClosePath)));
+        for point in geometry::points(path) {
+            prop_assert!(point.is_finite());
+            prop_assert!(point.distance(Point::ORIGIN) <= 1.0, "{point:?}");
         }
-    }
-    if let Some(unit) = drawing.millimetres {
-        prop_assert!(unit > 0.0);
     }
     Ok(())
 }

@@ -1,7 +1,13 @@
 //! From the bloom's space to the paper.
 
-use super::floret::Place;
-use super::path::Point;
+use kurbo::Point;
+
+/// A place in a floret's half-plane.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(super) struct Place {
+    pub out: f64,
+    pub up: f64,
+}
 
 /// From where a bloom is looked at.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]

@@ -14,7 +14,6 @@ pub mod limits;
 pub mod near;
 pub mod part;
 mod piece;
-mod policy;
 pub mod proof;
 pub mod question;
 pub mod reading;
@@ -34,7 +33,6 @@ pub mod words;
 
 pub use answer::{Answer, AnswerError, Answers};
 pub use belief::{Belief, Keyer, Suspect};
-pub use policy::{Keyed, Policy, Tally};
 pub use question::Question;
 pub use reading::{Likely, Reading};
 pub use rules::{Form, Named, RuleSet, Shape};

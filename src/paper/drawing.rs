@@ -2,8 +2,9 @@
 
 use std::sync::Arc;
 
-use super::outline::{Outline, Point, Stroke};
-use super::place::{Place, Rectangle};
+use kurbo::{Affine, Rect};
+
+use crate::geometry::{Outline, around};
 
 /// Outlines drawn about an origin of their own, the lowest first.
 ///
@@ -13,31 +14,19 @@ use super::place::{Place, Rectangle};
 pub struct Drawing {
     /// The outlines, points and widths of lines in units; held once however often it is placed.
     pub outlines: Arc<[Outline]>,
-    /// The mm of a unit.
-    pub unit: f64,
-    /// Where the origin is.
-    pub place: Place,
+    /// From units to the page's millimetres: where the origin is, how large a unit, which way up.
+    pub place: Affine,
 }
 
 impl Drawing {
     /// The outlines on the page, in mm.
     pub fn on_page(&self) -> impl Iterator<Item = Outline> {
-        self.outlines.iter().map(|outline| {
-            let stroke = outline.stroke.map(|stroke| Stroke {
-                width: stroke.width * self.unit,
-                ..stroke
-            });
-            let points = outline.moved(|point| {
-                let point = Point::new(point.x * self.unit, point.y * self.unit);
-                self.place.point(point)
-            });
-            Outline { stroke, ..points }
-        })
+        let placed = |outline: &Outline| outline.placed(self.place);
+        self.outlines.iter().map(placed)
     }
 
     /// A rectangle that holds all of it; none where it is empty.
-    pub fn bounds(&self) -> Option<Rectangle> {
-        let bounds = self.on_page().filter_map(|outline| outline.bounds());
-        Rectangle::around(bounds.flat_map(Rectangle::corners))
+    pub fn bounds(&self) -> Option<Rect> {
+        around(self.on_page().filter_map(|outline| outline.bounds()))
     }
 }

@@ -3,11 +3,10 @@
 use std::collections::HashMap;
 use std::sync::LazyLock;
 
+use kurbo::BezPath;
 use skrifa::instance::{LocationRef, Size};
 use skrifa::outline::{DrawSettings, OutlinePen};
 use skrifa::{FontRef, GlyphId, MetadataProvider};
-
-use super::outline::{Point, Step};
 
 const REGULAR: &[u8] = include_bytes!("../../assets/fonts/NotoSans-Regular.ttf");
 const BOLD: &[u8] = include_bytes!("../../assets/fonts/NotoSans-Bold.ttf");
@@ -118,15 +117,9 @@ impl Face {
         text.chars().map(advance).sum()
     }
 
-    /// The outline of a glyph set at `size` mm with its base line at (x, y), as steps in mm.
-    pub(super) fn outline(&self, glyph: Glyph, size: f64, x: f64, y: f64) -> Vec<Step> {
-        let mut pen = Pen {
-            x,
-            y,
-            size,
-            last: Point::new(x, y),
-            steps: Vec::new(),
-        };
+    /// The outline of a glyph where a size is 1, its base line from (0, 0) on; y runs up.
+    pub(super) fn outline(&self, glyph: Glyph) -> BezPath {
+        let mut pen = Pen(BezPath::new());
         let drawn = self.font.outline_glyphs().get(GlyphId::new(glyph.id));
         if let Some(drawn) = drawn {
             // OK because the fonts are in the program and a test draws every glyph of them.
@@ -135,7 +128,7 @@ impl Face {
                 &mut pen,
             );
         }
-        pen.steps
+        pen.0
     }
 
     fn read(data: &'static [u8]) -> Face {
@@ -161,61 +154,32 @@ impl Face {
     }
 }
 
-/// Takes a glyph's outline from the font and turns it into steps on the page.
-struct Pen {
-    x: f64,
-    y: f64,
-    size: f64,
-    last: Point,
-    steps: Vec<Step>,
-}
+/// Takes a glyph's outline from the font.
+struct Pen(BezPath);
 
-impl Pen {
-    fn at(&self, x: f32, y: f32) -> Point {
-        Point::new(
-            self.x + f64::from(x) * self.size,
-            self.y - f64::from(y) * self.size,
-        )
-    }
-
-    fn add(&mut self, step: Step, end: Point) {
-        self.steps.push(step);
-        self.last = end;
-    }
+fn at(x: f32, y: f32) -> (f64, f64) {
+    (x.into(), y.into())
 }
 
 impl OutlinePen for Pen {
     fn move_to(&mut self, x: f32, y: f32) {
-        let end = self.at(x, y);
-        self.add(Step::Move(end), end);
+        self.0.move_to(at(x, y));
     }
 
     fn line_to(&mut self, x: f32, y: f32) {
-        let end = self.at(x, y);
-        self.add(Step::Line(end), end);
+        self.0.line_to(at(x, y));
     }
 
     fn quad_to(&mut self, cx: f32, cy: f32, x: f32, y: f32) {
-        let (control, end) = (self.at(cx, cy), self.at(x, y));
-        // A quadratic curve is the cubic whose control points lie two thirds of the way.
-        let third = |from: Point| {
-            Point::new(
-                from.x + (control.x - from.x) * 2.0 / 3.0,
-                from.y + (control.y - from.y) * 2.0 / 3.0,
-            )
-        };
-        let step = Step::Cubic(third(self.last), third(end), end);
-        self.add(step, end);
+        self.0.quad_to(at(cx, cy), at(x, y));
     }
 
     fn curve_to(&mut self, ax: f32, ay: f32, bx: f32, by: f32, x: f32, y: f32) {
-        let end = self.at(x, y);
-        let step = Step::Cubic(self.at(ax, ay), self.at(bx, by), end);
-        self.add(step, end);
+        self.0.curve_to(at(ax, ay), at(bx, by), at(x, y));
     }
 
     fn close(&mut self) {
-        self.steps.push(Step::Close);
+        self.0.close_path();
     }
 }
 
@@ -230,10 +194,10 @@ mod tests {
         for (character, glyph) in &regular.glyphs {
             assert!(bold.glyph(*character).is_some(), "{character:?}");
             for (face, glyph) in [(regular, glyph), (bold, &bold.glyphs[character])] {
-                let steps = face.outline(*glyph, 1.0, 0.0, 0.0);
+                let path = face.outline(*glyph);
                 // A dozen spaces of several widths have no ink.
                 let blank = character.is_whitespace();
-                assert_eq!(steps.is_empty(), blank, "{character:?}");
+                assert_eq!(path.is_empty(), blank, "{character:?}");
             }
         }
     }

@@ -1,19 +1,17 @@
 //! The printed page: what stands where on paper, as PDF and as SVG.
 //!
-//! A [`Page`] is lines of text and outlines in millimetres; whoever prints something puts them
-//! together, and knows nothing of file formats. Text is [`Printable`] before it comes onto a page:
+//! A [`Page`] is lines of text and outlines (`geometry`) in millimetres; whoever prints something
+//! puts them together, and knows nothing of file formats. Text is [`Printable`] before it comes onto a page:
 //! a text that the fonts cannot set is refused at the door with a sentence, and what is on a page
 //! can be measured and written without fail. A part of a page (a label, a panel of a folded sheet)
-//! is drawn about its own origin and put in its [`Place`].
+//! is drawn about its own origin and put in its place by an affine map of kurbo's.
 //!
 //! The fonts are in the program (`assets/fonts`); sizes of paper are data (`assets/papers.ron`).
 
 mod drawing;
 mod font;
-mod outline;
 mod page;
 mod pdf;
-mod place;
 mod printable;
 mod setup;
 mod squares;
@@ -23,10 +21,8 @@ mod write;
 
 pub use drawing::Drawing;
 pub use font::{POINT, Style, Weight};
-pub use outline::{Ink, Outline, Point, Step, Stroke};
 pub use page::{Align, Item, Line, Page};
 pub use pdf::pdf;
-pub use place::{Place, Rectangle, Turn};
 pub use printable::{Printable, Unprintable};
 pub use setup::{Margins, Orientation, Paper, Setup, SetupError};
 pub use squares::Squares;

@@ -1,12 +1,14 @@
 //! A page: its size and what is printed on it, the first thing lowest.
 
+use kurbo::{Affine, BezPath, Point, Rect};
+
 use super::drawing::Drawing;
 use super::font::Style;
 use super::font::{Face, POINT};
-use super::outline::{Ink, Outline, Point, Step};
-use super::place::{Place, Rectangle, Turn};
 use super::printable::Printable;
 use super::squares::Squares;
+use crate::colour::Srgb;
+use crate::geometry::Outline;
 
 /// A page of paper. Everything is in mm from its upper left corner, x to the right, y down.
 #[derive(Debug, Clone, PartialEq)]
@@ -15,6 +17,8 @@ pub struct Page {
     pub width: f64,
     /// From the upper to the lower edge.
     pub height: f64,
+    /// What it shows, in words, for who cannot see it; empty where its lines say it all.
+    pub shows: String,
     /// What is printed; later items lie on earlier ones.
     pub items: Vec<Item>,
 }
@@ -40,13 +44,11 @@ pub struct Line {
     /// How its letters are set.
     pub style: Style,
     /// Its colour.
-    pub ink: Ink,
-    /// Its point on the base line: its start, middle or end.
-    pub at: Point,
-    /// Which of the three.
+    pub ink: Srgb,
+    /// Where it is set on the page, in mm: its point on the base line stands at the origin.
+    pub place: Affine,
+    /// Whether that point is its start, middle or end.
     pub align: Align,
-    /// How it is turned about that point.
-    pub turn: Turn,
 }
 
 /// What of a line stands at its point.
@@ -63,14 +65,13 @@ pub enum Align {
 
 impl Line {
     /// Black, upright, from `at` to the right.
-    pub fn new(text: Printable, style: Style, at: Point) -> Line {
+    pub fn new(text: Printable, style: Style, at: impl Into<Point>) -> Line {
         Line {
             text,
             style,
-            ink: Ink::BLACK,
-            at,
+            ink: Srgb::BLACK,
+            place: Affine::translate(at.into().to_vec2()),
             align: Align::Left,
-            turn: Turn::None,
         }
     }
 
@@ -80,22 +81,21 @@ impl Line {
     }
 
     /// The same in this colour.
-    pub fn inked(self, ink: Ink) -> Line {
+    pub fn inked(self, ink: Srgb) -> Line {
         Line { ink, ..self }
     }
 
+    /// Its point on the base line, on the page.
+    pub fn at(&self) -> Point {
+        self.place.translation().to_point()
+    }
+
     /// The rectangle of its letters: its width, and the height of the font with its accents.
-    pub fn bounds(&self) -> Rectangle {
+    pub fn bounds(&self) -> Rect {
         let (above, below) = (self.style.above(), self.style.below());
-        let start = self.start();
-        let place = Place {
-            at: self.at,
-            turn: self.turn,
-        };
-        let upright = Rectangle::new(start, -above, self.text.width(self.style), above + below);
-        let corners = upright.corners().map(|corner| place.point(corner));
-        // OK because four corners have a rectangle around them.
-        Rectangle::around(corners).unwrap_or(upright)
+        let (start, width) = (self.start(), self.text.width(self.style));
+        let upright = Rect::new(start, -above, start + width, below);
+        self.place.transform_rect_bbox(upright)
     }
 
     /// Its letters as one filled outline, for where no font can be relied on.
@@ -103,20 +103,14 @@ impl Line {
         let face = Face::of(self.style.weight);
         let size = self.style.points * POINT;
         let mut x = self.start();
-        let mut steps: Vec<Step> = Vec::new();
+        let mut path = BezPath::new();
         for glyph in self.text.as_str().chars().filter_map(|c| face.glyph(c)) {
-            steps.extend(face.outline(glyph, size, x, 0.0));
+            // A font's y runs up.
+            let set = Affine::new([size, 0.0, 0.0, -size, x, 0.0]);
+            path.extend(self.place * set * face.outline(glyph));
             x += glyph.advance * size;
         }
-        let upright = Outline {
-            steps,
-            fill: Some(self.ink),
-            stroke: None,
-        };
-        upright.placed(Place {
-            at: self.at,
-            turn: self.turn,
-        })
+        Outline::of(path).filled(self.ink)
     }
 
     /// Where it starts on its base line, from its point, in mm.
@@ -132,27 +126,26 @@ impl Line {
 
 impl Item {
     /// The same at a place: how a label, a panel or a drawing comes onto a page.
-    pub fn placed(&self, place: Place) -> Item {
+    pub fn placed(&self, place: Affine) -> Item {
         match self {
             Item::Text(line) => Item::Text(Line {
-                at: place.point(line.at),
-                turn: line.turn.then(place.turn),
+                place: place * line.place,
                 ..line.clone()
             }),
             Item::Outline(outline) => Item::Outline(outline.placed(place)),
             Item::Drawing(drawing) => Item::Drawing(Drawing {
-                place: drawing.place.then(place),
+                place: place * drawing.place,
                 ..drawing.clone()
             }),
             Item::Squares(squares) => Item::Squares(Squares {
-                place: squares.place.then(place),
+                place: place * squares.place,
                 ..squares.clone()
             }),
         }
     }
 
     /// A rectangle that holds all of it; none where it is empty.
-    pub fn bounds(&self) -> Option<Rectangle> {
+    pub fn bounds(&self) -> Option<Rect> {
         match self {
             Item::Text(line) => Some(line.bounds()),
             Item::Outline(outline) => outline.bounds(),
@@ -188,14 +181,18 @@ impl From<Squares> for Item {
 
 impl Page {
     /// The page as a rectangle.
-    pub fn area(&self) -> Rectangle {
-        Rectangle::new(0.0, 0.0, self.width, self.height)
+    pub fn area(&self) -> Rect {
+        Rect::new(0.0, 0.0, self.width, self.height)
     }
 
-    /// The items that leave the page; printing would cut them.
+    /// The items that leave the page by more than a thousandth of a millimetre; printing would cut
+    /// them.
     pub fn strays(&self) -> impl Iterator<Item = &Item> {
-        let area = self.area();
-        let inside = move |item: &&Item| item.bounds().is_none_or(|bounds| area.holds(bounds));
+        let area = self.area().inflate(1e-3, 1e-3);
+        let inside = move |item: &&Item| {
+            let bounds = item.bounds();
+            bounds.is_none_or(|bounds| area.contains_rect(bounds))
+        };
         self.items.iter().filter(move |item| !inside(item))
     }
 
@@ -212,11 +209,11 @@ impl Page {
 mod tests {
     use super::*;
 
-    fn line(align: Align, turn: Turn) -> Line {
+    fn line(align: Align, turn: f64) -> Line {
         let text = Printable::new("Skerry").expect("printable");
-        let line = Line::new(text, Style::regular(12.0), Point::new(50.0, 40.0));
+        let line = Line::new(text, Style::regular(12.0), (0.0, 0.0));
         Line {
-            turn,
+            place: Affine::translate((50.0, 40.0)) * Affine::rotate(turn.to_radians()),
             ..line.aligned(align)
         }
     }
@@ -224,16 +221,17 @@ mod tests {
     #[test]
     fn the_letters_lie_in_the_rectangle_of_their_line() {
         for align in [Align::Left, Align::Centre, Align::Right] {
-            for turn in [Turn::None, Turn::Right, Turn::Over, Turn::Left] {
+            for turn in [0.0, 90.0, 180.0, 270.0] {
                 let line = line(align, turn);
                 let letters = line.outline().bounds().expect("letters");
+                let bounds = line.bounds();
                 assert!(
-                    line.bounds().grown(0.2).holds(letters),
-                    "{align:?} {turn:?}"
+                    bounds.inflate(0.2, 0.2).contains_rect(letters),
+                    "{align:?} {turn}"
                 );
-                let gap = line.bounds().width.max(line.bounds().height)
-                    - letters.width.max(letters.height);
-                assert!((0.0..1.0).contains(&gap), "{align:?} {turn:?}: {gap}");
+                let long = |area: Rect| area.width().max(area.height());
+                let gap = long(bounds) - long(letters);
+                assert!((0.0..1.0).contains(&gap), "{align:?} {turn}: {gap}");
             }
         }
     }
@@ -243,10 +241,11 @@ mod tests {
         let mut page = Page {
             width: 60.0,
             height: 80.0,
-            items: vec![line(Align::Centre, Turn::None).into()],
+            shows: String::new(),
+            items: vec![line(Align::Centre, 0.0).into()],
         };
         assert_eq!(page.strays().count(), 0);
-        page.items.push(line(Align::Left, Turn::None).into());
+        page.items.push(line(Align::Left, 0.0).into());
         assert_eq!(page.strays().count(), 1);
     }
 }

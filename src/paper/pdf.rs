@@ -11,14 +11,15 @@ use krilla::paint::{Fill, LineJoin, Paint, Stroke as PdfStroke, StrokeDash};
 use krilla::surface::Surface;
 use krilla::text::{Font, GlyphId, KrillaGlyph};
 use krilla::{Data, Document};
+use kurbo::{Affine, BezPath, PathEl, Point};
 
 use super::drawing::Drawing;
 use super::font::{Face, POINT, Weight};
-use super::outline::{Ink, Outline, Point, Step};
 use super::page::{Item, Line, Page};
-use super::place::{Place, Turn};
 use super::squares::{Squares, dark_runs};
 use super::write::{Unwritable, check};
+use crate::colour::Srgb;
+use crate::geometry::{Outline, scale};
 
 /// The pages as one PDF file. The same pages give the same bytes: no date and no number is in them
 /// that was not given.
@@ -97,16 +98,10 @@ fn set(surface: &mut Surface<'_>, fonts: &Fonts, line: &Line) {
     surface.set_fill(Some(fill(line.ink)));
     surface.set_stroke(None);
     let size = line.style.points as f32;
-    let start = Place {
-        at: Point::new(line.start(), 0.0),
-        turn: Turn::None,
-    };
-    let place = start.then(Place {
-        at: line.at,
-        turn: line.turn,
-    });
-    if place.turn == Turn::None {
-        let start = PdfPoint::from_xy(points(place.at.x), points(place.at.y));
+    let place = line.place * Affine::translate((line.start(), 0.0));
+    let [a, b, c, d, x, y] = place.as_coeffs();
+    if [a, b, c, d] == [1.0, 0.0, 0.0, 1.0] {
+        let start = PdfPoint::from_xy(points(x), points(y));
         surface.draw_glyphs(start, &glyphs, font.clone(), text, size, false);
         return;
     }
@@ -123,14 +118,14 @@ struct Stamps(HashMap<(*const Outline, u8), Graphic>);
 
 impl Stamps {
     fn put(&mut self, surface: &mut Surface<'_>, drawing: &Drawing) {
-        let unit = drawing.unit / POINT;
+        let unit = scale(drawing.place) / POINT;
         // As fine as the page's, in digits of the drawing's own unit.
         let digits = (unit * PAGE.grain).log10().ceil().clamp(0.0, 6.0) as u8;
         // OK because the pages, and so their outlines, are held until the document is finished.
         let key = (drawing.outlines.as_ptr(), digits);
         let made = || form(surface, &drawing.outlines, digits);
         let graphic = self.0.entry(key).or_insert_with(made).clone();
-        surface.push_transform(&transform(drawing.place, unit));
+        surface.push_transform(&transform(drawing.place, 1.0 / POINT));
         surface.draw_graphic(graphic);
         surface.pop();
     }
@@ -190,15 +185,16 @@ fn rule(surface: &mut Surface<'_>, squares: &Squares) {
     }
     form.finish();
     let graphic = Graphic::new(stream.finish(), false);
-    surface.push_transform(&transform(squares.place, squares.side / POINT));
+    surface.push_transform(&transform(squares.place, 1.0 / POINT));
     surface.draw_graphic(graphic);
     surface.pop();
 }
 
-fn transform(place: Place, scale: f64) -> Transform {
-    let (cos, sin) = place.turn.of(scale, 0.0);
-    let (cos, sin) = (cos as f32, sin as f32);
-    Transform::from_row(cos, sin, -sin, cos, points(place.at.x), points(place.at.y))
+/// A place on the page in mm as one in points, of what is itself in `unit` points.
+fn transform(place: Affine, unit: f64) -> Transform {
+    let [a, b, c, d, x, y] = place.as_coeffs();
+    let [a, b, c, d] = [a, b, c, d].map(|part| (part * unit) as f32);
+    Transform::from_row(a, b, c, d, points(x), points(y))
 }
 
 fn draw(surface: &mut Surface<'_>, outline: &Outline, measure: Measure) {
@@ -206,12 +202,12 @@ fn draw(surface: &mut Surface<'_>, outline: &Outline, measure: Measure) {
         return;
     }
     // An outline without a line or a curve draws nothing.
-    let Some(path) = path(&outline.steps, measure) else {
+    let Some(path) = path(&outline.path, measure) else {
         return;
     };
     surface.set_fill(outline.fill.map(fill));
     surface.set_stroke(outline.stroke.map(|stroke| PdfStroke {
-        paint: paint(stroke.ink),
+        paint: paint(stroke.colour),
         width: (stroke.width * measure.scale) as f32,
         line_join: LineJoin::Round,
         ..PdfStroke::default()
@@ -219,24 +215,28 @@ fn draw(surface: &mut Surface<'_>, outline: &Outline, measure: Measure) {
     surface.draw_path(&path);
 }
 
-fn path(steps: &[Step], measure: Measure) -> Option<Path> {
-    let mut path = PathBuilder::new();
+fn path(path: &BezPath, measure: Measure) -> Option<Path> {
+    let mut built = PathBuilder::new();
     let at = |point: Point| (measure.place(point.x), measure.place(point.y));
-    for step in steps {
-        match *step {
-            Step::Move(a) => path.move_to(at(a).0, at(a).1),
-            Step::Line(a) => path.line_to(at(a).0, at(a).1),
-            Step::Cubic(a, b, c) => {
-                let (a, b, c) = (at(a), at(b), at(c));
-                path.cubic_to(a.0, a.1, b.0, b.1, c.0, c.1);
+    for element in path {
+        match element {
+            PathEl::MoveTo(a) => built.move_to(at(a).0, at(a).1),
+            PathEl::LineTo(a) => built.line_to(at(a).0, at(a).1),
+            PathEl::QuadTo(a, b) => {
+                let (a, b) = (at(a), at(b));
+                built.quad_to(a.0, a.1, b.0, b.1);
             }
-            Step::Close => path.close(),
+            PathEl::CurveTo(a, b, c) => {
+                let (a, b, c) = (at(a), at(b), at(c));
+                built.cubic_to(a.0, a.1, b.0, b.1, c.0, c.1);
+            }
+            PathEl::ClosePath => built.close(),
         }
     }
-    path.finish()
+    built.finish()
 }
 
-fn fill(ink: Ink) -> Fill {
+fn fill(ink: Srgb) -> Fill {
     Fill {
         paint: paint(ink),
         ..Fill::default()
@@ -244,10 +244,10 @@ fn fill(ink: Ink) -> Fill {
 }
 
 /// Grey is printed with black alone, never mixed from the colours.
-fn paint(ink: Ink) -> Paint {
+fn paint(ink: Srgb) -> Paint {
     match ink {
-        Ink { r, g, b } if r == g && g == b => luma::Color::new(r).into(),
-        Ink { r, g, b } => rgb::Color::new(r, g, b).into(),
+        Srgb { r, g, b } if r == g && g == b => luma::Color::new(r).into(),
+        Srgb { r, g, b } => rgb::Color::new(r, g, b).into(),
     }
 }
 

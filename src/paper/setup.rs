@@ -2,10 +2,10 @@
 
 use std::fmt;
 
+use kurbo::{Affine, Rect};
 use serde::Deserialize;
 
 use super::page::{Item, Page};
-use super::place::{Place, Rectangle};
 use crate::problem::{Problem, read_ron};
 
 const EMBEDDED: &str = include_str!("../../assets/papers.ron");
@@ -156,39 +156,35 @@ impl Setup {
             offset,
         };
         let room = setup.room();
-        match room.width >= LEAST_ROOM && room.height >= LEAST_ROOM {
+        match room.width() >= LEAST_ROOM && room.height() >= LEAST_ROOM {
             true => Ok(setup),
             false => Err(SetupError(format!(
                 "found margins that leave {:.0} by {:.0} mm of {width} by {height} mm, expected \
                  {LEAST_ROOM} by {LEAST_ROOM} mm or more",
-                room.width.max(0.0),
-                room.height.max(0.0)
+                room.width().max(0.0),
+                room.height().max(0.0)
             ))),
         }
     }
 
     /// What lies within the margins, without the offset: the room to lay a page out in.
-    pub fn room(&self) -> Rectangle {
+    pub fn room(&self) -> Rect {
         let Margins {
             top,
             right,
             bottom,
             left,
         } = self.margins;
-        Rectangle::new(
-            left,
-            top,
-            self.width - left - right,
-            self.height - top - bottom,
-        )
+        Rect::new(left, top, self.width - right, self.height - bottom)
     }
 
     /// The page with these items on it, moved by the offset.
     pub fn page(&self, items: &[Item]) -> Page {
-        let place = Place::upright(self.offset.0, self.offset.1);
+        let place = Affine::translate(self.offset);
         Page {
             width: self.width,
             height: self.height,
+            shows: String::new(),
             items: items.iter().map(|item| item.placed(place)).collect(),
         }
     }
@@ -232,9 +228,9 @@ mod tests {
     #[test]
     fn a_page_lies_as_asked_and_keeps_its_margins() {
         let upright = setup(Orientation::Portrait, 10.0, (0.0, 0.0)).expect("fits");
-        assert_eq!(upright.room(), Rectangle::new(10.0, 10.0, 190.0, 277.0));
+        assert_eq!(upright.room(), Rect::new(10.0, 10.0, 200.0, 287.0));
         let across = setup(Orientation::Landscape, 10.0, (0.0, 0.0)).expect("fits");
-        assert_eq!(across.room(), Rectangle::new(10.0, 10.0, 277.0, 190.0));
+        assert_eq!(across.room(), Rect::new(10.0, 10.0, 287.0, 200.0));
         assert_eq!(across.page(&[]).width, 297.0);
     }
 

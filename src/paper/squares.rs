@@ -1,7 +1,9 @@
 //! The dark squares of a grid: a code that a machine reads.
 
-use super::outline::{Ink, Outline, Point, Step};
-use super::place::{Place, Rectangle};
+use kurbo::{Affine, BezPath, Rect, Shape};
+
+use crate::colour::Srgb;
+use crate::geometry::{self, Outline};
 
 /// A grid of squares, some of them dark, such as the modules of a QR code (ISO/IEC 18004).
 ///
@@ -10,41 +12,35 @@ use super::place::{Place, Rectangle};
 pub struct Squares {
     /// The rows from above, each from the left; dark where `true`.
     pub rows: Vec<Vec<bool>>,
-    /// The side of a square in mm.
-    pub side: f64,
-    /// Where the upper left corner is.
-    pub place: Place,
+    /// From squares to the page's millimetres: where the upper left corner is, how large a square.
+    pub place: Affine,
     /// The colour of the dark ones.
-    pub ink: Ink,
+    pub ink: Srgb,
 }
 
 impl Squares {
     /// The dark squares as one filled outline on the page: neighbours in a row are one piece, and
     /// all are one, so that no light seam is seen between them.
     pub fn outline(&self) -> Outline {
-        let mut steps = Vec::new();
+        let mut path = BezPath::new();
         for (down, row) in self.rows.iter().enumerate() {
-            let (top, bottom) = (down as f64 * self.side, (down + 1) as f64 * self.side);
+            let (top, bottom) = (down as f64, (down + 1) as f64);
             for (start, end) in dark_runs(row) {
-                let (left, right) = (start as f64 * self.side, end as f64 * self.side);
-                // What is filled closes by itself.
-                steps.extend([
-                    Step::Move(self.place.point(Point::new(left, top))),
-                    Step::Line(self.place.point(Point::new(right, top))),
-                    Step::Line(self.place.point(Point::new(right, bottom))),
-                    Step::Line(self.place.point(Point::new(left, bottom))),
-                ]);
+                let piece = Rect::new(start as f64, top, end as f64, bottom);
+                // A rectangle has no curves to be off.
+                path.extend(piece.path_elements(0.0));
             }
         }
-        Outline {
-            steps,
-            fill: Some(self.ink),
-            stroke: None,
-        }
+        Outline::of(self.place * path).filled(self.ink)
+    }
+
+    /// The side of a square in mm.
+    pub fn side(&self) -> f64 {
+        geometry::scale(self.place)
     }
 
     /// A rectangle that holds the dark ones; none where there are none.
-    pub fn bounds(&self) -> Option<Rectangle> {
+    pub fn bounds(&self) -> Option<Rect> {
         self.outline().bounds()
     }
 }
@@ -61,6 +57,8 @@ pub(super) fn dark_runs(row: &[bool]) -> impl Iterator<Item = (usize, usize)> {
 
 #[cfg(test)]
 mod tests {
+    use kurbo::Point;
+
     use super::*;
 
     #[test]
@@ -72,30 +70,22 @@ mod tests {
         ];
         let code = Squares {
             rows: rows.to_vec(),
-            side: 0.5,
-            place: Place::upright(10.0, 20.0),
-            ink: Ink::BLACK,
+            place: Affine::translate((10.0, 20.0)) * Affine::scale(0.5),
+            ink: Srgb::BLACK,
         };
-        let outline = code.outline();
-        let pieces = outline.steps.chunks(4);
-        let within = |x: f64, y: f64| {
-            pieces.clone().any(|piece| {
-                let points = piece.iter().filter_map(|step| match step {
-                    Step::Move(a) | Step::Line(a) => Some(*a),
-                    _ => None,
-                });
-                let area = Rectangle::around(points).expect("four corners");
-                area.holds(Rectangle::new(x, y, 0.0, 0.0))
-            })
-        };
+        let dark = code.outline().path;
         for (down, row) in rows.iter().enumerate() {
-            for (across, dark) in row.iter().enumerate() {
+            for (across, expected) in row.iter().enumerate() {
                 let x = 10.0 + (across as f64 + 0.5) * 0.5;
                 let y = 20.0 + (down as f64 + 0.5) * 0.5;
-                assert_eq!(within(x, y), *dark, "{across} {down}");
+                assert_eq!(
+                    dark.contains(Point::new(x, y)),
+                    *expected,
+                    "{across} {down}"
+                );
             }
         }
-        let area = Rectangle::new(10.0, 20.0, 2.0, 1.5);
+        let area = Rect::new(10.0, 20.0, 12.0, 21.5);
         assert_eq!(code.bounds(), Some(area));
     }
 }

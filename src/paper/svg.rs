@@ -1,12 +1,16 @@
-//! A page as SVG 1.1, in millimetres.
+//! A page as SVG 1.1: the one place that writes SVG.
+//!
+//! A user unit is a millimetre, from the upper left corner of the page, y down. Every number is
+//! written to a ten-thousandth and without idle zeros.
 
 use std::fmt::Write;
 
+use kurbo::Point;
+
 use super::font::{POINT, Weight};
-use super::outline::{Ink, Outline, Point, Step};
 use super::page::{Align, Item, Line, Page};
-use super::place::Turn;
 use super::write::{Unwritable, check};
+use crate::geometry::{Outline, moved};
 
 /// How letters are written.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Default)]
@@ -21,7 +25,8 @@ pub enum Lettering {
     Outlines,
 }
 
-/// The page as one SVG document: its own size in millimetres, and a user unit is a millimetre.
+/// The page as one SVG document of its own size in millimetres. The title is read out in its place,
+/// and what it shows where the page says so.
 ///
 /// # Errors
 /// [`Unwritable`] where the page has no size or a length that is no number.
@@ -35,6 +40,10 @@ pub fn svg(title: &str, page: &Page, lettering: Lettering) -> Result<String, Unw
          <title>{}</title>\n",
         escaped(title)
     );
+    if !page.shows.is_empty() {
+        // OK because writing to a text cannot fail, here and below.
+        let _ = writeln!(text, "<desc>{}</desc>", escaped(&page.shows));
+    }
     for item in &page.items {
         match (item, lettering) {
             (Item::Text(line), Lettering::Words) => words(&mut text, line),
@@ -64,76 +73,61 @@ fn words(text: &mut String, line: &Line) {
         Align::Centre => " text-anchor=\"middle\"",
         Align::Right => " text-anchor=\"end\"",
     };
-    let (x, y) = (Number(line.at.x), Number(line.at.y));
-    let turn = match line.turn {
-        Turn::None => String::new(),
-        turn => format!(" transform=\"rotate({} {x} {y})\"", turn.degrees()),
-    };
-    // OK because writing to a text cannot fail, here and below.
     let _ = writeln!(
         text,
-        "<text x=\"{x}\" y=\"{y}\"{turn}{anchor} font-family=\"'Noto Sans', sans-serif\" \
-         font-size=\"{}\"{weight} fill=\"{}\" textLength=\"{}\" \
-         lengthAdjust=\"spacingAndGlyphs\" xml:space=\"preserve\">{}</text>",
+        "<text{}{anchor} font-family=\"'Noto Sans', sans-serif\" font-size=\"{}\"{weight} \
+         fill=\"{}\" textLength=\"{}\" lengthAdjust=\"spacingAndGlyphs\" \
+         xml:space=\"preserve\">{}</text>",
+        place(line),
         Number(line.style.points * POINT),
-        Hex(line.ink),
+        line.ink,
         Number(line.text.width(line.style)),
         escaped(line.text.as_str())
     );
 }
 
+/// Where a line stands, as attributes.
+fn place(line: &Line) -> String {
+    let [a, b, c, d, x, y] = line.place.as_coeffs().map(Number);
+    match [&a, &b, &c, &d].map(|number| number.rounded()) {
+        [1.0, 0.0, 0.0, 1.0] => format!(" x=\"{x}\" y=\"{y}\""),
+        _ => format!(" transform=\"matrix({a} {b} {c} {d} {x} {y})\""),
+    }
+}
+
 fn path(text: &mut String, outline: &Outline) {
-    if outline.steps.is_empty() || outline.fill.is_none() && outline.stroke.is_none() {
+    let (fill, stroke) = (outline.fill, outline.stroke);
+    if outline.path.is_empty() || fill.is_none() && stroke.is_none() {
         return;
     }
-    text.push_str("<path d=\"");
-    for step in &outline.steps {
-        let (letter, points): (char, &[Point]) = match step {
-            Step::Move(a) => ('M', &[*a]),
-            Step::Line(a) => ('L', &[*a]),
-            Step::Cubic(a, b, c) => ('C', &[*a, *b, *c]),
-            Step::Close => ('Z', &[]),
-        };
-        text.push(letter);
-        for (at, point) in points.iter().enumerate() {
-            let gap = if at == 0 { "" } else { " " };
-            let _ = write!(text, "{gap}{} {}", Number(point.x), Number(point.y));
-        }
-    }
-    match outline.fill {
-        Some(ink) => {
-            let _ = write!(text, "\" fill=\"{}\"", Hex(ink));
-        }
-        None => text.push_str("\" fill=\"none\""),
-    }
-    if let Some(stroke) = outline.stroke {
+    let short = |point: Point| Point::new(Number(point.x).rounded(), Number(point.y).rounded());
+    let data = moved(&outline.path, short).to_svg();
+    let fill = fill.map_or("none".to_string(), |fill| fill.to_string());
+    let _ = write!(text, "<path d=\"{data}\" fill=\"{fill}\"");
+    if let Some(stroke) = stroke {
         let _ = write!(
             text,
             " stroke=\"{}\" stroke-width=\"{}\" stroke-linejoin=\"round\"",
-            Hex(stroke.ink),
+            stroke.colour,
             Number(stroke.width)
         );
     }
     text.push_str("/>\n");
 }
 
-/// A length in mm to a ten-thousandth, without idle zeros.
+/// A number as it is written.
 struct Number(f64);
 
-impl std::fmt::Display for Number {
-    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
-        let rounded = (self.0 * 1e4).round() / 1e4;
+impl Number {
+    fn rounded(&self) -> f64 {
         // Zero has no sign.
-        write!(f, "{}", rounded + 0.0)
+        (self.0 * 1e4).round() / 1e4 + 0.0
     }
 }
 
-struct Hex(Ink);
-
-impl std::fmt::Display for Hex {
+impl std::fmt::Display for Number {
     fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
-        let Ink { r, g, b } = self.0;
-        write!(f, "#{r:02x}{g:02x}{b:02x}")
+        self.rounded().fmt(f)
     }
 }
 
@@ -157,14 +151,33 @@ fn escaped(text: &str) -> String {
 
 #[cfg(test)]
 mod tests {
+    use kurbo::BezPath;
+
     use super::*;
+    use crate::colour::Srgb;
+    use crate::geometry::Stroke;
 
     #[test]
-    fn lengths_are_short_and_colours_hex() {
+    fn numbers_are_short() {
         assert_eq!(Number(12.0).to_string(), "12");
         assert_eq!(Number(-0.00001).to_string(), "0");
         assert_eq!(Number(0.123_456).to_string(), "0.1235");
-        assert_eq!(Hex(Ink::new(1, 2, 255)).to_string(), "#0102ff");
+    }
+
+    #[test]
+    fn a_path_is_written_in_short_numbers_with_its_colours() {
+        let mut curves = BezPath::new();
+        curves.move_to((1.0, -0.00001));
+        curves.curve_to((2.5, 0.123_456), (3.0, 4.0), (5.0, 6.0));
+        curves.close_path();
+        let line = Stroke::new(Srgb::new(1, 2, 255), 0.25);
+        let mut text = String::new();
+        path(&mut text, &Outline::of(curves).stroked(line));
+        assert_eq!(
+            text,
+            "<path d=\"M1,0 C2.5,0.1235 3,4 5,6 Z\" fill=\"none\" stroke=\"#0102ff\" \
+             stroke-width=\"0.25\" stroke-linejoin=\"round\"/>\n"
+        );
     }
 
     #[test]

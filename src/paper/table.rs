@@ -6,9 +6,10 @@
 
 use std::fmt;
 
+use kurbo::Rect;
+
 use super::font::Style;
 use super::page::Page;
-use super::place::Rectangle;
 use super::printable::{Printable, Unprintable};
 use super::setup::{Margins, Orientation, Paper, Setup, SetupError};
 use sheet::Sheet;
@@ -91,13 +92,13 @@ impl Table {
         let upright = Setup::new(paper, Orientation::Portrait, margins, offset)?;
         let across = Setup::new(paper, Orientation::Landscape, margins, offset)?;
         let printed = Printed::of(self)?;
-        let measured = Measured::of(&printed, across.room().width / 2.0)?;
-        let setup = match measured.tightest() <= upright.room().width {
+        let measured = Measured::of(&printed, across.room().width() / 2.0)?;
+        let setup = match measured.tightest() <= upright.room().width() {
             true => upright,
             false => across,
         };
         let room = setup.room();
-        let strips = strips(&measured, room.width);
+        let strips = strips(&measured, room.width());
 
         let top = printed.top(room, strips.len() > 1)?;
         let tallest = strips
@@ -105,10 +106,10 @@ impl Table {
             .map(|strip| printed.head_height(strip))
             .try_fold(0.0, |tallest, height| Ok(f64::max(tallest, height?)))
             .map_err(TableError::Text)?;
-        let rows_a_page = ((room.height - top - tallest) / ROW).floor() as usize;
+        let rows_a_page = ((room.height() - top - tallest) / ROW).floor() as usize;
         if rows_a_page == 0 {
             return Err(TableError::NoRow {
-                room: room.height,
+                room: room.height(),
                 needed: top + tallest + ROW,
             });
         }
@@ -174,8 +175,8 @@ impl Printed {
     }
 
     /// The height of title and note, down to the table; `parted` tables say where they go on.
-    fn top(&self, room: Rectangle, parted: bool) -> Result<f64, Unprintable> {
-        let lines = self.note.wrapped(SMALL, room.width)?.len() + usize::from(parted);
+    fn top(&self, room: Rect, parted: bool) -> Result<f64, Unprintable> {
+        let lines = self.note.wrapped(SMALL, room.width())?.len() + usize::from(parted);
         Ok(TITLE.line() + 2.0 * GAP + lines as f64 * SMALL.line())
     }
 

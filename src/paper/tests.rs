@@ -1,10 +1,15 @@
 //! Pages as a whole: what is written, and what never leaves its place.
 
+use std::f64::consts::{FRAC_PI_2, PI};
+
+use kurbo::{Affine, BezPath, Point, Rect};
 use proptest::prelude::*;
 use quick_xml::Reader;
 use quick_xml::events::Event;
 
 use super::*;
+use crate::colour::Srgb;
+use crate::geometry::{Outline, Stroke};
 
 fn printable(text: &str) -> Printable {
     Printable::new(text).expect("a text that can be printed")
@@ -16,27 +21,18 @@ fn a4() -> Paper {
 
 /// A page with one of everything.
 fn page() -> Page {
+    let turned = Line::new(printable("26-014"), Style::bold(40.0), (0.0, 0.0));
     let turned = Line {
-        turn: Turn::Left,
-        ..Line::new(
-            printable("26-014"),
-            Style::bold(40.0),
-            Point::new(30.0, 120.0),
-        )
+        place: Affine::translate((30.0, 120.0)) * Affine::rotate(-FRAC_PI_2),
+        ..turned
     };
-    let curve = Outline {
-        steps: vec![
-            Step::Move(Point::new(60.0, 60.0)),
-            Step::Cubic(
-                Point::new(80.0, 40.0),
-                Point::new(90.0, 80.0),
-                Point::new(60.0, 90.0),
-            ),
-            Step::Close,
-        ],
-        fill: Some(Ink::new(230, 120, 90)),
-        stroke: Some(Stroke::new(Ink::BLACK, 0.3)),
-    };
+    let mut curve = BezPath::new();
+    curve.move_to((60.0, 60.0));
+    curve.curve_to((80.0, 40.0), (90.0, 80.0), (60.0, 90.0));
+    curve.close_path();
+    let curve = Outline::of(curve)
+        .filled(Srgb::new(230, 120, 90))
+        .stroked(Stroke::new(Srgb::BLACK, 0.3));
     let code = [vec![true, false, true], vec![false, true, true]];
     let name = Line::new(
         printable("\u{2018}Ebb <Ångström> & Søn\u{2019}"),
@@ -46,13 +42,13 @@ fn page() -> Page {
     Page {
         width: 210.0,
         height: 297.0,
+        shows: "A tag & its <code>".to_string(),
         items: vec![
             curve.into(),
             Squares {
                 rows: code.to_vec(),
-                side: 0.5,
-                place: Place::upright(100.0, 100.0),
-                ink: Ink::BLACK,
+                place: Affine::translate((100.0, 100.0)) * Affine::scale(0.5),
+                ink: Srgb::BLACK,
             }
             .into(),
             name.aligned(Align::Centre).into(),
@@ -145,22 +141,19 @@ fn the_same_pages_give_the_same_bytes() {
 /// The chart, and a tag printed many times over, must not carry each bloom again.
 #[test]
 fn a_drawing_that_stands_in_many_places_is_written_once() {
-    let petal = |at: f64| Outline {
-        steps: (0..40)
-            .map(|step| match step {
-                0 => Step::Move(Point::new(at, 0.0)),
-                step => Step::Line(Point::new(at.sin() * f64::from(step), f64::from(step % 7))),
-            })
-            .collect(),
-        fill: Some(Ink::new(230, 120, 90)),
-        stroke: None,
+    let petal = |at: f64| {
+        let mut path = BezPath::new();
+        path.move_to((at, 0.0));
+        for step in 1..40 {
+            path.line_to((at.sin() * f64::from(step), f64::from(step % 7)));
+        }
+        Outline::of(path).filled(Srgb::new(230, 120, 90))
     };
     let outlines: Vec<Outline> = (0..60).map(|at| petal(f64::from(at))).collect();
     let size = |count: u32| {
         let drawing = |at| Drawing {
             outlines: outlines.clone().into(),
-            unit: 1.0,
-            place: Place::turned(Point::new(20.0, f64::from(at)), 10.0, 10.0, Turn::Over),
+            place: Affine::translate((30.0, f64::from(at) + 10.0)) * Affine::rotate(PI),
         };
         let page = Page {
             items: (0..count).map(|at| drawing(at).into()).collect(),
@@ -181,6 +174,7 @@ fn svg_is_well_formed_and_says_what_the_page_says() {
     assert_eq!(texts(&words), said);
     assert!(words.contains("viewBox=\"0 0 210 297\""));
     assert!(words.contains("width=\"210mm\""));
+    assert!(words.contains("<desc>A tag &amp; its &lt;code&gt;</desc>"));
     let outlines = svg("Tags", &page, Lettering::Outlines).expect("an SVG");
     assert!(texts(&outlines).is_empty());
     assert_eq!(outlines.matches("<path").count(), page.items.len());
@@ -202,7 +196,7 @@ fn what_cannot_be_written_is_refused_with_a_sentence() {
     let lost = Point::new(f64::NAN, 10.0);
     nowhere
         .items
-        .push(Outline::line(lost, Point::new(5.0, 5.0), Stroke::new(Ink::BLACK, 0.2)).into());
+        .push(Outline::line(lost, (5.0, 5.0), Stroke::new(Srgb::BLACK, 0.2)).into());
     let refused = svg("Tags", &nowhere, Lettering::Words).expect_err("no number");
     assert_eq!(refused, Unwritable::Number { page: 1 });
 }
@@ -277,19 +271,16 @@ fn a_table_that_cannot_be_printed_is_refused_with_a_sentence() {
 }
 
 /// The rectangle in which a line has ink for certain: lines may come closer than their accents.
-fn core(line: &Line) -> Rectangle {
+fn core(line: &Line) -> Rect {
     let bounds = line.bounds();
     let spare = 0.2 * line.style.points * POINT;
-    Rectangle::new(
-        bounds.x,
-        bounds.y + spare,
-        bounds.width,
-        bounds.height - 1.5 * spare,
-    )
+    let (top, bottom) = (bounds.y0 + spare, bounds.y1 - 0.5 * spare);
+    Rect::new(bounds.x0, top, bounds.x1, bottom)
 }
 
-fn overlap(a: Rectangle, b: Rectangle) -> bool {
-    a.x < b.right() && b.x < a.right() && a.y < b.bottom() && b.y < a.bottom()
+/// Whether two share more than an edge.
+fn overlap(a: Rect, b: Rect) -> bool {
+    a.x0 < b.x1 && b.x0 < a.x1 && a.y0 < b.y1 && b.y0 < a.y1
 }
 
 proptest! {
@@ -316,7 +307,7 @@ proptest! {
         if let Ok(pages) = table.pages(&paper, Margins::even(10.0), (2.0, -3.0)) {
             for page in pages {
                 prop_assert_eq!(page.strays().count(), 0);
-                let lines: Vec<Rectangle> = page.lines().map(core).collect();
+                let lines: Vec<Rect> = page.lines().map(core).collect();
                 for (at, one) in lines.iter().enumerate() {
                     for other in &lines[at + 1..] {
                         prop_assert!(!overlap(*one, *other), "{:?} {:?}", one, other);
@@ -331,7 +322,7 @@ proptest! {
     fn svg_is_well_formed_whatever_it_says(title in any::<String>(), text in any::<String>()) {
         let mut page = page();
         if let Ok(text) = Printable::new(&text) {
-            page.items.push(Line::new(text, Style::regular(9.0), Point::new(9.0, 9.0)).into());
+            page.items.push(Line::new(text, Style::regular(9.0), (9.0, 9.0)).into());
         }
         let said = texts(&svg(&title, &page, Lettering::Words).expect("an SVG"));
         let expected = page.lines().map(|line| line.text.as_str()).filter(|text| !text.is_empty());

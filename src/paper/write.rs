@@ -2,8 +2,10 @@
 
 use std::fmt;
 
-use super::outline::{Outline, Point};
+use kurbo::Point;
+
 use super::page::{Item, Page};
+use crate::geometry::{Outline, points};
 
 /// Why pages cannot be written, as one sentence.
 #[derive(Debug, Clone, PartialEq)]
@@ -60,10 +62,10 @@ fn is_finite(item: &Item) -> bool {
     let place = |point: Point| point.x.abs() < FARTHEST && point.y.abs() < FARTHEST;
     let size = |size: f64| size > 0.0 && size < FARTHEST;
     let outline = |outline: &Outline| {
-        outline.points().all(place) && outline.stroke.is_none_or(|stroke| size(stroke.width))
+        points(&outline.path).all(place) && outline.stroke.is_none_or(|stroke| size(stroke.width))
     };
     match item {
-        Item::Text(line) => place(line.at) && size(line.style.points),
+        Item::Text(line) => line.place.is_finite() && place(line.at()) && size(line.style.points),
         Item::Outline(one) => outline(one),
         Item::Drawing(drawing) => drawing.on_page().all(|one| outline(&one)),
         Item::Squares(squares) => outline(&squares.outline()),

@@ -2,9 +2,12 @@
 
 use std::sync::Arc;
 
+use kurbo::Affine;
+
 use crate::draw::bloom::Roll;
 use crate::draw::{self, Bloom, Paint, View};
-use crate::paper::{Drawing, Ink, Outline, Place, Point, Step, Stroke};
+use crate::geometry::Outline;
+use crate::paper::Drawing;
 
 /// Drawings made so far: many tags show the same bloom.
 #[derive(Debug, Default)]
@@ -27,16 +30,16 @@ impl Blooms {
         let outlines = match self.0.iter().find(same) {
             Some(known) => known.3.clone(),
             None => {
-                let drawn: Arc<[Outline]> =
-                    outlines(&draw::Drawing::of(&bloom, paint, view)).into();
+                let drawn = draw::Drawing::of(&bloom, paint, view).outlines();
                 self.0.push((bloom, *paint, view, drawn.clone()));
                 drawn
             }
         };
+        // The radius of a bloom is 1.
+        let half = side / 2.0;
         Drawing {
             outlines,
-            unit: side / 2.0,
-            place: Place::upright(x + side / 2.0, y + side / 2.0),
+            place: Affine::translate((x + half, y + half)) * Affine::scale(half),
         }
     }
 }
@@ -56,28 +59,5 @@ fn as_printed(bloom: &Bloom) -> Bloom {
             many => many.saturating_add(2) / 4 * 4,
         },
         ..*bloom
-    }
-}
-
-/// Every patch, points and widths as in the drawing: the radius is 1.
-pub(super) fn outlines(drawing: &draw::Drawing) -> Vec<Outline> {
-    let ink = |colour: crate::colour::Srgb| Ink::new(colour.r, colour.g, colour.b);
-    let patches = drawing.patches.iter().map(|patch| Outline {
-        steps: patch.outline.steps.iter().map(step).collect(),
-        fill: patch.fill.map(ink),
-        stroke: patch
-            .line
-            .map(|(colour, width)| Stroke::new(ink(colour), width)),
-    });
-    patches.collect()
-}
-
-fn step(step: &draw::Step) -> Step {
-    let at = |point: draw::Point| Point::new(point.x, point.y);
-    match *step {
-        draw::Step::Move(a) => Step::Move(at(a)),
-        draw::Step::Line(a) => Step::Line(at(a)),
-        draw::Step::Cubic(a, b, c) => Step::Cubic(at(a), at(b), at(c)),
-        draw::Step::Close => Step::Close,
     }
 }

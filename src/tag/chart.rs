@@ -1,22 +1,27 @@
 //! The chart of forms: every form drawn to one scale, with what tells it from its neighbours.
 
+use kurbo::Affine;
+
 use super::bloom::Blooms;
 use super::flow::{Flow, capital};
 use super::poster::{self, Poster, PosterError};
+use super::scale::round_length;
+use crate::colour::Srgb;
 use crate::draw::{Bloom, Paint, View};
 use crate::form::near::Neighbour;
 use crate::form::words::span_words;
 use crate::form::{Answers, Form, Keyer};
-use crate::measure::{Length, SizeUnits};
-use crate::paper::{
-    Align, Item, Line, Outline, Page, Paper, Place, Point, Printable, Stroke, Style,
-};
+use crate::geometry::{Outline, Stroke};
+use crate::measure::SizeUnits;
+use crate::paper::{Align, Item, Line, Page, Paper, Printable, Style};
 
 /// Cells side by side and one below the other on a page.
 const ACROSS: usize = 3;
 const DOWN: usize = 3;
 /// The widest bloom is so wide on paper where all are drawn to one scale, in mm.
 const WIDEST: f64 = 18.0;
+/// The bar that tells the scale is at most so much of that.
+const BAR: f64 = 0.6;
 /// The side of the large drawings of a shape, in mm.
 const LARGE: f64 = 25.0;
 /// A form whose size is not told by its rule is drawn this wide, in mm.
@@ -125,9 +130,9 @@ impl Shapes<'_> {
             words.say(&told, Style::regular(points))?;
             let (tall, top) = (words.y, flow.y);
             let y = top + (side - tall).max(0.0) / 2.0;
+            let down = Affine::translate((0.0, y));
             let words = words.items.iter();
-            flow.items
-                .extend(words.map(|item| item.placed(Place::upright(0.0, y))));
+            flow.items.extend(words.map(|item| item.placed(down)));
             flow.gap(side.max(tall) + GAP / 2.0);
         }
         let near = self.neighbours(forms);
@@ -164,31 +169,22 @@ impl Shapes<'_> {
         near.into_iter().take(NEIGHBOURS).map(line).collect()
     }
 
-    /// A bar of a round length beneath the head of a page.
+    /// A bar of a round length beneath the head of a page, a little over half as long as the widest form at
+    /// most.
     fn bar(&self, (right, y): (f64, f64)) -> Result<Vec<Item>, PosterError> {
-        let length: Length = match self.units {
-            SizeUnits::Mm => "100mm",
-            SizeUnits::In => "4in",
-        }
-        .parse()
-        // OK because both are lengths.
-        .unwrap_or_else(|error| unreachable!("{error}"));
-        let long = length.mm().to_f64() * self.scale;
-        let stroke = Stroke::new(crate::paper::Ink::BLACK, 0.3);
-        let ends = [(right - long, y - 1.0), (right, y - 1.0)];
-        let mut items: Vec<Item> =
-            vec![Outline::line(Point::new(right - long, y), Point::new(right, y), stroke).into()];
-        items.extend(ends.map(|(x, top)| {
-            Outline::line(Point::new(x, top), Point::new(x, y + 1.0), stroke).into()
-        }));
+        let most = BAR * WIDEST / self.scale;
+        let Some(length) = round_length(most, self.units) else {
+            return Ok(Vec::new());
+        };
+        let left = right - length.mm().to_f64() * self.scale;
+        let stroke = Stroke::new(Srgb::BLACK, 0.3);
+        let upright = |x| Outline::line((x, y - 1.0), (x, y + 1.0), stroke);
+        let bar = Outline::line((left, y), (right, y), stroke);
         let words = Printable::new(&length.shown(self.units))?;
-        let line = Line::new(
-            words,
-            Style::regular(8.0),
-            Point::new(right - long - 2.0, y + 1.0),
-        );
-        items.push(line.aligned(Align::Right).into());
-        Ok(items)
+        let words = Line::new(words, Style::regular(8.0), (left - 2.0, y + 1.0));
+        let bar = [bar, upright(left), upright(right)].map(Item::from);
+        let words = Item::from(words.aligned(Align::Right));
+        Ok(bar.into_iter().chain([words]).collect())
     }
 }
 
@@ -213,6 +209,9 @@ mod tests {
                     .iter()
                     .flat_map(|page| page.lines().map(|line| line.text.as_str()))
                     .collect();
+                // A bar beside the title of each page.
+                let bars = |told: &&&str| ["100 mm", "3 in", "5 in"].contains(*told);
+                assert_eq!(words.iter().filter(bars).count(), pages.len());
                 let words = words.join(" ").to_lowercase();
                 for form in &set.forms {
                     assert!(words.contains(&form.name.to_lowercase()), "{}", form.id);

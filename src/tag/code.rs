@@ -1,8 +1,10 @@
 //! QR codes (ISO/IEC 18004) that hold a text and work without a network.
 
+use kurbo::Affine;
 use qrcodegen::{QrCode, QrCodeEcc, QrSegment, Version};
 
-use crate::paper::{Ink, Place, Squares};
+use crate::colour::Srgb;
+use crate::paper::Squares;
 
 /// The light border that a reader needs, in squares: ISO/IEC 18004, 9.1 (number from memory).
 const QUIET: f64 = 4.0;
@@ -70,12 +72,10 @@ impl Code {
     /// light border lies within the square.
     pub(super) fn drawing(&self, side: f64, x: f64, y: f64) -> Squares {
         let border = (side - self.rows.len() as f64 * self.module) / 2.0;
-        let place = Place::upright(x + border, y + border);
         Squares {
             rows: self.rows.clone(),
-            side: self.module,
-            place,
-            ink: Ink::BLACK,
+            place: Affine::translate((x + border, y + border)) * Affine::scale(self.module),
+            ink: Srgb::BLACK,
         }
     }
 }
@@ -125,7 +125,7 @@ mod tests {
                 prop_assert!((dots - dots.round()).abs() < 1e-6, "{dots} dots");
                 prop_assert!(code.module >= 0.375 - 1e-6, "{} mm", code.module);
                 let drawn = code.drawing(side, 0.0, 0.0);
-                let whole = drawn.side * (drawn.rows.len() as f64 + 2.0 * QUIET);
+                let whole = drawn.side() * (drawn.rows.len() as f64 + 2.0 * QUIET);
                 prop_assert!(whole <= side + 1e-6, "{whole} of {side} mm");
                 prop_assert!(Code::of(&words, side, plain).is_some());
             }

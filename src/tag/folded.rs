@@ -1,21 +1,22 @@
 //! The field key on one page that is folded in four, with a drawing of every shape.
 
+use kurbo::{Affine, Rect};
+
 use super::bloom::Blooms;
 use super::flow::{Flow, capital};
 use super::poster::PosterError;
+use crate::colour::Srgb;
 use crate::draw::{Bloom, Paint, View};
 use crate::form::card::{Card, CardStep, Leads};
 use crate::form::{Answers, Keyer, RuleSet};
-use crate::paper::{
-    Ink, Item, Margins, Orientation, Outline, Page, Paper, Place, Point, Rectangle, Setup, Stroke,
-    Style,
-};
+use crate::geometry::{Outline, Stroke};
+use crate::paper::{Item, Margins, Orientation, Page, Paper, Setup, Style};
 
 /// Panels of the page, side by side.
 const PANELS: usize = 4;
 /// What stays blank at the page's edge, and on both sides of a fold, in mm.
 const MARGIN: f64 = 7.0;
-const FOLD: Stroke = Stroke::new(Ink::grey(170), 0.1);
+const FOLD: Stroke = Stroke::new(Srgb::grey(170), 0.1);
 /// Sizes of letters that are tried, in points.
 const SIZES: [f64; 11] = [9.5, 9.0, 8.5, 8.0, 7.5, 7.0, 6.5, 6.0, 5.5, 5.0, 4.5];
 /// How far in a question stands from its number, in mm for each point of the letters.
@@ -44,7 +45,7 @@ pub fn folded(keyer: &Keyer, card: &Card, paper: &Paper) -> Result<Page, PosterE
         .map(|at| {
             let x = panels.width * at as f64;
             let foot = blank.height - MARGIN / 2.0;
-            Outline::line(Point::new(x, MARGIN / 2.0), Point::new(x, foot), FOLD).into()
+            Outline::line((x, MARGIN / 2.0), (x, foot), FOLD).into()
         })
         .collect();
     items.extend(panels.drawings(&keyer.set)?);
@@ -71,9 +72,9 @@ struct Panels {
 
 impl Panels {
     /// What of a panel may be printed on.
-    fn room(&self, at: usize) -> Rectangle {
+    fn room(&self, at: usize) -> Rect {
         let x = self.width * at as f64;
-        Rectangle::new(x, 0.0, self.width, self.height).grown(-MARGIN)
+        Rect::new(x, 0.0, x + self.width, self.height).inflate(-MARGIN, -MARGIN)
     }
 
     /// Title, questions, sizes and length, on all panels but the last.
@@ -110,22 +111,22 @@ impl Panels {
             flow.say(&length, small)
         })?);
 
-        let (mut panel, mut y) = (0, first.y);
+        let (mut panel, mut y) = (0, first.y0);
         let mut items = Vec::new();
         for block in blocks {
             let room = self.room(panel);
-            if y + block.y > room.bottom() && y > room.y {
+            if y + block.y > room.y1 && y > room.y0 {
                 panel += 1;
-                y = room.y;
+                y = room.y0;
             }
             let room = self.room(panel);
-            if panel + 1 >= PANELS || y + block.y > room.bottom() {
+            if panel + 1 >= PANELS || y + block.y > room.y1 {
                 return Err(PosterError::Full {
-                    needed: first.height * PANELS as f64,
-                    room: first.height * (PANELS - 1) as f64,
+                    needed: first.height() * PANELS as f64,
+                    room: first.height() * (PANELS - 1) as f64,
                 });
             }
-            let place = Place::upright(room.x, y);
+            let place = Affine::translate((room.x0, y));
             items.extend(block.items.iter().map(|item| item.placed(place)));
             y += block.y;
         }
@@ -137,7 +138,7 @@ impl Panels {
         &self,
         say: impl FnOnce(&mut Flow) -> Result<(), crate::paper::Unprintable>,
     ) -> Result<Flow, PosterError> {
-        let mut flow = Flow::new(0.0, 0.0, self.room(0).width);
+        let mut flow = Flow::new(0.0, 0.0, self.room(0).width());
         say(&mut flow)?;
         flow.gap(0.8);
         Ok(flow)
@@ -147,20 +148,20 @@ impl Panels {
     fn drawings(&self, set: &RuleSet) -> Result<Vec<Item>, PosterError> {
         let room = self.room(PANELS - 1);
         let rows = set.shapes.len().div_ceil(ACROSS).max(1);
-        let (width, height) = (room.width / ACROSS as f64, room.height / rows as f64);
+        let (width, height) = (room.width() / ACROSS as f64, room.height() / rows as f64);
         let name = Style::bold(6.5);
         let side = (width - 1.5).min(height - 2.6 * name.line());
         if side < 8.0 {
             return Err(PosterError::Full {
                 needed: rows as f64 * (8.0 + 2.6 * name.line()),
-                room: room.height,
+                room: room.height(),
             });
         }
         let mut blooms = Blooms::default();
         let mut items = Vec::new();
         for (at, shape) in set.shapes.iter().enumerate() {
-            let x = room.x + width * (at % ACROSS) as f64;
-            let y = room.y + height * (at / ACROSS) as f64;
+            let x = room.x0 + width * (at % ACROSS) as f64;
+            let y = room.y0 + height * (at / ACROSS) as f64;
             // The largest of its forms, which the file names first.
             let form = set.forms.iter().position(|form| form.shape == at);
             if let Some(form) = form {
@@ -230,8 +231,8 @@ mod tests {
                 let width = page.width / PANELS as f64;
                 for bounds in page.items.iter().filter_map(Item::bounds) {
                     let panel = |x: f64| (x / width).floor();
-                    let crosses = panel(bounds.x) != panel(bounds.right() - 0.2);
-                    assert!(!crosses || bounds.width < 1.0, "{bounds:?}");
+                    let crosses = panel(bounds.x0) != panel(bounds.x1 - 0.2);
+                    assert!(!crosses || bounds.width() < 1.0, "{bounds:?}");
                 }
             }
         }

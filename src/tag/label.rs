@@ -2,6 +2,8 @@
 
 use std::fmt;
 
+use kurbo::Rect;
+
 use super::bloom::Blooms;
 use super::code::{Code, Fineness};
 use super::cores::on_every_core;
@@ -9,7 +11,7 @@ use super::list;
 use super::says::Says;
 use super::stock::{Kind, Sheet, Stock};
 use crate::draw::{Paint, View};
-use crate::paper::{Item, Rectangle};
+use crate::paper::Item;
 use crate::trial::Subject;
 
 mod words;
@@ -49,9 +51,9 @@ pub struct Refused {
 
 /// The parts of a label.
 struct Zones {
-    title: Rectangle,
+    title: Rect,
     /// Below or beside the title; `None`: below it, wherever it ends.
-    body: Option<Rectangle>,
+    body: Option<Rect>,
     drawing: (f64, f64),
     code: (f64, f64),
 }
@@ -87,7 +89,7 @@ impl<'a> Printer<'a> {
             Some(_) => kind.drawing.max(kind.code),
             None => stacked,
         };
-        match text.width >= 15.0 && tall <= height - 2.0 * kind.pad {
+        match text.width() >= 15.0 && tall <= height - 2.0 * kind.pad {
             true => Ok(printer),
             false => Err(format!(
                 "found a {} of {width} by {height} mm with a drawing of {} mm and a code of {} mm, \
@@ -153,8 +155,9 @@ impl<'a> Printer<'a> {
     }
 
     /// What lies within the pad.
-    fn inner(&self) -> Rectangle {
-        Rectangle::new(0.0, 0.0, self.width, self.height).grown(-self.kind.pad)
+    fn inner(&self) -> Rect {
+        let pad = self.kind.pad;
+        Rect::new(pad, pad, self.width - pad, self.height - pad)
     }
 
     fn zones(&self) -> Zones {
@@ -165,17 +168,17 @@ impl<'a> Printer<'a> {
             ..
         } = *self.kind;
         let inner = self.inner();
-        let middle = |side: f64| inner.y + (inner.height - side) / 2.0;
+        let middle = |side: f64| inner.center().y - side / 2.0;
         let gap = |side: f64| if side > 0.0 { GAP } else { 0.0 };
         match title.beside {
             Some(beside) => {
-                let code_x = inner.right() - code;
+                let code_x = inner.x1 - code;
                 let drawing_x = code_x - gap(code) - drawing;
-                let body_x = inner.x + beside + 2.0 * GAP;
-                let body = drawing_x - gap(drawing) - body_x;
+                let beside = inner.x0 + beside;
+                let across = |left: f64, right: f64| Rect::new(left, inner.y0, right, inner.y1);
                 Zones {
-                    title: Rectangle::new(inner.x, inner.y, beside, inner.height),
-                    body: Some(Rectangle::new(body_x, inner.y, body, inner.height)),
+                    title: across(inner.x0, beside),
+                    body: Some(across(beside + 2.0 * GAP, drawing_x - gap(drawing))),
                     drawing: (drawing_x, middle(drawing)),
                     code: (code_x, middle(code)),
                 }
@@ -184,16 +187,16 @@ impl<'a> Printer<'a> {
                 let column = drawing.max(code);
                 // Under the drawing; alone in the middle of the height.
                 let code_y = match drawing > 0.0 {
-                    true => inner.bottom() - code,
+                    true => inner.y1 - code,
                     false => middle(code),
                 };
-                let column_x = inner.right() - column;
-                let words = inner.width - column - gap(column);
+                let column_x = inner.x1 - column;
+                let words = column_x - gap(column);
                 let centred = |side: f64| column_x + (column - side) / 2.0;
                 Zones {
-                    title: Rectangle::new(inner.x, inner.y, words, inner.height),
+                    title: Rect::new(inner.x0, inner.y0, words, inner.y1),
                     body: None,
-                    drawing: (centred(drawing), inner.y),
+                    drawing: (centred(drawing), inner.y0),
                     code: (centred(code), code_y),
                 }
             }

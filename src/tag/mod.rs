@@ -17,6 +17,7 @@ mod label;
 mod list;
 mod poster;
 mod says;
+mod scale;
 mod sheet;
 mod stock;
 

@@ -2,10 +2,13 @@
 
 use std::fmt;
 
+use kurbo::{Affine, Rect};
+
 use super::flow::curly;
+use crate::colour::Srgb;
+use crate::geometry::{Outline, Stroke};
 use crate::paper::{
-    Item, Line, Margins, Orientation, Outline, Page, Paper, Place, Point, Printable, Rectangle,
-    Setup, SetupError, Stroke, Style, Unprintable,
+    Item, Line, Margins, Orientation, Page, Paper, Printable, Setup, SetupError, Style, Unprintable,
 };
 
 const MARGINS: Margins = Margins::even(10.0);
@@ -13,7 +16,7 @@ const MARGINS: Margins = Margins::even(10.0);
 const GUTTER: f64 = 4.0;
 const TITLE: Style = Style::bold(15.0);
 const NOTE: Style = Style::regular(8.5);
-const RULE: Stroke = Stroke::new(crate::paper::Ink::grey(120), 0.15);
+const RULE: Stroke = Stroke::new(Srgb::grey(120), 0.15);
 
 /// What stands at the head of every page, and how many cells are on one.
 pub(super) struct Poster {
@@ -54,11 +57,11 @@ impl Poster {
         let setup = Setup::new(paper, Orientation::Portrait, MARGINS, (0.0, 0.0))?;
         let room = setup.room();
         let head = self.head(room)?;
-        let top = room.y + head_height();
+        let top = room.y0 + head_height();
         let share =
             |whole: f64, parts: usize| (whole - GUTTER * (parts as f64 - 1.0)) / parts as f64;
-        let width = share(room.width, self.across);
-        let height = share(room.bottom() - top, self.down);
+        let width = share(room.width(), self.across);
+        let height = share(room.y1 - top, self.down);
         let on_page = self.across * self.down;
         let mut pages: Vec<Page> = Vec::new();
         for first in (0..count).step_by(on_page) {
@@ -70,14 +73,14 @@ impl Poster {
             let mut page = setup.page(&head);
             for (at, items) in cells.iter().enumerate() {
                 let (column, row) = ((at % self.across) as f64, (at / self.across) as f64);
-                let x = room.x + column * (width + GUTTER);
+                let x = room.x0 + column * (width + GUTTER);
                 let y = top + row * (height + GUTTER);
                 if row > 0.0 {
-                    let ends = [x, x + width].map(|x| Point::new(x, y - GUTTER / 2.0));
+                    let ends = [x, x + width].map(|x| (x, y - GUTTER / 2.0));
                     page.items
                         .push(Outline::line(ends[0], ends[1], RULE).into());
                 }
-                let place = Place::upright(x, y);
+                let place = Affine::translate((x, y));
                 page.items
                     .extend(items.iter().map(|item| item.placed(place)));
             }
@@ -86,16 +89,16 @@ impl Poster {
         Ok(pages)
     }
 
-    fn head(&self, room: Rectangle) -> Result<Vec<Item>, PosterError> {
+    fn head(&self, room: Rect) -> Result<Vec<Item>, PosterError> {
         let title = Printable::new(&curly(&self.title))?;
-        let style = title.shrunk(TITLE, 8.0, room.width)?;
-        let base = room.y + TITLE.capital();
-        let mut items: Vec<Item> = vec![Line::new(title, style, Point::new(room.x, base)).into()];
+        let style = title.shrunk(TITLE, 8.0, room.width())?;
+        let base = room.y0 + TITLE.capital();
+        let mut items: Vec<Item> = vec![Line::new(title, style, (room.x0, base)).into()];
         let (style, lines) =
-            Printable::new(&curly(&self.note))?.fitted(NOTE, 6.0, room.width - 45.0, 2)?;
+            Printable::new(&curly(&self.note))?.fitted(NOTE, 6.0, room.width() - 45.0, 2)?;
         for (at, line) in lines.into_iter().enumerate() {
             let y = base + 5.0 + style.line() * at as f64;
-            items.push(Line::new(line, style, Point::new(room.x, y)).into());
+            items.push(Line::new(line, style, (room.x0, y)).into());
         }
         Ok(items)
     }

@@ -1,16 +1,19 @@
 //! Labels on pages, and a page to see whether they fall where the sheet has them.
 
+use kurbo::{Affine, Point, Rect};
+
 use super::label::Label;
 use super::stock::{Kind, Sheet};
+use crate::colour::Srgb;
+use crate::geometry::{Outline, Stroke};
 use crate::paper::{
-    Align, Ink, Item, Line, Margins, Orientation, Outline, Page, Place, Point, Printable,
-    Rectangle, Setup, SetupError, Stroke, Style,
+    Align, Item, Line, Margins, Orientation, Page, Printable, Setup, SetupError, Style,
 };
 
 /// A line to cut along.
-const CUT: Stroke = Stroke::new(Ink::grey(150), 0.1);
+const CUT: Stroke = Stroke::new(Srgb::grey(150), 0.1);
 /// Lines of the test page.
-const THIN: Stroke = Stroke::new(Ink::BLACK, 0.15);
+const THIN: Stroke = Stroke::new(Srgb::BLACK, 0.15);
 /// The arms of the cross in the middle of a label of the test page, in mm.
 const ARM: f64 = 3.0;
 /// The most mm that all is moved: more leaves any page.
@@ -38,12 +41,12 @@ pub fn pages(
         };
         let place = place(sheet, at, offset);
         if sheet.cut {
-            let frame = Rectangle::new(place.at.x, place.at.y, sheet.label.0, sheet.label.1);
-            page.items
-                .push(Outline::rectangle(frame, None, Some(CUT)).into());
+            let (width, height) = sheet.label;
+            let frame = Outline::of(Rect::new(0.0, 0.0, width, height)).stroked(CUT);
+            page.items.push(frame.placed(place).into());
         }
-        page.items
-            .extend(label.items.into_iter().map(|item| moved(item, place)));
+        let items = label.items.iter();
+        page.items.extend(items.map(|item| item.placed(place)));
     }
     Ok(pages)
 }
@@ -58,14 +61,14 @@ pub fn test_page(sheet: &Sheet, kind: &Kind, offset: (f64, f64)) -> Result<Page,
     let (width, height) = sheet.label;
     for at in 0..sheet.labels() {
         let place = place(sheet, at, offset);
-        let inner = Rectangle::new(0.0, 0.0, width, height).grown(-THIN.width / 2.0);
-        let middle = Point::new(width / 2.0, height / 2.0);
-        let mut items: Vec<Item> = vec![Outline::rectangle(inner, None, Some(THIN)).into()];
+        let half = THIN.width / 2.0;
+        let inner = Rect::new(half, half, width - half, height - half);
+        let middle = inner.center();
+        let mut items: Vec<Item> = vec![Outline::of(inner).stroked(THIN).into()];
         let arms = [(ARM, 0.0), (0.0, ARM)];
-        items.extend(arms.map(|(x, y)| {
-            let from = Point::new(middle.x - x, middle.y - y);
-            Outline::line(from, Point::new(middle.x + x, middle.y + y), THIN).into()
-        }));
+        items.extend(
+            arms.map(|(x, y)| Outline::line(middle - (x, y), middle + (x, y), THIN).into()),
+        );
         let number = format!("label {}", at + 1);
         items.extend(words(
             &number,
@@ -87,7 +90,7 @@ pub fn test_page(sheet: &Sheet, kind: &Kind, offset: (f64, f64)) -> Result<Page,
             }
         }
         page.items
-            .extend(items.into_iter().map(|item| moved(item, place)));
+            .extend(items.iter().map(|item| item.placed(place)));
     }
     Ok(page)
 }
@@ -101,7 +104,7 @@ fn ruler(width: f64) -> Vec<Item> {
             _ => 1.2,
         };
         let x = f64::from(mm).clamp(THIN.width / 2.0, width - THIN.width / 2.0);
-        Outline::line(Point::new(x, 0.1), Point::new(x, length), THIN).into()
+        Outline::line((x, 0.1), (x, length), THIN).into()
     });
     marks.collect()
 }
@@ -132,20 +135,8 @@ fn blank(sheet: &Sheet, kind: &Kind, offset: (f64, f64)) -> Result<Page, SetupEr
     Ok(Setup::new(&paper, lies, margins, offset)?.page(&[]))
 }
 
-fn place(sheet: &Sheet, at: usize, offset: (f64, f64)) -> Place {
-    let (x, y) = sheet.corner(at);
-    Place::upright(x + offset.0, y + offset.1)
-}
-
-/// The item at a place; a drawing's outlines are not copied.
-fn moved(item: Item, place: Place) -> Item {
-    match item {
-        Item::Drawing(mut drawing) => {
-            drawing.place = drawing.place.then(place);
-            Item::Drawing(drawing)
-        }
-        other => other.placed(place),
-    }
+fn place(sheet: &Sheet, at: usize, offset: (f64, f64)) -> Affine {
+    Affine::translate(sheet.corner(at)).then_translate(offset.into())
 }
 
 /// Reads by how much all is moved: `-1,0.5`, in millimetres to the right and down.

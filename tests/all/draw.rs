@@ -4,12 +4,11 @@
 use std::f64::consts::PI;
 use std::path::Path;
 
+use kurbo::Affine;
 use trug::colour::{Lab, Part, Pattern};
-use trug::draw::{
-    Bloom, Characters, Drawing, Grid, Outline, Paint, Picture, Point, Step, View, svg,
-};
+use trug::draw::{Bloom, Characters, Drawing, Grid, Paint, Picture, View};
 use trug::form::{Answers, RuleSet};
-use trug::measure::SizeUnits;
+use trug::paper::{self, Lettering, Page, svg};
 
 /// 20 mm at 200 dots to the inch.
 const TAG: u32 = 157;
@@ -35,27 +34,29 @@ fn shapes(paint: &Paint) -> Vec<(String, Drawing)> {
 }
 
 fn turned(drawing: &Drawing, by: f64) -> Drawing {
-    let (sin, cos) = by.sin_cos();
-    let at = |p: Point| Point::new(p.x * cos - p.y * sin, p.x * sin + p.y * cos);
-    let step = |step: &Step| match *step {
-        Step::Move(a) => Step::Move(at(a)),
-        Step::Line(a) => Step::Line(at(a)),
-        Step::Cubic(a, b, c) => Step::Cubic(at(a), at(b), at(c)),
-        Step::Close => Step::Close,
-    };
     let mut turned = drawing.clone();
     for patch in &mut turned.patches {
-        patch.outline = Outline {
-            steps: patch.outline.steps.iter().map(step).collect(),
-        };
+        patch.outline.path.apply_affine(Affine::rotate(by));
     }
     turned
 }
 
 /// Black and white as a label printer has it: every pixel one or the other.
 fn on_a_tag(drawing: &Drawing) -> Vec<bool> {
-    let greys = Picture::of(drawing, TAG, 1.0).greys();
-    greys.iter().map(|grey| *grey < 0.5).collect()
+    let picture = Picture::of(drawing, TAG, 1.0);
+    picture
+        .pixels
+        .iter()
+        .map(|pixel| grey(*pixel) < 0.5)
+        .collect()
+}
+
+/// Luma of a pixel on white paper, 0 (black) to 1 (white): ITU-R BT.709 weights over the
+/// gamma-encoded channels.
+fn grey(pixel: [u8; 4]) -> f64 {
+    let [r, g, b, opacity] = pixel.map(|channel| f64::from(channel) / 255.0);
+    let luma = 0.2126 * r + 0.7152 * g + 0.0722 * b;
+    opacity * luma + 1.0 - opacity
 }
 
 /// The dots of a grid of 24 by 12 cells, lit or not.
@@ -161,15 +162,30 @@ fn the_measure_sees_no_difference_where_there_is_none() {
     assert!(difference(&white, &black) >= 1.0);
 }
 
+/// A page as large as the bloom, and nothing else on it.
+fn alone(drawing: &Drawing, shows: &str) -> Page {
+    let bloom = paper::Drawing {
+        outlines: drawing.outlines(),
+        place: Affine::translate((50.0, 50.0)) * Affine::scale(50.0),
+    };
+    Page {
+        width: 100.0,
+        height: 100.0,
+        shows: shows.to_string(),
+        items: vec![bloom.into()],
+    }
+}
+
 #[test]
 fn a_drawing_is_well_formed_svg_with_a_title_and_a_description() {
     let set = &RuleSet::embedded()[0];
     for form in 0..set.forms.len() {
         let bloom = Bloom::of_form(set, form, &Answers::default());
         let drawing = Drawing::of(&bloom, &Paint::plain(), View::Side);
-        let bar = drawing.scale_bar(SizeUnits::In);
         let title = "A <b> & \"c\" \u{1}\u{ffff}'d' é";
-        let text = svg(&drawing, title, &set.shape_of(form).means, bar.as_ref());
+        let page = alone(&drawing, &set.shape_of(form).means);
+        assert_eq!(page.strays().count(), 0);
+        let text = svg(title, &page, Lettering::Words).expect("an SVG");
         // roxmltree refuses what XML 1.0 does not allow.
         let document = roxmltree::Document::parse(&text).expect("well-formed XML");
         let root = document.root_element();
@@ -182,7 +198,9 @@ fn a_drawing_is_well_formed_svg_with_a_title_and_a_description() {
         assert_eq!(root.tag_name().name(), "svg");
         assert_eq!(child("title").as_deref(), Some("A <b> & \"c\" 'd' é"));
         assert_eq!(child("desc").as_ref(), Some(&set.shape_of(form).means));
-        assert_eq!(child("text"), bar.map(|bar| bar.label));
+        let paths = root.children();
+        let paths = paths.filter(|node| node.has_tag_name((NAMESPACE, "path")));
+        assert_eq!(paths.count(), drawing.patches.len());
     }
 }
 

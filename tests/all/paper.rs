@@ -4,9 +4,15 @@
 use std::fs;
 use std::path::PathBuf;
 
+use jiff::ToSpan;
+use jiff::civil::date;
+use kurbo::{Affine, BezPath, Rect};
+use trug::colour::Srgb;
+use trug::geometry::{Outline, Stroke};
+use trug::order::report::{Chart, ChartWeek};
 use trug::paper::{
-    Align, Column, Drawing, Ink, Line, Margins, Orientation, Outline, Page, Paper, Place, Point,
-    Printable, Rectangle, Setup, Squares, Step, Stroke, Style, Table, Turn,
+    Align, Column, Drawing, Item, Line, Margins, Orientation, Page, Paper, Printable, Setup,
+    Squares, Style, Table,
 };
 
 use crate::common::printed::write;
@@ -17,7 +23,12 @@ fn paper(id: &str) -> Paper {
 
 fn line(text: &str, style: Style, x: f64, y: f64) -> Line {
     let text = Printable::new(text).expect("a text that can be printed");
-    Line::new(text, style, Point::new(x, y))
+    Line::new(text, style, (x, y))
+}
+
+/// A place so many degrees clockwise.
+fn at(x: f64, y: f64, turn: f64) -> Affine {
+    Affine::translate((x, y)) * Affine::rotate(turn.to_radians())
 }
 
 /// Every alphabet and sign, every weight, alignment and turn, and drawings in colour.
@@ -29,8 +40,8 @@ fn everything() -> Page {
         (1.5, -0.5),
     );
     let setup = setup.expect("a page");
-    let mut items =
-        vec![Outline::rectangle(setup.room(), None, Some(Stroke::new(Ink::grey(120), 0.2))).into()];
+    let frame = Outline::of(setup.room()).stroked(Stroke::new(Srgb::grey(120), 0.2));
+    let mut items = vec![frame.into()];
     for (at, text) in [
         "\u{2018}Skerry Lantern\u{2019}, formal decorative, 98 mm",
         "Åse Örjansdotter, Łódź, Şükrü, Reykjavík, Đặng, Žižka, Ħal Għargħur",
@@ -57,43 +68,35 @@ fn everything() -> Page {
                 .into(),
         );
     }
-    let upright = Stroke::new(Ink::BLACK, 0.1);
-    items.push(Outline::line(Point::new(105.0, 88.0), Point::new(105.0, 114.0), upright).into());
+    let upright = Stroke::new(Srgb::BLACK, 0.1);
+    items.push(Outline::line((105.0, 88.0), (105.0, 114.0), upright).into());
     for (turn, word) in [
-        (Turn::None, "upright"),
-        (Turn::Right, "down"),
-        (Turn::Over, "upside"),
-        (Turn::Left, "rising"),
+        (0.0, "upright"),
+        (90.0, "down"),
+        (180.0, "upside"),
+        (270.0, "rising"),
     ] {
-        let turned = line(word, Style::bold(20.0), 60.0, 160.0);
-        items.push(Line { turn, ..turned }.into());
+        let turned = line(word, Style::bold(20.0), 0.0, 0.0);
+        items.push(Item::from(turned).placed(at(60.0, 160.0, turn)));
     }
     let petal = |at: u8| {
         let (sin, cos) = (f64::from(at) * std::f64::consts::TAU / 12.0).sin_cos();
-        let to = |along: f64, across: f64| {
-            Point::new(along * cos - across * sin, along * sin + across * cos)
-        };
-        Outline {
-            steps: vec![
-                Step::Move(to(4.0, 0.0)),
-                Step::Cubic(to(10.0, 7.0), to(22.0, 6.0), to(26.0, 0.0)),
-                Step::Cubic(to(22.0, -6.0), to(10.0, -7.0), to(4.0, 0.0)),
-                Step::Close,
-            ],
-            fill: Some(Ink::new(240, 150 + 5 * at, 120)),
-            stroke: Some(Stroke::new(Ink::new(120, 40, 30), 0.25)),
-        }
+        let to = |along: f64, across: f64| (along * cos - across * sin, along * sin + across * cos);
+        let mut path = BezPath::new();
+        path.move_to(to(4.0, 0.0));
+        path.curve_to(to(10.0, 7.0), to(22.0, 6.0), to(26.0, 0.0));
+        path.curve_to(to(22.0, -6.0), to(10.0, -7.0), to(4.0, 0.0));
+        path.close_path();
+        Outline::of(path)
+            .filled(Srgb::new(240, 150 + 5 * at, 120))
+            .stroked(Stroke::new(Srgb::new(120, 40, 30), 0.25))
     };
-    let bloom = |turn, unit, x, y| Drawing {
+    let bloom = |place| Drawing {
         outlines: (0..12).map(petal).collect(),
-        unit,
-        place: Place {
-            at: Point::new(x, y),
-            turn,
-        },
+        place,
     };
-    items.push(bloom(Turn::None, 1.0, 150.0, 145.0).into());
-    items.push(bloom(Turn::Right, 0.8, 80.0, 225.0).into());
+    items.push(bloom(at(150.0, 145.0, 0.0)).into());
+    items.push(bloom(at(80.0, 225.0, 90.0) * Affine::scale(0.8)).into());
     let rows: Vec<Vec<bool>> = (0..25_u32)
         .map(|y| {
             (0..25_u32)
@@ -103,14 +106,13 @@ fn everything() -> Page {
         .collect();
     let code = Squares {
         rows,
-        side: 0.8,
-        place: Place::upright(20.0, 210.0),
-        ink: Ink::BLACK,
+        place: at(20.0, 210.0, 0.0) * Affine::scale(0.8),
+        ink: Srgb::BLACK,
     };
     items.push(code.into());
-    let frame = Rectangle::new(120.0, 210.0, 60.0, 30.0);
-    let stroke = Some(Stroke::new(Ink::BLACK, 1.0));
-    items.push(Outline::rectangle(frame, Some(Ink::new(210, 225, 240)), stroke).into());
+    let frame = Outline::of(Rect::new(120.0, 210.0, 180.0, 240.0));
+    let frame = frame.filled(Srgb::new(210, 225, 240));
+    items.push(frame.stroked(Stroke::new(Srgb::BLACK, 1.0)).into());
     setup.page(&items)
 }
 
@@ -200,6 +202,27 @@ const BLOOMS: [(&str, &str, f64); 19] = [
     ("note", "", 30.0),
 ];
 
+/// A season's chart of 18 weeks, some of them short, its ranges drawn.
+fn season(id: &str) -> Page {
+    let week = |at: u8| {
+        let expected = 300.0 * (f64::from(at) / 17.0 * std::f64::consts::PI).sin();
+        let needed = if at < 3 { 0.0 } else { 220.0 };
+        ChartWeek {
+            week: 26 + at,
+            monday: date(2027, 6, 28).checked_add(i64::from(at).weeks()).ok(),
+            needed,
+            short: f64::max(needed - expected, 0.0),
+            expected,
+            range: Some((expected * 0.6, expected * 1.3)),
+        }
+    };
+    let chart = Chart {
+        weeks: (0..18).map(week).collect(),
+        seasons: Some(200),
+    };
+    chart.page(&paper(id)).expect("a page")
+}
+
 #[test]
 fn pages_are_written_for_the_outside_programs() {
     let folder = PathBuf::from(env!("CARGO_TARGET_TMPDIR")).join("paper");
@@ -229,6 +252,8 @@ fn pages_are_written_for_the_outside_programs() {
             &pages(&counts, "letter"),
         ),
         write(&folder, "blooms-a4", &blooms.title, &pages(&blooms, "a4")),
+        write(&folder, "season-a4", Chart::TITLE, &[season("a4")]),
+        write(&folder, "season-letter", Chart::TITLE, &[season("letter")]),
         write(
             &folder,
             "short-letter",

@@ -6,40 +6,32 @@ use anyhow::{Result, anyhow};
 
 use super::{OrderArguments, Worked, bad, printed};
 use crate::command::Context;
-use crate::command::printed::{pages as told_pages, paper};
+use crate::command::printed::{ending, pages as told_pages, paper};
 use crate::folder::order::ORDER;
 use crate::folder::store::export;
 use crate::order::Settled;
 use crate::order::report::{Chart, calendar, key_dates, sheet_rows};
-use crate::paper::pdf;
+use crate::paper::{Lettering, pdf, svg};
 use crate::table;
 
 /// What the order sheet is called.
 const SHEET: &str = "Order sheet";
-/// What the chart is called.
-const TITLE: &str = "Stems needed and expected by week";
+
+/// The files that the chart may be.
+const CHART: &[&str] = &["pdf", "svg"];
 
 /// Refuses a file name with the wrong ending before anything is worked out.
 pub(super) fn check(arguments: &OrderArguments, context: &Context) -> Result<()> {
     let chart = arguments.chart.as_ref().and_then(Option::as_ref);
     let sheet = arguments.sheet.as_ref().and_then(Option::as_ref);
     paper(arguments.paper.as_deref(), context.units)?;
-    for (path, ending) in [
-        (chart, "svg"),
-        (sheet, "pdf"),
-        (arguments.calendar.as_ref(), "ics"),
-        (arguments.csv.as_ref(), "csv"),
+    for (path, endings) in [
+        (chart, CHART),
+        (sheet, &["pdf"]),
+        (arguments.calendar.as_ref(), &["ics"]),
+        (arguments.csv.as_ref(), &["csv"]),
     ] {
-        let wrong = |path: &&std::path::PathBuf| {
-            path.extension()
-                .is_none_or(|own| !own.eq_ignore_ascii_case(ending))
-        };
-        if let Some(path) = path.filter(wrong) {
-            let shown = path.display().to_string();
-            return Err(bad(format!(
-                "found {shown:?}, expected a file name that ends in .{ending}"
-            )));
-        }
+        path.map(|path| ending(path, endings)).transpose()?;
     }
     Ok(())
 }
@@ -106,7 +98,12 @@ pub(super) fn write(
         ordered(settled)?;
         if let Some(chart) = Chart::of(plan, settled, chances.as_ref()) {
             let what = count(chart.weeks.len(), "week");
-            put(path, chart.svg(TITLE).as_bytes(), what)?;
+            let page = chart.page(&paper(arguments.paper.as_deref(), context.units)?)?;
+            let bytes = match ending(path, CHART)? {
+                "svg" => svg(Chart::TITLE, &page, Lettering::Words)?.into_bytes(),
+                _ => pdf(Chart::TITLE, &[page])?,
+            };
+            put(path, &bytes, what)?;
         }
     }
     Ok(written)

@@ -51,8 +51,8 @@ pub struct OrderArguments {
     /// supplier on a page of its own.
     #[arg(long, value_name = "FILE.pdf", num_args = 0..=1)]
     sheet: Option<Option<PathBuf>>,
-    /// Shows the stems that are needed and expected each week; or writes the chart as SVG.
-    #[arg(long, value_name = "FILE.svg", num_args = 0..=1)]
+    /// Shows the stems that are needed and expected each week; or writes the chart as PDF or SVG.
+    #[arg(long, value_name = "FILE.pdf|.svg", num_args = 0..=1)]
     chart: Option<Option<PathBuf>>,
     /// Shows what grows where in each bed.
     #[arg(long)]

@@ -4,7 +4,7 @@
 mod beds;
 mod calendar;
 mod chart;
-mod chart_svg;
+mod chart_page;
 mod columns;
 mod dates;
 mod harvest;

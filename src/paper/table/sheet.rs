@@ -1,25 +1,27 @@
 //! One page of a table: title, head, printed cells and rules.
 
+use kurbo::Rect;
+
 use super::{
     GAP, HEADING, HINT, LEAST, PAD, Printed, ROW, SMALL, Strip, TITLE, TableError, cell_lines,
 };
-use crate::paper::outline::{Ink, Outline, Point, Stroke};
+use crate::colour::Srgb;
+use crate::geometry::{Outline, Stroke};
 use crate::paper::page::{Align, Item, Line};
-use crate::paper::place::Rectangle;
 use crate::paper::printable::Printable;
 
 /// Dark enough for a photocopy.
-const QUIET: Ink = Ink::grey(60);
-const HAIR: Stroke = Stroke::new(Ink::grey(90), 0.15);
+const QUIET: Srgb = Srgb::grey(60);
+const HAIR: Stroke = Stroke::new(Srgb::grey(90), 0.15);
 /// After every fifth row and around the table, so that the eye keeps its row.
-const STRONG: Stroke = Stroke::new(Ink::BLACK, 0.3);
-const HEAVY: Stroke = Stroke::new(Ink::BLACK, 0.5);
+const STRONG: Stroke = Stroke::new(Srgb::BLACK, 0.3);
+const HEAVY: Stroke = Stroke::new(Srgb::BLACK, 0.5);
 const GROUP: usize = 5;
 
 /// One page on its way.
 pub(super) struct Sheet<'a> {
     pub printed: &'a Printed,
-    pub room: Rectangle,
+    pub room: Rect,
     /// Its number and how many there are.
     pub number: usize,
     pub total: usize,
@@ -38,7 +40,7 @@ impl Sheet<'_> {
     ) -> Result<Vec<Item>, TableError> {
         let mut items = Vec::new();
         let top = self.title(&mut items)?;
-        let mut x = self.room.x;
+        let mut x = self.room.x0;
         for (column, width) in strip {
             self.head(&mut items, *column, x + PAD, top + PAD, width - 2.0 * PAD)?;
             for (at, row) in rows.iter().enumerate() {
@@ -57,25 +59,25 @@ impl Sheet<'_> {
             x += width;
         }
         let widths = strip.iter().map(|(_, width)| *width);
-        rules(&mut items, self.room.x, top, head, widths, rows.len());
+        rules(&mut items, self.room.x0, top, head, widths, rows.len());
         Ok(items)
     }
 
     /// Title, page and note; gives where the table begins.
     fn title(&self, items: &mut Vec<Item>) -> Result<f64, TableError> {
-        let (left, right) = (self.room.x, self.room.right());
-        let mut y = self.room.y + TITLE.line();
+        let (left, right) = (self.room.x0, self.room.x1);
+        let mut y = self.room.y0 + TITLE.line();
         let number = format!("page {} of {}", self.number, self.total);
         let number = Printable::new(&number)?;
-        let beside = self.room.width - number.width(SMALL) - 5.0;
+        let beside = self.room.width() - number.width(SMALL) - 5.0;
         let style = self.printed.title.shrunk(TITLE, LEAST, beside)?;
-        items.push(Line::new(self.printed.title.clone(), style, Point::new(left, y)).into());
-        let number = Line::new(number, SMALL, Point::new(right, y));
+        items.push(Line::new(self.printed.title.clone(), style, (left, y)).into());
+        let number = Line::new(number, SMALL, (right, y));
         items.push(number.aligned(Align::Right).into());
         y += GAP;
-        for line in self.printed.note.wrapped(SMALL, self.room.width)? {
+        for line in self.printed.note.wrapped(SMALL, self.room.width())? {
             y += SMALL.line();
-            items.push(Line::new(line, SMALL, Point::new(left, y)).into());
+            items.push(Line::new(line, SMALL, (left, y)).into());
         }
         let (before, after) = (self.number.saturating_sub(1), self.number + 1);
         let turn = match (self.follows, self.goes_on) {
@@ -88,7 +90,7 @@ impl Sheet<'_> {
         };
         if !turn.is_empty() {
             y += SMALL.line();
-            let line = Line::new(Printable::new(&turn)?, SMALL, Point::new(left, y));
+            let line = Line::new(Printable::new(&turn)?, SMALL, (left, y));
             items.push(line.inked(QUIET).into());
         }
         Ok(y + GAP)
@@ -104,13 +106,13 @@ impl Sheet<'_> {
     ) -> Result<(), TableError> {
         let mut y = top - 0.5;
         let texts = [
-            (&self.printed.headings[column], HEADING, Ink::BLACK),
+            (&self.printed.headings[column], HEADING, Srgb::BLACK),
             (&self.printed.hints[column], HINT, QUIET),
         ];
         for (text, style, ink) in texts {
             for line in text.wrapped(style, width)? {
                 y += style.line();
-                items.push(Line::new(line, style, Point::new(x, y)).inked(ink).into());
+                items.push(Line::new(line, style, (x, y)).inked(ink).into());
             }
         }
         Ok(())
@@ -130,7 +132,7 @@ fn cell(
     let between = style.line() * (lines.len().max(1) - 1) as f64;
     let mut y = top + (ROW - between + style.capital()) / 2.0;
     for line in lines {
-        items.push(Line::new(line, style, Point::new(x, y)).into());
+        items.push(Line::new(line, style, (x, y)).into());
         y += style.line();
     }
     Ok(())
@@ -156,7 +158,7 @@ fn rules(
     };
     let bottom = top + head + rows as f64 * ROW;
     let mut across = |y, stroke| {
-        items.push(Outline::line(Point::new(left, y), Point::new(right, y), stroke).into());
+        items.push(Outline::line((left, y), (right, y), stroke).into());
     };
     for row in 1..rows {
         let stroke = if row % GROUP == 0 { STRONG } else { HAIR };
@@ -164,8 +166,8 @@ fn rules(
     }
     across(top + head, HEAVY);
     for x in &edges[..edges.len() - 1] {
-        items.push(Outline::line(Point::new(*x, top), Point::new(*x, bottom), HAIR).into());
+        items.push(Outline::line((*x, top), (*x, bottom), HAIR).into());
     }
-    let frame = Rectangle::new(left, top, right - left, bottom - top);
-    items.push(Outline::rectangle(frame, None, Some(STRONG)).into());
+    let frame = Outline::of(Rect::new(left, top, right, bottom));
+    items.push(frame.stroked(STRONG).into());
 }

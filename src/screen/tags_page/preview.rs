@@ -3,7 +3,10 @@
 //! Letters of a terminal have one width and those of a label do not, so places keep their order and
 //! not their measure.
 
-use crate::paper::{Align, Item, Line, Rectangle, Weight};
+use kurbo::Rect;
+
+use crate::geometry::around;
+use crate::paper::{Align, Item, Line, Weight};
 use crate::screen::kit::text::{Row, fit, wrap};
 use crate::screen::theme::Role;
 use crate::tag::Label;
@@ -30,7 +33,7 @@ pub(super) struct Preview {
 #[derive(Debug, Clone)]
 struct Part {
     /// On the label, in mm.
-    bounds: Rectangle,
+    bounds: Rect,
     columns: usize,
     blocks: Vec<Block>,
 }
@@ -56,7 +59,7 @@ impl Preview {
         let pad = usize::from(taken + 2 < room + GAP);
         let left = room.saturating_sub(taken + 2 * pad);
         parts.extend(pictures(label, left));
-        parts.sort_by(|a, b| a.bounds.x.total_cmp(&b.bounds.x));
+        parts.sort_by(|a, b| a.bounds.x0.total_cmp(&b.bounds.x0));
         Preview { parts, pad }
     }
 
@@ -123,7 +126,7 @@ impl Part {
 /// Drawing and code in so many columns: one part where the code stands below the drawing.
 fn pictures(label: &Label, columns: usize) -> Vec<Part> {
     let mut left = columns;
-    let mut part = |bounds: Rectangle, wide: usize, block: Block| {
+    let mut part = |bounds: Rect, wide: usize, block: Block| {
         left = left.checked_sub(wide)?.saturating_sub(GAP);
         Some(Part {
             bounds,
@@ -141,7 +144,7 @@ fn pictures(label: &Label, columns: usize) -> Vec<Part> {
     });
     let below = match (drawing, code) {
         (Some(drawing), Some(code)) => {
-            code.x < drawing.right() && drawing.x < code.right() && code.y >= drawing.y
+            code.x0 < drawing.x1 && drawing.x0 < code.x1 && code.y0 >= drawing.y0
         }
         _ => false,
     };
@@ -185,7 +188,7 @@ fn words(label: &Label, room: usize) -> Vec<Part> {
     for line in lines {
         let same = |group: &&mut Vec<&Line>| {
             let first = group.first();
-            first.is_some_and(|first| (first.at.x - line.at.x).abs() < 1.0)
+            first.is_some_and(|first| (first.at().x - line.at().x).abs() < 1.0)
         };
         match groups.iter_mut().find(same) {
             Some(group) => group.push(line),
@@ -193,9 +196,8 @@ fn words(label: &Label, room: usize) -> Vec<Part> {
         }
     }
     let part = |mut group: Vec<&Line>| {
-        group.sort_by(|a, b| a.at.y.total_cmp(&b.at.y));
-        let bounds = group.iter().map(|line| line.bounds());
-        let bounds = Rectangle::around(bounds.flat_map(|one| one.corners()))?;
+        group.sort_by(|a, b| a.at().y.total_cmp(&b.at().y));
+        let bounds = around(group.iter().map(|line| line.bounds()))?;
         let rows = set(&group, room);
         Some(Part {
             bounds,
@@ -225,7 +227,7 @@ fn set(lines: &[&Line], room: usize) -> Vec<Row> {
     let mut rows: Vec<Row> = Vec::new();
     let mut last: Option<&Line> = None;
     for line in lines {
-        let below = last.map(|last| line.at.y - last.at.y);
+        let below = last.map(|last| line.at().y - last.at().y);
         if below.is_some_and(|below| below > line.style.line() * NEW) {
             rows.push(Row::default());
         }

@@ -1,9 +1,11 @@
 //! The words of a label: the name as large as it may be, and the facts in the room that it leaves.
 
+use kurbo::Rect;
+
 use super::{Printer, Zones};
-use crate::paper::{
-    Ink, Item, Line, Outline, Point, Printable, Rectangle, Stroke, Style, Unprintable,
-};
+use crate::colour::Srgb;
+use crate::geometry::{Outline, Stroke};
+use crate::paper::{Item, Line, Printable, Style, Unprintable};
 use crate::tag::about::About;
 use crate::tag::flow::{capital, together};
 use crate::tag::says::{Fact, Says};
@@ -15,7 +17,7 @@ const BREAK: f64 = 0.3;
 const UNDER_TITLE: f64 = 1.0;
 /// Between the small print, the rule over it and the facts, in mm.
 const SMALL_GAP: f64 = 1.2;
-const RULE: Stroke = Stroke::new(Ink::grey(130), 0.15);
+const RULE: Stroke = Stroke::new(Srgb::grey(130), 0.15);
 /// A form is set so much larger than the other facts.
 const FORM: f64 = 1.1;
 /// A name stands on one line where its letters are at least this share of what more lines would give.
@@ -41,7 +43,7 @@ impl Printer<'_> {
         let mut points = title.points;
         loop {
             let style = Style::bold(points);
-            let (style, lines) = fitted(&name, style, &title, zones.title.width).map_err(told)?;
+            let (style, lines) = fitted(&name, style, &title, zones.title.width()).map_err(told)?;
             let set = self.set_title(&zones, style, &lines, &facts);
             match set {
                 Ok(items) => return Ok(items),
@@ -92,25 +94,26 @@ impl Printer<'_> {
         let height = style.line() * lines.len().saturating_sub(1) as f64 + style.capital();
         let top = match zones.body {
             // Beside the facts the name stands in the middle of the height.
-            Some(_) => zone.y + (zone.height - height) / 2.0,
-            None => zone.y,
+            Some(_) => zone.center().y - height / 2.0,
+            None => zone.y0,
         };
         let first = self.first_base(style, top);
         let last = first + style.line() * lines.len().saturating_sub(1) as f64;
-        if last + style.below() > self.height || height > zone.height {
+        if last + style.below() > self.height || height > zone.height() {
             return Err(format!(
                 "found a name of {height:.0} mm, expected one that fits {:.0} mm at {} points",
-                zone.height, self.kind.title.least
+                zone.height(),
+                self.kind.title.least
             ));
         }
         let mut items: Vec<Item> = Vec::new();
         for (at, line) in lines.iter().enumerate() {
             let y = first + style.line() * at as f64;
-            items.push(Line::new(line.clone(), style, Point::new(zone.x, y)).into());
+            items.push(Line::new(line.clone(), style, (zone.x0, y)).into());
         }
         let body = zones.body.unwrap_or_else(|| {
             let y = last + style.below() + UNDER_TITLE;
-            Rectangle::new(zone.x, y, zone.width, zone.bottom() - y)
+            Rect { y0: y, ..zone }
         });
         items.extend(self.set_facts(body, zones.body.is_some(), facts)?);
         Ok(items)
@@ -118,12 +121,7 @@ impl Printer<'_> {
 
     /// The small print at the foot, and the facts from above it, or in the middle of the height: at
     /// the largest sizes that fit, the small print's shrinking last.
-    fn set_facts(
-        &self,
-        zone: Rectangle,
-        centred: bool,
-        facts: &Facts,
-    ) -> Result<Vec<Item>, String> {
+    fn set_facts(&self, zone: Rect, centred: bool, facts: &Facts) -> Result<Vec<Item>, String> {
         let small = &self.kind.small;
         // What does not fit at the least sizes fits at none.
         self.set_over(zone, centred, facts, small.least, self.kind.body.least)?;
@@ -139,22 +137,23 @@ impl Printer<'_> {
     /// The same with small print of this size, and facts of `body` points at most.
     fn set_over(
         &self,
-        zone: Rectangle,
+        zone: Rect,
         centred: bool,
         facts: &Facts,
         small: f64,
         body: f64,
     ) -> Result<Vec<Item>, String> {
-        let set = paragraphs(&facts.small, small, zone.width).map_err(|error| error.to_string())?;
+        let set =
+            paragraphs(&facts.small, small, zone.width()).map_err(|error| error.to_string())?;
         let foot = height_of(&set);
         let (mut items, mut room) = (Vec::new(), zone);
         if foot > 0.0 {
-            let top = zone.bottom() - foot;
-            items = self.lines_of(&set, zone.x, top);
+            let top = zone.y1 - foot;
+            items = self.lines_of(&set, zone.x0, top);
             let rule = top - SMALL_GAP;
-            let ends = [zone.x, zone.right()].map(|x| Point::new(x, rule));
+            let ends = [zone.x0, zone.x1].map(|x| (x, rule));
             items.push(Outline::line(ends[0], ends[1], RULE).into());
-            room.height = (rule - SMALL_GAP - zone.y).max(0.0);
+            room.y1 = (rule - SMALL_GAP).max(zone.y0);
         }
         items.extend(self.set_body(room, centred, &facts.body, body)?);
         Ok(items)
@@ -163,25 +162,25 @@ impl Printer<'_> {
     /// The facts alone, at the largest size that fits, from so many points down.
     fn set_body(
         &self,
-        zone: Rectangle,
+        zone: Rect,
         centred: bool,
         facts: &[(Printable, bool)],
         mut points: f64,
     ) -> Result<Vec<Item>, String> {
         let body = self.kind.body;
         loop {
-            let found = paragraphs(facts, points, zone.width);
+            let found = paragraphs(facts, points, zone.width());
             let height = match &found {
                 Ok(set) => height_of(set),
                 Err(_) => f64::INFINITY,
             };
             match found {
-                Ok(set) if height <= zone.height => {
+                Ok(set) if height <= zone.height() => {
                     let top = match centred {
-                        true => zone.y + (zone.height - height) / 2.0,
-                        false => zone.y,
+                        true => zone.center().y - height / 2.0,
+                        false => zone.y0,
                     };
-                    return Ok(self.lines_of(&set, zone.x, top));
+                    return Ok(self.lines_of(&set, zone.x0, top));
                 }
                 _ if points > body.least => points = (points - BODY_STEP).max(body.least),
                 Err(error) => return Err(error.to_string()),
@@ -189,7 +188,8 @@ impl Printer<'_> {
                     return Err(format!(
                         "found facts of {height:.0} mm at the least size of {} points, expected \
                          {:.0} mm at most",
-                        body.least, zone.height
+                        body.least,
+                        zone.height()
                     ));
                 }
             }
@@ -211,7 +211,7 @@ impl Printer<'_> {
                 if at > 0 {
                     y += style.line();
                 }
-                items.push(Line::new(text.clone(), *style, Point::new(x, y)).into());
+                items.push(Line::new(text.clone(), *style, (x, y)).into());
             }
             above = style.points;
         }

@@ -5,6 +5,7 @@ pub(crate) mod grower;
 pub(crate) mod order_lane;
 pub(crate) mod orders;
 pub(crate) mod plans;
+pub(crate) mod policy;
 pub(crate) mod printed;
 pub(crate) mod rules_as_written;
 pub(crate) mod small_orders;

@@ -4,4 +4,5 @@ mod errors;
 mod limits;
 mod proof;
 mod properties;
+mod questions;
 mod tangled;

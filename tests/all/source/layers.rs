@@ -3,15 +3,16 @@
 use super::sources::{Source, sources};
 
 /// What each module of the crate may use beside itself.
-const MAY_USE: [(&str, &[&str]); 16] = [
+const MAY_USE: [(&str, &[&str]); 17] = [
     ("measure", &[]),
     ("problem", &[]),
     ("history", &[]),
     ("table", &[]),
-    ("paper", &["measure", "problem"]),
     ("colour", &["measure", "problem"]),
+    ("geometry", &["colour"]),
+    ("paper", &["geometry", "colour", "problem"]),
     ("form", &["measure", "problem"]),
-    ("draw", &["form", "colour", "measure", "problem"]),
+    ("draw", &["geometry", "form", "colour"]),
     (
         "variety",
         &["form", "colour", "history", "measure", "problem", "table"],
@@ -22,12 +23,15 @@ const MAY_USE: [(&str, &[&str]); 16] = [
     ),
     (
         "order",
-        &["variety", "form", "colour", "measure", "problem", "table"],
+        &[
+            "paper", "geometry", "variety", "form", "colour", "measure", "problem", "table",
+        ],
     ),
     (
         "tag",
         &[
-            "paper", "trial", "variety", "draw", "form", "colour", "measure", "problem", "table",
+            "paper", "trial", "variety", "draw", "geometry", "form", "colour", "measure",
+            "problem", "table",
         ],
     ),
     (
@@ -39,8 +43,8 @@ const MAY_USE: [(&str, &[&str]); 16] = [
     (
         "screen",
         &[
-            "tag", "paper", "order", "trial", "variety", "draw", "form", "colour", "history",
-            "measure", "problem",
+            "tag", "paper", "order", "trial", "variety", "draw", "geometry", "form", "colour",
+            "history", "measure", "problem",
         ],
     ),
     (
@@ -54,13 +58,14 @@ const MAY_USE: [(&str, &[&str]); 16] = [
 ];
 
 /// Words that only some modules may say.
-const RESERVED: [(&str, &[&str]); 9] = [
+const RESERVED: [(&str, &[&str]); 10] = [
     ("std::fs", &["folder"]),
     ("File::open", &["folder"]),
     ("ratatui", &["screen"]),
     ("crossterm", &["screen"]),
     ("krilla", &["paper"]),
     ("skrifa", &["paper"]),
+    ("tiny_skia", &["draw"]),
     ("println!", &[]),
     ("SystemTime::now", &["main", "command"]),
     ("DateTime::now", &["main", "command"]),
