@@ -1,8 +1,10 @@
 //! One keystroke on a long list, to the drawn frame: narrowed, every facet counted, ranked by a use
-//! and a colour; and opening that list from a folder. Beside it, in the same run, SQLite for the
-//! same questions and `fzf --filter` for the words.
+//! and a colour; and opening that list from a folder; and one note in the trial row to the new score.
+//! Beside it, in the same run, SQLite for the same questions, `fzf --filter` for the words and for a
+//! key, and all columns worked out anew for the note.
 //!
-//! `cargo bench --bench choose [COUNT]`
+//! `cargo bench --bench choose -- [PART] [COUNT]`; a part is `opening`, `questions`, `keys`, `note`
+//! or `words`, and without one all are run.
 
 #[path = "../tests/all/common/varieties.rs"]
 mod varieties;
@@ -22,9 +24,12 @@ use trug::folder::contents::{VARIETIES, open_varieties};
 use trug::folder::{Folder, text};
 use trug::form::{Keyer, RuleSet};
 use trug::measure::SizeUnits;
+use trug::problem::read_ron;
 use trug::screen::choose_page::Stock;
+use trug::screen::row_page::Plot;
 use trug::screen::theme::Theme;
 use trug::screen::{App, Keeping, Message};
+use trug::trial::Trial;
 use trug::variety::{
     Ask, By, Facet, Grounds, Held, Index, Narrowing, Query, Ranking, Uses, Varieties,
 };
@@ -39,6 +44,8 @@ const TYPED: [&str; 7] = [
     "haaf kelmotide",
     "pompon",
 ];
+/// What can be run by itself.
+const PARTS: [&str; 5] = ["opening", "questions", "keys", "note", "words"];
 /// What a grower might press on the Choose page, key by key; a name stands for a key of that name.
 const SESSION: &str = "/ s k e r r y space a m enter End Home backspace \
     c p e a c h enter p down down down enter + + + + - - End up up Home \
@@ -73,6 +80,10 @@ fn main() {
     let count = std::env::args()
         .find_map(|word| word.parse().ok())
         .unwrap_or(100_000);
+    let named: Vec<String> = std::env::args()
+        .filter(|word| PARTS.contains(&word.as_str()))
+        .collect();
+    let wanted = |part: &str| named.is_empty() || named.iter().any(|one| one == part);
     let dir = tempfile::tempdir().expect("a folder");
     let written = text::write_records(varieties::varieties(count).list()).expect("writes");
     fs::write(dir.path().join(VARIETIES), &written).expect("writes");
@@ -83,7 +94,31 @@ fn main() {
         "{count} varieties, {megabytes:.0} MB, {:?} cores",
         std::thread::available_parallelism()
     ));
-    let alone: Vec<[f64; 3]> = (0..5).filter_map(|_| opened_alone(dir.path())).collect();
+    if wanted("opening") {
+        opening(dir.path());
+    }
+    let list = open(dir.path());
+    let index = Index::new(&list, grounds);
+    if wanted("questions") {
+        questions(dir.path(), &list, &index, grounds);
+    }
+    if wanted("keys") {
+        keys(dir.path(), &list, grounds);
+    }
+    if wanted("note") {
+        note(&list, grounds);
+    }
+    if wanted("words") {
+        words_and_parts(dir.path(), &list, &index, grounds);
+    }
+}
+
+fn percentile(took: &[Duration], of: usize) -> Duration {
+    took[took.len() * of / 100]
+}
+
+fn opening(dir: &Path) {
+    let alone: Vec<[f64; 3]> = (0..5).filter_map(|_| opened_alone(dir)).collect();
     let best = |at: usize| {
         alone
             .iter()
@@ -97,12 +132,10 @@ fn main() {
     ] {
         say(&format!("{name:32} {:8.2} {unit}", best(at)));
     }
+}
 
-    let list = open(dir.path());
-    let index = Index::new(&list, grounds);
-    let target = words.target("peach").expect("a word");
-    let use_at = uses.find("market-bunch").expect("a use");
-    let asks = asks(&target, use_at);
+fn questions(dir: &Path, list: &Varieties, index: &Index, grounds: Grounds<'_>) {
+    let asks = asks(grounds);
     let mut all = Vec::new();
     for _ in 0..5 {
         let mut held = Held::default();
@@ -110,33 +143,106 @@ fn main() {
         all.extend(asks.iter().map(&mut took));
     }
     all.sort();
-    let sqlite = sqlite(dir.path(), &list, &index, &asks);
+    let sqlite = sqlite(dir, list, index, &asks);
     let of = |pair: Option<(f64, f64)>, at: fn((f64, f64)) -> f64| {
         pair.map(|pair| ("SQLite", Duration::from_secs_f64(at(pair) / 1e3)))
     };
-    let percentile = |took: &[Duration], of: usize| took[took.len() * of / 100];
     row(
         "question, median",
         percentile(&all, 50),
         of(sqlite, |p| p.0),
     );
     row("question, 99th", percentile(&all, 99), of(sqlite, |p| p.1));
-    let (all, worst) = keystrokes(&list, grounds);
+}
+
+/// Beside the 99th percentile stands the median of what `fzf` takes for the words of the session.
+fn keys(dir: &Path, list: &Varieties, grounds: Grounds<'_>) {
+    let (all, worst) = keystrokes(list, grounds);
+    let mut fzf: Vec<Duration> = TYPED
+        .iter()
+        .filter_map(|typed| fzf(dir, list, typed))
+        .collect();
+    fzf.sort();
+    let fzf = (!fzf.is_empty()).then(|| ("fzf, median", percentile(&fzf, 50)));
     row("key to frame, median", percentile(&all, 50), None);
-    row("key to frame, 99th", percentile(&all, 99), None);
+    row("key to frame, 99th", percentile(&all, 99), fzf);
     for (keys, took) in worst {
         row(&format!("  among the slowest: {keys}"), took, None);
     }
+}
 
+/// One note of a variety, given in the trial row, to the frame of Choose with its new score: narrowed
+/// by a colour and ranked by a use. Beside it what the columns take to be worked out anew.
+fn note(list: &Varieties, grounds: Grounds<'_>) {
+    let noted = &list.list()[list.len() / 2].name;
+    let entry = format!(
+        "[(id: 1, date: \"2026-08-20\", of: {:?}, what: observed((vase: [\"7\", \"8\"], colours: [\"lab(70.5 25.2 30.1)\"])))]",
+        noted.as_str()
+    );
+    let entries = read_ron("entries", &entry).expect("an entry");
+    let keyer = Keyer::even(grounds.rules.clone());
+    let plot = Plot {
+        trial: Trial::of(Vec::new(), entries).0,
+        today: jiff::civil::date(2026, 9, 1),
+        ..Plot::empty(keyer.clone(), SizeUnits::Mm)
+    };
+    let mut app = App::new(keyer, Vec::new(), SizeUnits::Mm, Theme::AllColours)
+        .with_list(stock(list, grounds), Keeping::Session)
+        .with_row(plot, Keeping::Session, Vec::new());
+    let mut terminal = Terminal::new(TestBackend::new(WINDOW.0, WINDOW.1)).expect("memory");
+    app.update(Message::Resize(WINDOW.0, WINDOW.1));
+    let mut press_all = |app: &mut App, keys: &str| {
+        for key in keys.split_whitespace() {
+            let message = app.message(press(key)).expect(key);
+            app.update(message);
+        }
+        terminal.draw(|frame| app.view(frame)).expect("memory");
+    };
+    app.update(Message::NextPage);
+    press_all(&mut app, "p down enter c p e a c h enter");
+    app.update(Message::NextPage);
+    let mut took = Vec::new();
+    for line in [
+        "2 7 space 9",
+        "4 # e 6 9 a 6 8",
+        "5 5 5 space 6 0",
+        "2 1 2",
+        "1 9 8",
+    ]
+    .iter()
+    .cycle()
+    .take(40)
+    {
+        press_all(&mut app, line);
+        let (one, ()) = timed(|| {
+            let message = app.message(press("enter")).expect("a line is given");
+            app.update(message);
+            app.update(Message::PreviousPage);
+            press_all(&mut app, "");
+        });
+        took.push(one);
+        app.update(Message::NextPage);
+        press_all(&mut app, "esc");
+    }
+    took.sort();
+    let anew = median(|| drop(black_box(Index::new(list, grounds))));
+    let anew = Some(("all columns anew", anew));
+    row("a note to its score, median", percentile(&took, 50), anew);
+    row("a note to its score, 99th", percentile(&took, 99), anew);
+}
+
+/// Words beside `fzf`, and what a question is made of.
+fn words_and_parts(dir: &Path, list: &Varieties, index: &Index, grounds: Grounds<'_>) {
     for typed in ["torsadro", "e", "pompon"] {
         let narrowing = [Narrowing::Words(typed.to_string())];
         let ours = median(|| drop(black_box(index.narrowed(&narrowing))));
-        let fzf = fzf(dir.path(), &list, typed).map(|took| ("fzf", took));
+        let fzf = fzf(dir, list, typed).map(|took| ("fzf", took));
         row(&format!("words '{typed}'"), ours, fzf);
     }
-    let everything = index.narrowed(&[]);
-    let colour = [near(&target)];
+    let asks = asks(grounds);
     let ranking = &asks[0].ranking;
+    let everything = index.narrowed(&[]);
+    let colour = [near(&ranking.targets[0])];
     let parts: [(&str, &dyn Fn()); 3] = [
         ("colour within 12", &|| drop(index.narrowed(&colour))),
         ("all facets counted", &|| {
@@ -151,6 +257,17 @@ fn main() {
     }
 }
 
+fn stock(list: &Varieties, grounds: Grounds<'_>) -> Stock {
+    Stock {
+        list: list.clone(),
+        rules: grounds.rules.clone(),
+        uses: grounds.uses.clone(),
+        words: grounds.words.clone(),
+        stems_a_plant: grounds.stems_a_plant,
+        units: SizeUnits::Mm,
+    }
+}
+
 /// How long each key of the session takes to the drawn frame, rising, over several rounds; and the
 /// keys that are slowest even in their best round.
 fn keystrokes(list: &Varieties, grounds: Grounds<'_>) -> (Vec<Duration>, Vec<(String, Duration)>) {
@@ -158,14 +275,7 @@ fn keystrokes(list: &Varieties, grounds: Grounds<'_>) -> (Vec<Duration>, Vec<(St
     let mut best = vec![Duration::MAX; keys.len()];
     let mut all = Vec::new();
     for _ in 0..5 {
-        let stock = Stock {
-            list: list.clone(),
-            rules: grounds.rules.clone(),
-            uses: grounds.uses.clone(),
-            words: grounds.words.clone(),
-            stems_a_plant: grounds.stems_a_plant,
-            units: SizeUnits::Mm,
-        };
+        let stock = stock(list, grounds);
         let keyer = Keyer::even(grounds.rules.clone());
         let mut app = App::new(keyer, Vec::new(), SizeUnits::Mm, Theme::AllColours)
             .with_list(stock, Keeping::Session);
@@ -247,7 +357,9 @@ fn near(target: &Target) -> Narrowing {
 }
 
 /// A question for each letter that is typed, alone, with a colour, a form and both.
-fn asks(target: &Target, use_at: usize) -> Vec<Ask> {
+fn asks(grounds: Grounds<'_>) -> Vec<Ask> {
+    let target = &grounds.words.target("peach").expect("a word");
+    let use_at = grounds.uses.find("market-bunch").expect("a use");
     let near = near(target);
     let form = Narrowing::facet(Facet::Form, FORM);
     let mut asks = Vec::new();

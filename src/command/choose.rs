@@ -221,11 +221,9 @@ pub(super) fn line(variety: &Variety, one: &Ranked, context: &Context) -> String
 }
 
 fn colours(variety: &Variety) -> String {
-    let mut words: Vec<&str> = variety
-        .colours
-        .iter()
-        .map(|note| note.colour.as_str())
-        .collect();
+    let words = variety.colours.iter().map(|note| note.colour.to_string());
+    let mut words: Vec<String> = words.collect();
     words.dedup();
+    let words: Vec<&str> = words.iter().map(String::as_str).collect();
     list_and(&words)
 }

@@ -57,6 +57,17 @@ impl Exact {
         Exact(Ratio::new(numerator.into(), denominator.into()))
     }
 
+    /// The number that a mean was reckoned as: from 1 on as it is, below that to 2^-52. `None` of what
+    /// is no number or has more digits before the point than any text may have.
+    pub fn nearest(number: f64) -> Option<Self> {
+        const PARTS: f64 = (1_u64 << 52) as f64;
+        let most = 10_f64.powi(MOST_DIGITS as i32);
+        (number.abs() < most).then(|| {
+            let parts = (number * PARTS).round() as i128;
+            Exact(Ratio::new(parts, PARTS as i128))
+        })
+    }
+
     /// The nearest floating-point value, for statistics and drawing only.
     pub fn to_f64(self) -> f64 {
         let (numerator, denominator) = self.parts();

@@ -52,7 +52,7 @@ impl Sitter {
             (None, None) => return None,
         };
         let colours = variety.colours.iter().filter_map(|note| {
-            let target = words.target(&note.colour).ok()?;
+            let target = note.colour.target(words).ok()?;
             Some((target.centre, note.part, note.pattern))
         });
         let colours: Vec<_> = colours.collect();

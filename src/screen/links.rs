@@ -13,20 +13,27 @@ impl App {
     pub(super) fn update_row(&mut self, message: RowMessage) -> Option<Effect> {
         let placing = self.row.is_placing_bloom();
         let effect = self.row.update(message, self.choose.list());
-        if self.row.take_news() {
-            self.tell_choose();
-        }
+        self.tell_news();
         if placing && effect.is_none() && !self.row.is_placing_bloom() {
             self.bloom_placed(message == RowMessage::Drop);
         }
         effect
     }
 
-    /// What the row has seen of a variety reaches its score.
+    /// What the row has seen of every variety reaches its score.
     pub(super) fn tell_choose(&mut self) {
-        self.order.list_changed();
         let records = self.row.records(self.choose.list());
+        self.order.list_changed();
         self.choose.take_evidence(records);
+    }
+
+    /// The same of what was just noted, and of nothing else.
+    fn tell_news(&mut self) {
+        let records = self.row.take_news(self.choose.list());
+        if !records.is_empty() {
+            self.order.list_changed();
+            self.choose.take_evidence(records);
+        }
     }
 
     /// Takes the keyed bloom to the row, where it is asked whose it is.
@@ -43,9 +50,7 @@ impl App {
     pub(super) fn entered(&mut self) {
         let placing = self.row.is_placing_bloom();
         self.row.entered();
-        if self.row.take_news() {
-            self.tell_choose();
-        }
+        self.tell_news();
         if placing {
             self.bloom_placed(false);
         }

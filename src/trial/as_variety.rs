@@ -8,11 +8,12 @@ use super::gate::Release;
 use super::row::Trial;
 use super::seedling::Subject;
 use crate::colour::{Part, Pattern};
-use crate::form::{Answer, Keyer};
+use crate::form::{Answer, Answers, Keyer};
+use crate::measure::sample::Sample;
 use crate::measure::{Exact, Length, SizeUnits};
 use crate::variety::{
-    ColourNote, Days, Extent, FULL_WEEKS, FormKnown, FormNote, Ground, Known, Reach, Reason,
-    StemsAWeek, Text, Uses, Varieties, Variety, VaseLife,
+    ColourNote, Days, Extent, FULL_WEEKS, FormKnown, FormNote, Ground, Known, KnownBloom,
+    KnownColour, Reach, Reason, StemsAWeek, Text, Uses, Varieties, Variety, VaseLife,
 };
 
 /// Who says so, where a form comes from the row.
@@ -63,9 +64,9 @@ impl Evidence {
                 });
         }
         variety.bloom = match (settled, variety.bloom) {
-            (Some(_), noted) => self.bloom_words(keyer, |_| true).or(noted),
+            (Some(_), noted) => self.standing(keyer, |_| true).or(noted),
             (None, Some(noted)) => Some(noted),
-            (None, None) => self.bloom_words(keyer, |id| id == "centre"),
+            (None, None) => self.standing(keyer, |id| id == "centre"),
         };
         let blooms = self.diameters.iter().flat_map(|seen| &seen.blooms);
         let lengths = blooms.flat_map(|(_, values)| values.iter().map(|mm| Length::from_mm(*mm)));
@@ -74,8 +75,8 @@ impl Evidence {
         if let Some(colours) = self.colour_notes(&variety.colours) {
             variety.colours = colours;
         }
-        let mean = |sample: &crate::measure::sample::Sample| {
-            let mm = Exact::whole(sample.mean.round() as i64);
+        let mean = |sample: &Sample| {
+            let mm = Exact::nearest(sample.mean)?;
             Some(Reach::from(Extent::try_from(Length::from_mm(mm)).ok()?))
         };
         variety.stem = self.stem.as_ref().and_then(mean).or(variety.stem);
@@ -123,21 +124,16 @@ impl Evidence {
         uses.list().iter().enumerate().map(fit).collect()
     }
 
-    /// The standing answers to these traits as words, the diameter apart.
-    fn bloom_words(&self, keyer: &Keyer, wanted: impl Fn(&str) -> bool) -> Option<Text> {
-        let mut answers = self.form.standing.clone();
-        let dropped: Vec<usize> = answers
-            .iter()
-            .filter(|(index, answer)| {
-                let id = keyer.set.traits.get(*index).id.as_str();
-                **answer == Answer::CannotTell || id == "diameter" || !wanted(id)
-            })
-            .map(|(index, _)| index)
-            .collect();
-        for index in dropped {
-            answers.take_back(index);
+    /// The standing answers to these traits, the diameter apart; `None` where there are none.
+    fn standing(&self, keyer: &Keyer, wanted: impl Fn(&str) -> bool) -> Option<KnownBloom> {
+        let mut answers = Answers::default();
+        for (index, answer) in self.form.standing.iter() {
+            let id = keyer.set.traits.get(index).id.as_str();
+            if *answer != Answer::CannotTell && id != "diameter" && wanted(id) {
+                answers.set(index, answer.clone());
+            }
         }
-        Text::new(answers.print(&keyer.set.traits)).ok()
+        (!answers.is_empty()).then(|| KnownBloom::Answered(Box::new(answers)))
     }
 
     /// The mean colours, of a part that nobody measured its word; `None` where no main colour was seen. How a colour lies is not observed:
@@ -146,7 +142,6 @@ impl Evidence {
         let first = self.colours.first()?;
         let several = self.colours.iter().any(|one| one.part == Part::Second);
         let note = |seen: &super::evidence::PartColour| {
-            let lab = seen.mean;
             let before = noted.iter().find(|note| note.part == seen.part);
             let taken = if several && seen.part != Part::Centre {
                 Pattern::Blend
@@ -154,11 +149,11 @@ impl Evidence {
                 Pattern::SelfColoured
             };
             let colour = match seen.words.first() {
-                Some(word) if seen.name.is_none() => word.clone(),
-                _ => format!("lab({:.1} {:.1} {:.1})", lab.l, lab.a, lab.b),
+                Some(word) if seen.name.is_none() => Text::new(word).ok()?.into(),
+                _ => KnownColour::Measured(seen.mean),
             };
             Some(ColourNote {
-                colour: Text::new(colour).ok()?,
+                colour,
                 part: seen.part,
                 pattern: before.map_or(taken, |note| note.pattern),
             })
@@ -197,18 +192,26 @@ impl Trial {
         under: &Under<'_>,
         credence: f64,
     ) -> Vec<(usize, Variety)> {
-        let record = |subject: Subject| {
-            let Subject::Variety(name) = &subject else {
-                return None;
-            };
-            let at = list.find(name)?;
-            let evidence = self.evidence(&subject, under);
-            Some((
-                at,
-                evidence.as_variety(under.keyer, credence, Some(&list.list()[at])),
-            ))
+        let subjects = self.subjects();
+        let record = |subject| self.record(subject, list, under, credence);
+        subjects.iter().filter_map(record).collect()
+    }
+
+    /// The same of one subject; `None` where it is no variety of the list.
+    pub fn record(
+        &self,
+        subject: &Subject,
+        list: &Varieties,
+        under: &Under<'_>,
+        credence: f64,
+    ) -> Option<(usize, Variety)> {
+        let Subject::Variety(name) = subject else {
+            return None;
         };
-        self.subjects().into_iter().filter_map(record).collect()
+        let at = list.find(name)?;
+        let evidence = self.evidence(subject, under);
+        let known = Some(&list.list()[at]);
+        Some((at, evidence.as_variety(under.keyer, credence, known)))
     }
 
     /// The list with those records in it.

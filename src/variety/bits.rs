@@ -10,7 +10,15 @@ pub struct Rows {
 impl Rows {
     /// Every row of a list of this length.
     pub fn all(length: usize) -> Rows {
-        Rows::of(length, |_| true)
+        Rows::none(length).others()
+    }
+
+    /// No row of a list of this length.
+    pub fn none(length: usize) -> Rows {
+        Rows {
+            words: vec![0; length.div_ceil(64)],
+            length,
+        }
     }
 
     /// The rows for which `holds`.
@@ -24,6 +32,22 @@ impl Rows {
         Rows {
             words: (0..length.div_ceil(64)).map(word).collect(),
             length,
+        }
+    }
+
+    /// One row of a list of this length.
+    pub fn only(length: usize, row: usize) -> Rows {
+        let mut rows = Rows::none(length);
+        rows.put(row, true);
+        rows
+    }
+
+    /// Puts a row of the list into the set, or takes it out.
+    pub fn put(&mut self, row: usize, within: bool) {
+        let (word, bit) = (&mut self.words[row / 64], 1 << (row % 64));
+        match within {
+            true => *word |= bit,
+            false => *word &= !bit,
         }
     }
 
@@ -48,9 +72,24 @@ impl Rows {
         }
     }
 
+    /// Takes in the rows that are in `other`. Both are of the same list.
+    pub fn add(&mut self, other: &Rows) {
+        for (word, other) in self.words.iter_mut().zip(&other.words) {
+            *word |= other;
+        }
+    }
+
     /// The rows that are not in the set.
     pub fn others(&self) -> Rows {
-        Rows::of(self.length, |row| !self.has(row))
+        let mut words: Vec<u64> = self.words.iter().map(|word| !word).collect();
+        let used = self.length % 64;
+        if let (Some(last), true) = (words.last_mut(), used > 0) {
+            *last &= (1 << used) - 1;
+        }
+        Rows {
+            words,
+            length: self.length,
+        }
     }
 
     /// Whether the row is in the set.
@@ -92,6 +131,11 @@ mod tests {
             let expected: Vec<usize> = (0..length).filter(|row| row % 3 == 0).collect();
             assert_eq!(thirds.iter().collect::<Vec<_>>(), expected);
             assert_eq!(thirds.count(), expected.len());
+            assert_eq!(Rows::all(length), Rows::of(length, |_| true));
+            assert_eq!(Rows::none(length), Rows::of(length, |_| false));
+            let mut more = Rows::of(length, |row| row % 3 == 1);
+            more.add(&thirds);
+            assert_eq!(more, Rows::of(length, |row| row % 3 < 2));
             let mut both = Rows::all(length);
             both.keep(&thirds);
             assert_eq!(both, thirds);
@@ -99,6 +143,13 @@ mod tests {
             assert_eq!(both, Rows::of(length, |row| row % 6 == 0));
             assert!(!both.has(length));
             assert_eq!(thirds.others(), Rows::of(length, |row| row % 3 != 0));
+            for row in 0..length {
+                assert_eq!(Rows::only(length, row), Rows::of(length, |one| one == row));
+                let mut without = thirds.clone();
+                without.put(row, false);
+                let others = Rows::of(length, |one| one % 3 == 0 && one != row);
+                assert_eq!(without, others);
+            }
         }
     }
 }

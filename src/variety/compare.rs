@@ -60,7 +60,7 @@ pub fn compare(varieties: &[&Variety], grounds: Grounds<'_>, units: SizeUnits) -
         let colour = |note: &super::record::ColourNote| {
             let (part, pattern) = (note.part.word(), note.pattern.word());
             // A measured colour is a word too, the nearest one.
-            match words.target(&note.colour) {
+            match note.colour.target(words) {
                 Ok(target) if target.name.is_none() => {
                     let word = &words.word_for(target.centre).word;
                     format!("{part} {word} {} ({pattern})", note.colour)

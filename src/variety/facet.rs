@@ -1,8 +1,5 @@
 //! Facets: the ways in which a list is split, and which values each variety has.
 
-use hashbrown::HashMap;
-
-use super::bits::Rows;
 use super::extent::Extent;
 use super::fitness::FITS;
 use super::record::{Foliage, Variety};
@@ -66,17 +63,6 @@ const PRICES: &Bands = &[
     ("5-to-8", 800.0),
     ("8-and-over", f64::INFINITY),
 ];
-
-/// A facet of a whole list: the values that there are, and those of each row.
-#[derive(Debug, Clone)]
-pub(super) struct Column {
-    values: Vec<String>,
-    /// Where each row's values begin in `of`.
-    starts: Vec<u32>,
-    of: Vec<u32>,
-    /// How many rows have each value.
-    totals: Vec<usize>,
-}
 
 impl Facet {
     /// Every facet, in the order shown.
@@ -142,19 +128,8 @@ impl Facet {
         })
     }
 
-    /// The word of a facet that has at most one and hangs on the record alone; `None` where it is
-    /// unknown, or of another facet.
-    pub(super) fn word_of(self, variety: &Variety) -> Option<&'static str> {
-        match self {
-            Facet::OnHand => variety.on_hand.map(|tubers| tubers > 0),
-            Facet::Shortlist => Some(variety.shortlist.is_some()),
-            _ => None,
-        }
-        .map(|yes| if yes { "yes" } else { "no" })
-    }
-
     /// The values that are listed even where no variety has them, in the order shown.
-    fn fixed_values(self, rules: &RuleSet, uses: &Uses) -> Vec<String> {
+    pub(super) fn fixed_values(self, rules: &RuleSet, uses: &Uses) -> Vec<String> {
         let words = |words: &[&str]| words.iter().map(|word| (*word).to_string()).collect();
         let bands = |bands: &Bands| bands.iter().map(|(word, _)| (*word).to_string()).collect();
         match self {
@@ -251,137 +226,5 @@ impl Row<'_> {
                 .for_each(take),
             Facet::Shortlist => take(yes(variety.shortlist.is_some())),
         }
-    }
-}
-
-/// Builds one facet's column row by row.
-pub(super) struct ColumnBuilder {
-    facet: Facet,
-    column: Column,
-    by_value: HashMap<String, u32>,
-    /// The value of a row that has none.
-    unknown: Option<u32>,
-}
-
-impl ColumnBuilder {
-    pub(super) fn new(facet: Facet, rules: &RuleSet, uses: &Uses) -> ColumnBuilder {
-        let mut values = facet.fixed_values(rules, uses);
-        // A variety that fits no use is not unknown, and a mark is there or not.
-        let unknown = (!matches!(facet, Facet::Use | Facet::Shortlist)).then_some(values.len());
-        values.extend(unknown.map(|_| UNKNOWN.to_string()));
-        let by_value = values.iter().cloned().zip(0..).collect();
-        let column = Column {
-            values,
-            starts: vec![0],
-            of: Vec::new(),
-            totals: Vec::new(),
-        };
-        ColumnBuilder {
-            facet,
-            column,
-            by_value,
-            unknown: unknown.map(|at| at as u32),
-        }
-    }
-
-    /// Adds a row; `give` hands over its values.
-    pub(super) fn push(&mut self, give: impl FnOnce(Facet, &mut dyn FnMut(Value<'_>))) {
-        let (column, by_value) = (&mut self.column, &mut self.by_value);
-        let start = column.of.len();
-        give(self.facet, &mut |value| {
-            let id = match value {
-                Value::Fixed(at) => at as u32,
-                Value::Word(word) => by_value.get(word).copied().unwrap_or_else(|| {
-                    let id = column.values.len() as u32;
-                    column.values.push(word.to_string());
-                    by_value.insert(word.to_string(), id);
-                    id
-                }),
-            };
-            if !column.of[start..].contains(&id) {
-                column.of.push(id);
-            }
-        });
-        if column.of.len() == start {
-            column.of.extend(self.unknown);
-        }
-        column.starts.push(column.of.len() as u32);
-    }
-
-    /// The column; values that are not fixed are put in the order of the alphabet.
-    pub(super) fn finish(self, rules: &RuleSet, uses: &Uses) -> Column {
-        let mut column = self.column;
-        let fixed = self.facet.fixed_values(rules, uses).len();
-        let mut order: Vec<usize> = (fixed..column.values.len()).collect();
-        order.sort_by_key(|at| (column.values[*at] == UNKNOWN, column.values[*at].clone()));
-        let mut moved: Vec<u32> = (0..column.values.len() as u32).collect();
-        for (to, from) in order.iter().enumerate() {
-            moved[*from] = (fixed + to) as u32;
-        }
-        let sorted = order
-            .iter()
-            .map(|at| column.values[*at].clone())
-            .collect::<Vec<_>>();
-        column.values.truncate(fixed);
-        column.values.extend(sorted);
-        column
-            .of
-            .iter_mut()
-            .for_each(|id| *id = moved[*id as usize]);
-        column.totals = vec![0; column.values.len()];
-        for id in &column.of {
-            column.totals[*id as usize] += 1;
-        }
-        column
-    }
-}
-
-impl Column {
-    /// The row's values, by their place among [`values`](Column::values).
-    pub(super) fn of(&self, row: usize) -> &[u32] {
-        &self.of[self.starts[row] as usize..self.starts[row + 1] as usize]
-    }
-
-    /// Gives a row that has one value another, unknown where it is `None`.
-    pub(super) fn set(&mut self, row: usize, value: Option<&str>) {
-        let value = value.unwrap_or(UNKNOWN);
-        let id = self.values.iter().position(|one| one == value);
-        if let (Some(id), 1) = (id, self.of(row).len()) {
-            let own = &mut self.of[self.starts[row] as usize];
-            self.totals[*own as usize] -= 1;
-            self.totals[id] += 1;
-            *own = id as u32;
-        }
-    }
-
-    /// Keeps the rows that have any of the values.
-    pub(super) fn keep(&self, rows: &mut Rows, values: &[String]) {
-        let picked: Vec<bool> = self
-            .values
-            .iter()
-            .map(|value| values.contains(value))
-            .collect();
-        rows.retain(|row| self.of(row).iter().any(|id| picked[*id as usize]));
-    }
-
-    /// How many of `rows` have each value. Where the rows that are not among them are given, as is
-    /// wise where these are fewer, those are counted and taken from the totals.
-    pub(super) fn counts(&self, rows: &Rows, others: Option<&Rows>) -> Vec<(&str, usize)> {
-        let mut counts = vec![0_usize; self.values.len()];
-        for row in others.unwrap_or(rows).iter() {
-            for id in self.of(row) {
-                counts[*id as usize] += 1;
-            }
-        }
-        if others.is_some() {
-            let totals = self.totals.iter().zip(&mut counts);
-            totals.for_each(|(total, count)| *count = total - *count);
-        }
-        self.values.iter().map(String::as_str).zip(counts).collect()
-    }
-
-    /// The values that can be picked, in the order shown.
-    pub(super) fn values(&self) -> &[String] {
-        &self.values
     }
 }

@@ -4,7 +4,7 @@
 use std::ops::Range;
 
 use super::bits::Rows;
-use super::index::{Index, REVISED};
+use super::index::Index;
 use super::narrow::{Mend, Narrowing};
 use super::rank::{Ranked, Ranking};
 use super::shades::Measured;
@@ -37,10 +37,14 @@ impl Held {
         }
     }
 
-    /// Forgets what an [`Edit`](super::Edit) may have changed.
-    pub fn forget_edited(&mut self) {
-        let edited = |one: &Narrowing| matches!(one, Narrowing::Facet { facet, .. } if REVISED.contains(facet));
-        self.rows.retain(|(one, _)| !edited(one));
+    /// Looks a row up again of which another record was [put](Index::put) in the index.
+    pub fn look_again(&mut self, index: &Index, row: usize) {
+        index.measure_again(&mut self.measured, row);
+        for (narrowing, rows) in &mut self.rows {
+            let mut own = Rows::only(index.len(), row);
+            index.keep(&mut own, narrowing, &self.measured);
+            rows.put(row, own.has(row));
+        }
     }
 
     /// The rows for which every narrowing holds, the one at `but` left aside.

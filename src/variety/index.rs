@@ -3,7 +3,8 @@
 use std::panic::resume_unwind;
 use std::thread;
 
-use super::facet::{Column, ColumnBuilder, Facet, Row};
+use super::column::{Column, ColumnBuilder};
+use super::facet::{Facet, Row};
 use super::fitness::Known;
 use super::fitting::Fitting;
 use super::list::Varieties;
@@ -16,7 +17,8 @@ use crate::colour::Vocabulary;
 use crate::form::RuleSet;
 
 /// Columns over a list. It speaks of rows by their place in the list that it was made from, and is
-/// made anew when the list, the rules, the uses or the colour words change.
+/// made anew when the rules, the uses or the colour words change, or rows come and go; another record in the place of a row is taken in by
+/// [`Index::put`].
 #[derive(Debug, Clone)]
 pub struct Index {
     pub(super) names: Names,
@@ -31,9 +33,6 @@ pub struct Index {
     /// Price a stem in hundredths; `NaN` where unknown.
     pub(super) price: Vec<f64>,
 }
-
-/// The facets that an [`Edit`](super::Edit) can change.
-pub(super) const REVISED: [Facet; 2] = [Facet::OnHand, Facet::Shortlist];
 
 /// What an index is worked out under.
 #[derive(Debug, Clone, Copy)]
@@ -79,12 +78,36 @@ impl Index {
         }
     }
 
-    /// Takes in what an [`Edit`](super::Edit) changed of the row: its place on the shortlist and
-    /// its tubers on hand. All else stays as it was worked out.
-    pub fn revise(&mut self, row: usize, variety: &Variety) {
-        for facet in REVISED {
-            self.columns[facet as usize].set(row, facet.word_of(variety));
+    /// Takes another record in the place of the one of a row. The index is then as if it had been
+    /// worked out with it, and only what hangs on the record is worked out.
+    pub fn put(&mut self, row: usize, variety: &Variety, grounds: Grounds<'_>) {
+        let Grounds {
+            rules, uses, words, ..
+        } = grounds;
+        if self.names.put(row, variety) {
+            self.by_name = self.names.order();
         }
+        let known = Known::of(variety, rules, uses);
+        let fitness: Vec<_> = uses.list().iter().map(|one| known.fitness(one)).collect();
+        let values = Row {
+            variety,
+            form: known.form(),
+            fitness: &fitness,
+            price: variety.price_a_tuber(),
+            rules,
+        };
+        for facet in Facet::ALL
+            .into_iter()
+            .filter(|facet| *facet != Facet::Colour)
+        {
+            self.columns[facet as usize].put(row, |take| values.values(facet, take));
+        }
+        let families = &mut self.columns[Facet::Colour as usize];
+        self.shades.put(row, variety, families, words);
+        for (column, fitness) in self.fitness.iter_mut().zip(&fitness) {
+            column[row] = fitness.unwrap_or(f64::NAN);
+        }
+        self.price[row] = price_a_stem(variety, grounds.stems_a_plant).unwrap_or(f64::NAN);
     }
 
     /// How many rows there are.
@@ -110,6 +133,23 @@ impl Index {
     /// Price a stem of a row in hundredths; see [`price_a_stem`].
     pub fn price(&self, row: usize) -> Option<f64> {
         Some(self.price[row]).filter(|price| !price.is_nan())
+    }
+}
+
+/// Two are equal where they are of the same rows: whatever is asked of both, both answer the same.
+impl PartialEq for Index {
+    fn eq(&self, other: &Index) -> bool {
+        // What is unknown is no number, and equal to itself.
+        let bits = |all: &[f64]| -> Vec<u64> { all.iter().map(|one| one.to_bits()).collect() };
+        let by_use =
+            |index: &Index| -> Vec<_> { index.fitness.iter().map(|one| bits(one)).collect() };
+        self.names == other.names
+            && self.by_name == other.by_name
+            && self.form_names == other.form_names
+            && self.columns == other.columns
+            && by_use(self) == by_use(other)
+            && bits(&self.price) == bits(&other.price)
+            && self.shades == other.shades
     }
 }
 
@@ -148,7 +188,7 @@ impl Figures {
         }
         let columns = builders.into_iter();
         Figures {
-            columns: columns.map(|builder| builder.finish(rules, uses)).collect(),
+            columns: columns.map(ColumnBuilder::finish).collect(),
             fitness: by_use,
             price,
         }

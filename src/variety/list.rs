@@ -199,7 +199,7 @@ impl Varieties {
                 ));
             }
             for note in &variety.colours {
-                if let Err(error) = words.target(&note.colour) {
+                if let Err(error) = note.colour.target(words) {
                     doubt(error.to_string());
                 }
             }

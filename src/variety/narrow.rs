@@ -117,8 +117,7 @@ impl Index {
             }
             Narrowing::Words(text) => {
                 let query = Query::new(text);
-                let search = self.search(&query, true);
-                rows.retain(|row| search.finds(row));
+                self.search(&query, true).keep(rows);
             }
             Narrowing::Colour {
                 targets, within, ..

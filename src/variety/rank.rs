@@ -1,11 +1,10 @@
 //! Ranking: by fitness, colour, both, price or name; the same order every time.
 
-use std::cmp::Ordering;
+use std::cmp::{Ordering, Reverse};
 use std::ops::Range;
 
 use super::bits::Rows;
 use super::index::Index;
-use super::search::Search;
 use super::shades::Distances;
 use super::words::Query;
 use crate::colour::Target;
@@ -76,19 +75,8 @@ impl Index {
         distances: &Distances<'_>,
         places: Range<usize>,
     ) -> Vec<Ranked> {
-        let place = self.placing(ranking, distances);
-        let mut all: Vec<Place> = rows.iter().map(place).collect();
-        let end = places.end.min(all.len());
-        let start = places.start.min(end);
-        // Only what is asked for is put in order: the rest is before it or after it.
-        if end < all.len() {
-            all.select_nth_unstable(end);
-        }
-        if start < end {
-            all[..end].select_nth_unstable(start);
-        }
-        let asked = &mut all[start..end];
-        asked.sort_unstable();
+        let place = self.placing(rows, ranking, distances);
+        let asked = at_places(rows.iter().map(place), rows.count(), places);
         let told = |place: &Place| Ranked {
             row: place.row as usize,
             fitness: ranking
@@ -108,18 +96,23 @@ impl Index {
         distances: &Distances<'_>,
         row: usize,
     ) -> usize {
-        let place = self.placing(ranking, distances);
+        let place = self.placing(rows, ranking, distances);
         let own = place(row);
         rows.iter().filter(|row| place(*row) < own).count()
     }
 
     fn placing<'a>(
         &'a self,
+        rows: &Rows,
         ranking: &'a Ranking,
         distances: &'a Distances<'_>,
     ) -> impl Fn(usize) -> Place + 'a {
-        let words = ranking.words.as_ref();
-        let as_typed = words.map(|words| self.search(words, false));
+        let words = ranking.words.as_ref().filter(|_| ranking.by == By::Name);
+        let as_typed = words.map(|words| {
+            let mut found = rows.clone();
+            self.search(words, false).keep(&mut found);
+            found
+        });
         move |row| Place {
             cost: self.cost(row, ranking, as_typed.as_ref(), distances),
             name: self.by_name[row],
@@ -131,7 +124,7 @@ impl Index {
         &self,
         row: usize,
         ranking: &Ranking,
-        as_typed: Option<&Search<'_>>,
+        as_typed: Option<&Rows>,
         distances: &Distances<'_>,
     ) -> f64 {
         let unfit = || match ranking.use_at {
@@ -144,7 +137,7 @@ impl Index {
         };
         match ranking.by {
             By::Name => match as_typed {
-                Some(words) if !words.finds(row) => 1.0,
+                Some(as_typed) if !as_typed.has(row) => 1.0,
                 _ => 0.0,
             },
             By::Fitness => unfit(),
@@ -156,6 +149,63 @@ impl Index {
             By::Price => self.price(row).unwrap_or(f64::INFINITY),
         }
     }
+}
+
+/// Those of `count` that are at these places once they are in order. Only they are put in order: the
+/// rest is before them or after them.
+fn at_places(all: impl Iterator<Item = Place>, count: usize, places: Range<usize>) -> Vec<Place> {
+    let end = places.end.min(count);
+    let start = places.start.min(end);
+    let (from_first, from_last) = (end, count - start);
+    let mut asked = if from_first.min(from_last) > count / 4 {
+        let mut all: Vec<Place> = all.collect();
+        if end < all.len() {
+            all.select_nth_unstable(end);
+        }
+        if start < end {
+            all[..end].select_nth_unstable(start);
+        }
+        all[start..end].to_vec()
+    } else if from_first <= from_last {
+        let mut first = least(all, from_first);
+        first.sort_unstable();
+        first.split_off(start.min(first.len()))
+    } else {
+        let mut last = least(all.map(Reverse), from_last);
+        last.sort_unstable();
+        last.split_off(count - end)
+            .into_iter()
+            .map(|one| one.0)
+            .collect()
+    };
+    asked.sort_unstable();
+    asked
+}
+
+/// The least `count`, in no order. Most are not looked at a second time: a long list is passed once,
+/// and only what is less than the least so far is kept.
+fn least<T: Ord + Copy>(all: impl Iterator<Item = T>, count: usize) -> Vec<T> {
+    let Some(last) = count.checked_sub(1) else {
+        return Vec::new();
+    };
+    let most = 2 * count + 64;
+    let mut kept: Vec<T> = Vec::with_capacity(most);
+    let mut bound = None;
+    for one in all {
+        if bound.is_some_and(|bound| one >= bound) {
+            continue;
+        }
+        kept.push(one);
+        if kept.len() == most {
+            bound = Some(*kept.select_nth_unstable(last).1);
+            kept.truncate(count);
+        }
+    }
+    if kept.len() > count {
+        kept.select_nth_unstable(last);
+        kept.truncate(count);
+    }
+    kept
 }
 
 /// What a fitness counts so far (CIEDE2000) from the colour asked for, in the ranking by both.
@@ -176,5 +226,29 @@ impl Ord for Place {
         self.cost
             .total_cmp(&other.cost)
             .then(self.name.cmp(&other.name))
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use proptest::prelude::*;
+
+    proptest! {
+        /// Wherever the places are, they are those of the whole list put in order.
+        #[test]
+        fn places_are_those_of_the_whole_in_order(costs in prop::collection::vec(0_u8..40, 0..900), start in 0_usize..900, length in 0_usize..200) {
+            let place = |(row, cost): (usize, &u8)| Place {
+                cost: f64::from(*cost) - 20.0,
+                name: (row * 7919 % 1009) as u32,
+                row: row as u32,
+            };
+            let all = || costs.iter().enumerate().map(place);
+            let mut sorted: Vec<Place> = all().collect();
+            sorted.sort();
+            let end = (start + length).min(sorted.len());
+            let expected = sorted[start.min(end)..end].to_vec();
+            prop_assert_eq!(at_places(all(), costs.len(), start..start + length), expected);
+        }
     }
 }

@@ -7,6 +7,7 @@ use serde::{Deserialize, Serialize};
 
 use super::evidence::{VaseLife, Weather};
 use super::extent::{Extent, Reach};
+use super::looks::{KnownBloom, KnownColour};
 use super::money::Money;
 use super::stems::StemsAWeek;
 use super::text::Text;
@@ -27,9 +28,9 @@ pub struct Variety {
     /// Its form and how that is known.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub form: Option<FormNote>,
-    /// What was answered of its bloom, as `TRAIT=VALUE` words, diameter apart.
+    /// What was answered of its bloom, diameter apart.
     #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub bloom: Option<Text>,
+    pub bloom: Option<KnownBloom>,
     /// The size word that it is sold under.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub size: Option<Text>,
@@ -106,11 +107,11 @@ pub enum FormKnown {
 }
 
 /// One colour of a bloom.
-#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct ColourNote {
-    /// A colour word, `#rrggbb` or `lab(L a b)`, as it was written.
-    pub colour: Text,
+    /// The colour.
+    pub colour: KnownColour,
     /// Which part of the bloom shows it.
     pub part: Part,
     /// How it lies on that part.
@@ -189,12 +190,13 @@ impl Variety {
         Sample::of(&values)
     }
 
-    /// What was answered of its bloom, the measured diameters with it. The text is checked here
-    /// because the table of traits may be the grower's own.
+    /// What was answered of its bloom, the measured diameters with it.
+    ///
+    /// # Errors
+    /// [`AnswerError`] where it was written in words that the table of traits does not have.
     pub fn answers(&self, traits: &Traits) -> Result<Answers, AnswerError> {
-        let text = self.bloom.as_deref().unwrap_or_default();
-        let pairs: Vec<&str> = text.split_whitespace().collect();
-        let mut answers = Answers::read(&pairs, traits)?;
+        let answered = self.bloom.as_ref().map(|bloom| bloom.answers(traits));
+        let mut answers = answered.transpose()?.unwrap_or_default();
         if let (Some(index), false) = (traits.find("diameter"), self.diameters.is_empty()) {
             let values = self.diameters.iter().map(|one| one.length().mm()).collect();
             answers.set(index, Answer::Values(values));

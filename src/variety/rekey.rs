@@ -78,9 +78,9 @@ mod tests {
                 by: None,
             });
             variety.bloom = bloom.map(|rolled| {
-                text(&format!(
-                    "centre=closed tip=pointed roll=back rolled={rolled} line=straight"
-                ))
+                let words =
+                    format!("centre=closed tip=pointed roll=back rolled={rolled} line=straight");
+                text(&words).into()
             });
             list.insert(list.len(), variety).expect("a new name");
         }

@@ -1,5 +1,6 @@
 //! What words find in the list: names and raisers, and what a variety's form and colours are called.
 
+use super::bits::Rows;
 use super::facet::Facet;
 use super::index::Index;
 use super::words::{Query, Word};
@@ -49,12 +50,18 @@ impl Index {
 }
 
 impl Search<'_> {
-    /// Whether every word is found in the row's name, its raiser, its form or its colours.
-    pub(super) fn finds(&self, row: usize) -> bool {
-        self.words.iter().all(|looked| {
-            !looked.name_only && looked.form_or_colour_of(self.index, row)
-                || self.index.names.holds(row, looked.word, self.forgiving)
-        })
+    /// Keeps those of `rows` in whose name, raiser, form or colours every word is found.
+    pub(super) fn keep(&self, rows: &mut Rows) {
+        for looked in &self.words {
+            let mut found = (self.index.names).holding(rows, looked.word, self.forgiving);
+            if !looked.name_only {
+                let mut others = found.others();
+                others.keep(rows);
+                others.retain(|row| looked.form_or_colour_of(self.index, row));
+                found.add(&others);
+            }
+            *rows = found;
+        }
     }
 }
 

@@ -2,12 +2,16 @@
 
 use hashbrown::HashMap;
 use std::borrow::Cow;
+use std::ops::Range;
 use std::panic::resume_unwind;
 use std::thread;
 
-use super::facet::{Column, ColumnBuilder, Facet, Value};
+use super::column::{Column, ColumnBuilder};
+use super::facet::{Facet, Value};
 use super::index::{Grounds, Index};
 use super::list::Varieties;
+use super::looks::KnownColour;
+use super::record::Variety;
 use super::text::folded;
 use crate::colour::{Family, Lab, Part, Target, Vocabulary, weigh};
 
@@ -26,7 +30,7 @@ pub(super) struct Shades {
 }
 
 /// A colour of the palette.
-#[derive(Debug, Clone)]
+#[derive(Debug, Clone, PartialEq)]
 struct Shade {
     lab: Lab,
     /// As it was written, folded, where that is a word.
@@ -48,10 +52,13 @@ impl Shades {
         for variety in list.list() {
             families.push(|_, take| {
                 for note in &variety.colours {
-                    // A text that was read before is not read again.
-                    let known = *read
-                        .entry(&note.colour)
-                        .or_insert_with(|| shades.read(&note.colour, grounds.words));
+                    let known = match &note.colour {
+                        // A text that was read before is not read again.
+                        KnownColour::Written(text) => *read
+                            .entry(text)
+                            .or_insert_with(|| shades.read(text, grounds.words)),
+                        KnownColour::Measured(lab) => Some(shades.take(*lab, grounds.words)),
+                    };
                     let Some((colour, family)) = known else {
                         continue;
                     };
@@ -63,7 +70,7 @@ impl Shades {
             });
             shades.starts.push(shades.of.len() as u32);
         }
-        (shades, families.finish(grounds.rules, grounds.uses))
+        (shades, families.finish())
     }
 
     /// The colour's place in the palette and its family; `None` where the text is no colour.
@@ -80,18 +87,107 @@ impl Shades {
         Some((self.palette.len() as u32 - 1, words.words()[named].family))
     }
 
-    /// How far each colour of the palette is from the target.
-    fn measure(&self, target: &Target) -> Vec<f64> {
+    /// The same of a measured colour.
+    fn take(&mut self, lab: Lab, words: &Vocabulary) -> (u32, Family) {
+        let named = words.nearest(lab);
+        self.palette.push(Shade {
+            lab,
+            word: None,
+            named,
+        });
+        (self.palette.len() as u32 - 1, words.words()[named].family)
+    }
+
+    /// Takes in the other colours of one row, and puts their families in the column of colours.
+    pub(super) fn put(
+        &mut self,
+        row: usize,
+        variety: &Variety,
+        families: &mut Column,
+        words: &Vocabulary,
+    ) {
+        let mut own = Vec::new();
+        let mut shown = Vec::new();
+        for note in &variety.colours {
+            let known = match &note.colour {
+                KnownColour::Written(text) => self.read(text, words),
+                KnownColour::Measured(lab) => Some(self.take(*lab, words)),
+            };
+            let Some((colour, family)) = known else {
+                continue;
+            };
+            own.push((self.once(colour), note.part));
+            if matches!(note.part, Part::Main | Part::Second) {
+                shown.push(family);
+            }
+        }
+        families.put(row, |take| {
+            let shown = shown.iter().map(|family| Value::Fixed(*family as usize));
+            shown.for_each(take);
+        });
+        let (start, end) = (self.starts[row], self.starts[row + 1]);
+        let more = own.len() as u32;
+        self.of.splice(start as usize..end as usize, own);
+        if end - start != more {
+            let after = self.starts[row + 1..].iter_mut();
+            after.for_each(|one| *one = *one - (end - start) + more);
+        }
+    }
+
+    /// The place of the last colour of the palette; where the palette had it before it is dropped
+    /// again, so that a note which is made over and over does not make the palette longer.
+    fn once(&mut self, last: u32) -> u32 {
+        let same = |one: &Shade| *one == self.palette[last as usize];
+        match self.palette.iter().position(same) {
+            Some(first) if first < last as usize => {
+                self.palette.pop();
+                first as u32
+            }
+            _ => last,
+        }
+    }
+
+    /// How far each colour of the palette from this place on is from the target.
+    fn measure(&self, target: &Target, from: usize) -> Vec<f64> {
         let measure = |shades: &[Shade]| -> Vec<f64> {
             shades.iter().map(|one| target.distance(one.lab)).collect()
         };
-        if self.palette.len() < WORTH_SPLITTING {
-            return measure(&self.palette);
+        let palette = &self.palette[from..];
+        if palette.len() < WORTH_SPLITTING {
+            return measure(palette);
         }
-        let (first, second) = self.palette.split_at(self.palette.len() / 2);
+        let (first, second) = palette.split_at(palette.len() / 2);
         thread::scope(|scope| {
             let first = scope.spawn(|| measure(first));
             let second = measure(second);
+            let mut all = first.join().unwrap_or_else(|panic| resume_unwind(panic));
+            all.extend(second);
+            all
+        })
+    }
+
+    /// The palette measured against these colours.
+    fn measured(&self, targets: &[Target]) -> Measured {
+        let tables = targets.iter().map(|target| self.measure(target, 0));
+        Measured {
+            tables: tables.collect(),
+            targets: targets.to_vec(),
+            by_row: Vec::new(),
+        }
+    }
+
+    /// The distance of every row.
+    fn by_row(&self, tables: &[Vec<f64>]) -> Vec<f64> {
+        let rows = self.starts.len() - 1;
+        let of = |rows: Range<usize>| -> Vec<f64> {
+            rows.map(|row| nearest(self.placed(row), tables)).collect()
+        };
+        if rows < WORTH_SPLITTING {
+            return of(0..rows);
+        }
+        thread::scope(|scope| {
+            let first = scope.spawn(|| of(0..rows / 2));
+            let second = of(rows / 2..rows);
             let mut all = first.join().unwrap_or_else(|panic| resume_unwind(panic));
             all.extend(second);
             all
@@ -106,6 +202,19 @@ impl Shades {
     /// The words of the palette, folded, in its order; `None` where a colour was written as figures.
     pub(super) fn words(&self) -> impl Iterator<Item = Option<&str>> {
         self.palette.iter().map(|shade| shade.word.as_deref())
+    }
+}
+
+/// Two are equal where every row has the same colours, in whatever order they came to the palette.
+impl PartialEq for Shades {
+    fn eq(&self, other: &Shades) -> bool {
+        let of = |shades: &Shades, row| -> Vec<(Shade, Part)> {
+            let placed = shades.placed(row).iter();
+            let shade = |(at, part): &(u32, Part)| (shades.palette[*at as usize].clone(), *part);
+            placed.map(shade).collect()
+        };
+        self.starts == other.starts
+            && (0..self.starts.len() - 1).all(|row| of(self, row) == of(other, row))
     }
 }
 
@@ -131,11 +240,9 @@ impl Index {
 
     /// Distances of all rows from some colours.
     pub fn distances(&self, targets: &[Target]) -> Distances<'_> {
-        let mut measured = Measured::default();
-        self.turn_to(&mut measured, targets);
         Distances {
             shades: &self.shades,
-            measured: Cow::Owned(measured),
+            measured: Cow::Owned(self.shades.measured(targets)),
         }
     }
 
@@ -147,12 +254,21 @@ impl Index {
         }
     }
 
+    /// Measures a row again whose colours were [put](Index::put) in the index.
+    pub(super) fn measure_again(&self, measured: &mut Measured, row: usize) {
+        for (table, target) in measured.tables.iter_mut().zip(&measured.targets) {
+            table.extend(self.shades.measure(target, table.len()));
+        }
+        if let Some(distance) = measured.by_row.get_mut(row) {
+            *distance = nearest(self.shades.placed(row), &measured.tables);
+        }
+    }
+
     /// Begins to measure against these colours, or goes on where it was these before.
     pub(super) fn turn_to(&self, measured: &mut Measured, targets: &[Target]) {
         if measured.targets != targets {
-            let tables = targets.iter().map(|target| self.shades.measure(target));
-            measured.tables = tables.collect();
-            measured.targets = targets.to_vec();
+            *measured = self.shades.measured(targets);
+            measured.by_row = self.shades.by_row(&measured.tables);
         }
     }
 }
@@ -164,6 +280,8 @@ pub(super) struct Measured {
     pub(super) targets: Vec<Target>,
     /// By target, then place in the palette.
     tables: Vec<Vec<f64>>,
+    /// By row, where they were worked out for all.
+    by_row: Vec<f64>,
 }
 
 /// How far rows are from the nearest of some colours.
@@ -176,11 +294,17 @@ impl Distances<'_> {
     /// The row's distance (CIEDE2000, weighted by part) from the nearest target; infinite where it
     /// has no colour or there is no target.
     pub fn of(&self, row: usize) -> f64 {
-        let colours = self.shades.placed(row);
-        let tables = &self.measured.tables;
-        let distances = tables
-            .iter()
-            .map(|table| weigh(colours, |colour: u32| table[colour as usize]));
-        distances.fold(f64::INFINITY, f64::min)
+        match self.measured.by_row.get(row) {
+            Some(distance) => *distance,
+            None => nearest(self.shades.placed(row), &self.measured.tables),
+        }
     }
+}
+
+/// The least of the distances from each target, of colours by their place in the palette.
+fn nearest(colours: &[(u32, Part)], tables: &[Vec<f64>]) -> f64 {
+    let distances = tables
+        .iter()
+        .map(|table| weigh(colours, |colour: u32| table[colour as usize]));
+    distances.fold(f64::INFINITY, f64::min)
 }

@@ -69,8 +69,9 @@ impl ChoosePage {
             seen.on_hand = variety.on_hand;
         }
         if let Some(index) = &mut self.index {
-            index.revise(row, self.seen.get(&row).unwrap_or(variety));
-            self.held.forget_edited();
+            let known = self.seen.get(&row).unwrap_or(variety);
+            index.put(row, known, self.stock.grounds());
+            self.held.look_again(index, row);
         }
         self.ask();
         self.go_to(row);

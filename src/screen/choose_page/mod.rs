@@ -57,6 +57,8 @@ pub struct ChoosePage {
     history: History<Edit>,
     /// Worked out when the page is first needed.
     index: Option<Index>,
+    /// More was seen since the list was last asked.
+    stale: bool,
     held: Held,
     /// How many varieties have each colour word as their main colour; with the index.
     by_word: Vec<usize>,
@@ -157,6 +159,7 @@ impl ChoosePage {
             keeper: Keeper::new(keeping),
             history: History::default(),
             index: None,
+            stale: false,
             held: Held::default(),
             by_word: Vec::new(),
             narrowings: Vec::new(),
@@ -172,15 +175,19 @@ impl ChoosePage {
         }
     }
 
-    /// Works out what the page needs, once.
+    /// Works out what the page needs, once, and looks again where more was seen since.
     pub fn open(&mut self) {
         if self.index.is_none() {
             let index = match self.seen.is_empty() {
                 true => Index::new(&self.stock.list, self.stock.grounds()),
                 false => Index::new(&self.informed(), self.stock.grounds()),
             };
-            self.by_word = index.main_colours(&self.stock.words);
             self.index = Some(index);
+            self.stale = true;
+        }
+        if let (true, Some(index)) = (self.stale, &self.index) {
+            self.by_word = index.main_colours(&self.stock.words);
+            self.stale = false;
             self.ask();
         }
     }
@@ -195,12 +202,17 @@ impl ChoosePage {
         &self.stock.uses
     }
 
-    /// Takes in what the trial row has seen: the place in the list, and the record with it. What
-    /// is shown is worked out when the page is next opened.
+    /// Takes in what the trial row has seen: the place in the list, and the record with it. Only
+    /// what hangs on those records is worked out, and what is shown when the page is next opened.
     pub fn take_evidence(&mut self, records: Vec<(usize, Variety)>) {
-        self.seen = records.into_iter().collect();
-        self.held = Held::default();
-        self.index = None;
+        for (row, record) in records {
+            if let Some(index) = &mut self.index {
+                index.put(row, &record, self.stock.grounds());
+                self.held.look_again(index, row);
+                self.stale = true;
+            }
+            self.seen.insert(row, record);
+        }
     }
 
     /// The stock with what the trial row has seen in its list.

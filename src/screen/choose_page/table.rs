@@ -115,7 +115,7 @@ impl ChoosePage {
         let words = &self.stock.words;
         let mut colours: Vec<(String, Option<Srgb>)> = Vec::new();
         for note in &variety.colours {
-            let read = words.target(&note.colour).ok();
+            let read = note.colour.target(words).ok();
             // A measured colour has no word of its own: the nearest one stands for it.
             let word = match &read {
                 Some(target) if target.name.is_none() => words.word_for(target.centre).word.clone(),

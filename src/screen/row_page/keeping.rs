@@ -105,8 +105,8 @@ impl RowPage {
             _ => self.history.remember(entry.id),
         }
         let subject = entry.of.clone();
-        let of_variety = |subject: &Subject| matches!(subject, Subject::Variety(_));
-        self.news |= of_variety(&subject) || moved_from.as_ref().is_some_and(of_variety);
+        self.news.push(subject.clone());
+        self.news.extend(moved_from.clone());
         // OK because its number and what it corrects were looked up before it was saved.
         let _ = self.plot.trial.add(entry);
         self.revise(&subject);

@@ -83,8 +83,8 @@ pub struct RowPage {
     failed: Option<String>,
     /// Entries made here that can be taken back, and those taken back that can be made again.
     history: History<u32>,
-    /// More was seen of a variety of the list than the Choose page was told.
-    news: bool,
+    /// Varieties of which more was seen than the Choose page was told.
+    news: Vec<Subject>,
     note: Option<String>,
     /// Plants picked to be compared, in the order of picking, and what came of it when it was asked.
     compared: Vec<Subject>,
@@ -188,7 +188,7 @@ impl RowPage {
             pending: None,
             failed: None,
             history: History::default(),
-            news: false,
+            news: Vec::new(),
             note: None,
             compared: Vec::new(),
             lasting: None,
@@ -227,6 +227,16 @@ impl RowPage {
 
     /// The records of the list's varieties with what was seen of them, each with its place.
     pub fn records(&self, list: &Varieties) -> Vec<(usize, Variety)> {
+        self.records_of(&self.plot.trial.subjects(), list)
+    }
+
+    /// Those of the varieties of which more was seen since this was last asked.
+    pub(super) fn take_news(&mut self, list: &Varieties) -> Vec<(usize, Variety)> {
+        let news = std::mem::take(&mut self.news);
+        self.records_of(&news, list)
+    }
+
+    fn records_of(&self, subjects: &[Subject], list: &Varieties) -> Vec<(usize, Variety)> {
         let none = Neighbours::default();
         let under = Under {
             keyer: &self.plot.keyer,
@@ -234,7 +244,8 @@ impl RowPage {
             neighbours: &none,
         };
         let credence = self.plot.release.least.credence;
-        self.plot.trial.records(list, &under, credence)
+        let record = |subject| self.plot.trial.record(subject, list, &under, credence);
+        subjects.iter().filter_map(record).collect()
     }
 
     /// What tags are made from, once the page is open.
@@ -254,11 +265,6 @@ impl RowPage {
             practice,
             units: self.plot.units,
         }
-    }
-
-    /// Whether more was seen of a variety since this was last asked.
-    pub(super) fn take_news(&mut self) -> bool {
-        std::mem::take(&mut self.news)
     }
 
     /// What the keys mean now.

@@ -44,7 +44,7 @@ impl Known<'_> {
     }
 
     fn target(&self, note: &ColourNote) -> Option<Target> {
-        self.grounds.under.words.target(&note.colour).ok()
+        note.colour.target(self.grounds.under.words).ok()
     }
 
     fn name(&self, note: &ColourNote) -> Option<String> {

@@ -1,6 +1,7 @@
 use super::*;
+use crate::colour::{Lab, Target, Vocabulary};
 use crate::trial::evidence::tests::{BALL, Bench};
-use crate::variety::Reach;
+use crate::variety::{Grounds, Index, Reach};
 
 const CREDENCE: f64 = 0.95;
 
@@ -21,17 +22,20 @@ fn a_seedling_is_scored_by_the_code_that_scores_varieties() {
     assert_eq!(variety.stem.map(Reach::middle_mm), Some(530.0));
     assert_eq!(variety.height.map(Reach::middle_mm), Some(1050.0));
     assert_eq!(variety.stems_a_plant.map(NonZeroU32::get), Some(5));
-    let colours: Vec<(&str, Pattern)> = variety
-        .colours
-        .iter()
-        .map(|note| (note.colour.as_str(), note.pattern))
+    let colours = variety.colours.iter();
+    let colours: Vec<_> = colours
+        .map(|note| (note.colour.clone(), note.pattern))
         .collect();
+    let coral = Text::new("coral").expect("a word");
     assert_eq!(
         colours,
         [
             // What was noted by word is not turned into a measured colour.
-            ("coral", Pattern::Blend),
-            ("lab(92.0 -1.0 19.0)", Pattern::Blend)
+            (coral.into(), Pattern::Blend),
+            (
+                KnownColour::Measured(Lab::new(92.0, -1.0, 19.0)),
+                Pattern::Blend
+            )
         ]
     );
     let uses = Uses::embedded();
@@ -71,9 +75,19 @@ fn looks_that_settle_no_form_make_none_for_choose() {
     assert_eq!(seen.form.settled(CREDENCE), None);
     let variety = seen.as_variety(&bench.keyer, CREDENCE, None);
     assert_eq!(variety.form_under(&bench.keyer.set), None);
+    let traits = &bench.keyer.set.traits;
     assert_eq!(
-        variety.bloom.as_ref().map(Text::as_str),
-        Some("centre=closed")
+        variety.bloom.as_ref().and_then(KnownBloom::written),
+        None,
+        "what was answered goes on as answers"
+    );
+    let looks = Variety {
+        diameters: Vec::new(),
+        ..variety.clone()
+    };
+    assert_eq!(
+        looks.answers(traits).map(|looks| looks.print(traits)),
+        Ok("centre=closed".to_string())
     );
     let uses = Uses::embedded();
     let release = Release::embedded();
@@ -89,12 +103,53 @@ fn looks_that_settle_no_form_make_none_for_choose() {
     assert!(fits[pollinators].fitness < Some(0.1));
     // What the list has keyed stands beside them.
     let keyed = Variety {
-        bloom: Text::new(BALL).ok(),
+        bloom: Text::new(BALL).ok().map(KnownBloom::from),
         diameters: vec!["100mm".parse().expect("a length")],
         ..Variety::named(Text::new("Haaf Keyed").expect("a name"))
     };
     let both = seen.as_variety(&bench.keyer, CREDENCE, Some(&keyed));
     assert_eq!(both.bloom, keyed.bloom);
+}
+
+/// The colour that is chosen by is the one that was measured, to its last digit.
+#[test]
+fn a_measured_colour_keeps_all_its_digits() {
+    let bench = Bench::new();
+    let seen = bench.evidence(&[
+        "colour='lab(61.37 41.83 22.91)'",
+        "colour='lab(60.12 43.04 20.09)'",
+        "colour='lab(59.99 40.07 24.66)'",
+    ]);
+    let measured = seen.colours[0].mean;
+    let variety = seen.as_variety(&bench.keyer, CREDENCE, None);
+    let list = Varieties::of(vec![variety]).expect("one name");
+    let (uses, words) = (Uses::embedded(), Vocabulary::embedded());
+    let grounds = Grounds {
+        rules: &bench.keyer.set,
+        uses: &uses,
+        words: &words,
+        stems_a_plant: 8.0,
+    };
+    let index = Index::new(&list, grounds);
+    let target = Target::point(Lab::new(55.5, 44.4, 33.3));
+    let distance = index.distances(std::slice::from_ref(&target)).of(0);
+    assert_eq!(distance, target.distance(measured));
+    let nearly = Lab::new(60.5, 41.6, 22.6);
+    assert!(
+        (distance - target.distance(nearly)).abs() > 1e-3,
+        "{measured:?}"
+    );
+}
+
+/// The stem that is chosen by is the mean of those that were measured.
+#[test]
+fn a_mean_length_keeps_all_its_digits() {
+    let bench = Bench::new();
+    let seen = bench.evidence(&["stem=52cm,54cm,54.1cm height=105.3cm"]);
+    let variety = seen.as_variety(&bench.keyer, CREDENCE, None);
+    let mean = seen.stem.as_ref().map(|sample| sample.mean);
+    assert_eq!(variety.stem.map(Reach::middle_mm), mean);
+    assert_eq!(variety.height.map(Reach::middle_mm), Some(1053.0));
 }
 
 #[test]

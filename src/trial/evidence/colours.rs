@@ -75,7 +75,7 @@ impl Neighbours {
         for variety in list.list() {
             let mut colours = Vec::new();
             for note in &variety.colours {
-                if let Ok(target) = words.target(&note.colour)
+                if let Ok(target) = note.colour.target(words)
                     && !colours.iter().any(|(part, _)| *part == note.part)
                 {
                     colours.push((note.part, target.centre));

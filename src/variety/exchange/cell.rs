@@ -165,7 +165,7 @@ pub(super) fn colours(cell: &str, terms: &Terms) -> Result<Vec<ColourNote>, Stri
             return Err(format!("found the colour {colour:?}, expected {expected}"));
         }
         found.push(ColourNote {
-            colour: text(colour)?,
+            colour: text(colour)?.into(),
             part,
             pattern,
         });

@@ -64,7 +64,7 @@ pub(super) fn written(variety: &Variety, field: Field) -> Option<Cow<'_, str>> {
         |all: Vec<String>| (!all.is_empty()).then(|| Cow::Owned(cell::joined(all.into_iter())));
     let part = |part: Part| {
         let found = variety.colours.iter().find(|one| one.part == part);
-        found.map(|one| Cow::Borrowed(one.colour.as_str()))
+        found.map(|one| Cow::Owned(one.colour.to_string()))
     };
     match field {
         Field::Name => Some(Cow::Owned(cell::name_out(&variety.name))),
@@ -78,7 +78,7 @@ pub(super) fn written(variety: &Variety, field: Field) -> Option<Cow<'_, str>> {
             .as_ref()
             .map(|form| Cow::Borrowed(form.known.word())),
         Field::FormBy => text(&variety.form.as_ref()?.by),
-        Field::Bloom => text(&variety.bloom),
+        Field::Bloom => Some(Cow::Borrowed(variety.bloom.as_ref()?.written()?.as_str())),
         Field::Size => text(&variety.size),
         Field::Diameters => many(
             variety

@@ -103,7 +103,9 @@ impl<'a> Merge<'a> {
             crate::form::Answers::read(&pairs, traits).map_err(|error| error.to_string())?;
             cell::text(cell)
         });
-        set(&mut self.variety.bloom, value);
+        if let Some(value) = value {
+            self.variety.bloom = Some(value.into());
+        }
         let value = self.read(Field::Licence, cell::text);
         set(&mut self.variety.licence, value);
         let value = self.read(Field::Notes, cell::text);

@@ -122,7 +122,7 @@ fn variety(
             false => format!("#{:06x}", dice.below(1 << 24)),
         };
         one.colours.push(ColourNote {
-            colour: text(&colour),
+            colour: text(&colour).into(),
             part,
             pattern: *dice.of(&Pattern::ALL),
         });

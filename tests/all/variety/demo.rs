@@ -54,7 +54,7 @@ fn every_form_every_size_word_and_every_colour_family_is_there() {
         .list()
         .iter()
         .flat_map(|one| &one.colours)
-        .filter_map(|note| Some(words.find(&note.colour)?.family))
+        .filter_map(|note| Some(words.find(&note.colour.to_string())?.family))
         .collect();
     assert_eq!(families.len(), trug::colour::Family::ALL.len());
 }

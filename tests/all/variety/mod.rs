@@ -3,3 +3,4 @@
 mod choosing;
 mod demo;
 mod exchange;
+mod putting;

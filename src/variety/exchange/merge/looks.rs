@@ -132,7 +132,7 @@ impl Merge<'_> {
                 }
                 continue;
             };
-            let same = old.is_some_and(|at| self.variety.colours[at].colour.as_str() == cell);
+            let same = old.is_some_and(|at| self.variety.colours[at].colour.to_string() == cell);
             let found = if same { None } else { self.colour_cell(&cell) };
             match (found, old) {
                 (None, Some(at)) => {

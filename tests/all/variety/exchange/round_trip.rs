@@ -98,7 +98,8 @@ fn variety() -> impl Strategy<Value = Variety> {
                     .into_iter()
                     .map(|(colour, part, pattern)| ColourNote {
                         colour: Text::new(["peach", "#a1b2c3", "lab(83 14 24)"][colour])
-                            .expect("a text"),
+                            .expect("a text")
+                            .into(),
                         part: Part::ALL[part],
                         pattern: Pattern::ALL[pattern],
                     })

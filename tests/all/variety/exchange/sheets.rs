@@ -25,9 +25,10 @@ fn checks_the_sheet(bytes: &[u8]) {
     let colours: Vec<_> = first
         .colours
         .iter()
-        .map(|one| (one.colour.as_str(), one.part))
+        .map(|one| (one.colour.to_string(), one.part))
         .collect();
-    assert_eq!(colours, [("dark red", Part::Main), ("white", Part::Second)]);
+    let [red, white] = ["dark red", "white"].map(String::from);
+    assert_eq!(colours, [(red, Part::Main), (white, Part::Second)]);
     let second = &list.list()[1];
     assert_eq!(
         (second.on_hand, second.size.as_deref()),

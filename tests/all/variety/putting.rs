@@ -1,0 +1,153 @@
+//! An index that took other records in is the index of the list with those records.
+
+use crate::common::varieties;
+
+use fastrand::Rng;
+use trug::colour::{Lab, Part, Pattern, Vocabulary};
+use trug::form::{Answer, Answers, RuleSet};
+use trug::variety::{
+    Ask, By, ColourNote, Facet, Grounds, Held, Index, KnownBloom, KnownColour, Narrowing, Query,
+    Ranking, Text, Uses, Varieties, Variety,
+};
+
+const ROWS: usize = 150;
+/// Records that rows are given; those of the list are the first of them.
+const RECORDS: usize = 400;
+
+/// What the trial row might have seen: answers and measured colours, as values.
+fn seen(mut one: Variety, rules: &RuleSet, dice: &mut Rng) -> Variety {
+    let lab = Lab::new(
+        dice.f64() * 100.0,
+        dice.f64() * 80.0 - 40.0,
+        dice.f64() * 80.0,
+    );
+    let note = |part, colour| ColourNote {
+        colour,
+        part,
+        pattern: Pattern::SelfColoured,
+    };
+    one.colours = vec![note(Part::Main, KnownColour::Measured(lab))];
+    if dice.bool() {
+        let word = Text::new("peach").expect("a word");
+        one.colours.push(note(Part::Second, word.into()));
+    }
+    let centre = rules.traits.find("centre").expect("a trait");
+    let mut answers = Answers::default();
+    answers.set(centre, Answer::States(1));
+    one.bloom = Some(KnownBloom::Answered(Box::new(answers)));
+    one.form = one.form.filter(|_| dice.bool());
+    one
+}
+
+fn asks(words: &Vocabulary) -> Vec<Ask> {
+    let peach = words.target("peach").expect("a word");
+    let near = Narrowing::Colour {
+        asked: "peach".into(),
+        targets: vec![peach.clone()],
+        within: 25.0,
+    };
+    let narrowings = [
+        vec![near],
+        vec![Narrowing::Words("skerry".into())],
+        vec![Narrowing::facet(Facet::Form, "ball")],
+        vec![
+            Narrowing::facet(Facet::Raiser, "Ebb 3"),
+            Narrowing::Words("peach".into()),
+        ],
+        vec![Narrowing::facet(Facet::Shortlist, "yes")],
+    ];
+    let ask = |(narrowings, by)| Ask {
+        narrowings,
+        ranking: Ranking {
+            by,
+            use_at: Some(1),
+            targets: vec![peach.clone()],
+            words: Some(Query::new("sk")),
+        },
+        top: 40,
+    };
+    let orders = [By::Both, By::Name, By::Price, By::Colour, By::Fitness];
+    narrowings.into_iter().zip(orders).map(ask).collect()
+}
+
+#[test]
+fn after_any_changes_the_index_is_the_one_built_anew_and_answers_as_it() {
+    let (rules, uses, words) = (
+        &RuleSet::embedded()[0],
+        &Uses::embedded(),
+        &Vocabulary::embedded(),
+    );
+    let grounds = Grounds {
+        rules,
+        uses,
+        words,
+        stems_a_plant: 8.0,
+    };
+    let records = varieties::varieties(RECORDS);
+    let asks = asks(words);
+    for seed in 0..6 {
+        let mut dice = Rng::with_seed(seed);
+        let first = records.list()[..ROWS].to_vec();
+        let mut list = Varieties::of(first).expect("each name once");
+        let mut index = Index::new(&list, grounds);
+        let mut held: Vec<Held> = vec![Held::default(); asks.len()];
+        for _ in 0..25 {
+            let row = dice.usize(..ROWS);
+            let mut record = records.list()[dice.usize(ROWS..RECORDS)].clone();
+            if dice.u8(..4) > 0 || list.find(&record.name).is_some() {
+                record.name = list.list()[row].name.clone();
+            }
+            if dice.bool() {
+                record = seen(record, rules, &mut dice);
+            }
+            if dice.u8(..5) == 0 {
+                record.raiser = None;
+                record.offers.clear();
+            }
+            for (ask, held) in asks.iter().zip(&mut held) {
+                index.ask_next(ask, held);
+            }
+            list.replace(row, record.clone())
+                .expect("a name of its own");
+            index.put(row, &record, grounds);
+            let anew = Index::new(&list, grounds);
+            assert!(index == anew, "{seed}: {record:?}");
+            for (ask, held) in asks.iter().zip(&mut held) {
+                held.look_again(&index, row);
+                assert_eq!(
+                    index.ask_next(ask, held),
+                    anew.ask(ask),
+                    "{seed}: {record:?}"
+                );
+            }
+        }
+    }
+}
+
+/// To put a record back leaves nothing behind.
+#[test]
+fn a_note_that_is_taken_back_leaves_the_index_as_it_was() {
+    let (rules, uses, words) = (
+        &RuleSet::embedded()[0],
+        &Uses::embedded(),
+        &Vocabulary::embedded(),
+    );
+    let grounds = Grounds {
+        rules,
+        uses,
+        words,
+        stems_a_plant: 8.0,
+    };
+    let list = varieties::varieties(ROWS);
+    let before = Index::new(&list, grounds);
+    let mut index = before.clone();
+    let mut dice = Rng::with_seed(3);
+    for row in 0..ROWS {
+        let record = &list.list()[row];
+        let noted = seen(record.clone(), rules, &mut dice);
+        index.put(row, &noted, grounds);
+        assert!(index != before, "{noted:?}");
+        index.put(row, record, grounds);
+        assert!(index == before, "{noted:?}");
+    }
+}
