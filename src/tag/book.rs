@@ -1,9 +1,10 @@
 //! A look-book: plants by colour, each drawn in its colours, for a customer to leaf through.
 
+use super::about::About;
 use super::bloom::Blooms;
 use super::flow::{Flow, capital};
 use super::poster::{Poster, PosterError};
-use super::says::{About, Says};
+use super::says::Says;
 use crate::colour::{Family, Lab, Part, Vocabulary};
 use crate::draw::{Paint, View};
 use crate::paper::{Item, Page, Paper, Style};

@@ -1,6 +1,7 @@
 //! What tags say as plain text, and as a table for the program of a label printer.
 
-use super::says::{About, Says};
+use super::about::About;
+use super::says::Says;
 use super::stock::Kind;
 use crate::variety::exchange::neutral;
 

@@ -5,6 +5,7 @@
 //! label, or says why it cannot; `sheet` puts labels on pages. What a tag looks like is data,
 //! `assets/tags.ron` ([`Stock`]). Everything is placed by `paper`, which alone makes PDF and SVG.
 
+mod about;
 mod bloom;
 mod book;
 mod chart;
@@ -20,12 +21,13 @@ mod scale;
 mod sheet;
 mod stock;
 
+pub use about::About;
 pub use book::book;
 pub use chart::chart;
 pub use folded::folded;
 pub use label::{Label, Printer, Refused};
 pub use list::{table, text};
 pub use poster::PosterError;
-pub use says::{About, Fact, Grounds, Says};
+pub use says::{Fact, Grounds, Says};
 pub use sheet::{pages, read_offset, test_page};
 pub use stock::{Body, Kind, Practice, Sheet, Small, Stock, Title};

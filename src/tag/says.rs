@@ -1,13 +1,12 @@
 //! What a tag says: only what the evidence holds, and how far it does.
 
-use serde::Deserialize;
-
 use crate::colour::{Lab, Part, Pattern};
 use crate::draw::Bloom;
 use crate::measure::SizeUnits;
 use crate::trial::{Decision, Evidence, Fate, Release, Subject, Trial, Under};
 use crate::variety::{Uses, Varieties, Variety};
 
+use super::about::About;
 use super::cores::on_every_core;
 use super::stock::Practice;
 
@@ -63,68 +62,6 @@ pub struct Fact {
     pub about: About,
     /// The claim, with its ground, without a full stop at its end where it is no sentence.
     pub text: String,
-}
-
-/// What a claim is about.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Deserialize)]
-#[serde(rename_all = "lowercase")]
-pub enum About {
-    /// Whether it is still on trial.
-    Status,
-    /// Its form.
-    Form,
-    /// Its size.
-    Size,
-    /// Its colours.
-    Colour,
-    /// What it is best used for.
-    Uses,
-    /// Days in the vase.
-    Vase,
-    /// When it was seen in bloom.
-    Season,
-    /// The licence under which a protected variety is sold.
-    Licence,
-    /// How to plant it.
-    Planting,
-    /// What to take care of whatever is done with it.
-    Handling,
-    /// What the uses that are named call for beside.
-    Cautions,
-}
-
-impl About {
-    /// Everything that a claim may be about, in the order of a table.
-    pub const ALL: [About; 11] = [
-        About::Status,
-        About::Form,
-        About::Size,
-        About::Colour,
-        About::Uses,
-        About::Vase,
-        About::Season,
-        About::Licence,
-        About::Planting,
-        About::Handling,
-        About::Cautions,
-    ];
-
-    /// The word before it in a list, and over it in a table.
-    pub fn word(self) -> &'static str {
-        match self {
-            About::Status => "status",
-            About::Form => "form",
-            About::Size => "size",
-            About::Colour => "colour",
-            About::Uses => "uses",
-            About::Vase => "vase",
-            About::Season => "season",
-            About::Licence => "licence",
-            About::Planting => "planting",
-            About::Handling => "handling",
-            About::Cautions => "cautions",
-        }
-    }
 }
 
 impl Grounds<'_> {

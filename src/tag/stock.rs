@@ -2,7 +2,7 @@
 
 use serde::Deserialize;
 
-use super::says::About;
+use super::about::About;
 use crate::measure::SizeUnits;
 use crate::paper::Paper;
 use crate::problem::{Problem, read_ron};

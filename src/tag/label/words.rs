@@ -6,8 +6,9 @@ use super::{Printer, Zones};
 use crate::colour::Srgb;
 use crate::geometry::{Outline, Stroke};
 use crate::paper::{Item, Line, Printable, Style, Unprintable};
+use crate::tag::about::About;
 use crate::tag::flow::{capital, together};
-use crate::tag::says::{About, Fact, Says};
+use crate::tag::says::{Fact, Says};
 use crate::tag::stock::Title;
 
 /// Between two facts, as a share of a line.
