@@ -1,4 +1,4 @@
-//! What a claim of a tag may be about, with its word.
+//! What a sentence of a tag is about.
 
 use serde::Deserialize;
 
