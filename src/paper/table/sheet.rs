@@ -2,13 +2,13 @@
 
 use kurbo::Rect;
 
-use super::{
-    GAP, HEADING, HINT, LEAST, PAD, Printed, ROW, SMALL, Strip, TITLE, TableError, cell_lines,
+use super::printed::{
+    GAP, HEADING, HINT, LEAST, PAD, Printed, ROW, SMALL, Strip, TITLE, cell_lines,
 };
 use crate::colour::Srgb;
 use crate::geometry::{Outline, Stroke};
 use crate::paper::page::{Align, Item, Line};
-use crate::paper::printable::Printable;
+use crate::paper::printable::{Printable, Unprintable};
 
 /// Dark enough for a photocopy.
 const QUIET: Srgb = Srgb::grey(60);
@@ -37,7 +37,7 @@ impl Sheet<'_> {
         strip: &Strip,
         head: f64,
         rows: &[Vec<Printable>],
-    ) -> Result<Vec<Item>, TableError> {
+    ) -> Result<Vec<Item>, Unprintable> {
         let mut items = Vec::new();
         let top = self.title(&mut items)?;
         let mut x = self.room.x0;
@@ -64,7 +64,7 @@ impl Sheet<'_> {
     }
 
     /// Title, page and note; gives where the table begins.
-    fn title(&self, items: &mut Vec<Item>) -> Result<f64, TableError> {
+    fn title(&self, items: &mut Vec<Item>) -> Result<f64, Unprintable> {
         let (left, right) = (self.room.x0, self.room.x1);
         let mut y = self.room.y0 + TITLE.line();
         let number = format!("page {} of {}", self.number, self.total);
@@ -103,7 +103,7 @@ impl Sheet<'_> {
         x: f64,
         top: f64,
         width: f64,
-    ) -> Result<(), TableError> {
+    ) -> Result<(), Unprintable> {
         let mut y = top - 0.5;
         let texts = [
             (&self.printed.headings[column], HEADING, Srgb::BLACK),
@@ -127,7 +127,7 @@ fn cell(
     x: f64,
     top: f64,
     width: f64,
-) -> Result<(), TableError> {
+) -> Result<(), Unprintable> {
     let (style, lines) = cell_lines(text, first, width)?;
     let between = style.line() * (lines.len().max(1) - 1) as f64;
     let mut y = top + (ROW - between + style.capital()) / 2.0;

@@ -1,6 +1,6 @@
 //! How wide each column is, and which columns stand on a page together.
 
-use super::{HEADING, HINT, PAD, Printed, Strip, cell_lines};
+use super::printed::{HEADING, HINT, PAD, Printed, Strip, cell_lines};
 use crate::paper::font::Style;
 use crate::paper::printable::{Printable, Unprintable};
 
