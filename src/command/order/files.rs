@@ -10,7 +10,7 @@ use crate::command::printed::{pages as told_pages, paper};
 use crate::folder::order::ORDER;
 use crate::folder::store::export;
 use crate::order::Settled;
-use crate::order::report::{Chart, calendar, key_dates, sheet_rows};
+use crate::order::report::{Chart, calendar, key_dates, sheet, sheet_rows};
 use crate::paper::pdf;
 use crate::table;
 
@@ -80,8 +80,7 @@ pub(super) fn write(
         put(path, text.as_bytes(), count(dates.len(), "date"))?;
     }
     if let Some(path) = &arguments.csv {
-        let order = ordered(settled)?;
-        let rows = sheet_rows(order);
+        let rows = sheet_rows(&sheet(plan, ordered(settled)?, list));
         put(
             path,
             &table::write(rows.iter().map(Vec::as_slice)),
@@ -90,8 +89,7 @@ pub(super) fn write(
     }
     if let Some(Some(path)) = &arguments.sheet {
         let pages = printed::pages(
-            worked,
-            ordered(settled)?,
+            &sheet(plan, ordered(settled)?, list),
             &paper(arguments.paper.as_deref(), context.units)?,
         )?;
         if pages.is_empty() {

@@ -1,13 +1,15 @@
 //! The row as a table: only the rows that are seen.
 
 use super::{RowPage, Sum};
+use crate::account::Column;
 use crate::screen::choose_page::first_shown;
-use crate::screen::text::{Row, fit};
+use crate::screen::text::{Row, cut, fit, width};
 use crate::screen::theme::Role;
+use crate::trial::account::row_table;
 use crate::trial::{Fate, Subject};
 
-/// What stands where nothing was looked at.
-const UNKNOWN: &str = "?";
+/// The place of the form in the row's table.
+const FORM: usize = 1;
 
 /// The columns of the table, by what there is room for; 0 is left out.
 #[derive(Debug, Clone, Copy)]
@@ -16,8 +18,8 @@ struct Columns {
     form: usize,
     mean: usize,
     vase: usize,
-    harm: usize,
-    fate: usize,
+    damage: usize,
+    stands: usize,
     next: usize,
 }
 
@@ -27,16 +29,16 @@ impl RowPage {
         let subject = if self.shown.iter().any(named) { 14 } else { 8 };
         let wide = columns >= 100;
         let form = if wide { 28 } else { 19 };
-        let (mean, vase, fate) = (9, 7, 8);
-        let harm = if columns >= 76 { 6 } else { 0 };
-        let taken = 2 + subject + form + mean + vase + harm + fate;
+        let (mean, vase, stands) = (9, 7, 9);
+        let damage = if columns >= 76 { 7 } else { 0 };
+        let taken = 2 + subject + form + mean + vase + damage + stands;
         Columns {
             subject,
             form,
             mean,
             vase,
-            harm,
-            fate,
+            damage,
+            stands,
             next: columns.saturating_sub(taken),
         }
     }
@@ -44,17 +46,12 @@ impl RowPage {
     /// The head of the table.
     pub(super) fn table_head(&self, columns: usize) -> Row {
         let at = self.columns(columns);
-        let cells = [
-            ("plant", at.subject),
-            ("form so far", at.form),
-            ("mean", at.mean),
-            ("vase", at.vase),
-            ("harm", at.harm),
-            ("advice", at.fate),
-            ("what next", at.next),
-        ];
-        let add = |row: Row, (text, width): (&str, usize)| row.with(fit(text, width), Role::Quiet);
-        cells.into_iter().fold(Row::of("  ", Role::Plain), add)
+        let table = row_table();
+        let cells = table.columns.iter().zip(at.widths());
+        let add = |row: Row, (column, width): (&Column, usize)| {
+            row.with(fit(&column.name, width), Role::Quiet)
+        };
+        cells.fold(Row::of("  ", Role::Plain), add)
     }
 
     /// As many rows as fit, the cursor among them.
@@ -74,80 +71,74 @@ impl RowPage {
     }
 
     fn table_row(&self, sum: &Sum, chosen: bool, at: Columns) -> Row {
-        let evidence = &sum.evidence;
-        let picked = self.compared.contains(&evidence.subject);
+        let picked = self.compared.contains(&sum.evidence.subject);
         let mark = if chosen { ">" } else { " " };
-        let form = match self.taken(sum) {
-            Some(taken) => {
-                let name = taken.name(&self.plot.keyer.set);
-                // The share, or where else it is from, is what must not be cut.
-                let ground = taken.ground().replace("over ", ">").replace("under ", "<");
-                let room = at.form.saturating_sub(ground.len() + 2);
-                format!("{} {ground}", crate::screen::text::cut(name, room))
-            }
-            None => UNKNOWN.to_string(),
-        };
-        let mean = evidence.diameters.as_ref();
-        let mean = mean.map_or(UNKNOWN.to_string(), |seen| {
-            seen.mean().shown(self.plot.units)
-        });
-        let (fate, role) = fate(sum);
-        let next = match &evidence.decision {
-            Some((_, decision)) if decision.fate != Fate::Hold => decision
-                .reason
-                .as_ref()
-                .map_or("", |reason| reason.as_str()),
-            _ => &sum.next.told,
-        };
-        let row = Row::of(mark, Role::Strong)
-            .with(if picked { "x" } else { " " }, Role::Doubt)
-            .with(fit(&evidence.subject.to_string(), at.subject), Role::Strong)
-            .with(fit(&form, at.form), Role::Plain)
-            .with(fit(&mean, at.mean), Role::Plain)
-            .with(fit(&vase(sum), at.vase), Role::Plain)
-            .with(fit(&harm(sum), at.harm), Role::Plain)
-            .with(fit(fate, at.fate), role)
-            .with(fit(next, at.next), Role::Quiet);
+        let plant = self.plant(sum);
+        let mut cells = plant.cells(&sum.next, &self.by());
+        let taken = plant.taken(&self.by());
+        let too_wide = width(&cells[FORM].shown()) >= at.form;
+        if let Some(taken) = taken.filter(|_| too_wide) {
+            // The share, or where else it is from, is what must not be cut.
+            let ground = brief(&taken.ground());
+            let room = at.form.saturating_sub(ground.len() + 2);
+            let name = cut(taken.name(&self.plot.keyer.set), room);
+            cells[FORM] = format!("{name} {ground}").into();
+        }
+        let mut row = Row::of(mark, Role::Strong).with(if picked { "x" } else { " " }, Role::Doubt);
+        for ((cell, width), role) in cells.iter().zip(at.widths()).zip(roles(sum)) {
+            row = row.with(fit(&brief_in(cell.shown(), width), width), role);
+        }
         if chosen { row.all(Role::Chosen) } else { row }
     }
 }
 
-/// The median days, or that over half outlasted the test.
-fn vase(sum: &Sum) -> String {
-    match &sum.evidence.vase {
-        None => UNKNOWN.to_string(),
-        Some(curve) => match curve.median {
-            Some(median) => format!("{median} d"),
-            None => format!(">{} d", curve.watched),
-        },
+/// The text, with signs for words where they would be cut.
+fn brief_in(text: String, columns: usize) -> String {
+    match width(&text) < columns {
+        true => text,
+        false => brief(&text),
     }
 }
 
-/// The share of open blooms that the worst weather damaged.
-fn harm(sum: &Sum) -> String {
-    let shares = sum
-        .evidence
-        .damage
-        .iter()
-        .filter_map(|one| one.share.value());
-    let worst = shares.max_by(f64::total_cmp);
-    worst.map_or(UNKNOWN.to_string(), |share| {
-        format!("{:.0} %", share * 100.0)
-    })
+fn brief(text: &str) -> String {
+    text.replace("over ", ">").replace("under ", "<")
 }
 
-/// What was decided, else what is advised, with a question mark.
-fn fate(sum: &Sum) -> (&'static str, Role) {
-    match &sum.evidence.decision {
-        Some((_, decision)) => match decision.fate {
-            Fate::Keep => ("kept", Role::Fits),
-            Fate::Hold => ("held", Role::Plain),
-            Fate::Cull => ("culled", Role::Quiet),
-        },
-        None => match sum.advice.fate {
-            Fate::Keep => ("keep?", Role::Fits),
-            Fate::Hold => ("hold?", Role::Doubt),
-            Fate::Cull => ("cull?", Role::Wrong),
-        },
+impl Columns {
+    /// In the order of the row's table.
+    fn widths(self) -> [usize; 7] {
+        [
+            self.subject,
+            self.form,
+            self.mean,
+            self.vase,
+            self.damage,
+            self.stands,
+            self.next,
+        ]
     }
+}
+
+/// What each cell of a plant's row is, in the order of the row's table.
+fn roles(sum: &Sum) -> [Role; 7] {
+    let stands = match (&sum.evidence.decision, sum.advice.fate) {
+        (Some((_, decision)), _) => match decision.fate {
+            Fate::Keep => Role::Fits,
+            Fate::Hold => Role::Plain,
+            Fate::Cull => Role::Quiet,
+        },
+        (None, Fate::Keep) => Role::Fits,
+        (None, Fate::Hold) => Role::Doubt,
+        (None, Fate::Cull) => Role::Wrong,
+    };
+    let plain = Role::Plain;
+    [
+        Role::Strong,
+        plain,
+        plain,
+        plain,
+        plain,
+        stands,
+        Role::Quiet,
+    ]
 }

@@ -8,7 +8,6 @@ mod cell;
 mod columns;
 mod export;
 mod field;
-mod guard;
 mod import;
 mod lengths;
 mod merge;
@@ -17,7 +16,6 @@ mod own_words;
 pub use columns::{Column, Columns};
 pub use export::export;
 pub use field::Field;
-pub use guard::neutral;
 pub use import::{BadRow, Import, UnknownWord};
 pub use own_words::{Kind, Mapping, OwnWords};
 

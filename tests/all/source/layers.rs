@@ -4,50 +4,57 @@ use std::fs;
 use std::path::{Path, PathBuf};
 
 /// What each module of the crate may use beside itself.
-const MAY_USE: [(&str, &[&str]); 15] = [
+const MAY_USE: [(&str, &[&str]); 16] = [
     ("measure", &[]),
     ("problem", &[]),
     ("table", &[]),
+    ("account", &["measure", "problem", "table"]),
     ("paper", &["measure", "problem"]),
     ("colour", &["measure", "problem"]),
-    ("form", &["measure", "problem"]),
+    ("form", &["account", "measure", "problem"]),
     ("draw", &["form", "colour", "measure", "problem"]),
     (
         "variety",
-        &["form", "colour", "measure", "problem", "table"],
+        &["account", "form", "colour", "measure", "problem", "table"],
     ),
     (
         "trial",
-        &["variety", "form", "colour", "measure", "problem", "table"],
+        &[
+            "account", "variety", "form", "colour", "measure", "problem", "table",
+        ],
     ),
     (
         "order",
-        &["variety", "form", "colour", "measure", "problem", "table"],
+        &[
+            "account", "variety", "form", "colour", "measure", "problem", "table",
+        ],
     ),
     (
         "tag",
         &[
-            "paper", "trial", "variety", "draw", "form", "colour", "measure", "problem", "table",
+            "account", "paper", "trial", "variety", "draw", "form", "colour", "measure", "problem",
+            "table",
         ],
     ),
     (
         "folder",
         &[
-            "tag", "order", "trial", "variety", "form", "colour", "measure", "problem", "table",
+            "account", "tag", "order", "trial", "variety", "form", "colour", "measure", "problem",
+            "table",
         ],
     ),
     (
         "screen",
         &[
-            "tag", "paper", "order", "trial", "variety", "draw", "form", "colour", "measure",
-            "problem",
+            "account", "tag", "paper", "order", "trial", "variety", "draw", "form", "colour",
+            "measure", "problem",
         ],
     ),
     (
         "command",
         &[
-            "folder", "screen", "tag", "paper", "order", "trial", "variety", "draw", "form",
-            "colour", "measure", "problem", "table",
+            "account", "folder", "screen", "tag", "paper", "order", "trial", "variety", "draw",
+            "form", "colour", "measure", "problem", "table",
         ],
     ),
     ("main", &["command", "screen", "folder"]),
