@@ -2,6 +2,7 @@
 //!
 //! `DEVELOPERS.md` has the map; `tests/all/source/layers.rs` holds the arrows between the modules.
 
+pub mod account;
 pub mod colour;
 pub mod command;
 pub mod draw;

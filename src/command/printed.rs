@@ -5,9 +5,11 @@ use std::path::{Path, PathBuf};
 use anyhow::{Result, anyhow};
 
 use super::BadInput;
+use crate::account::text::Side;
+use crate::account::{Cell, Pair, Seen, Table};
 use crate::folder::store;
 use crate::measure::SizeUnits;
-use crate::paper::{Lettering, Page, Paper, pdf, svg};
+use crate::paper::{self, Lettering, Page, Paper, pdf, svg};
 
 /// The ending of a file's name, in lower case, where it is one of these.
 ///
@@ -75,6 +77,38 @@ pub(super) fn write(
         files.push(file);
     }
     Ok(files)
+}
+
+/// A table of an account as a ruled one: the columns that people see and those for the pencil, and
+/// under the rows what they come to, in the last column of figures.
+pub(super) fn ruled<'a>(table: &Table, sums: impl IntoIterator<Item = &'a Pair>) -> paper::Table {
+    let seen = |at: &usize| table.columns[*at].seen != Seen::AsData;
+    let seen: Vec<usize> = (0..table.columns.len()).filter(seen).collect();
+    let columns = seen.iter().map(|at| &table.columns[*at]);
+    let last = columns.clone().rposition(|one| one.side == Side::Right);
+    let row = |row: &Vec<Cell>| seen.iter().map(|at| row[*at].shown()).collect();
+    let sum = |pair: &Pair| {
+        let mut cells = vec![String::new(); seen.len()];
+        cells[0] = match pair.note.as_str() {
+            "" => pair.name.to_string(),
+            note => format!("{} ({note})", pair.name),
+        };
+        cells[last.unwrap_or(0)] = pair.cell.shown();
+        cells
+    };
+    let sums = sums.into_iter().filter(|pair| !pair.name.is_empty());
+    paper::Table {
+        title: String::new(),
+        note: String::new(),
+        columns: columns
+            .map(|one| paper::Column {
+                heading: one.name.clone(),
+                hint: one.hint.clone(),
+                width: one.millimetres,
+            })
+            .collect(),
+        rows: table.rows.iter().map(row).chain(sums.map(sum)).collect(),
+    }
 }
 
 /// `1 page`, `3 pages`.

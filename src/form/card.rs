@@ -5,6 +5,7 @@ use super::field_key::FieldKey;
 use super::fold::{Steps, Target, huffman};
 use super::rules::RuleSet;
 use super::words::{mask_words, span_words};
+use crate::account::text::hanging;
 use crate::measure::SizeUnits;
 
 /// The width of the card in columns.
@@ -96,12 +97,12 @@ impl Card {
                 .map(|(words, leads)| format!("{words}: {}", leads.told(set)))
                 .collect();
             let head = format!("{:>2}  {}", number + 1, step.ask);
-            text += &wrapped(&head, &answers, 4);
+            text += &listed(&head, &answers, 4);
         }
         if let Some(sizes) = &self.sizes {
             text += &format!("\nThen by size. {}\n", sizes.ask);
             for (shapes, forms) in &sizes.shapes {
-                text += &wrapped(&format!("    {shapes}:"), forms, 6);
+                text += &listed(&format!("    {shapes}:"), forms, 6);
             }
         }
         text + &self.length
@@ -159,23 +160,12 @@ impl Steps<'_> {
 }
 
 /// A head, then parts with semicolons between, broken between parts where the line is full.
-fn wrapped(head: &str, parts: &[String], indent: usize) -> String {
-    let mut text = String::new();
-    let mut line = head.to_string();
-    for (at, part) in parts.iter().enumerate() {
-        let end = if at + 1 < parts.len() { ";" } else { "" };
-        if line.chars().count() + 1 + part.chars().count() + end.len() > WIDTH {
-            text += line.trim_end();
-            text.push('\n');
-            line = " ".repeat(indent);
-            line += part;
-        } else {
-            line.push(' ');
-            line += part;
-        }
-        line += end;
-    }
-    text + &line + "\n"
+fn listed(head: &str, parts: &[String], indent: usize) -> String {
+    let last = parts.len().saturating_sub(1);
+    let part = |(at, part): (usize, &String)| format!("{part}{}", if at < last { ";" } else { "" });
+    let parts: Vec<String> = parts.iter().enumerate().map(part).collect();
+    let lines = hanging(head, parts.iter().map(String::as_str), indent, WIDTH);
+    lines.join("\n") + "\n"
 }
 
 /// The forms that size makes of shapes, told once for shapes that are split alike; `None` where

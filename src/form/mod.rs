@@ -1,7 +1,8 @@
 //! Forms of bloom as proved data: traits, rules, the strict verdict, belief, the next question.
 //!
-//! Knows `measure` and nothing else of the domain: no file, no terminal, no list of varieties.
+//! Knows `measure`, `account` and nothing of the rest: no file, no terminal, no list of varieties.
 
+mod account;
 pub mod answer;
 pub mod belief;
 pub mod card;

@@ -9,14 +9,7 @@ use super::verdict::{Conflict, Status};
 use super::words::{mask_words, number_words, range_words};
 use crate::measure::SizeUnits;
 
-/// A share for reading: `97 %`, `under 1 %`, `over 99 %`.
-pub fn percent(share: f64) -> String {
-    match share {
-        s if s > 0.0 && s < 0.01 => "under 1 %".to_string(),
-        s if s < 1.0 && s > 0.99 => "over 99 %".to_string(),
-        s => format!("{:.0} %", s * 100.0),
-    }
-}
+pub use crate::measure::percent;
 
 impl Keyer {
     /// The verdict in one sentence.

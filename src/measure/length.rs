@@ -105,6 +105,14 @@ impl Length {
             SizeUnits::In => format!("{} in", self.inches().to_decimal(2)),
         }
     }
+
+    /// A length along a bed, to a tenth: `20.0 m`, `65.6 ft`.
+    pub fn shown_along_a_bed(self, units: SizeUnits) -> String {
+        match units {
+            SizeUnits::Mm => format!("{:.1} m", self.millimetres.to_f64() / 1000.0),
+            SizeUnits::In => format!("{:.1} ft", self.inches().to_f64() / 12.0),
+        }
+    }
 }
 
 /// Exact: millimetres where a decimal is enough, else inches; reads back as the same length.

@@ -1,16 +1,28 @@
-//! Exact lengths and shares, and what a handful of measurements says.
+//! Exact lengths, money and shares, and what a handful of measurements says.
 //!
 //! Knows nothing of dahlias: numbers in, numbers out.
 
 mod exact;
 mod length;
+mod money;
+pub(crate) mod read_text;
 pub mod sample;
 
 pub use exact::{Exact, ParseExactError};
 pub use length::{Length, LengthUnit, ParseLengthError, SizeUnits};
+pub use money::{Money, ParseMoneyError};
 
 /// A number of days in words: `1 day`, `7.5 days`.
 pub fn days(count: f64) -> String {
     let ending = if count == 1.0 { "" } else { "s" };
     format!("{count} day{ending}")
+}
+
+/// A share for reading: `97 %`, `under 1 %`, `over 99 %`.
+pub fn percent(share: f64) -> String {
+    match share {
+        s if s > 0.0 && s < 0.01 => "under 1 %".to_string(),
+        s if s < 1.0 && s > 0.99 => "over 99 %".to_string(),
+        s => format!("{:.0} %", s * 100.0),
+    }
 }

@@ -4,6 +4,7 @@
 
 mod delimited;
 mod encoding;
+pub mod guard;
 
 pub use delimited::{Delimiter, TableError, parse, write};
 pub use encoding::{Encoding, decode};

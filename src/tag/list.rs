@@ -3,7 +3,7 @@
 use super::about::About;
 use super::says::Says;
 use super::stock::Kind;
-use crate::variety::exchange::neutral;
+use crate::table::guard::neutral;
 
 /// What the QR code of a tag holds: the name, then a line for each fact. What the tag has in small
 /// print is sentences and needs no word before it.

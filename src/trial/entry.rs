@@ -196,12 +196,21 @@ impl Fate {
     /// Every fate.
     pub const ALL: [Fate; 3] = [Fate::Keep, Fate::Hold, Fate::Cull];
 
-    /// The word in files, commands and on screen.
+    /// The word for what may be done: in files, commands and advice.
     pub fn word(self) -> &'static str {
         match self {
             Fate::Keep => "keep",
             Fate::Hold => "hold",
             Fate::Cull => "cull",
+        }
+    }
+
+    /// The word for it once it was decided.
+    pub fn done(self) -> &'static str {
+        match self {
+            Fate::Keep => "kept",
+            Fate::Hold => "held",
+            Fate::Cull => "culled",
         }
     }
 }

@@ -3,6 +3,7 @@
 //! Pure: records and a rule set in, sums and sentences out. The book is a list of [`Entry`]s that
 //! only grows; [`Trial`] applies the corrections and finds a subject's entries.
 
+pub mod account;
 mod as_variety;
 mod entry;
 pub mod evidence;

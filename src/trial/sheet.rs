@@ -1,13 +1,13 @@
 //! The pencil sheet: a blank table to carry down the row, and the filled one taken back.
 //!
-//! A sheet is columns and subjects as data: text is printed here, and whoever draws it on paper
-//! goes by the same columns. A filled sheet is a table with the columns' ids as its heading.
-
-use std::fmt::Write;
+//! A sheet is a table of an account: text is ruled here, and whoever draws it on paper goes by the
+//! same columns. A filled sheet is a table with the columns' ids as its heading.
 
 use super::read::{WORDS, Word};
 use super::row::Trial;
 use super::seedling::Subject;
+use crate::account::text::{Side, pad, width, wrap};
+use crate::account::{Cell, Column, Table};
 use crate::form::{Kind, Traits};
 use crate::measure::SizeUnits;
 
@@ -17,28 +17,20 @@ pub use import::{BadRow, Filled};
 
 /// The heading of the first column.
 pub const SUBJECT: &str = "seedling";
-
-/// One column of a sheet.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Column {
-    /// What stands in the heading of a table: a word of an entry or a trait; the grower's unit
-    /// behind it where bare numbers have one.
-    pub heading: String,
-    /// What may be written in a cell, in few words.
-    pub hint: String,
-    /// Its width in millimetres on paper, for a hand that writes with a pencil in the wind.
-    pub width: u32,
-}
+/// The heading of the second: row and place.
+const PLACE: &str = "place";
+/// Columns of which something is printed.
+const PRINTED: usize = 2;
 
 /// A blank sheet.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct Sheet {
     /// What it is called.
     pub title: String,
-    /// The columns; the first holds the subject, the second its row and place.
-    pub columns: Vec<Column>,
-    /// One row a subject: what is printed in the first two columns.
-    pub rows: Vec<[String; 2]>,
+    /// The columns: a word of an entry or a trait in each heading, with the grower's unit behind it
+    /// where bare numbers have one, and the room that a hand needs that writes with a pencil in the
+    /// wind. A row for each subject, with its name and its row and place; all else is blank.
+    pub table: Table,
 }
 
 /// What a sheet is for.
@@ -74,17 +66,16 @@ impl Sheet {
         traits: &Traits,
         units: SizeUnits,
     ) -> Sheet {
-        let column = |id: &str, hint: &str, width| Column {
-            heading: match unit_of(id, units) {
+        let column = |id: &str, hint: &str, width: u32| {
+            let heading = match unit_of(id, units) {
                 Some(unit) => format!("{id} ({unit})"),
                 None => id.to_string(),
-            },
-            hint: hint.to_string(),
-            width,
+            };
+            Column::words(id, heading).hinted(hint).wide(width.into())
         };
         let mut columns = vec![
             column(SUBJECT, "", 24),
-            column("place", "", 22),
+            column(PLACE, "", 22),
             column("date", "2026-08-20", 22),
             column("by", "", 14),
         ];
@@ -108,6 +99,7 @@ impl Sheet {
                 columns.push(column("note", "", 30));
             }
         }
+        let table = Table::of("", columns);
         let row = |subject: &Subject| {
             let place = trial
                 .seedling_of(subject)
@@ -117,65 +109,56 @@ impl Sheet {
                     let parts: Vec<String> = row.into_iter().chain(place).collect();
                     parts.join(" ")
                 });
-            [subject.to_string(), place]
+            table.row([(SUBJECT, subject.to_string().into()), (PLACE, place.into())])
         };
+        let rows: Vec<Vec<Cell>> = subjects.iter().map(row).collect();
         Sheet {
             title: match purpose {
                 Purpose::Blooms => "Trial row: blooms".to_string(),
                 Purpose::Counts => "Trial row: counts".to_string(),
             },
-            columns,
-            rows: subjects.iter().map(row).collect(),
+            table: table.with(rows),
         }
     }
 
     /// The sheet as text with ruled cells: one line of headings, one of hints, two a subject. A
     /// sheet of blooms is wide: print it across the paper.
     pub fn text(&self) -> String {
-        let printed = |at: usize| self.rows.iter().map(move |row| row[at].chars().count());
-        let width = |(at, column): (usize, &Column)| {
-            let words = [column.heading.as_str(), column.hint.as_str()];
+        let Table { columns, rows, .. } = &self.table;
+        let printed = |at: usize| rows.iter().map(move |row| width(&row[at].shown()));
+        let wide = |(at, column): (usize, &Column)| {
+            let words = [column.name.as_str(), column.hint.as_str()];
             let words = words.iter().map(|words| longest_word(words));
             // A pencil wants some 2.2 mm a character.
-            let by_hand = (column.width as usize * 10) / 22;
-            let own = if at < 2 {
+            let by_hand = (column.millimetres / 2.2) as usize;
+            let own = if at < PRINTED {
                 printed(at).max().unwrap_or(0)
             } else {
                 by_hand
             };
             words.chain([own]).max().unwrap_or(1)
         };
-        let widths: Vec<usize> = self.columns.iter().enumerate().map(width).collect();
+        let widths: Vec<usize> = columns.iter().enumerate().map(wide).collect();
         let mut text = format!("{}\n\n", self.title);
-        let headings: Vec<&str> = self
-            .columns
-            .iter()
-            .map(|one| one.heading.as_str())
-            .collect();
-        let hints: Vec<&str> = self.columns.iter().map(|one| one.hint.as_str()).collect();
+        let headings: Vec<&str> = columns.iter().map(|one| one.name.as_str()).collect();
+        let hints: Vec<&str> = columns.iter().map(|one| one.hint.as_str()).collect();
         lines(&mut text, &headings, &widths);
         lines(&mut text, &hints, &widths);
-        for row in &self.rows {
+        let blank = vec![String::new(); widths.len()];
+        for row in rows {
             let rule: Vec<String> = widths.iter().map(|width| "-".repeat(*width)).collect();
-            line(&mut text, rule.iter().map(String::as_str), &widths, '+');
-            let cells = row.iter().map(String::as_str);
-            let blank = std::iter::repeat_n("", widths.len() - row.len());
-            line(&mut text, cells.chain(blank), &widths, '|');
-            line(&mut text, widths.iter().map(|_| ""), &widths, '|');
+            let cells: Vec<String> = row.iter().map(Cell::shown).collect();
+            line(&mut text, &rule, &widths, '+');
+            line(&mut text, &cells, &widths, '|');
+            line(&mut text, &blank, &widths, '|');
         }
         text
     }
 
     /// The blank table for a spreadsheet: the heading, and each subject with empty cells.
-    pub fn table(&self) -> Vec<Vec<String>> {
-        let heading = self.columns.iter().map(|column| column.heading.clone());
-        let mut rows = vec![heading.collect::<Vec<String>>()];
-        for row in &self.rows {
-            let mut cells = row.to_vec();
-            cells.resize(self.columns.len(), String::new());
-            rows.push(cells);
-        }
-        rows
+    pub fn in_a_file(&self) -> Vec<Vec<String>> {
+        let rows = self.table.rows.iter().map(|row| self.table.file_row(row));
+        std::iter::once(self.table.heading()).chain(rows).collect()
     }
 }
 
@@ -201,43 +184,28 @@ fn lines(text: &mut String, cells: &[&str], widths: &[usize]) {
     let wrapped: Vec<Vec<String>> = cells
         .iter()
         .zip(widths)
-        .map(|(cell, width)| wrapped(cell, *width))
+        .map(|(cell, width)| wrap(cell, *width))
         .collect();
     let height = wrapped.iter().map(Vec::len).max().unwrap_or(0);
     for at in 0..height {
         let cells = wrapped
             .iter()
-            .map(|cell| cell.get(at).map_or("", String::as_str));
-        line(text, cells, widths, '|');
+            .map(|cell| cell.get(at).cloned().unwrap_or_default());
+        line(text, &cells.collect::<Vec<_>>(), widths, '|');
     }
 }
 
-fn wrapped(cell: &str, width: usize) -> Vec<String> {
-    let mut lines: Vec<String> = Vec::new();
-    for word in cell.split_whitespace() {
-        match lines.last_mut() {
-            Some(line) if line.chars().count() + 1 + word.chars().count() <= width => {
-                line.push(' ');
-                line.push_str(word);
-            }
-            _ => lines.push(word.to_string()),
-        }
-    }
-    lines
-}
-
-fn line<'a>(text: &mut String, cells: impl Iterator<Item = &'a str>, widths: &[usize], mark: char) {
-    for (cell, width) in cells.zip(widths) {
-        // OK because writing to a text cannot fail.
-        let _ = write!(text, "{mark}{cell:width$}");
+fn line(text: &mut String, cells: &[String], widths: &[usize], mark: char) {
+    for (cell, width) in cells.iter().zip(widths) {
+        text.push(mark);
+        text.push_str(&pad(cell, *width, Side::Left));
     }
     text.push(mark);
     text.push('\n');
 }
 
 fn longest_word(words: &str) -> usize {
-    let lengths = words.split_whitespace().map(|word| word.chars().count());
-    lengths.max().unwrap_or(0)
+    words.split_whitespace().map(width).max().unwrap_or(0)
 }
 
 #[cfg(test)]

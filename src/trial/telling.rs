@@ -82,7 +82,7 @@ impl Evidence {
             let why = why.unwrap_or_default();
             tell(
                 "decided",
-                format!("{} on {date}{why}", decision.fate.word()),
+                format!("{} on {date}{why}", decision.fate.done()),
             );
         }
         for doubt in &self.doubts {

@@ -1,6 +1,6 @@
 //! The row as a whole: what was sown, what stayed, and which parents it came from.
 
-mod telling;
+mod account;
 
 use std::collections::BTreeMap;
 

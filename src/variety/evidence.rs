@@ -6,7 +6,7 @@ use std::str::FromStr;
 
 use serde::{Deserialize, Deserializer, Serialize};
 
-use super::read_text;
+use crate::measure::read_text;
 
 /// How long a cut stem lasts, and on what ground that is said.
 #[derive(Debug, Clone, Copy, PartialEq, Deserialize, Serialize)]

@@ -5,7 +5,7 @@ use std::str::FromStr;
 
 use serde::{Deserialize, Deserializer, Serialize, Serializer};
 
-use super::read_text;
+use crate::measure::read_text;
 use crate::measure::{Exact, Length, SizeUnits};
 
 /// A length of a flower or plant: over 0, at most 5 m.

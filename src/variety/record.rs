@@ -8,13 +8,12 @@ use serde::{Deserialize, Serialize};
 use super::evidence::{VaseLife, Weather};
 use super::extent::{Extent, Reach};
 use super::looks::{KnownBloom, KnownColour};
-use super::money::Money;
 use super::stems::StemsAWeek;
 use super::text::Text;
 use crate::colour::{Part, Pattern};
 use crate::form::{Answer, AnswerError, Answers, RuleSet, Status, Traits};
-use crate::measure::Exact;
 use crate::measure::sample::Sample;
+use crate::measure::{Exact, Money};
 
 /// A variety. What is unknown is `None` or empty, never a default that poses as known.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]

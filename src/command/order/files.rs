@@ -10,7 +10,7 @@ use crate::command::printed::{ending, pages as told_pages, paper};
 use crate::folder::order::ORDER;
 use crate::folder::store::export;
 use crate::order::Settled;
-use crate::order::report::{Chart, calendar, key_dates, sheet_rows};
+use crate::order::report::{Chart, calendar, key_dates, sheet, sheet_rows};
 use crate::paper::{Lettering, pdf, svg};
 use crate::table;
 
@@ -72,8 +72,7 @@ pub(super) fn write(
         put(path, text.as_bytes(), count(dates.len(), "date"))?;
     }
     if let Some(path) = &arguments.csv {
-        let order = ordered(settled)?;
-        let rows = sheet_rows(order);
+        let rows = sheet_rows(&sheet(plan, ordered(settled)?, list));
         put(
             path,
             &table::write(rows.iter().map(Vec::as_slice)),
@@ -82,8 +81,7 @@ pub(super) fn write(
     }
     if let Some(Some(path)) = &arguments.sheet {
         let pages = printed::pages(
-            worked,
-            ordered(settled)?,
+            &sheet(plan, ordered(settled)?, list),
             &paper(arguments.paper.as_deref(), context.units)?,
         )?;
         if pages.is_empty() {

@@ -6,6 +6,8 @@ mod object;
 mod printed;
 mod season;
 mod show;
+#[cfg(test)]
+mod tests;
 
 use std::io::Write;
 use std::path::PathBuf;

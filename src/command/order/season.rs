@@ -6,10 +6,11 @@ use anyhow::Result;
 use serde_json::json;
 
 use super::{plan, plan_to_save};
+use crate::account;
 use crate::command::Context;
 use crate::folder::row::row;
 use crate::order::RowCount;
-use crate::order::report::{Cut, brought, brought_lines, counts};
+use crate::order::report::{Cut, brought, brought_told, counts};
 use crate::trial::{Subject, Trial};
 use crate::variety::Varieties;
 
@@ -41,20 +42,14 @@ pub(super) fn run(
         plan.season.counted.extend(counts.iter().cloned());
         file.save(&folder, &plan)?;
     }
+    let account = brought_told(&seasons, year);
     if context.json {
-        let varieties = seasons.iter().map(|one| {
-            json!({
-                "variety": one.variety, "plants": one.plants, "stems": one.all(), "weeks": one.stems,
-                "a_plant": one.a_plant(), "planned": one.planned,
-            })
-        });
-        let taken = if take { counts.len() } else { 0 };
-        let object =
-            json!({ "season": year, "varieties": varieties.collect::<Vec<_>>(), "taken": taken });
+        let mut object = account::object(&[account]);
+        object["taken"] = json!(if take { counts.len() } else { 0 });
         writeln!(out, "{object:#}")?;
         return Ok(true);
     }
-    for line in brought_lines(&seasons, year) {
+    for line in account::section_lines(&account, usize::MAX) {
         writeln!(out, "{line}")?;
     }
     if take {

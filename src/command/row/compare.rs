@@ -6,7 +6,8 @@ use anyhow::Result;
 use serde_json::{Value, json};
 
 use super::super::Context;
-use super::{Standing, Workings, bad, show, tell};
+use super::{Standing, Workings, bad, tell};
+use crate::trial::account::vase;
 use crate::trial::statistics::permutation::Basis;
 use crate::trial::{Evidence, Lasting, Pair, Subject, Tests, Verdict, beside};
 
@@ -70,7 +71,7 @@ fn object(lasting: &Lasting) -> Value {
     let plants = lasting.plants.iter().map(|plant| {
         json!({
             "id": plant.subject.to_string(),
-            "vase": plant.curve.as_ref().map(show::vase),
+            "vase": plant.curve.as_ref().map(|curve| vase(curve).data()),
             "days_tested": plant.days,
         })
     });

@@ -13,6 +13,7 @@ use anyhow::{Result, anyhow};
 use super::{BadInput, Context};
 use crate::folder::row::{ReadRow, row};
 use crate::form::Keyer;
+use crate::trial::account::Plant;
 use crate::trial::{Advice, Evidence, Fit, Neighbours, Subject, Under};
 use crate::variety::{FormNote, Varieties, Variety};
 
@@ -82,6 +83,16 @@ struct Standing {
     evidence: Evidence,
     advice: Advice,
     listed: Option<FormNote>,
+}
+
+impl Standing {
+    fn plant(&self) -> Plant<'_> {
+        Plant {
+            evidence: &self.evidence,
+            advice: &self.advice,
+            listed: self.listed.as_ref(),
+        }
+    }
 }
 
 impl Workings {

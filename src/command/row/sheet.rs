@@ -7,12 +7,12 @@ use anyhow::{Context as _, Result, anyhow};
 use jiff::civil::Date;
 use serde_json::json;
 
-use super::super::{Context, now, today};
+use super::super::{Context, now, printed, today};
 use super::{bad, tell};
 use crate::folder::row::{open_row, row};
 use crate::folder::sheet::SheetError;
 use crate::folder::{Folder, sheet, store};
-use crate::paper::{self, Margins, Paper, pdf};
+use crate::paper::{self, Margins, pdf};
 use crate::table;
 use crate::trial::sheet::{BadRow, Filled, Purpose, Sheet};
 use crate::trial::{Fate, Grounds, Subject};
@@ -90,14 +90,17 @@ pub(super) fn blank(
     let shown = path.display();
     match ending.as_ref().and_then(|ending| ending.to_str()) {
         Some("csv") => {
-            let rows = sheet.table();
+            let rows = sheet.in_a_file();
             store::export(path, &table::write(rows.iter().map(Vec::as_slice)))?;
         }
         Some("pdf") => {
-            let paper = paper(arguments.paper.as_deref())?;
-            let pages = printed(&sheet)
-                .pages(&paper, MARGINS, (0.0, 0.0))
-                .map_err(bad)?;
+            let name = arguments.paper.as_deref().unwrap_or("a4");
+            let paper = printed::paper(Some(name), context.units)?;
+            let table = paper::Table {
+                title: sheet.title.clone(),
+                ..printed::ruled(&sheet.table, [])
+            };
+            let pages = table.pages(&paper, MARGINS, (0.0, 0.0)).map_err(bad)?;
             store::export(path, &pdf(&sheet.title, &pages).map_err(bad)?)?;
         }
         Some("txt") => store::export(path, sheet.text().as_bytes())?,
@@ -193,31 +196,3 @@ const MARGINS: Margins = Margins {
     bottom: 12.0,
     left: 10.0,
 };
-
-/// The paper asked for; A4 where none is.
-fn paper(name: Option<&str>) -> Result<Paper> {
-    let name = name.unwrap_or("a4");
-    Paper::named(name).ok_or_else(|| {
-        let known = Paper::embedded();
-        let known: Vec<&str> = known.iter().map(|paper| paper.id.as_str()).collect();
-        bad(format!(
-            "found the paper {name:?}, expected one of {}",
-            known.join(", ")
-        ))
-    })
-}
-
-/// The sheet as the printed page has it.
-fn printed(sheet: &Sheet) -> paper::Table {
-    let columns = sheet.columns.iter().map(|column| paper::Column {
-        heading: column.heading.clone(),
-        hint: column.hint.clone(),
-        width: f64::from(column.width),
-    });
-    paper::Table {
-        title: sheet.title.clone(),
-        note: String::new(),
-        columns: columns.collect(),
-        rows: sheet.rows.iter().map(|row| row.to_vec()).collect(),
-    }
-}

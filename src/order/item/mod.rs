@@ -3,7 +3,6 @@
 
 mod set;
 
-use super::report::length_of;
 use super::{Method, Need, Plan};
 use crate::measure::SizeUnits;
 
@@ -115,7 +114,7 @@ impl Item {
             Item::Bed(at) => {
                 let bed = &plan.beds[at];
                 let places = bed.places().unwrap_or(0);
-                format!("{}, {places} places", length_of(bed.length, units))
+                format!("{}, {places} places", bed.length.shown_along_a_bed(units))
             }
             Item::Planted => season.planted.to_string(),
             Item::Started => match season.method {

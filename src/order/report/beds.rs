@@ -1,6 +1,6 @@
 //! The bed plan: which stretch of which bed each variety is planted in.
 
-use super::columns::aligned;
+use crate::account::{Cell, Column, Part, Scale, Section, Seen, Table};
 use crate::measure::{Exact, Length, SizeUnits};
 use crate::order::{Bed, Order, Plan};
 
@@ -69,47 +69,40 @@ fn along(bed: &Bed, plants: u64) -> Length {
     Length::from_mm(bed.spacing.mm() * share)
 }
 
-/// The plan as lines, bed by bed.
-pub fn bed_lines(plan: &Plan, stretches: &[Stretch], units: SizeUnits) -> Vec<String> {
-    let mut lines = Vec::new();
-    for (at, bed) in plan.beds.iter().enumerate() {
-        let own: Vec<&Stretch> = stretches.iter().filter(|one| one.bed == at).collect();
-        let plants: u64 = own.iter().map(|one| one.plants).sum();
-        lines.push(format!(
-            "{}: {} long, {} rows, {} apart; {plants} of {} places planted",
+/// The bed plan as an account: a section for each bed.
+pub fn beds(plan: &Plan, stretches: &[Stretch], units: SizeUnits) -> Vec<Section> {
+    let section = |(at, bed): (usize, &Bed)| {
+        let own = || stretches.iter().filter(|one| one.bed == at);
+        let plants: u64 = own().map(|one| one.plants).sum();
+        let head = format!(
+            "{}: {} long, {} rows, {} apart; {plants} of {} places planted.",
             bed.name,
-            length_of(bed.length, units),
+            bed.length.shown_along_a_bed(units),
             bed.across(),
             bed.spacing.shown(units),
             bed.places().unwrap_or(0),
-        ));
-        let mut rows = vec![
-            ["variety", ">plants", ">length", ">from", ">to"]
-                .map(str::to_string)
-                .to_vec(),
+        );
+        let columns = [
+            Column::words("bed", "bed").seen(Seen::AsData),
+            Column::words("variety", "variety"),
+            Column::figures("plants", "plants"),
+            Column::figures("", "length"),
+            Column::figures("from_mm", "from"),
+            Column::figures("to_mm", "to"),
         ];
-        for one in own {
-            let length = Length::from_mm(one.to.mm() - one.from.mm());
-            let shown = [length, one.from, one.to].map(|length| length_of(length, units));
-            rows.push(
-                [
-                    vec![one.variety.clone(), one.plants.to_string()],
-                    shown.to_vec(),
-                ]
-                .concat(),
-            );
-        }
-        if rows.len() > 1 {
-            lines.extend(aligned(&rows).iter().map(|line| format!("  {line}")));
-        }
-    }
-    lines
-}
-
-/// A length along a bed: metres or feet, to a tenth.
-pub fn length_of(length: Length, units: SizeUnits) -> String {
-    match units {
-        SizeUnits::Mm => format!("{:.1} m", length.mm().to_f64() / 1000.0),
-        SizeUnits::In => format!("{:.1} ft", length.inches().to_f64() / 12.0),
-    }
+        let along = |length| Cell::Length(length, Scale::Bed, units);
+        let row = |one: &Stretch| {
+            vec![
+                one.bed_name.as_str().into(),
+                one.variety.as_str().into(),
+                one.plants.into(),
+                along(Length::from_mm(one.to.mm() - one.from.mm())),
+                along(one.from),
+                along(one.to),
+            ]
+        };
+        let table = Table::of("beds", columns).with(own().map(row));
+        Section::under(head).with(Part::Table(table))
+    };
+    plan.beds.iter().enumerate().map(section).collect()
 }

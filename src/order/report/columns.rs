@@ -1,44 +1,18 @@
 //! Text in columns, and weeks in words.
 
-use unicode_width::UnicodeWidthStr;
+use crate::account::{Cell, Column, Table};
 
-/// Rows of cells as lines, two spaces between columns. A column whose heading begins with `>` is
-/// set to the right; the mark is not printed. The last column is never filled up.
+/// Rows of cells as lines. A column whose heading begins with `>` is set to the right; the mark is
+/// not printed.
 pub fn aligned(rows: &[Vec<String>]) -> Vec<String> {
-    let head = rows.first().map_or(&[][..], Vec::as_slice);
-    let right: Vec<bool> = head.iter().map(|cell| cell.starts_with('>')).collect();
-    let shown = |cell: &str, at: usize, line: usize| -> String {
-        let marked = line == 0 && right.get(at) == Some(&true);
-        if marked {
-            cell[1..].to_string()
-        } else {
-            cell.to_string()
-        }
+    let (head, rows) = rows.split_first().unwrap_or((const { &Vec::new() }, &[]));
+    let column = |name: &String| match name.strip_prefix('>') {
+        Some(name) => Column::figures("", name),
+        None => Column::words("", name.as_str()),
     };
-    let width = |at: usize| {
-        let cells = rows.iter().enumerate();
-        let widths = cells.filter_map(|(line, row)| Some(shown(row.get(at)?, at, line).width()));
-        widths.max().unwrap_or(0)
-    };
-    let widths: Vec<usize> = (0..head.len()).map(width).collect();
-    let line = |(line, row): (usize, &Vec<String>)| {
-        let mut text = String::new();
-        for (at, cell) in row.iter().enumerate() {
-            let cell = shown(cell, at, line);
-            let fill = " ".repeat(widths.get(at).map_or(0, |width| width - cell.width()));
-            let gap = if at == 0 { "" } else { "  " };
-            text += gap;
-            if right.get(at) == Some(&true) {
-                text += &fill;
-                text += &cell;
-            } else {
-                text += &cell;
-                text += &fill;
-            }
-        }
-        text.trim_end().to_string()
-    };
-    rows.iter().enumerate().map(line).collect()
+    let cells = |row: &Vec<String>| row.iter().cloned().map(Cell::from).collect();
+    let table = Table::of("", head.iter().map(column));
+    table.with(rows.iter().map(cells)).lines()
 }
 
 /// Weeks, rising, as spans: `30 to 33, 36`.

@@ -2,7 +2,8 @@
 
 use std::num::NonZeroU32;
 
-use super::columns::aligned;
+use super::weeks_in_words;
+use crate::account::{Cell, Column, Pair, Part, Section, Table};
 use crate::form::RuleSet;
 use crate::order::{Plan, RowCount, Season, week_of};
 use crate::variety::{Text, Varieties, Variety};
@@ -116,43 +117,42 @@ pub fn counts(plan: &Plan, seasons: &[Brought], year: i16) -> Vec<RowCount> {
     seasons.iter().filter_map(count).collect()
 }
 
-/// The table: stems a plant as planned and as they came in.
-pub fn brought_lines(seasons: &[Brought], year: i16) -> Vec<String> {
-    if seasons.is_empty() {
-        return vec![format!(
-            "No stems of a variety were counted in {year}: `trug row note NAME cut=5 plants=4` counts them."
-        )];
-    }
-    let mut rows = vec![
-        [
-            "variety",
-            ">plants",
-            ">stems",
-            ">a plant",
-            ">planned",
-            ">of planned",
-            "weeks",
-        ]
-        .map(str::to_string)
-        .to_vec(),
+/// The account: stems a plant as planned and as they came in.
+pub fn brought_told(seasons: &[Brought], year: i16) -> Section {
+    let columns = [
+        Column::words("variety", "variety"),
+        Column::figures("plants", "plants"),
+        Column::figures("stems", "stems"),
+        Column::figures("a_plant", "a plant"),
+        Column::figures("planned", "planned"),
+        Column::figures("", "of planned"),
+        Column::words("weeks", "weeks"),
     ];
-    for one in seasons {
+    let known = |cell: Option<Cell>| cell.unwrap_or_else(|| Cell::told("?", Cell::Nothing));
+    let row = |one: &Brought| {
         let weeks: Vec<u8> = one.stems.iter().map(|(week, _)| *week).collect();
+        let by_week = one.stems.iter();
+        let by_week = by_week.map(|(week, stems)| Cell::list([u32::from(*week), *stems]));
         let a_plant = one.a_plant();
-        rows.push(vec![
-            one.variety.to_string(),
-            one.plants
-                .map_or("?".to_string(), |plants| plants.to_string()),
-            one.all().to_string(),
-            a_plant.map_or("?".to_string(), |stems| format!("{stems:.1}")),
-            format!("{:.1}", one.planned),
-            a_plant
-                .filter(|_| one.planned > 0.0)
-                .map_or("?".to_string(), |stems| {
-                    format!("{:.0} %", stems / one.planned * 100.0)
-                }),
-            super::weeks_in_words(&weeks),
-        ]);
-    }
-    aligned(&rows)
+        let planned = a_plant.filter(|_| one.planned > 0.0);
+        let of_planned = planned.map(|stems| format!("{:.0} %", stems / one.planned * 100.0));
+        vec![
+            one.variety.to_string().into(),
+            known(one.plants.map(Cell::from)),
+            one.all().into(),
+            known(a_plant.map(|stems| Cell::Number(stems, 1))),
+            Cell::Number(one.planned, 1),
+            known(of_planned.map(Cell::from)),
+            Cell::told(weeks_in_words(&weeks), Cell::list(by_week)),
+        ]
+    };
+    let table = Table::of("varieties", columns).with(seasons.iter().map(row));
+    let none = format!(
+        "No stems of a variety were counted in {year}: `trug row note NAME cut=5 plants=4` counts them."
+    );
+    let none = seasons.is_empty().then_some(none);
+    Section::default()
+        .with(Part::told("", none))
+        .with(Part::Table(table))
+        .with(Part::Pairs(vec![Pair::data("season", year.unsigned_abs())]))
 }

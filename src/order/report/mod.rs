@@ -1,6 +1,7 @@
 //! What a settled order prints: the sheet by supplier, the season chart, the beds, the dates, and
 //! why each variety is in it.
 
+pub mod account;
 mod beds;
 mod calendar;
 mod chart;
@@ -14,14 +15,14 @@ mod sheet;
 mod telling;
 mod why;
 
-pub use beds::{Stretch, bed_lines, bed_plan, length_of};
+pub use beds::{Stretch, bed_plan, beds};
 pub use calendar::calendar;
 pub use chart::{Chart, ChartWeek};
 pub use columns::{aligned, in_weeks, weeks_in_words};
 pub use dates::{KeyDate, key_dates, order_by};
-pub use harvest::{Brought, Cut, brought, brought_lines, counts};
+pub use harvest::{Brought, Cut, brought, brought_told, counts};
 pub use lacking::{Lack, lacking};
 pub use reckoned::reckoned;
 pub use sheet::{sheet, sheet_rows};
-pub use telling::{chance_lines, mend_told, risk_told, short_lines, status_told};
+pub use telling::{mend_told, risk_told, short_lines, status_told};
 pub use why::{why, why_not};

@@ -1,16 +1,7 @@
 //! How a settled order stands, in sentences.
 
-use unicode_width::UnicodeWidthStr;
-
-use super::columns::{aligned, in_weeks};
-use crate::order::{By, Chances, Frost, Mend, Order, Plan, Settled, Spreads, Status};
-
-/// The most weeks side by side in a table of chances, and the columns that one takes: a gap and
-/// `100`.
-const WEEKS_A_TABLE: usize = 14;
-const WEEK: usize = 5;
-/// Columns before each line of the table.
-const INDENT: usize = 2;
+use super::columns::in_weeks;
+use crate::order::{By, Frost, Mend, Order, Plan, Settled, Spreads, Status};
 
 /// How settling ended, in a sentence or two.
 pub fn status_told(settled: &Settled) -> String {
@@ -106,49 +97,6 @@ pub fn mend_told(plan: &Plan, mend: &Mend) -> String {
     }
 }
 
-/// The chance in a hundred that each need is met, in all of its weeks and in each, as tables of at
-/// most so many columns of text, or of one week where even that is too few.
-pub fn chance_lines(plan: &Plan, chances: &Chances, columns: usize) -> Vec<String> {
-    let mut lines = vec![format!(
-        "Chance in 100 that each need has all its stems, in all of its weeks and by week, over {} seasons drawn with a fixed seed:",
-        chances.seasons
-    )];
-    let mut weeks: Vec<u8> = chances
-        .met
-        .iter()
-        .flatten()
-        .map(|(week, _)| *week)
-        .collect();
-    weeks.sort_unstable();
-    weeks.dedup();
-    let names = plan.needs.iter().map(|need| need.name.as_str().width());
-    let room = columns.saturating_sub(INDENT + WEEK + names.max().unwrap_or(0));
-    let percent = |share: &f64| format!("{:.0}", share * 100.0);
-    let tables = weeks.chunks((room / WEEK).clamp(1, WEEKS_A_TABLE));
-    for (table, weeks) in tables.enumerate() {
-        let first = table == 0;
-        let mut head = vec!["week".to_string()];
-        head.extend(first.then(|| ">all".to_string()));
-        head.extend(weeks.iter().map(|week| format!(">{week}")));
-        let mut rows = vec![head];
-        let needs = plan.needs.iter().zip(&chances.met).zip(&chances.throughout);
-        for ((need, met), throughout) in needs {
-            let chance = |week: &u8| {
-                let own = met.iter().find(|(own, _)| own == week);
-                own.map_or(String::new(), |(_, share)| percent(share))
-            };
-            let all = first.then(|| percent(throughout));
-            let cells: Vec<String> = all.into_iter().chain(weeks.iter().map(chance)).collect();
-            if cells.iter().any(|cell| !cell.is_empty()) {
-                rows.push([vec![need.name.to_string()], cells].concat());
-            }
-        }
-        lines.push(String::new());
-        lines.extend(aligned(&rows).iter().map(|line| format!("  {line}")));
-    }
-    lines
-}
-
 /// What varies between the seasons drawn and by how much, and what does not.
 pub fn risk_told(plan: &Plan) -> String {
     let Spreads {
@@ -172,37 +120,4 @@ pub fn risk_told(plan: &Plan) -> String {
         frost("last", last),
         frost("first", first),
     )
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    /// The demo's needs, every chance of every week another one.
-    #[test]
-    fn every_chance_stands_in_a_table_of_the_width_that_there_is() {
-        let text = include_str!("../../../catalogue/order.ron");
-        let plan = Plan::read("order.ron", text).expect("the demo's plan");
-        let of_need = |need: &crate::order::Need| -> Vec<(u8, f64)> {
-            let weeks = need.weeks.0..=need.weeks.1;
-            weeks.map(|week| (week, f64::from(week) / 100.0)).collect()
-        };
-        let chances = Chances {
-            seasons: 1,
-            met: plan.needs.iter().map(of_need).collect(),
-            throughout: vec![0.5; plan.needs.len()],
-            grown: Vec::new(),
-        };
-        let weeks: usize = chances.met.iter().map(Vec::len).sum();
-        let told = weeks + chances.throughout.len();
-        for columns in [60, 78, 96, 200] {
-            let lines = chance_lines(&plan, &chances, columns);
-            let table = || lines[1..].iter().map(String::as_str);
-            assert!(table().all(|line| line.width() <= columns), "{columns}");
-            let cells = table().filter(|line| !line.trim_start().starts_with("week"));
-            let figures = cells.flat_map(|line| line.get(INDENT..).unwrap_or("").split("  "));
-            let figures = figures.filter(|cell| cell.trim().parse::<u8>().is_ok());
-            assert_eq!(figures.count(), told, "{columns}");
-        }
-    }
 }

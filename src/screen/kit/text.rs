@@ -6,9 +6,11 @@
 use std::fmt;
 
 use unicode_segmentation::UnicodeSegmentation;
-use unicode_width::UnicodeWidthStr;
 
+use crate::account;
 use crate::screen::theme::Role;
+
+pub use crate::account::text::width;
 
 /// What stands in place of a character that must not reach the terminal.
 const BLANKED: char = '\u{b7}';
@@ -127,11 +129,6 @@ pub fn clean(text: &str) -> String {
         .collect()
 }
 
-/// The width of a text in columns, grapheme by grapheme as it is drawn.
-pub fn width(text: &str) -> usize {
-    text.graphemes(true).map(UnicodeWidthStr::width).sum()
-}
-
 /// The text in at most `columns`, with a mark where it was cut.
 pub fn cut(text: &str, columns: usize) -> String {
     let text = clean(text);
@@ -160,36 +157,7 @@ pub fn fit(text: &str, columns: usize) -> String {
 
 /// The text broken at spaces into rows of at most `columns`; a longer word is broken inside.
 pub fn wrap(text: &str, columns: usize) -> Vec<String> {
-    let columns = columns.max(1);
-    let mut rows = vec![String::new()];
-    for word in clean(text).split_whitespace() {
-        let row = rows.last_mut().expect("never empty");
-        let gap = usize::from(!row.is_empty());
-        if width(row) + gap + width(word) <= columns {
-            if gap == 1 {
-                row.push(' ');
-            }
-            row.push_str(word);
-            continue;
-        }
-        if !row.is_empty() {
-            rows.push(String::new());
-        }
-        for grapheme in word.graphemes(true) {
-            let row = rows.last_mut().expect("never empty");
-            let grapheme = if width(grapheme) > columns {
-                CUT
-            } else {
-                grapheme
-            };
-            if !row.is_empty() && width(row) + width(grapheme) > columns {
-                rows.push(grapheme.to_string());
-            } else {
-                row.push_str(grapheme);
-            }
-        }
-    }
-    rows
+    account::text::wrap(&clean(text), columns)
 }
 
 /// A paragraph: `lead` in its own role before the first row, the rest indented under it.

@@ -1,9 +1,11 @@
 //! What is shown over the page: the order in full, and the season.
 
 use super::OrderPage;
+use crate::account::{lines, section_lines};
+use crate::order::report::account::risk;
 use crate::order::report::{
-    Chart, bed_lines, bed_plan, chance_lines, key_dates, mend_told, reckoned, risk_told, sheet,
-    short_lines, status_told,
+    Chart, bed_plan, beds, key_dates, mend_told, reckoned, risk_told, sheet, short_lines,
+    status_told,
 };
 use crate::order::{SEASONS, chances};
 use crate::screen::kit::text::{Row, lines as wrapped, paragraph, width};
@@ -33,14 +35,14 @@ impl OrderPage {
                 &mut rows,
                 columns,
                 "Order",
-                sheet(plan, order, ground.list()),
+                lines(&sheet(plan, order, ground.list()), columns),
             );
             let stretches = bed_plan(plan, order, &settled.candidates.first_cuts);
             part(
                 &mut rows,
                 columns,
                 "Beds",
-                bed_lines(plan, &stretches, ground.stock().units),
+                lines(&beds(plan, &stretches, ground.stock().units), columns),
             );
         }
         rows.push(Row::default());
@@ -115,7 +117,10 @@ impl OrderPage {
         let lines = chart.map_or_else(Vec::new, |chart| chart.text(columns));
         rows.extend(texts(&lines, columns));
         rows.push(Row::default());
-        rows.extend(texts(&chance_lines(plan, drawn, columns), columns));
+        rows.extend(texts(
+            &section_lines(&risk(plan, drawn, columns), columns),
+            columns,
+        ));
         rows.push(Row::default());
         rows.extend(texts(&[risk_told(plan)], columns));
         rows

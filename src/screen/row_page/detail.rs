@@ -1,9 +1,11 @@
 //! The plant under the cursor: what its entries add up to, what is missing, and its book.
 
 use super::{RowPage, Sum};
+use crate::account::text::{Side, pad};
 use crate::measure::{Exact, Length};
 use crate::screen::kit::text::{Row, paragraph};
 use crate::screen::theme::Role;
+use crate::trial::Fate;
 use crate::trial::plot::{self, Frame};
 
 /// The name of a line, and the gap behind it.
@@ -112,62 +114,50 @@ impl RowPage {
     }
 
     fn told(&self, sum: &Sum, columns: usize) -> Vec<Row> {
-        let listed = self.listed(sum);
-        let lines = sum.evidence.told(&self.plot.keyer, listed, self.plot.units);
-        if lines.is_empty() {
-            return vec![Row::of("Nothing was noted of it yet.", Role::Quiet)];
+        let section = self.plant(sum).sums(&self.plot.trial, &self.by());
+        let mut rows = Vec::new();
+        for pair in section.pairs().filter(|pair| !pair.name.is_empty()) {
+            let lead = pad(pair.name, LEAD, Side::Left);
+            let text = pair.cell.shown();
+            rows.extend(paragraph((&lead, Role::Quiet), &text, Role::Plain, columns));
         }
-        let line = |line: &crate::trial::Line| {
-            let lead = format!("{:<LEAD$}", line.about);
-            paragraph((&lead, Role::Quiet), &line.text, Role::Plain, columns)
-        };
-        lines.iter().flat_map(line).collect()
+        if rows.is_empty() {
+            rows.push(Row::of("Nothing was noted of it yet.", Role::Quiet));
+        }
+        rows
     }
 
     fn advised(&self, sum: &Sum, columns: usize) -> Vec<Row> {
-        let advice = &sum.advice;
-        let mut rows = vec![Row::of(
-            format!("The gate's advice: {}", advice.fate.word()),
-            Role::Strong,
-        )];
-        let missing = advice.missing.iter().map(|told| (" ? ", Role::Doubt, told));
-        let mark = match advice.fate {
-            crate::trial::Fate::Cull => (" - ", Role::Wrong),
-            _ => (" + ", Role::Fits),
-        };
-        let reasons = advice.reasons.iter().map(|told| (mark.0, mark.1, told));
-        let unknown = advice.unknown.iter();
-        let unknown = unknown.map(|told| (" . not known: ", Role::Quiet, told));
-        for (mark, role, told) in missing.chain(reasons).chain(unknown) {
-            rows.extend(paragraph((mark, role), told, Role::Plain, columns));
+        let section = self.plant(sum).advised();
+        let mut rows = vec![Row::of(&section.head, Role::Strong)];
+        for one in section.sentences() {
+            let (mark, role) = match (one.lead, sum.advice.fate) {
+                ("missing", _) => (" ? ", Role::Doubt),
+                ("because", Fate::Cull) => (" - ", Role::Wrong),
+                ("because", _) => (" + ", Role::Fits),
+                _ => (" . not known: ", Role::Quiet),
+            };
+            rows.extend(paragraph((mark, role), &one.text, Role::Plain, columns));
         }
         rows
     }
 
     /// Every entry about it, the corrected ones marked.
     fn book(&self, sum: &Sum, columns: usize) -> Vec<Row> {
-        let trial = &self.plot.trial;
-        let entries: Vec<_> = trial
-            .entries()
-            .iter()
-            .filter(|entry| entry.of == sum.evidence.subject)
-            .collect();
+        let section = self.plant(sum).book(&self.plot.trial);
+        let entries: Vec<_> = section.tables().flat_map(|table| &table.rows).collect();
         if entries.is_empty() {
             return Vec::new();
         }
-        let mut rows = vec![Row::default(), Row::of("Its entries", Role::Heading)];
+        let mut rows = vec![Row::default(), Row::of(&section.head, Role::Heading)];
         for entry in entries {
-            let stands = trial.stands_for(entry.id).map(|standing| standing.id);
-            let stands = stands == Some(entry.id);
-            let (mark, role) = match stands {
-                true => (' ', Role::Plain),
-                false => ('-', Role::Quiet),
+            let [mark, id, text] = [0, 1, 2].map(|at| entry[at].shown());
+            let (role, end) = match mark.as_str() {
+                "" => (Role::Plain, ""),
+                _ => (Role::Quiet, " (no longer counts)"),
             };
-            let lead = format!("{mark}{:>5}  ", entry.id);
-            let text = match stands {
-                true => entry.print(),
-                false => format!("{} (no longer counts)", entry.print()),
-            };
+            let lead = format!("{mark:1}{id:>5}  ");
+            let text = format!("{text}{end}");
             rows.extend(paragraph((&lead, Role::Quiet), &text, role, columns));
         }
         rows.push(Row::default());

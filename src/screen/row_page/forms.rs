@@ -1,6 +1,7 @@
 //! The form that each plant is taken to have: the row's own, or the list's.
 
 use super::{RowPage, Sum};
+use crate::trial::account::{Plant, Told};
 use crate::trial::{Subject, Taken};
 use crate::variety::{FormNote, Varieties};
 
@@ -16,11 +17,6 @@ impl RowPage {
     }
 
     /// The form that the list has for a plant.
-    pub(super) fn listed(&self, sum: &Sum) -> Option<&FormNote> {
-        self.form_listed(&sum.evidence.subject)
-    }
-
-    /// The same by whose form it is.
     pub(super) fn form_listed(&self, subject: &Subject) -> Option<&FormNote> {
         match subject {
             Subject::Variety(name) => self.listed.get(name),
@@ -28,11 +24,27 @@ impl RowPage {
         }
     }
 
+    /// A plant as it stands, to be told.
+    pub(super) fn plant<'a>(&'a self, sum: &'a Sum) -> Plant<'a> {
+        Plant {
+            evidence: &sum.evidence,
+            advice: &sum.advice,
+            listed: self.form_listed(&sum.evidence.subject),
+        }
+    }
+
+    /// What plants are told by.
+    pub(super) fn by(&self) -> Told<'_> {
+        Told {
+            keyer: &self.plot.keyer,
+            credence: self.plot.release.least.credence,
+            units: self.plot.units,
+        }
+    }
+
     /// The form that a plant is taken to have.
     pub(super) fn taken<'a>(&'a self, sum: &'a Sum) -> Option<Taken<'a>> {
-        let credence = self.plot.release.least.credence;
-        let keyer = &self.plot.keyer;
-        sum.evidence.taken(keyer, self.listed(sum), credence)
+        self.plant(sum).taken(&self.by())
     }
 
     /// The form of a plant of the row as far as it is settled, once the page is open; `None` where

@@ -1,13 +1,15 @@
 //! The row as a table: only the rows that are seen.
 
 use super::{RowPage, Sum};
+use crate::account::text::width;
 use crate::screen::kit::table::{Column, Columns};
 use crate::screen::kit::text::{Row, cut};
 use crate::screen::theme::Role;
+use crate::trial::account::row_table;
 use crate::trial::{Fate, Subject};
 
-/// What stands where nothing was looked at.
-const UNKNOWN: &str = "?";
+/// The place of the form in the row's table.
+const FORM: usize = 1;
 /// The columns of the cursor and of what is picked to be compared.
 const MARKS: usize = 2;
 
@@ -15,16 +17,21 @@ impl RowPage {
     fn columns(&self, columns: usize) -> Columns {
         let named = |at: &usize| matches!(self.sums[*at].evidence.subject, Subject::Variety(_));
         let plant = if self.shown.iter().any(named) { 14 } else { 8 };
-        let table = vec![
-            Column::words("plant", plant, plant),
-            Column::words("form so far", 19, 28),
-            Column::words("mean", 9, 9),
-            Column::words("vase", 7, 7),
-            Column::words("harm", 6, 6).rank(1),
-            Column::words("advice", 8, 8),
-            Column::words("what next", 11, 34),
+        // In the order of the row's table: at least, at best, and what is left out first.
+        let widths = [
+            (plant, plant, 0),
+            (19, 28, 0),
+            (9, 9, 0),
+            (7, 7, 0),
+            (7, 7, 1),
+            (9, 9, 0),
+            (11, 34, 0),
         ];
-        Columns::of(table, MARKS, columns)
+        let heads = row_table().columns.into_iter().zip(widths);
+        let column = |(head, (least, wish, rank)): (crate::account::Column, _)| {
+            Column::words(head.name, least, wish).rank(rank)
+        };
+        Columns::of(heads.map(column).collect(), MARKS, columns)
     }
 
     /// The head of the table.
@@ -51,82 +58,60 @@ impl RowPage {
     }
 
     fn table_row(&self, sum: &Sum, chosen: bool, columns: &Columns) -> Row {
-        let evidence = &sum.evidence;
-        let picked = self.compared.contains(&evidence.subject);
+        let picked = self.compared.contains(&sum.evidence.subject);
         let mark = if chosen { ">" } else { " " };
         let marks = Row::of(mark, Role::Strong).with(if picked { "x" } else { " " }, Role::Doubt);
-        let mean = evidence.diameters.as_ref();
-        let mean = mean.map_or(UNKNOWN.to_string(), |seen| {
-            seen.mean().shown(self.plot.units)
-        });
-        let (fate, role) = fate(sum);
-        let next = match &evidence.decision {
-            Some((_, decision)) if decision.fate != Fate::Hold => decision
-                .reason
-                .as_ref()
-                .map_or("", |reason| reason.as_str()),
-            _ => &sum.next.told,
-        };
-        let cells = [
-            Row::of(evidence.subject.to_string(), Role::Strong),
-            Row::of(self.form(sum, columns.width(1)), Role::Plain),
-            Row::of(mean, Role::Plain),
-            Row::of(vase(sum), Role::Plain),
-            Row::of(harm(sum), Role::Plain),
-            Row::of(fate, role),
-            Row::of(next, Role::Quiet),
-        ];
+        let plant = self.plant(sum);
+        let mut cells = plant.cells(&sum.next, &self.by());
+        let taken = plant.taken(&self.by());
+        let room = columns.width(FORM);
+        let too_wide = width(&cells[FORM].shown()) > room;
+        if let Some(taken) = taken.filter(|_| too_wide) {
+            // The share, or where else it is from, is what must not be cut.
+            let ground = brief(&taken.ground());
+            let name = taken.name(&self.plot.keyer.set);
+            let name = cut(name, room.saturating_sub(ground.len() + 1));
+            cells[FORM] = format!("{name} {ground}").into();
+        }
+        let cells = cells.iter().zip(roles(sum)).enumerate();
+        let cells = cells
+            .map(|(at, (cell, role))| Row::of(brief_in(cell.shown(), columns.width(at)), role));
         columns.row(marks, cells).in_list(chosen)
     }
+}
 
-    /// The form so far. The share, or where else it is from, is what must not be cut.
-    fn form(&self, sum: &Sum, columns: usize) -> String {
-        let Some(taken) = self.taken(sum) else {
-            return UNKNOWN.to_string();
-        };
-        let name = taken.name(&self.plot.keyer.set);
-        let ground = taken.ground().replace("over ", ">").replace("under ", "<");
-        let room = columns.saturating_sub(ground.len() + 1);
-        format!("{} {ground}", cut(name, room))
+/// The text, with signs for words where they would be cut.
+fn brief_in(text: String, columns: usize) -> String {
+    match width(&text) <= columns {
+        true => text,
+        false => brief(&text),
     }
 }
 
-/// The median days, or that over half outlasted the test.
-fn vase(sum: &Sum) -> String {
-    match &sum.evidence.vase {
-        None => UNKNOWN.to_string(),
-        Some(curve) => match curve.median {
-            Some(median) => format!("{median} d"),
-            None => format!(">{} d", curve.watched),
-        },
-    }
+fn brief(text: &str) -> String {
+    text.replace("over ", ">").replace("under ", "<")
 }
 
-/// The share of open blooms that the worst weather damaged.
-fn harm(sum: &Sum) -> String {
-    let shares = sum
-        .evidence
-        .damage
-        .iter()
-        .filter_map(|one| one.share.value());
-    let worst = shares.max_by(f64::total_cmp);
-    worst.map_or(UNKNOWN.to_string(), |share| {
-        format!("{:.0} %", share * 100.0)
-    })
-}
-
-/// What was decided, else what is advised, with a question mark.
-fn fate(sum: &Sum) -> (&'static str, Role) {
-    match &sum.evidence.decision {
-        Some((_, decision)) => match decision.fate {
-            Fate::Keep => ("kept", Role::Fits),
-            Fate::Hold => ("held", Role::Plain),
-            Fate::Cull => ("culled", Role::Quiet),
+/// What each cell of a plant's row is, in the order of the row's table.
+fn roles(sum: &Sum) -> [Role; 7] {
+    let stands = match (&sum.evidence.decision, sum.advice.fate) {
+        (Some((_, decision)), _) => match decision.fate {
+            Fate::Keep => Role::Fits,
+            Fate::Hold => Role::Plain,
+            Fate::Cull => Role::Quiet,
         },
-        None => match sum.advice.fate {
-            Fate::Keep => ("keep?", Role::Fits),
-            Fate::Hold => ("hold?", Role::Doubt),
-            Fate::Cull => ("cull?", Role::Wrong),
-        },
-    }
+        (None, Fate::Keep) => Role::Fits,
+        (None, Fate::Hold) => Role::Doubt,
+        (None, Fate::Cull) => Role::Wrong,
+    };
+    let plain = Role::Plain;
+    [
+        Role::Strong,
+        plain,
+        plain,
+        plain,
+        plain,
+        stands,
+        Role::Quiet,
+    ]
 }

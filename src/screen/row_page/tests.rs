@@ -61,6 +61,36 @@ fn check(keys: &str, size: (u16, u16), seen: &[&str]) {
     must_show(&shown, keys, seen);
 }
 
+/// Every cell of the row's account is on the page, under the name that it has everywhere.
+#[test]
+fn the_table_is_the_rows_own() {
+    const WIDEST: (u16, u16) = (240, 45);
+    let mut app = app(Keeping::Folder);
+    app.update(Message::Resize(WIDEST.0, WIDEST.1));
+    let shown = screen(&app, WIDEST);
+    let page = &app.row;
+    let table = crate::trial::account::row_table();
+    let names = table.columns.iter().map(|column| column.name.clone());
+    let mut drawn = vec![names.collect::<Vec<String>>()];
+    for sum in &page.sums {
+        let cells = page.plant(sum).cells(&sum.next, &page.by());
+        drawn.push(cells.iter().map(crate::account::Cell::shown).collect());
+    }
+    for cells in drawn {
+        let line = shown.lines().find(|line| {
+            let mut rest = *line;
+            cells.iter().all(|cell| match rest.find(cell.as_str()) {
+                Some(at) => {
+                    rest = &rest[at + cell.len()..];
+                    true
+                }
+                None => false,
+            })
+        });
+        assert!(line.is_some(), "{cells:?} is not in\n{shown}");
+    }
+}
+
 #[test]
 fn the_row_stands_by_what_is_next_and_shows_what_the_evidence_adds_up_to() {
     for (keys, seen) in [

@@ -14,14 +14,22 @@ impl RowPage {
     /// The row as a whole when it was last summed up, for the sheet.
     pub fn whole(&self, columns: usize) -> Vec<Row> {
         let mut rows = Vec::new();
-        let told = self.whole.as_ref().map(Whole::told).unwrap_or_default();
-        for (heading, lines) in told {
+        for section in self.whole.iter().flat_map(Whole::account) {
+            // What was never sown or decided on has no line.
+            if section.sentences().next().is_none() {
+                continue;
+            }
             if !rows.is_empty() {
                 rows.push(Row::default());
             }
-            rows.push(Row::of(heading, Role::Heading));
-            for line in lines {
-                rows.extend(paragraph(("  ", Role::Plain), &line, Role::Plain, columns));
+            rows.push(Row::of(&section.head, Role::Heading));
+            for line in section.sentences() {
+                rows.extend(paragraph(
+                    ("  ", Role::Plain),
+                    &line.text,
+                    Role::Plain,
+                    columns,
+                ));
             }
         }
         rows

@@ -4,7 +4,7 @@ use super::TagsPage;
 use crate::screen::kit::cursor::{Cursor, Movement};
 use crate::screen::row_page::RowPage;
 use crate::tag::Grounds;
-use crate::trial::{Fate, Subject};
+use crate::trial::Subject;
 use crate::variety::{Variety, folded};
 
 /// The most tags that are printed at once.
@@ -25,12 +25,7 @@ pub(super) fn of(grounds: &Grounds<'_>, row: &RowPage) -> Vec<Candidate> {
     let seedlings = grounds.trial.seedlings().iter().map(|seedling| {
         let subject = Subject::Seedling(seedling.number);
         let decision = grounds.trial.decision(&subject);
-        let stands = match decision.map(|(_, decision)| decision.fate) {
-            Some(Fate::Keep) => "kept",
-            Some(Fate::Hold) => "held",
-            Some(Fate::Cull) => "culled",
-            None => "on trial",
-        };
+        let stands = decision.map_or("on trial", |(_, decision)| decision.fate.done());
         Candidate {
             form: row.form_of(&subject).unwrap_or_default().to_string(),
             subject,

@@ -6,7 +6,7 @@ use jiff::civil::Date;
 
 use super::{SUBJECT, unit_of, words};
 use crate::measure::{Exact, SizeUnits};
-use crate::table::{Row, Table};
+use crate::table::{Row, Table, guard};
 use crate::trial::entry::Entry;
 use crate::trial::read::Reader;
 use crate::trial::row::{Grounds, Trial};
@@ -195,7 +195,7 @@ fn entry(
     for (at, column) in columns.iter().enumerate() {
         let cell = row.cell(at);
         match column {
-            Meaning::Subject => subject = cell,
+            Meaning::Subject => subject = guard::plain(cell),
             Meaning::Place => {}
             Meaning::Word(..) if cell.is_empty() => {}
             Meaning::Word(id, unit) => {

@@ -46,9 +46,9 @@ fn a_blank_sheet_has_room_to_write() {
     );
     assert_eq!(lines.len(), 2 + 2 + 2 * 3);
     let blooms = Sheet::blank(&trial, &subjects, Purpose::Blooms, traits, SizeUnits::In);
-    assert_eq!(blooms.columns[4].heading, "diameter (in)");
-    assert_eq!(blooms.columns.len(), 4 + 2 + 12 + 1);
-    let rows = blooms.table();
+    assert_eq!(blooms.table.columns[4].name, "diameter (in)");
+    assert_eq!(blooms.table.columns.len(), 4 + 2 + 12 + 1);
+    let rows = blooms.in_a_file();
     let written = String::from_utf8(write(rows.iter().map(Vec::as_slice))).expect("a text");
     let filled = read(&bench, &trial, &written).expect("a blank sheet is read");
     assert_eq!((filled.entries.len(), filled.blank), (0, 2));

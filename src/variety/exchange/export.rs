@@ -4,8 +4,8 @@ use std::borrow::Cow;
 
 use super::cell;
 use super::field::Field;
-use super::guard;
 use crate::colour::Part;
+use crate::table::guard;
 use crate::variety::record::Variety;
 
 /// Varieties as rows of cells, the heading first. Several diameters, colours, offers or counts

@@ -382,3 +382,91 @@ fn the_row_counts_each_seedling_once_and_a_parent_says_how_sure_it_is() {
         }
     }
 }
+
+/// What was decided and what is advised is one word in the text of the row, in its JSON and in the
+/// account of each plant; and the blank sheet has the plants that still stand.
+#[test]
+fn the_row_says_the_same_on_every_drawing_of_it() {
+    let text = |words: &[&str]| {
+        let output = trug(words);
+        assert!(output.status.success(), "{words:?}");
+        String::from_utf8(output.stdout).expect("text")
+    };
+    let row = text(&["row"]);
+    let object: Value = serde_json::from_str(&text(&["row", "--json"])).expect("JSON");
+    let table: Vec<&str> = row.lines().take_while(|line| !line.is_empty()).collect();
+    let head = table[0];
+    let names = [
+        "plant",
+        "form so far",
+        "mean",
+        "vase",
+        "damage",
+        "decision",
+        "what next",
+    ];
+    let columns: Vec<usize> = names
+        .iter()
+        .map(|name| head.find(name).expect(name))
+        .collect();
+    assert!(columns.is_sorted(), "{head}");
+    let cell = |line: &str, at: usize| {
+        let letters = line.chars().skip(columns[at]);
+        let wide = columns
+            .get(at + 1)
+            .map_or(usize::MAX, |end| end - columns[at]);
+        letters.take(wide).collect::<String>().trim().to_string()
+    };
+    let plants = object["plants"].as_array().expect("plants");
+    assert_eq!(plants.len(), table.len() - 1);
+    let mut stands = Vec::new();
+    for (plant, line) in plants.iter().zip(&table[1..]) {
+        assert_eq!(cell(line, 0), plant["id"].as_str().expect("an id"));
+        let advice = plant["advice"].as_str().expect("advice");
+        let decided = match plant["decision"]["fate"].as_str() {
+            Some("keep") => "kept".to_string(),
+            Some("hold") => "held".to_string(),
+            Some("cull") => "culled".to_string(),
+            _ => format!("{advice}?"),
+        };
+        assert_eq!(cell(line, 5), decided, "{line}");
+        let damage = &plant["damage"]["by_weather"];
+        let worst = damage.as_array().into_iter().flatten();
+        let worst = worst
+            .filter_map(|one| one["share"].as_f64())
+            .reduce(f64::max);
+        assert_eq!(cell(line, 4) == "?", worst.is_none(), "{line}");
+        if decided != "culled" {
+            stands.push(cell(line, 0));
+        }
+    }
+    let asked: Vec<&Value> = plants.iter().step_by(9).collect();
+    for plant in asked {
+        let id = plant["id"].as_str().expect("an id");
+        let told = text(&["row", id]);
+        let advice = format!(
+            "The gate's advice: {}.",
+            plant["advice"].as_str().expect("advice")
+        );
+        assert!(told.contains(&advice), "{told}");
+        if let Some(date) = plant["decision"]["date"].as_str() {
+            let line = table
+                .iter()
+                .find(|line| line.starts_with(id))
+                .expect("a line");
+            let decided = format!("{} on {date}", cell(line, 5));
+            assert!(told.contains(&decided), "{decided}: {told}");
+        }
+    }
+    let folder = tempfile::tempdir().expect("a folder");
+    let file = folder.path().join("sheet.csv").display().to_string();
+    text(&["row", "sheet", "--out", &file]);
+    let mut sheet = csv::Reader::from_path(&file).expect("CSV");
+    let written = sheet
+        .records()
+        .map(|row| row.expect("a row")[0].to_string());
+    let mut written: Vec<String> = written.collect();
+    written.sort();
+    stands.sort();
+    assert_eq!(written, stands);
+}

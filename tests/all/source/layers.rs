@@ -3,55 +3,62 @@
 use super::sources::{Source, sources};
 
 /// What each module of the crate may use beside itself.
-const MAY_USE: [(&str, &[&str]); 17] = [
+const MAY_USE: [(&str, &[&str]); 18] = [
     ("measure", &[]),
     ("problem", &[]),
     ("history", &[]),
     ("table", &[]),
+    ("account", &["measure", "problem", "table"]),
     ("colour", &["measure", "problem"]),
     ("geometry", &["colour"]),
     ("paper", &["geometry", "colour", "problem"]),
-    ("form", &["measure", "problem"]),
+    ("form", &["account", "measure", "problem"]),
     ("draw", &["geometry", "form", "colour"]),
     (
         "variety",
-        &["form", "colour", "history", "measure", "problem", "table"],
+        &[
+            "account", "form", "colour", "history", "measure", "problem", "table",
+        ],
     ),
     (
         "trial",
-        &["variety", "form", "colour", "measure", "problem", "table"],
+        &[
+            "account", "variety", "form", "colour", "measure", "problem", "table",
+        ],
     ),
     (
         "order",
         &[
-            "paper", "geometry", "variety", "form", "colour", "measure", "problem", "table",
+            "account", "paper", "geometry", "variety", "form", "colour", "measure", "problem",
+            "table",
         ],
     ),
     (
         "tag",
         &[
-            "paper", "trial", "variety", "draw", "geometry", "form", "colour", "measure",
-            "problem", "table",
+            "account", "paper", "trial", "variety", "draw", "geometry", "form", "colour",
+            "measure", "problem", "table",
         ],
     ),
     (
         "folder",
         &[
-            "tag", "order", "trial", "variety", "form", "colour", "measure", "problem", "table",
+            "account", "tag", "order", "trial", "variety", "form", "colour", "measure", "problem",
+            "table",
         ],
     ),
     (
         "screen",
         &[
-            "tag", "paper", "order", "trial", "variety", "draw", "geometry", "form", "colour",
-            "history", "measure", "problem",
+            "account", "tag", "paper", "order", "trial", "variety", "draw", "geometry", "form",
+            "colour", "history", "measure", "problem",
         ],
     ),
     (
         "command",
         &[
-            "folder", "screen", "tag", "paper", "order", "trial", "variety", "draw", "form",
-            "colour", "measure", "problem", "table",
+            "account", "folder", "screen", "tag", "paper", "order", "trial", "variety", "draw",
+            "form", "colour", "measure", "problem", "table",
         ],
     ),
     ("main", &["command", "screen", "folder"]),

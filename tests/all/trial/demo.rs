@@ -214,11 +214,9 @@ fn the_row_counts_each_seedling_once() {
     assert_eq!(whole.all.stays().of(), decided);
     let by_parent: u32 = whole.parents.iter().map(|one| one.offspring.own.of()).sum();
     assert!(by_parent > decided, "{by_parent} of {decided}");
-    let told: Vec<String> = whole
-        .told()
-        .into_iter()
-        .flat_map(|(_, told)| told)
-        .collect();
+    let account = whole.account();
+    let told = account.iter().flat_map(|section| section.sentences());
+    let told: Vec<String> = told.map(|one| one.text.clone()).collect();
     let text = told.join("\n");
     assert!(!text.contains("weighs as much as"), "{text}");
     assert!(text.contains(&format!("of {decided}, ")), "{text}");

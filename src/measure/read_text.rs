@@ -8,7 +8,7 @@ use serde::Deserializer;
 use serde::de::{Error, Visitor};
 
 /// Reads a text and parses it.
-pub(super) fn parsed<'de, D, T>(deserializer: D) -> Result<T, D::Error>
+pub(crate) fn parsed<'de, D, T>(deserializer: D) -> Result<T, D::Error>
 where
     D: Deserializer<'de>,
     T: FromStr<Err: fmt::Display>,

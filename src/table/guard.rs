@@ -21,7 +21,7 @@ pub fn neutral(cell: &str) -> Cow<'_, str> {
 }
 
 /// The cell as it was before [`neutral`].
-pub(super) fn plain(cell: &str) -> &str {
+pub fn plain(cell: &str) -> &str {
     cell.strip_prefix('\'')
         .filter(|rest| is_formula(rest))
         .unwrap_or(cell)

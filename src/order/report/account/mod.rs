@@ -1,0 +1,12 @@
+//! One account of a settled order, section by section: each is what the command prints, the screen
+//! shows and programs get of one matter. The order sheet is a file of its own, `sheet`.
+
+mod needs;
+mod risk;
+mod season;
+mod status;
+
+pub use needs::{needs, planted};
+pub use risk::{risk, spreads};
+pub use season::{dates, figures, weeks};
+pub use status::{mended, notes, shortfall, status};

@@ -1,0 +1,123 @@
+//! What each need gets, and what is planted for it.
+
+use crate::account::{Cell, Column, Part, Section, Seen, Table};
+use crate::order::report::{Lack, weeks_in_words};
+use crate::order::{Gives, Need, Order, Plan, Planted, Settled, Weekly};
+
+/// Varieties that are named as giving most of a need.
+const MOST_NAMED: usize = 2;
+
+/// Each need, whether it is met, and which varieties give most of it.
+pub fn needs(plan: &Plan, order: &Order, lacks: &[Lack]) -> Section {
+    let columns = [
+        Column::words("", "need"),
+        Column::figures("", "a week"),
+        Column::words("", "weeks"),
+        Column::words("", "met"),
+        Column::words("", "most from"),
+    ];
+    let row = |(at, need): (usize, &Need)| {
+        let weeks: Vec<u8> = (need.weeks.0..=need.weeks.1).collect();
+        let short = order.short().filter(|one| one.need == at).count();
+        let met = match short {
+            0 if lacks.iter().any(|lack| lack.need == Some(at)) => "too few kinds".to_string(),
+            0 => "yes".to_string(),
+            short => format!("short, {short} w"),
+        };
+        let stems = need.stems.to_string();
+        let cells = [
+            need.name.to_string(),
+            stems,
+            weeks_in_words(&weeks),
+            met,
+            most_from(order, at),
+        ];
+        cells.map(Cell::from).to_vec()
+    };
+    let told = Table::of("", columns).with(plan.needs.iter().enumerate().map(row));
+    let columns = ["need", "week", "needed", "given"];
+    let columns = columns.map(|id| Column::words(id, id).seen(Seen::AsData));
+    let row = |one: &Weekly| {
+        let stems = [one.needed, one.given].map(|stems| Cell::Number(stems, 1));
+        let [needed, given] = stems;
+        let name = plan.needs[one.need].name.to_string();
+        vec![name.into(), one.week.into(), needed, given]
+    };
+    let weekly = Table::of("needs", columns).with(order.weekly.iter().map(row));
+    Section::default()
+        .with(Part::Table(told))
+        .with(Part::Table(weekly))
+}
+
+/// `Tangle Furnace 38 %, Taing Smokehouse 28 %`.
+fn most_from(order: &Order, need: usize) -> String {
+    let given = order.planted.iter().flat_map(|one| {
+        let own = one.gives.iter().filter(|gives| gives.need == need);
+        own.map(|gives| (gives.stems, one.variety.as_str()))
+    });
+    let mut given: Vec<(f64, &str)> = given.collect();
+    given.sort_by(|one, other| other.0.total_cmp(&one.0));
+    let all: f64 = given.iter().map(|(stems, _)| stems).sum();
+    let most = given.iter().take(MOST_NAMED);
+    let most = most.map(|(stems, variety)| format!("{variety} {:.0} %", stems / all * 100.0));
+    most.collect::<Vec<_>>().join(", ")
+}
+
+/// What is planted: how much of the beds and the money it takes, tubers to spare and tubers from the
+/// grower's own store; variety by variety for programs.
+pub fn planted(plan: &Plan, settled: &Settled, order: &Order) -> Section {
+    let money = match plan.money {
+        None => "no limit of money".to_string(),
+        Some(money) => format!("{} of {money}", order.cost),
+    };
+    let places = plan.places();
+    let mut told = vec![format!(
+        "{} plants in {places} places; {money}.",
+        order.plants
+    )];
+    let listed = |lead: &str, count: fn(&Planted) -> u64| {
+        let own = order.planted.iter().filter(|one| count(one) > 0);
+        let own: Vec<String> = own
+            .map(|one| format!("{} {}", one.variety, count(one)))
+            .collect();
+        (!own.is_empty()).then(|| format!("{lead}: {}.", own.join(", ")))
+    };
+    told.extend(listed("Spare tubers", |one| one.spare));
+    let store = "From your own store (what is expected to keep)";
+    told.extend(listed(store, |one| one.plants.min(one.on_hand)));
+    let columns = [
+        "variety",
+        "plants",
+        "on_hand",
+        "bought",
+        "spare",
+        "first_cut",
+        "gives",
+    ];
+    let columns = columns.map(|id| Column::words(id, id).seen(Seen::AsData));
+    let row = |one: &Planted| {
+        let weeks = settled.candidates.first_cuts.get(one.candidate);
+        let first = weeks.map(|weeks| plan.season.first_cut(*weeks));
+        vec![
+            one.variety.as_str().into(),
+            one.plants.into(),
+            one.on_hand.into(),
+            one.bought.into(),
+            one.spare.into(),
+            first.into(),
+            Cell::list(one.gives.iter().map(|gives| given(plan, gives))),
+        ]
+    };
+    let rows = Table::of("planted", columns).with(order.planted.iter().map(row));
+    Section::default()
+        .with(Part::told("", told))
+        .with(Part::Table(rows))
+}
+
+fn given(plan: &Plan, gives: &Gives) -> Cell {
+    Cell::Record(vec![
+        ("need", plan.needs[gives.need].name.to_string().into()),
+        ("weeks", Cell::list(gives.weeks.iter().copied())),
+        ("stems", Cell::Number(gives.stems, 1)),
+    ])
+}

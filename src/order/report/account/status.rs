@@ -1,0 +1,110 @@
+//! How settling ended, what falls short, and what would mend it.
+
+use crate::account::{Cell, Column, Pair, Part, Section, Seen, Table};
+use crate::order::report::{Lack, lacking, mend_told, short_lines, status_told};
+use crate::order::{By, Mend, Order, Plan, Settled, Status, Weekly};
+
+/// How settling ended: in a sentence or two, and in figures.
+pub fn status(plan: &Plan, settled: &Settled) -> Section {
+    let cost = settled.order.as_ref().map(|order| order.cost);
+    let (status, gap, bound) = match settled.status {
+        Status::Optimal => ("optimal", Some(0.0), cost),
+        Status::Within { bound, gap } => ("stopped", Some(gap), Some(bound)),
+        Status::Short { .. } => ("short", None, None),
+        Status::Unknown => ("stopped", None, None),
+    };
+    let needed = match settled.status {
+        Status::Short { needed, .. } => needed,
+        _ => None,
+    };
+    let told = status_told(settled);
+    Section::default()
+        .with(Part::told("", [told.as_str()]))
+        .with(Part::Pairs(vec![
+            Pair::data("status", status),
+            Pair::data("told", told.as_str()),
+            Pair::data("cost", cost),
+            Pair::data("gap", gap.map(Cell::Share)),
+            Pair::data("bound", bound),
+            Pair::data("all_needs_cost", needed),
+            Pair::data("places", plan.places()),
+        ]))
+}
+
+/// What falls short, need by need; nothing where every need is met.
+pub fn shortfall(plan: &Plan, settled: &Settled) -> Section {
+    let head = match settled.order {
+        Some(_) => "This order falls short by the fewest stems that were found",
+        None => "There is no order to show",
+    };
+    let name = |need: usize| plan.needs[need].name.to_string();
+    let columns = ["need", "week", "stems"].map(|id| Column::words(id, id).seen(Seen::AsData));
+    let short = settled.order.iter().flat_map(Order::short);
+    let row = |one: &Weekly| {
+        let stems = Cell::Number(one.short(), 1);
+        vec![name(one.need).into(), one.week.into(), stems]
+    };
+    let short = Table::of("short", columns).with(short.map(row));
+    let columns = ["need", "told"].map(|id| Column::words(id, id).seen(Seen::AsData));
+    let row = |lack: Lack| vec![lack.need.map(name).into(), lack.told.into()];
+    let lacks = Table::of("lacking", columns).with(lacking(settled).into_iter().map(row));
+    Section::under(head)
+        .with(Part::told("", short_lines(plan, settled)))
+        .with(Part::Table(short))
+        .with(Part::Table(lacks))
+}
+
+/// What would mend an order that falls short.
+pub fn mended(plan: &Plan, mends: &[Mend]) -> Section {
+    let data = Pair::data(
+        "mends",
+        Cell::list(mends.iter().map(|mend| data(plan, mend))),
+    );
+    let section = match mends {
+        [] => Section::default().with(Part::told("", [NO_MEND])),
+        mends => Section::under("Any one of these would mend it, all else as it is").with(
+            Part::told("", mends.iter().map(|mend| mend_told(plan, mend))),
+        ),
+    };
+    section.with(Part::Pairs(vec![data]))
+}
+
+const NO_MEND: &str =
+    "No single change that mends it was found: change two things at once, or ask for less.";
+
+/// What was left out or assumed.
+pub fn notes(settled: &Settled) -> Section {
+    let notes = settled.candidates.notes.iter().cloned();
+    Section::default().with(Part::told("notes", notes))
+}
+
+fn data(plan: &Plan, mend: &Mend) -> Cell {
+    let mut fields = match mend.by {
+        By::Bed { places, at_least } => vec![
+            ("by", "bed".into()),
+            ("places", places.into()),
+            ("at_least", at_least.into()),
+        ],
+        By::Money { more, at_least } => vec![
+            ("by", "money".into()),
+            ("more", more.into()),
+            ("at_least", at_least.into()),
+        ],
+        By::Colour { wider, .. } => {
+            vec![("by", "colour".into()), ("wider", wider.into())]
+        }
+        By::Earlier { weeks, frost, .. } => vec![
+            ("by", "earlier".into()),
+            ("weeks", weeks.into()),
+            ("frost", Cell::Share(frost)),
+        ],
+    };
+    let edits = mend.edits.iter().map(|edit| edit.words(plan));
+    fields.extend([
+        ("set", Cell::list(edits)),
+        ("cost", mend.cost.into()),
+        ("least", mend.is_least().into()),
+        ("told", mend_told(plan, mend).into()),
+    ]);
+    Cell::Record(fields)
+}

@@ -1,0 +1,58 @@
+//! Accounts of the row: a plant in full, the row as a table, the row as a whole. Each is said once,
+//! and drawn by the command and on the screen alike.
+//!
+//! What the grower decided is told as done, `kept`; what the gate advises as what might be, `keep`,
+//! and with a question mark where it stands in the place of a decision. Programs get `keep`.
+
+mod data;
+mod plant;
+mod table;
+
+pub use data::vase;
+pub(super) use data::{share, would_stay};
+pub use plant::Fits;
+pub use table::row_table;
+
+use super::evidence::Evidence;
+use super::gate::Advice;
+use super::taken::Taken;
+use crate::form::Keyer;
+use crate::measure::SizeUnits;
+use crate::variety::FormNote;
+
+/// A plant as it stands: what its entries add up to, and what the gate makes of that.
+#[derive(Debug, Clone, Copy)]
+pub struct Plant<'a> {
+    /// What its entries add up to.
+    pub evidence: &'a Evidence,
+    /// What the gate advises.
+    pub advice: &'a Advice,
+    /// The form that the grower's list has for it.
+    pub listed: Option<&'a FormNote>,
+}
+
+/// What a plant's account is told by.
+#[derive(Debug, Clone, Copy)]
+pub struct Told<'a> {
+    /// The rules that its blooms are keyed under.
+    pub keyer: &'a Keyer,
+    /// The least share of a form that is settled.
+    pub credence: f64,
+    /// The units of lengths.
+    pub units: SizeUnits,
+}
+
+impl<'a> Plant<'a> {
+    /// The form that it is taken to have.
+    pub fn taken(&self, by: &Told<'_>) -> Option<Taken<'a>> {
+        self.evidence.taken(by.keyer, self.listed, by.credence)
+    }
+
+    /// What was decided, as done; else what is advised, with a question mark.
+    pub fn stands(&self) -> String {
+        match &self.evidence.decision {
+            Some((_, decision)) => decision.fate.done().to_string(),
+            None => format!("{}?", self.advice.fate.word()),
+        }
+    }
+}

@@ -1,0 +1,120 @@
+//! A plant in full: what its entries add up to, what the gate advises, what it is fit for, its book.
+
+use super::{Plant, Told};
+use crate::account::{Cell, Column, Pair, Part, Section, Seen, Sentence, Table};
+use crate::form::sentences::percent;
+use crate::trial::{Entry, Fate, Fit, Trial};
+use crate::variety::{Ground, Use};
+
+/// How well a plant fits each use.
+#[derive(Debug, Clone, Copy)]
+pub struct Fits<'a> {
+    /// The fits, as they are told.
+    pub fits: &'a [Fit],
+    /// The uses that they name by their places.
+    pub uses: &'a [Use],
+}
+
+impl Plant<'_> {
+    /// Everything that is known of it.
+    pub fn account(&self, trial: &Trial, fits: Fits<'_>, by: &Told<'_>) -> Vec<Section> {
+        let sums = self.sums(trial, by).with(Part::Pairs(self.figures(by)));
+        let mut sections = vec![sums, self.advised()];
+        sections.extend(fits.sections());
+        sections.push(self.book(trial));
+        sections
+    }
+
+    /// What its entries add up to, under its name and where it comes from.
+    pub fn sums(&self, trial: &Trial, by: &Told<'_>) -> Section {
+        let subject = &self.evidence.subject;
+        let from = trial.seedling_of(subject).map(|seedling| seedling.told());
+        let from = from.unwrap_or_else(|| "of your list, under trial".to_string());
+        let told = self.evidence.told(by.keyer, self.listed, by.units);
+        let told = told
+            .into_iter()
+            .map(|line| Pair::new("", line.about, line.text));
+        Section::under(format!("{subject}: {from}")).with(Part::Pairs(told.collect()))
+    }
+
+    /// What the gate advises, and why.
+    pub fn advised(&self) -> Section {
+        let advice = self.advice;
+        let sentences = |id, lead, texts: &[String]| {
+            let text = texts.iter().cloned();
+            Part::Sentences(id, text.map(|text| Sentence { lead, text }).collect())
+        };
+        let mut why = [
+            sentences("reasons", "because", &advice.reasons),
+            sentences("missing", "missing", &advice.missing),
+        ];
+        // A plant is held for what is missing, and kept or culled for what is known.
+        if advice.fate == Fate::Hold {
+            why.reverse();
+        }
+        let [first, second] = why;
+        Section::under(format!("The gate's advice: {}.", advice.fate.word()))
+            .with(Part::Pairs(vec![Pair::data("advice", advice.fate.word())]))
+            .with(first)
+            .with(second)
+            .with(sentences("not_known", "not known", &advice.unknown))
+    }
+
+    /// Every entry about it, those that no longer count marked.
+    pub fn book(&self, trial: &Trial) -> Section {
+        let columns = [
+            Column::words("", ""),
+            Column::figures("", ""),
+            Column::words("", ""),
+        ];
+        let own = trial
+            .entries()
+            .iter()
+            .filter(|entry| entry.of == self.evidence.subject);
+        let row = |entry: &Entry| {
+            let standing = trial.stands_for(entry.id).map(|standing| standing.id);
+            let mark = if standing == Some(entry.id) { "" } else { "-" };
+            vec![mark.into(), entry.id.into(), entry.print().into()]
+        };
+        let table = Table::of("", columns).with(own.map(row));
+        Section::under("Its entries").with(Part::Table(table))
+    }
+}
+
+impl Fits<'_> {
+    /// A sentence for each ground on which it may be said, and the figures.
+    fn sections(&self) -> Vec<Section> {
+        let grounds = [
+            (Ground::Own, "Fits by what was seen on it"),
+            (Ground::Expected, "Fits as expected of its form"),
+        ];
+        let mut sections: Vec<Section> = Vec::new();
+        for (ground, head) in grounds {
+            let own = self.fits.iter().filter(|fit| fit.ground == Some(ground));
+            let told = own.filter_map(|fit| {
+                let name = &self.uses[fit.use_at].name;
+                Some(format!("{name} {}", percent(fit.fitness?)))
+            });
+            let told: Vec<String> = told.collect();
+            if !told.is_empty() {
+                let told = format!("{head}: {}.", told.join(", "));
+                sections.push(Section::default().with(Part::told("", [told])));
+            }
+        }
+        let columns = ["use", "fitness", "ground"];
+        let columns = columns.map(|id| Column::words(id, id).seen(Seen::AsData));
+        let row = |fit: &Fit| {
+            let ground = fit.ground.map(|ground| match ground {
+                Ground::Own => "seen on it",
+                Ground::Expected => "expected of its form",
+            });
+            // Where nothing of it may be said a number would say it.
+            let fitness = fit.fitness.filter(|_| ground.is_some()).map(Cell::Share);
+            let name = self.uses[fit.use_at].name.as_str();
+            vec![name.into(), fitness.into(), ground.into()]
+        };
+        let table = Table::of("fits", columns).with(self.fits.iter().map(row));
+        sections.push(Section::default().with(Part::Table(table)));
+        sections
+    }
+}

@@ -1,0 +1,61 @@
+//! The row as a table, a row for each plant.
+
+use super::{Plant, Told};
+use crate::account::{Cell, Column, Table};
+use crate::trial::{Next, Urgency};
+
+/// What stands where nothing was looked at.
+const UNKNOWN: &str = "?";
+
+/// The columns of the row's table, which has no row yet.
+pub fn row_table() -> Table {
+    let columns = [
+        ("plant", "plant"),
+        ("form", "form so far"),
+        ("mean", "mean"),
+        ("vase", "vase"),
+        ("damage", "damage"),
+        ("stands", "decision"),
+        ("next", "what next"),
+    ];
+    Table::of("", columns.map(|(id, name)| Column::words(id, name)))
+}
+
+impl Plant<'_> {
+    /// The plant's row in [`row_table`].
+    pub fn cells(&self, next: &Next, by: &Told<'_>) -> Vec<Cell> {
+        let evidence = self.evidence;
+        let taken = self.taken(by);
+        let form = taken.map(|taken| format!("{} {}", taken.name(&by.keyer.set), taken.ground()));
+        let mean = evidence.diameters.as_ref();
+        let mean = mean.map(|seen| seen.mean().shown(by.units));
+        // The median days, or that over half outlasted the test.
+        let vase = evidence.vase.as_ref().map(|curve| match curve.median {
+            Some(median) => format!("{median} d"),
+            None => format!(">{} d", curve.watched),
+        });
+        let damage = evidence.damage.iter().filter_map(|one| one.share.value());
+        let worst = damage.max_by(f64::total_cmp);
+        let known = |cell: Cell| match cell {
+            Cell::Nothing => UNKNOWN.into(),
+            cell => cell,
+        };
+        vec![
+            evidence.subject.to_string().into(),
+            known(form.into()),
+            known(mean.into()),
+            known(vase.into()),
+            known(worst.map(Cell::Share).into()),
+            self.stands().into(),
+            self.next(next).into(),
+        ]
+    }
+
+    /// What is to be done next; where nothing is, why it was decided so.
+    fn next(&self, next: &Next) -> String {
+        let done = matches!(next.urgency, Urgency::Kept | Urgency::Culled);
+        let decided = self.evidence.decision.as_ref().filter(|_| done);
+        let why = decided.and_then(|(_, decision)| decision.reason.as_ref());
+        why.map_or_else(|| next.told.clone(), ToString::to_string)
+    }
+}
