@@ -24,13 +24,16 @@ impl ChoosePage {
             false => Column::LEFT_OUT,
         };
         let size = self.size_width();
+        // Beside a colour that was asked for the form says more than the size, beside a use less.
+        let by_colour = !self.targets().is_empty();
+        let (form_rank, size_rank) = if by_colour { (1, 2) } else { (2, 1) };
         let table = vec![
             Column::words("name", 16, 24),
-            Column::words("form", 14, 19).rank(2),
-            Column::words("size", size, size).rank(1),
-            Column::words("colours", 15, 22),
+            Column::words("form", 14, 19).rank(form_rank),
+            Column::words("size", size, size).rank(size_rank),
+            Column::words("colours", 11, 22),
             numbers(self.use_at.is_some(), "fit", 7),
-            numbers(!self.targets().is_empty(), "away", 6),
+            numbers(by_colour, "away", 6),
             numbers(wide || self.order() == By::Price, "a stem", 8),
             numbers(wide, "on hand", 8),
         ];

@@ -54,17 +54,21 @@ impl KeyPage {
         }
     }
 
-    /// Begins a line at a number.
-    pub(super) fn begin(&mut self, c: char) {
-        let number = self.asked().map(|index| self.trait_at(index).states());
-        if number.is_some_and(<[_]>::is_empty) {
-            self.entry = Entry::Line(Line::new((), c));
+    /// Begins a line with this text where a number is asked.
+    pub(super) fn begin(&mut self, text: impl Into<String>) {
+        let states = self.asked().map(|index| self.trait_at(index).states());
+        if states.is_some_and(<[_]>::is_empty) {
+            self.entry = Entry::Line(Line::new((), text));
         }
     }
 
-    /// Edits what is typed. A number whose last character is taken away is not begun.
+    /// Edits what is typed; what is pasted begins a line at a number. One whose last character is
+    /// taken away is not begun.
     pub(in crate::screen) fn edit(&mut self, edit: &Edit) {
         self.note = None;
+        if let (Edit::Write(_), Entry::Nothing) = (edit, &self.entry) {
+            self.begin("");
+        }
         match &mut self.entry {
             Entry::Line(line) => {
                 line.edit(edit);

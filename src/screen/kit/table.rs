@@ -103,17 +103,20 @@ impl Columns {
     }
 }
 
-/// The widths where there is too little room: columns are left out by their rank, then the widest
-/// are made narrower.
+/// The widths where there is too little room: columns are left out by their rank, then that one
+/// shrinks which has most of its least.
 fn narrowed(columns: &[Column], mut widths: Vec<usize>, room: usize) -> Vec<usize> {
-    let there = |widths: &[usize], at: &usize| widths[*at] > 0;
     while widths.iter().sum::<usize>() > room {
-        let ranked = (0..columns.len()).filter(|at| columns[*at].rank > 0);
-        let ranked = ranked.filter(|at| there(&widths, at));
+        let there = (0..columns.len()).filter(|at| widths[*at] > 0);
+        let ranked = there.clone().filter(|at| columns[*at].rank > 0);
         if let Some(at) = ranked.max_by_key(|at| columns[*at].rank) {
             widths[at] = 0;
-        } else if let Some(widest) = widths.iter_mut().max() {
-            *widest -= 1;
+            continue;
+        }
+        let least = |at: usize| columns[at].least;
+        match there.max_by(|one, other| by_share(&widths, least, *one, *other)) {
+            Some(at) => widths[at] -= 1,
+            None => break,
         }
     }
     widths
@@ -122,13 +125,13 @@ fn narrowed(columns: &[Column], mut widths: Vec<usize>, room: usize) -> Vec<usiz
 /// The widths where there is room to spare: that column grows which has least of what it wishes.
 fn grown(columns: &[Column], mut widths: Vec<usize>, room: usize) -> Vec<usize> {
     for _ in widths.iter().sum::<usize>()..room {
-        let there = |at: &usize| widths[*at] > 0;
-        let wishing = (0..widths.len()).filter(there);
-        let wishing = wishing.filter(|at| widths[*at] < columns[*at].wish);
-        let words = |at: &usize| !columns[*at].right;
+        let there = (0..widths.len()).filter(|at| widths[*at] > 0);
+        let wish = |at: usize| columns[at].wish;
+        let wishing = there.clone().filter(|at| widths[*at] < wish(*at));
+        let words = there.filter(|at| !columns[*at].right);
         let grows = wishing
-            .min_by(|one, other| has_less(columns, &widths, *one, *other))
-            .or_else(|| (0..widths.len()).filter(there).rfind(words));
+            .min_by(|one, other| by_share(&widths, wish, *one, *other))
+            .or_else(|| words.last());
         match grows {
             Some(at) => widths[at] += 1,
             None => break,
@@ -137,10 +140,14 @@ fn grown(columns: &[Column], mut widths: Vec<usize>, room: usize) -> Vec<usize> 
     widths
 }
 
-/// Which of two columns has the smaller share of its wish.
-fn has_less(columns: &[Column], widths: &[usize], one: usize, other: usize) -> Ordering {
-    let share = |at: usize, by: usize| widths[at] * columns[by].wish;
-    share(one, other).cmp(&share(other, one))
+/// Two columns by the share that each has of what it should.
+fn by_share(
+    widths: &[usize],
+    whole: impl Fn(usize) -> usize,
+    one: usize,
+    other: usize,
+) -> Ordering {
+    (widths[one] * whole(other)).cmp(&(widths[other] * whole(one)))
 }
 
 #[cfg(test)]

@@ -53,7 +53,7 @@ impl OrderPage {
                 ];
                 let cells = [
                     Row::of(plan.needs[at].name.as_str(), Role::Plain),
-                    Row::of(stems.to_string(), Role::Strong),
+                    Row::of(stems, Role::Strong),
                     Row::of(weeks, Role::Strong),
                     Row::of(format!("  {met}"), role),
                 ];
