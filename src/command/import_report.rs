@@ -3,6 +3,7 @@
 use serde_json::{Value, json};
 
 use super::import::Outcome;
+use crate::account::text::{Side, pad};
 use crate::folder::sheet::Source;
 use crate::table::Encoding;
 use crate::variety::exchange::{Columns, Field, Import, Kind, Mapping, UnknownWord};
@@ -166,9 +167,9 @@ impl Report<'_> {
                 None => short(found),
             });
             let field = column.field.map_or("not read", Field::heading);
+            let heading = pad(&short(&column.heading), 20, Side::Left);
             let line = format!(
-                "  {:<20} {field:<15} {}",
-                short(&column.heading),
+                "  {heading} {field:<15} {}",
                 samples.collect::<Vec<_>>().join(" | ")
             );
             line.trim_end().to_string()

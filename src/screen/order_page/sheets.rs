@@ -1,12 +1,9 @@
 //! What is shown over the page: the order in full, and the season.
 
 use super::OrderPage;
-use crate::account::{lines, section_lines};
-use crate::order::report::account::risk;
-use crate::order::report::{
-    Chart, bed_plan, beds, key_dates, mend_told, reckoned, risk_told, sheet, short_lines,
-    status_told,
-};
+use crate::account::{Section, lines, section_lines};
+use crate::order::report::account::{figures, mended, notes, risk, shortfall};
+use crate::order::report::{Chart, bed_plan, beds, key_dates, risk_told, sheet, status_told};
 use crate::order::{SEASONS, chances};
 use crate::screen::kit::text::{Row, lines as wrapped, paragraph, width};
 use crate::screen::theme::Role;
@@ -29,7 +26,8 @@ impl OrderPage {
             ));
         }
         part(&mut rows, columns, "What would mend it", self.mends_told());
-        part(&mut rows, columns, "Short", short_lines(plan, settled));
+        let short = texts_of(&shortfall(plan, settled));
+        part(&mut rows, columns, "Short", short);
         if let Some(order) = &settled.order {
             part(
                 &mut rows,
@@ -57,34 +55,23 @@ impl OrderPage {
                 columns,
             ));
         }
-        let figures = reckoned(plan);
-        let figures = figures
-            .iter()
-            .map(|one| format!("{}: {} ({})", one.name, one.value, one.source));
-        part(&mut rows, columns, "Reckoned with", figures.collect());
+        let figures = figures(plan);
+        part(&mut rows, columns, &figures.head, texts_of(&figures));
         part(
             &mut rows,
             columns,
             "Left out or assumed",
-            settled.candidates.notes.clone(),
+            texts_of(&notes(settled)),
         );
         rows
     }
 
     /// What would mend it, as far as it was asked.
     pub(super) fn mends_told(&self) -> Vec<String> {
-        match self.mends.as_deref() {
-            None => Vec::new(),
-            Some([]) => vec![
-                "No single change that mends it was found: change two at once, or ask for less."
-                    .to_string(),
-            ],
-            Some(mends) => {
-                let plan = self.plan.as_ref().ok();
-                let told = |mend| plan.map(|plan| mend_told(plan, mend));
-                mends.iter().filter_map(told).collect()
-            }
-        }
+        let (Some(mends), Ok(plan)) = (self.mends.as_deref(), &self.plan) else {
+            return Vec::new();
+        };
+        texts_of(&mended(plan, mends))
     }
 
     /// Draws the seasons that [`OrderPage::season`] tells of, unless they are of this solution.
@@ -134,6 +121,10 @@ fn part(rows: &mut Vec<Row>, columns: usize, head: &str, lines: Vec<String>) {
         rows.push(Row::of(head, Role::Heading));
         rows.extend(texts(&lines, columns));
     }
+}
+
+fn texts_of(section: &Section) -> Vec<String> {
+    section.sentences().map(|one| one.text.clone()).collect()
 }
 
 /// Lines with their own spaces, wrapped only where they are too wide.
