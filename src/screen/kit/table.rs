@@ -128,10 +128,10 @@ fn grown(columns: &[Column], mut widths: Vec<usize>, room: usize) -> Vec<usize> 
         let there = (0..widths.len()).filter(|at| widths[*at] > 0);
         let wish = |at: usize| columns[at].wish;
         let wishing = there.clone().filter(|at| widths[*at] < wish(*at));
-        let words = there.filter(|at| !columns[*at].right);
+        let mut words = there.filter(|at| !columns[*at].right);
         let grows = wishing
             .min_by(|one, other| by_share(&widths, wish, *one, *other))
-            .or_else(|| words.last());
+            .or_else(|| words.next_back());
         match grows {
             Some(at) => widths[at] += 1,
             None => break,
