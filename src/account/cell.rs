@@ -111,70 +111,29 @@ impl Cell {
     }
 }
 
-impl From<&str> for Cell {
-    fn from(words: &str) -> Cell {
-        Cell::Words(words.to_string())
-    }
+/// What a cell is made of, without a word more.
+macro_rules! cell_of {
+    ($($kind:ty: |$value:ident| $cell:expr;)+) => {
+        $(impl From<$kind> for Cell {
+            fn from($value: $kind) -> Cell {
+                $cell
+            }
+        })+
+    };
 }
 
-impl From<String> for Cell {
-    fn from(words: String) -> Cell {
-        Cell::Words(words)
-    }
-}
-
-impl From<u64> for Cell {
-    fn from(count: u64) -> Cell {
-        Cell::Count(count)
-    }
-}
-
-impl From<u32> for Cell {
-    fn from(count: u32) -> Cell {
-        Cell::Count(count.into())
-    }
-}
-
-impl From<u16> for Cell {
-    fn from(count: u16) -> Cell {
-        Cell::Count(count.into())
-    }
-}
-
-impl From<u8> for Cell {
-    fn from(count: u8) -> Cell {
-        Cell::Count(count.into())
-    }
-}
-
-impl From<usize> for Cell {
-    fn from(count: usize) -> Cell {
-        Cell::Count(count as u64)
-    }
-}
-
-impl From<Value> for Cell {
-    fn from(object: Value) -> Cell {
-        Cell::Object(object)
-    }
-}
-
-impl From<bool> for Cell {
-    fn from(truth: bool) -> Cell {
-        Cell::Truth(truth)
-    }
-}
-
-impl From<Money> for Cell {
-    fn from(money: Money) -> Cell {
-        Cell::Money(money)
-    }
-}
-
-impl From<Date> for Cell {
-    fn from(day: Date) -> Cell {
-        Cell::Date(day)
-    }
+cell_of! {
+    &str: |words| Cell::Words(words.to_string());
+    String: |words| Cell::Words(words);
+    u64: |count| Cell::Count(count);
+    u32: |count| Cell::Count(count.into());
+    u16: |count| Cell::Count(count.into());
+    u8: |count| Cell::Count(count.into());
+    usize: |count| Cell::Count(count as u64);
+    bool: |truth| Cell::Truth(truth);
+    Money: |money| Cell::Money(money);
+    Date: |day| Cell::Date(day);
+    Value: |object| Cell::Object(object);
 }
 
 impl<T: Into<Cell>> From<Option<T>> for Cell {

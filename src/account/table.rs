@@ -98,6 +98,12 @@ impl Table {
         }
     }
 
+    /// A table for programs alone, without rows: its columns by their ids.
+    pub fn data<const N: usize>(id: &'static str, columns: [&str; N]) -> Table {
+        let columns = columns.map(|id| Column::words(id, id).seen(Seen::AsData));
+        Table::of(id, columns)
+    }
+
     /// The table with these rows.
     pub fn with(mut self, rows: impl IntoIterator<Item = Vec<Cell>>) -> Table {
         self.rows.extend(rows);

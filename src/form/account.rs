@@ -6,7 +6,7 @@ use super::near::NearMiss;
 use super::question::Question;
 use super::reading::{Likely, Reading};
 use super::verdict::Status;
-use crate::account::{Cell, Column, Pair, Part, Section, Seen, Table};
+use crate::account::{Cell, Column, Pair, Part, Section, Table};
 use crate::measure::SizeUnits;
 
 /// Forms with less than this share are not told to people.
@@ -145,13 +145,11 @@ impl Keyer {
 
     /// Every form, for programs.
     fn likely(&self, reading: &Reading) -> Table {
-        let columns =
-            ["form", "share", "allowed"].map(|id| Column::words(id, id).seen(Seen::AsData));
         let row = |likely: &Likely| {
             let share = Cell::Share(likely.share);
             vec![self.form_id(likely.form), share, likely.allowed.into()]
         };
-        Table::of("likely", columns).with(reading.likely.iter().map(row))
+        Table::data("likely", ["form", "share", "allowed"]).with(reading.likely.iter().map(row))
     }
 
     fn near_told(&self, reading: &Reading, units: SizeUnits) -> Vec<String> {
@@ -167,12 +165,11 @@ impl Keyer {
     }
 
     fn near_table(&self, reading: &Reading) -> Table {
-        let columns = ["form", "but_for"].map(|id| Column::words(id, id).seen(Seen::AsData));
         let row = |near: &NearMiss| {
             let traits: Vec<usize> = near.but_for.iter().map(|(index, _)| *index).collect();
             vec![self.form_id(near.form), self.trait_ids(&traits)]
         };
-        Table::of("near", columns).with(reading.near.iter().map(row))
+        Table::data("near", ["form", "but_for"]).with(reading.near.iter().map(row))
     }
 
     fn next_told(&self, reading: &Reading) -> Section {

@@ -1,7 +1,7 @@
 //! A plant in full: what its entries add up to, what the gate advises, what it is fit for, its book.
 
 use super::{Plant, Told};
-use crate::account::{Cell, Column, Pair, Part, Section, Seen, Sentence, Table};
+use crate::account::{Cell, Column, Pair, Part, Section, Sentence, Table};
 use crate::form::sentences::percent;
 use crate::trial::{Entry, Fate, Fit, Trial};
 use crate::variety::{Ground, Use};
@@ -101,8 +101,6 @@ impl Fits<'_> {
                 sections.push(Section::default().with(Part::told("", [told])));
             }
         }
-        let columns = ["use", "fitness", "ground"];
-        let columns = columns.map(|id| Column::words(id, id).seen(Seen::AsData));
         let row = |fit: &Fit| {
             let ground = fit.ground.map(|ground| match ground {
                 Ground::Own => "seen on it",
@@ -113,7 +111,8 @@ impl Fits<'_> {
             let name = self.uses[fit.use_at].name.as_str();
             vec![name.into(), fitness.into(), ground.into()]
         };
-        let table = Table::of("fits", columns).with(self.fits.iter().map(row));
+        let table =
+            Table::data("fits", ["use", "fitness", "ground"]).with(self.fits.iter().map(row));
         sections.push(Section::default().with(Part::Table(table)));
         sections
     }

@@ -1,6 +1,6 @@
 //! What each need gets, and what is planted for it.
 
-use crate::account::{Cell, Column, Part, Section, Seen, Table};
+use crate::account::{Cell, Column, Part, Section, Table};
 use crate::order::report::{Lack, weeks_in_words};
 use crate::order::{Gives, Need, Order, Plan, Planted, Settled, Weekly};
 
@@ -35,15 +35,14 @@ pub fn needs(plan: &Plan, order: &Order, lacks: &[Lack]) -> Section {
         cells.map(Cell::from).to_vec()
     };
     let told = Table::of("", columns).with(plan.needs.iter().enumerate().map(row));
-    let columns = ["need", "week", "needed", "given"];
-    let columns = columns.map(|id| Column::words(id, id).seen(Seen::AsData));
     let row = |one: &Weekly| {
         let stems = [one.needed, one.given].map(|stems| Cell::Number(stems, 1));
         let [needed, given] = stems;
         let name = plan.needs[one.need].name.to_string();
         vec![name.into(), one.week.into(), needed, given]
     };
-    let weekly = Table::of("needs", columns).with(order.weekly.iter().map(row));
+    let weekly = Table::data("needs", ["need", "week", "needed", "given"])
+        .with(order.weekly.iter().map(row));
     Section::default()
         .with(Part::Table(told))
         .with(Part::Table(weekly))
@@ -85,16 +84,6 @@ pub fn planted(plan: &Plan, settled: &Settled, order: &Order) -> Section {
     told.extend(listed("Spare tubers", |one| one.spare));
     let store = "From your own store (what is expected to keep)";
     told.extend(listed(store, |one| one.plants.min(one.on_hand)));
-    let columns = [
-        "variety",
-        "plants",
-        "on_hand",
-        "bought",
-        "spare",
-        "first_cut",
-        "gives",
-    ];
-    let columns = columns.map(|id| Column::words(id, id).seen(Seen::AsData));
     let row = |one: &Planted| {
         let weeks = settled.candidates.first_cuts.get(one.candidate);
         let first = weeks.map(|weeks| plan.season.first_cut(*weeks));
@@ -108,7 +97,19 @@ pub fn planted(plan: &Plan, settled: &Settled, order: &Order) -> Section {
             Cell::list(one.gives.iter().map(|gives| given(plan, gives))),
         ]
     };
-    let rows = Table::of("planted", columns).with(order.planted.iter().map(row));
+    let rows = Table::data(
+        "planted",
+        [
+            "variety",
+            "plants",
+            "on_hand",
+            "bought",
+            "spare",
+            "first_cut",
+            "gives",
+        ],
+    )
+    .with(order.planted.iter().map(row));
     Section::default()
         .with(Part::told("", told))
         .with(Part::Table(rows))

@@ -1,7 +1,7 @@
 //! The chance that each need is met, and what varies between the seasons that are drawn.
 
 use crate::account::text::width;
-use crate::account::{Cell, Column, Pair, Part, Section, Seen, Table};
+use crate::account::{Cell, Column, Pair, Part, Section, Table};
 use crate::order::report::risk_told;
 use crate::order::{Chances, Plan};
 
@@ -75,7 +75,6 @@ fn by_week(plan: &Plan, chances: &Chances, weeks: &[u8], first: bool) -> Table {
 
 /// Every chance as a share; of a need in all of its weeks where there is no week.
 fn data(plan: &Plan, chances: &Chances) -> Table {
-    let columns = ["need", "week", "chance"].map(|id| Column::words(id, id).seen(Seen::AsData));
     let row = |need: &str, week: Option<u8>, chance: f64| {
         vec![need.into(), week.into(), Cell::Share(chance)]
     };
@@ -86,7 +85,7 @@ fn data(plan: &Plan, chances: &Chances) -> Table {
         let weeks = met.iter();
         weeks.map(move |(week, chance)| row(need, Some(*week), *chance))
     });
-    Table::of("risk", columns).with(throughout.chain(each))
+    Table::data("risk", ["need", "week", "chance"]).with(throughout.chain(each))
 }
 
 #[cfg(test)]

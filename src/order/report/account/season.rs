@@ -35,8 +35,6 @@ pub fn figures(plan: &Plan) -> Section {
         .iter()
         .map(|one| format!("{}: {} ({})", one.name, one.value, one.source));
     let told = Part::told("", told);
-    let columns = ["name", "value", "source"];
-    let columns = columns.map(|id| Column::words(id, id).seen(Seen::AsData));
     let row = |one: &Figure| {
         vec![
             one.name.into(),
@@ -44,7 +42,7 @@ pub fn figures(plan: &Plan) -> Section {
             one.source.as_str().into(),
         ]
     };
-    let table = Table::of("figures", columns).with(figures.iter().map(row));
+    let table = Table::data("figures", ["name", "value", "source"]).with(figures.iter().map(row));
     Section::under("Reckoned with")
         .with(told)
         .with(Part::Table(table))
@@ -52,10 +50,6 @@ pub fn figures(plan: &Plan) -> Section {
 
 /// The season week by week, for programs: people get it as a chart.
 pub fn weeks(chart: Option<&Chart>) -> Section {
-    let columns = [
-        "week", "monday", "needed", "expected", "low", "high", "short",
-    ];
-    let columns = columns.map(|id| Column::words(id, id).seen(Seen::AsData));
     let stems = |stems: f64| Cell::Number(stems, 1);
     let row = |one: &ChartWeek| {
         vec![
@@ -70,6 +64,12 @@ pub fn weeks(chart: Option<&Chart>) -> Section {
     };
     let weeks = chart.into_iter().flat_map(|chart| &chart.weeks);
     Section::default().with(Part::Table(
-        Table::of("weeks", columns).with(weeks.map(row)),
+        Table::data(
+            "weeks",
+            [
+                "week", "monday", "needed", "expected", "low", "high", "short",
+            ],
+        )
+        .with(weeks.map(row)),
     ))
 }

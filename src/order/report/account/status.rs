@@ -1,6 +1,6 @@
 //! How settling ended, what falls short, and what would mend it.
 
-use crate::account::{Cell, Column, Pair, Part, Section, Seen, Table};
+use crate::account::{Cell, Pair, Part, Section, Table};
 use crate::order::report::{Lack, lacking, mend_told, short_lines, status_told};
 use crate::order::{By, Mend, Order, Plan, Settled, Status, Weekly};
 
@@ -38,16 +38,15 @@ pub fn shortfall(plan: &Plan, settled: &Settled) -> Section {
         None => "There is no order to show",
     };
     let name = |need: usize| plan.needs[need].name.to_string();
-    let columns = ["need", "week", "stems"].map(|id| Column::words(id, id).seen(Seen::AsData));
     let short = settled.order.iter().flat_map(Order::short);
     let row = |one: &Weekly| {
         let stems = Cell::Number(one.short(), 1);
         vec![name(one.need).into(), one.week.into(), stems]
     };
-    let short = Table::of("short", columns).with(short.map(row));
-    let columns = ["need", "told"].map(|id| Column::words(id, id).seen(Seen::AsData));
+    let short = Table::data("short", ["need", "week", "stems"]).with(short.map(row));
     let row = |lack: Lack| vec![lack.need.map(name).into(), lack.told.into()];
-    let lacks = Table::of("lacking", columns).with(lacking(settled).into_iter().map(row));
+    let lacks =
+        Table::data("lacking", ["need", "told"]).with(lacking(settled).into_iter().map(row));
     Section::under(head)
         .with(Part::told("", short_lines(plan, settled)))
         .with(Part::Table(short))
