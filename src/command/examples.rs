@@ -195,7 +195,7 @@ pub const EXAMPLES: [(&str, &[Example]); 26] = [
     (
         "start",
         &[
-            example("trug start garden", "Makes an empty folder to fill"),
+            example("trug start allotment", "Makes an empty folder to fill"),
             example(
                 "trug start practice --demo",
                 "Makes one with the demo in it, to try things out",

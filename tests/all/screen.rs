@@ -115,7 +115,7 @@ impl Session {
         }
     }
 
-    fn wait_for_text(&mut self, text: &str) {
+    pub(crate) fn wait_for_text(&mut self, text: &str) {
         self.wait_for(text, |screen| screen.contents().contains(text));
     }
 
