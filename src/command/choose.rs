@@ -7,10 +7,9 @@ use anyhow::{Result, anyhow};
 use serde_json::{Map, Value, json};
 
 use super::narrowing::NarrowArguments;
+use super::variety_line::line;
 use super::{BadInput, Context, book, palette, side_by_side};
-use crate::form::sentences::percent;
-use crate::form::traits::list_and;
-use crate::variety::{Ask, By, Index, Known, Ranked, Ranking, Text, Variety};
+use crate::variety::{Ask, By, Index, Known, Ranked, Ranking, Text};
 
 /// How many are shown where nobody says how many.
 const SHOWN: usize = 12;
@@ -63,12 +62,19 @@ pub(super) fn run(
     let list = context.varieties_with_evidence()?;
     let grounds = context.contents.grounds(context.set());
     if !arguments.compare.is_empty() {
-        return side_by_side::run(arguments, &list, grounds, context, out);
+        return side_by_side::run(&arguments.compare, &list, grounds, context, out);
     }
     let index = Index::new(&list, grounds);
     let ask = meant(arguments, context, &index)?;
     if !arguments.palette.is_empty() {
-        return palette::run(arguments, &list, &index, &ask, context, out);
+        return palette::run(
+            (&arguments.palette, arguments.pick),
+            &list,
+            &index,
+            &ask,
+            context,
+            out,
+        );
     }
     let reply = index.ask(&ask);
     if let Some(path) = &arguments.book {
@@ -192,38 +198,4 @@ fn meant(arguments: &ChooseArguments, context: &Context, index: &Index) -> Resul
             None => SHOWN,
         }),
     })
-}
-
-/// One variety in a line: `Noust Ember: ball, 4 to 6 in across (size small); coral; fitness 82 %;
-/// 3.1 from the colour`.
-pub(super) fn line(variety: &Variety, one: &Ranked, context: &Context) -> String {
-    let set = context.set();
-    let form = variety.form_under(set);
-    let name = form.map_or("form unknown", |form| set.forms[form].name.as_str());
-    let size = match variety.size_under(set) {
-        Some(size) => set.size_told(form, size, context.units),
-        None => "size unknown".to_string(),
-    };
-    let mut said = vec![format!("{name}, {size}")];
-    said.push(match colours(variety) {
-        words if words.is_empty() => "colour unknown".to_string(),
-        words => words,
-    });
-    said.extend(
-        one.fitness
-            .map(|fitness| format!("fitness {}", percent(fitness))),
-    );
-    said.extend(
-        one.distance
-            .map(|distance| format!("{distance:.1} from the colour")),
-    );
-    format!("{}: {}", variety.name.as_str(), said.join("; "))
-}
-
-fn colours(variety: &Variety) -> String {
-    let words = variety.colours.iter().map(|note| note.colour.to_string());
-    let mut words: Vec<String> = words.collect();
-    words.dedup();
-    let words: Vec<&str> = words.iter().map(String::as_str).collect();
-    list_and(&words)
 }

@@ -6,7 +6,8 @@ use std::path::{Path, PathBuf};
 
 use anyhow::{Result, anyhow};
 
-use super::{BadInput, Context, import_report};
+use super::import_report::{Outcome, Report};
+use super::{BadInput, Context};
 use crate::folder::contents::open_varieties;
 use crate::folder::sheet::{self, SheetError};
 use crate::folder::{Folder, text};
@@ -43,19 +44,6 @@ pub struct ImportArguments {
 
 /// The grower's own words.
 const WORDS: &str = "words.ron";
-
-/// What became of an import.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(super) enum Outcome {
-    /// Only looked at.
-    Previewed,
-    /// Nothing to do.
-    Unchanged,
-    /// In the list, and on the disk.
-    Saved,
-    /// Nothing was done, for a row cannot be read.
-    Refused,
-}
 
 pub(super) fn run(
     arguments: &ImportArguments,
@@ -108,7 +96,7 @@ pub(super) fn run(
         folder.save(&mut list_guard, &list.write()?)?;
         Outcome::Saved
     };
-    let report = import_report::Report {
+    let report = Report {
         file: &shown,
         source: &sheet.source,
         columns: &columns,

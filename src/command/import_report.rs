@@ -2,11 +2,23 @@
 
 use serde_json::{Value, json};
 
-use super::import::Outcome;
 use crate::account::text::{Side, pad};
 use crate::folder::sheet::Source;
 use crate::table::Encoding;
 use crate::variety::exchange::{Columns, Field, Import, Kind, Mapping, UnknownWord};
+
+/// What became of an import.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum Outcome {
+    /// Only looked at.
+    Previewed,
+    /// Nothing to do.
+    Unchanged,
+    /// In the list, and on the disk.
+    Saved,
+    /// Nothing was done, for a row cannot be read.
+    Refused,
+}
 
 /// An import that was worked out, and what became of it.
 pub(super) struct Report<'a> {

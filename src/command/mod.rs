@@ -26,6 +26,7 @@ mod shell;
 mod side_by_side;
 mod start;
 mod tag;
+mod variety_line;
 
 use std::io::Write;
 use std::path::{Path, PathBuf};

@@ -6,8 +6,8 @@ use anyhow::{Result, anyhow};
 use serde_json::json;
 
 use super::Context;
-use super::choose::{ChooseArguments, line};
 use super::narrowing::targets_of;
+use super::variety_line::line;
 use crate::colour::palette::{Candidate, cover};
 use crate::variety::{Ask, By, Distances, Index, Ranked, Ranking, Varieties, Variety};
 
@@ -15,7 +15,7 @@ use crate::variety::{Ask, By, Distances, Index, Ranked, Ranking, Varieties, Vari
 const PALETTE_CANDIDATES: usize = 200;
 
 pub(super) fn run(
-    arguments: &ChooseArguments,
+    (colours, pick): (&[String], Option<usize>),
     list: &Varieties,
     index: &Index,
     ask: &Ask,
@@ -23,7 +23,7 @@ pub(super) fn run(
     out: &mut dyn Write,
 ) -> Result<bool> {
     let mut asked = Vec::new();
-    for colour in &arguments.palette {
+    for colour in colours {
         asked.push((colour.as_str(), targets_of(colour, context)?));
     }
     // The nearest of each colour: a variety far from all of them serves none.
@@ -56,7 +56,7 @@ pub(super) fn run(
             .collect(),
     };
     let candidates: Vec<Candidate<_>> = rows.iter().map(candidate).collect();
-    let Some(found) = cover(&candidates, arguments.pick.unwrap_or(asked.len())) else {
+    let Some(found) = cover(&candidates, pick.unwrap_or(asked.len())) else {
         return Err(anyhow!(
             "no variety that is left has a form and a colour that are known"
         ));

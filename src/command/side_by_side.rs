@@ -5,19 +5,18 @@ use std::io::Write;
 use anyhow::{Result, anyhow};
 use serde_json::json;
 
-use super::choose::ChooseArguments;
 use super::{BadInput, Context};
 use crate::variety::{Grounds, Varieties, compare};
 
 pub(super) fn run(
-    arguments: &ChooseArguments,
+    names: &[String],
     list: &Varieties,
     grounds: Grounds<'_>,
     context: &Context,
     out: &mut dyn Write,
 ) -> Result<bool> {
     let mut chosen = Vec::new();
-    for name in &arguments.compare {
+    for name in names {
         let index = list.find(name).ok_or_else(|| {
             anyhow!(BadInput(format!(
                 "--compare: found {name:?}, expected {}",

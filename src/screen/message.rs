@@ -1,4 +1,4 @@
-//! Everything that can happen on the screen, and what only the edge can do about it.
+//! Everything that can happen on the screen.
 
 use super::choose_page::ChooseMessage;
 use super::key_page::KeyMessage;
@@ -108,26 +108,4 @@ pub enum Message {
     Saved,
     /// The list could not be saved, and why, as a sentence.
     NotSaved(String),
-}
-
-/// What only the edge can do.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Effect {
-    /// End the program.
-    Quit,
-    /// Save [`ChoosePage::list`](super::choose_page::ChoosePage::list), and answer
-    /// [`Message::Saved`] or [`Message::NotSaved`].
-    SaveVarieties,
-    /// Put [`RowPage::pending_entry`](super::row_page::RowPage::pending_entry) on the disk, and
-    /// answer [`Message::Entered`] or [`Message::NotEntered`].
-    AddEntry,
-    /// Save [`RowPage::pending_seedlings`](super::row_page::RowPage::pending_seedlings), and answer
-    /// the same.
-    SaveSeedlings,
-    /// Save [`OrderPage::plan`](super::order_page::OrderPage::plan), and answer
-    /// [`Message::OrderSaved`] or [`Message::OrderNotSaved`].
-    SaveOrder,
-    /// Write [`TagsPage::pending`](super::tags_page::TagsPage::pending), and answer
-    /// [`Message::Printed`] or [`Message::NotPrinted`].
-    PrintTags,
 }

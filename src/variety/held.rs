@@ -97,3 +97,12 @@ impl Held {
             .then(|| index.place_of(rows, ranking, &distances, row))
     }
 }
+
+impl Index {
+    /// What [`Held::mend`] says of these narrowings.
+    pub fn mend(&self, narrowings: &[Narrowing]) -> Option<Mend> {
+        let mut held = Held::default();
+        held.turn_to(self, narrowings, &[]);
+        held.mend(self)
+    }
+}

@@ -4,7 +4,6 @@ use std::fmt;
 
 use super::bits::Rows;
 use super::facet::Facet;
-use super::held::Held;
 use super::index::Index;
 use super::shades::Measured;
 use super::words::Query;
@@ -99,13 +98,6 @@ impl Index {
             facet,
             values: self.columns[facet as usize].counts(rows, None),
         }
-    }
-
-    /// What [`Held::mend`] says of these narrowings.
-    pub fn mend(&self, narrowings: &[Narrowing]) -> Option<Mend> {
-        let mut held = Held::default();
-        held.turn_to(self, narrowings, &[]);
-        held.mend(self)
     }
 
     /// Keeps those of `rows` for which the narrowing holds, by what was measured already where that

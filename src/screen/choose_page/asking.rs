@@ -2,25 +2,11 @@
 
 use std::ops::Range;
 
+use super::shown::Shown;
 use super::{ChoosePage, Stock};
 use crate::colour::{Spec, Target};
 use crate::screen::kit::cursor::Cursor;
-use crate::variety::{By, Facet, Index, Left, Mend, Narrowing, Query, Ranked, Ranking, Rows};
-
-/// The answer, as far as the page shows it.
-#[derive(Debug, Clone, Default)]
-pub(super) struct Shown {
-    /// What is left, and how many that is.
-    pub(super) rows: Rows,
-    pub(super) found: usize,
-    /// Those about the cursor in order, and the place of the first of them.
-    pub(super) ranked: Vec<Ranked>,
-    pub(super) first: usize,
-    /// By facet, then value: how many picking the value would leave.
-    pub(super) left: Vec<Vec<usize>>,
-    /// Where nothing is left: the one narrowing to drop.
-    pub(super) mend: Option<Mend>,
-}
+use crate::variety::{By, Facet, Index, Left, Narrowing, Query, Ranking, Rows};
 
 /// How far from the colour is still near at first; our own choice.
 const FIRST_WITHIN: f64 = 10.0;

@@ -9,6 +9,7 @@ mod keeping;
 mod moving;
 mod picking;
 mod sentence;
+mod shown;
 mod side;
 mod strip;
 mod table;
@@ -28,7 +29,7 @@ use super::keeping::{Keeper, Keeping};
 use super::keys::Mode;
 use super::kit::cursor::Cursor;
 use super::kit::line::Line;
-use asking::Shown;
+use shown::Shown;
 
 /// The list and what it is worked out under.
 #[derive(Debug, Clone)]

@@ -4,8 +4,8 @@ use ratatui::buffer::Buffer;
 use ratatui::layout::Constraint::{Fill, Length};
 use ratatui::layout::Rect;
 
+use super::answered::why_words;
 use super::layout::BETWEEN;
-use super::words::why_words;
 use super::{Entry, KeyPage, forms};
 use crate::form::sentences::percent;
 use crate::form::traits::list_and;

@@ -3,7 +3,7 @@
 use std::cmp::Reverse;
 
 use super::KeyPage;
-use super::words::why_words;
+use super::answered::why_words;
 use crate::form::Likely;
 use crate::screen::kit::table::{Column, Columns};
 use crate::screen::kit::text::Row;

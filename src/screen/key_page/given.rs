@@ -1,6 +1,6 @@
 //! The column of answers: what was given, where the cursor is, and what comes next.
 
-use super::words::answer_words;
+use super::answered::answer_words;
 use super::{At, KeyPage};
 use crate::screen::kit::part::about;
 use crate::screen::kit::text::{Row, fit, paragraph, width};

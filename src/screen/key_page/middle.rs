@@ -1,6 +1,7 @@
 //! The middle: the question with its answers, a search for a trait, or the verdict when settled.
 
-use super::words::{answer_words, examples, with_article};
+use super::answered::answer_words;
+use super::words::{examples, with_article};
 use super::{Entry, KeyPage, find, typed};
 use crate::form::sentences::percent;
 use crate::form::{Answer, Status, Trait};

@@ -1,5 +1,6 @@
 //! The Key page: one bloom, its answers, and what they add up to.
 
+mod answered;
 mod browsing;
 mod drawn;
 mod entering;

@@ -1,12 +1,12 @@
 //! What the answers add up to, in words: the verdict below the columns, and everything in full.
 
 use super::KeyPage;
+use super::answered::{answer_words, why_words};
 
 use crate::form::sentences::percent;
-use crate::form::traits::list_or;
-use crate::form::words::{number_words, range_words};
-use crate::form::{Answer, Kind, Likely, Status, Trait};
-use crate::measure::{Exact, SizeUnits};
+use crate::form::words::number_words;
+use crate::form::{Answer, Kind, Status, Trait};
+use crate::measure::SizeUnits;
 use crate::screen::kit::text::{Row, paragraph};
 use crate::screen::theme::Role;
 
@@ -15,57 +15,10 @@ pub(super) const DOUBTFUL: f64 = 0.1;
 /// The most near misses that are told below the columns.
 const MOST_NEAR: usize = 3;
 
-/// An answer in the words of the table and the grower's units.
-pub(super) fn answer_words(one: &Trait, answer: &Answer, units: SizeUnits) -> String {
-    match answer {
-        Answer::CannotTell => "passed".to_string(),
-        Answer::States(mask) => {
-            let states = one.states().iter().enumerate();
-            let chosen = states
-                .filter(|(at, _)| mask >> at & 1 == 1)
-                .map(|(_, state)| state.id.as_str());
-            list_or(&chosen.collect::<Vec<_>>())
-        }
-        Answer::Values(values) => match (&values[..], Exact::mean(values)) {
-            ([_, _, ..], Some(mean)) => {
-                format!(
-                    "{}, {} blooms",
-                    number_words(one, mean, units),
-                    values.len()
-                )
-            }
-            (_, Some(one_value)) => number_words(one, one_value, units),
-            (_, None) => String::new(),
-        },
-        Answer::Range(span) => range_words(one, *span, units),
-    }
-}
-
 /// `a ball`, `an anemone`.
 pub(super) fn with_article(name: &str) -> String {
     let vowel = name.starts_with(['a', 'e', 'i', 'o', 'u']);
     format!("{} {name}", if vowel { "an" } else { "a" })
-}
-
-/// What the rules say of a form as the answers stand: it fits, or what rules it out.
-pub(super) fn why_words(page: &KeyPage, likely: &Likely) -> String {
-    let by = page
-        .reading
-        .ruled_out
-        .iter()
-        .find(|(form, _)| *form == likely.form);
-    let Some((_, by)) = by else {
-        return "fits".to_string();
-    };
-    let told = by.iter().map(|index| {
-        let one = page.trait_at(*index);
-        let answer = page.answers.get(*index);
-        let words = answer.map_or(String::new(), |answer| {
-            answer_words(one, answer, page.units)
-        });
-        format!("{} {words}", one.id)
-    });
-    format!("not with {}", told.collect::<Vec<_>>().join(", "))
 }
 
 /// The verdict, what is close, what disagrees and what is near: the sentences below the columns.

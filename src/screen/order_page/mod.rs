@@ -5,7 +5,9 @@ mod bought;
 mod detail;
 mod entering;
 mod given;
+mod ground;
 mod keeping;
+mod running;
 mod sheets;
 mod solving;
 mod task;
@@ -25,16 +27,10 @@ use super::keeping::{Keeper, Keeping};
 use super::keys::Mode;
 use super::kit::cursor::{Cursor, Movement};
 use super::kit::line::Line;
-use solving::Running;
+use ground::Ground;
+use running::Running;
 pub use task::{Outcome, Task};
 use task::{Question, Reply};
-
-/// What the plan is read against: the list with what the trial row saw of it, and its columns.
-#[derive(Debug, Clone)]
-pub(super) struct Ground {
-    stock: Stock,
-    index: Index,
-}
 
 /// The Order page's state.
 #[derive(Debug, Clone)]

@@ -4,20 +4,11 @@
 use std::cmp::Ordering;
 use std::rc::Rc;
 
+use super::running::Running;
 use super::task::{Found, Outcome, Question, Task, What};
 use super::{OrderPage, Side};
 use crate::order::{Order, Settled, Status};
 use crate::variety::Money;
-
-/// A task under way.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub(super) struct Running {
-    id: u64,
-    pub(super) question: Option<Question>,
-    /// Nodes looked at, to show that it goes on.
-    pub(super) nodes: usize,
-    stopped: bool,
-}
 
 /// A search says how far it is once in so many nodes.
 const TOLD_EVERY: usize = 100;

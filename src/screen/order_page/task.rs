@@ -3,10 +3,10 @@
 
 use std::rc::Rc;
 
-use super::Ground;
+use super::ground::Ground;
 use crate::order::solve::Stop;
-use crate::order::{Against, Candidates, Mend, Plan, Settled, mends, settle_candidates, without};
-use crate::variety::{Money, Varieties};
+use crate::order::{Candidates, Mend, Plan, Settled, mends, settle_candidates, without};
+use crate::variety::Money;
 
 /// Work for the edge: it owns all that it needs.
 #[derive(Debug)]
@@ -92,32 +92,5 @@ impl Task {
             }),
         };
         Outcome { id: self.id, found }
-    }
-}
-
-impl Ground {
-    pub(super) fn against(&self) -> Against<'_> {
-        Against {
-            list: &self.stock.list,
-            index: &self.index,
-            grounds: self.stock.grounds(),
-        }
-    }
-
-    /// Whether it was made of this list: what the trial row saw does not change what is compared.
-    pub(super) fn based_on(&self, list: &Varieties) -> bool {
-        let own = self.stock.list.list();
-        let same = |(one, other): (&crate::variety::Variety, &crate::variety::Variety)| {
-            one.on_hand == other.on_hand && one.shortlist.is_some() == other.shortlist.is_some()
-        };
-        own.len() == list.len() && own.iter().zip(list.list()).all(same)
-    }
-
-    pub(super) fn list(&self) -> &Varieties {
-        &self.stock.list
-    }
-
-    pub(super) fn stock(&self) -> &crate::screen::choose_page::Stock {
-        &self.stock
     }
 }

@@ -10,6 +10,7 @@ mod forms;
 mod keeping;
 mod order;
 mod quick;
+mod sequence;
 mod table;
 mod view;
 mod whole;
@@ -36,7 +37,7 @@ use super::keeping::Keeping;
 use super::keys::Mode;
 use super::kit::cursor::{Cursor, Movement};
 use super::kit::line::Line;
-use order::Order;
+use sequence::Order;
 
 /// The row and what it is worked out under.
 #[derive(Debug, Clone)]

@@ -4,6 +4,7 @@ mod candidates;
 mod drawn;
 mod entering;
 mod making;
+mod picking;
 mod preview;
 mod table;
 mod view;

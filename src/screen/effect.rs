@@ -1,0 +1,23 @@
+//! What only the edge can do about what happens on the screen.
+
+/// What only the edge can do.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Effect {
+    /// End the program.
+    Quit,
+    /// Save [`ChoosePage::list`](super::choose_page::ChoosePage::list), and answer
+    /// [`Message::Saved`](super::Message::Saved) or [`Message::NotSaved`](super::Message::NotSaved).
+    SaveVarieties,
+    /// Put [`RowPage::pending_entry`](super::row_page::RowPage::pending_entry) on the disk, and
+    /// answer [`Message::Entered`](super::Message::Entered) or [`Message::NotEntered`](super::Message::NotEntered).
+    AddEntry,
+    /// Save [`RowPage::pending_seedlings`](super::row_page::RowPage::pending_seedlings), and answer
+    /// the same.
+    SaveSeedlings,
+    /// Save [`OrderPage::plan`](super::order_page::OrderPage::plan), and answer
+    /// [`Message::OrderSaved`](super::Message::OrderSaved) or [`Message::OrderNotSaved`](super::Message::OrderNotSaved).
+    SaveOrder,
+    /// Write [`TagsPage::pending`](super::tags_page::TagsPage::pending), and answer
+    /// [`Message::Printed`](super::Message::Printed) or [`Message::NotPrinted`](super::Message::NotPrinted).
+    PrintTags,
+}
