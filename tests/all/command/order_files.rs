@@ -92,6 +92,11 @@ fn files_are_written_and_read_back() {
             .descendants()
             .any(|node| node.text() == Some("stems needed"))
     );
+    let printed = lane.path("season.pdf");
+    let told = lane.out(&["--chart", &printed, "--paper", "a4"]);
+    assert!(told.contains("season.pdf is written: "), "{told}");
+    let printed = fs::read(&printed).expect("a PDF");
+    assert!(printed.starts_with(b"%PDF-"));
     let model = fs::read_to_string(&mps).expect("a model");
     assert!(
         model.starts_with("NAME") || model.contains("\nROWS"),
