@@ -31,7 +31,7 @@ impl ChoosePage {
             Column::words("name", 16, 24),
             Column::words("form", 14, 19).rank(form_rank),
             Column::words("size", size, size).rank(size_rank),
-            Column::words("colours", 11, 22),
+            Column::words("colours", 12, 22),
             numbers(self.use_at.is_some(), "fit", 7),
             numbers(by_colour, "away", 6),
             numbers(wide || self.order() == By::Price, "a stem", 8),
