@@ -222,7 +222,6 @@ fn note(list: &Varieties, grounds: Grounds<'_>) {
         });
         took.push(one);
         app.update(Message::NextPage);
-        press_all(&mut app, "esc");
     }
     took.sort();
     let anew = median(|| drop(black_box(Index::new(list, grounds))));

@@ -222,16 +222,17 @@ fn named_again<'a>(
     names: impl Iterator<Item = &'a Text>,
 ) -> impl Iterator<Item = Wrong> {
     let mut seen = HashSet::new();
-    names.enumerate().filter_map(move |(at, name)| {
-        (!seen.insert(name)).then(|| {
-            Wrong::new(
-                Path::field(list).nth(at).then("name"),
-                format!(
-                    "found the name {:?} a second time, expected each name once",
-                    name.as_str()
-                ),
-            )
-        })
+    let again = names
+        .enumerate()
+        .filter(move |(_, name)| !seen.insert(*name));
+    again.map(move |(at, name)| {
+        Wrong::new(
+            Path::field(list).nth(at).then("name"),
+            format!(
+                "found the name {:?} a second time, expected each name once",
+                name.as_str()
+            ),
+        )
     })
 }
 

@@ -6,7 +6,7 @@ mod want;
 
 use std::collections::BTreeMap;
 
-use crate::problem::{Problem, offset_in, read_ron};
+use crate::problem::{Path, Problem, Wrong, offset_in, read_ron};
 pub use formerly::use_id;
 use source::Source;
 pub use want::Quantity;
@@ -63,16 +63,16 @@ impl Uses {
             weighs.stands,
             weighs.height,
         ];
-        if !weights
-            .iter()
-            .chain([&weighs.stated])
-            .all(|k| *k > 0.0 && k.is_finite())
-        {
-            wrong(
-                text,
-                "found a weight in `weighs` that is not over 0, expected every one over 0".into(),
-            );
-        }
+        let named = ["diameter", "stem", "vase", "stands", "height", "stated"];
+        let figures = weights.iter().chain([&weighs.stated]);
+        let sound = |weight: &f64| *weight > 0.0 && weight.is_finite();
+        let unsound = named.into_iter().zip(figures).find(|one| !sound(one.1));
+        let unsound = unsound.map(|(field, _)| {
+            Wrong::new(
+                Path::field("weighs").then(field),
+                "found a weight in `weighs` that is not over 0, expected every one over 0",
+            )
+        });
         let mut expected = BTreeMap::new();
         for form in source.forms {
             for id in &form.of {
@@ -127,12 +127,15 @@ impl Uses {
                 caution: one.caution,
             });
         }
-        if list.len() > 64 {
-            wrong(
-                text,
-                format!("found {} uses, expected at most 64", list.len()),
-            );
-        }
+        let many = (list.len() > 64).then(|| {
+            let message = format!("found {} uses, expected at most 64", list.len());
+            Wrong::new(Path::field("uses"), message)
+        });
+        problems.extend(Problem::all(
+            file,
+            text,
+            unsound.into_iter().chain(many).collect(),
+        ));
         if !problems.is_empty() {
             return Err(problems);
         }
@@ -202,6 +205,15 @@ mod tests {
         let curve = Curve(vec![(10.0, 0.0), (20.0, 1.0), (40.0, 0.5)]);
         let at = [5.0, 10.0, 15.0, 20.0, 30.0, 40.0, 99.0].map(|x| curve.at(x));
         assert_eq!(at, [0.0, 0.0, 0.5, 1.0, 0.75, 0.5, 0.5]);
+    }
+
+    #[test]
+    fn a_weight_that_cannot_be_is_told_at_its_own_field() {
+        let text = EMBEDDED.replacen("stated: ", "stated: -", 1);
+        let line = text.lines().position(|line| line.contains("stated: -"));
+        let problems = Uses::read("uses.ron", &text).expect_err("a weight below 0");
+        assert_eq!(Some(problems[0].line - 1), line, "{}", problems[0]);
+        assert!(problems[0].message.contains("found a weight"));
     }
 
     #[test]
