@@ -1,7 +1,8 @@
 //! A few varieties side by side.
 
 use super::fitness::Known;
-use super::index::{Grounds, price_a_stem};
+use super::grounds::Grounds;
+use super::index::price_a_stem;
 use super::record::Variety;
 use crate::form::sentences::percent;
 use crate::measure::{Exact, Length, SizeUnits, days};

@@ -7,14 +7,12 @@ use super::column::{Column, ColumnBuilder};
 use super::facet::{Facet, Row};
 use super::fitness::Known;
 use super::fitting::Fitting;
+use super::grounds::Grounds;
 use super::list::Varieties;
 use super::record::Variety;
 use super::shades::Shades;
 use super::text::folded;
-use super::uses::Uses;
 use super::words::Names;
-use crate::colour::Vocabulary;
-use crate::form::RuleSet;
 
 /// Columns over a list. It speaks of rows by their place in the list that it was made from, and is
 /// made anew when the rules, the uses or the colour words change, or rows come and go; another record in the place of a row is taken in by
@@ -32,20 +30,6 @@ pub struct Index {
     pub(super) shades: Shades,
     /// Price a stem in hundredths; `NaN` where unknown.
     pub(super) price: Vec<f64>,
-}
-
-/// What an index is worked out under.
-#[derive(Debug, Clone, Copy)]
-pub struct Grounds<'a> {
-    /// The rules that forms and size words come from.
-    pub rules: &'a RuleSet,
-    /// The uses.
-    pub uses: &'a Uses,
-    /// The colour words.
-    pub words: &'a Vocabulary,
-    /// Saleable stems that a plant gives in a season where a variety's own figure is unknown: the
-    /// grower's own planning figure.
-    pub stems_a_plant: f64,
 }
 
 impl Index {

@@ -1,12 +1,13 @@
 //! Every row's colours: measured once each, however many rows have them.
 
 mod distances;
+mod of_rows;
 
 use hashbrown::HashMap;
 
 use super::column::{Column, ColumnBuilder};
 use super::facet::{Facet, Value};
-use super::index::{Grounds, Index};
+use super::grounds::Grounds;
 use super::list::Varieties;
 use super::looks::KnownColour;
 use super::record::Variety;
@@ -166,26 +167,5 @@ impl PartialEq for Shades {
         };
         self.starts == other.starts
             && (0..self.starts.len() - 1).all(|row| of(self, row) == of(other, row))
-    }
-}
-
-impl Index {
-    /// The row's colours that could be read, with their parts.
-    pub fn colours(&self, row: usize) -> impl Iterator<Item = (Lab, Part)> + '_ {
-        let colours = self.shades.placed(row).iter();
-        colours.map(|(colour, part)| (self.shades.palette[*colour as usize].lab, *part))
-    }
-
-    /// How many rows each word of the vocabulary names by their main colour, by its place there.
-    pub fn main_colours(&self, words: &Vocabulary) -> Vec<usize> {
-        let mut counts = vec![0; words.words().len()];
-        for row in 0..self.len() {
-            let mut colours = self.shades.placed(row).iter();
-            let main = colours.find(|(_, part)| *part == Part::Main);
-            if let Some((colour, _)) = main {
-                counts[self.shades.palette[*colour as usize].named] += 1;
-            }
-        }
-        counts
     }
 }
