@@ -5,7 +5,7 @@ use clap::{Command, CommandFactory, FromArgMatches};
 
 use super::{Arguments, examples};
 use crate::form::Traits;
-use crate::screen::text::wrap;
+use crate::account::text::wrap;
 use crate::trial::read::WORDS;
 
 /// The columns of a terminal that are taken as sure.
