@@ -31,7 +31,7 @@ use trug::screen::theme::Theme;
 use trug::screen::{App, Keeping, Message};
 use trug::trial::Trial;
 use trug::variety::{
-    Ask, By, Facet, Grounds, Held, Index, Narrowing, Query, Ranking, Uses, Varieties,
+    Ask, By, Facet, Index, IndexContext, Narrowing, Query, QueryCache, Ranking, Uses, Varieties,
 };
 
 /// What is typed, letter by letter.
@@ -68,7 +68,7 @@ fn main() {
         &Uses::embedded(),
         &Vocabulary::embedded(),
     );
-    let grounds = Grounds {
+    let grounds = IndexContext {
         rules,
         uses,
         words,
@@ -134,11 +134,11 @@ fn opening(dir: &Path) {
     }
 }
 
-fn questions(dir: &Path, list: &Varieties, index: &Index, grounds: Grounds<'_>) {
+fn questions(dir: &Path, list: &Varieties, index: &Index, grounds: IndexContext<'_>) {
     let asks = asks(grounds);
     let mut all = Vec::new();
     for _ in 0..5 {
-        let mut held = Held::default();
+        let mut held = QueryCache::default();
         let mut took = |ask| timed(|| drop(black_box(index.ask_next(ask, &mut held)))).0;
         all.extend(asks.iter().map(&mut took));
     }
@@ -156,7 +156,7 @@ fn questions(dir: &Path, list: &Varieties, index: &Index, grounds: Grounds<'_>) 
 }
 
 /// Beside the 99th percentile stands the median of what `fzf` takes for the words of the session.
-fn keys(dir: &Path, list: &Varieties, grounds: Grounds<'_>) {
+fn keys(dir: &Path, list: &Varieties, grounds: IndexContext<'_>) {
     let (all, worst) = keystrokes(list, grounds);
     let mut fzf: Vec<Duration> = TYPED
         .iter()
@@ -173,7 +173,7 @@ fn keys(dir: &Path, list: &Varieties, grounds: Grounds<'_>) {
 
 /// One note of a variety, given in the trial row, to the frame of Choose with its new score: narrowed
 /// by a colour and ranked by a use. Beside it what the columns take to be worked out anew.
-fn note(list: &Varieties, grounds: Grounds<'_>) {
+fn note(list: &Varieties, grounds: IndexContext<'_>) {
     let noted = &list.list()[list.len() / 2].name;
     let entry = format!(
         "[(id: 1, date: \"2026-08-20\", of: {:?}, what: observed((vase: [\"7\", \"8\"], colours: [\"lab(70.5 25.2 30.1)\"])))]",
@@ -231,7 +231,7 @@ fn note(list: &Varieties, grounds: Grounds<'_>) {
 }
 
 /// Words beside `fzf`, and what a question is made of.
-fn words_and_parts(dir: &Path, list: &Varieties, index: &Index, grounds: Grounds<'_>) {
+fn words_and_parts(dir: &Path, list: &Varieties, index: &Index, grounds: IndexContext<'_>) {
     for typed in ["torsadro", "e", "pompon"] {
         let narrowing = [Narrowing::Words(typed.to_string())];
         let ours = median(|| drop(black_box(index.narrowed(&narrowing))));
@@ -256,7 +256,7 @@ fn words_and_parts(dir: &Path, list: &Varieties, index: &Index, grounds: Grounds
     }
 }
 
-fn stock(list: &Varieties, grounds: Grounds<'_>) -> Stock {
+fn stock(list: &Varieties, grounds: IndexContext<'_>) -> Stock {
     Stock {
         list: list.clone(),
         rules: grounds.rules.clone(),
@@ -269,7 +269,10 @@ fn stock(list: &Varieties, grounds: Grounds<'_>) -> Stock {
 
 /// How long each key of the session takes to the drawn frame, rising, over several rounds; and the
 /// keys that are slowest even in their best round.
-fn keystrokes(list: &Varieties, grounds: Grounds<'_>) -> (Vec<Duration>, Vec<(String, Duration)>) {
+fn keystrokes(
+    list: &Varieties,
+    grounds: IndexContext<'_>,
+) -> (Vec<Duration>, Vec<(String, Duration)>) {
     let keys: Vec<&str> = SESSION.split_whitespace().collect();
     let mut best = vec![Duration::MAX; keys.len()];
     let mut all = Vec::new();
@@ -319,7 +322,7 @@ fn press(key: &str) -> KeyEvent {
 }
 
 /// The child's side of [`opened_alone`].
-fn open_alone(dir: &Path, grounds: Grounds<'_>) {
+fn open_alone(dir: &Path, grounds: IndexContext<'_>) {
     let (read, list) = timed(|| open(dir));
     let (columns, index) = timed(|| Index::new(&list, grounds));
     let target = grounds.words.target("peach").expect("a word");
@@ -356,7 +359,7 @@ fn near(target: &Target) -> Narrowing {
 }
 
 /// A question for each letter that is typed, alone, with a colour, a form and both.
-fn asks(grounds: Grounds<'_>) -> Vec<Ask> {
+fn asks(grounds: IndexContext<'_>) -> Vec<Ask> {
     let target = &grounds.words.target("peach").expect("a word");
     let use_at = grounds.uses.find("market-bunch").expect("a use");
     let near = near(target);

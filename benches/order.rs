@@ -14,7 +14,7 @@ use std::time::{Duration, Instant};
 use orders::{Demo, Kind, with_fillers};
 use trug::order::model::Model;
 use trug::order::solve::least_cost;
-use trug::order::{Against, Candidates};
+use trug::order::{Candidates, ListContext};
 use trug::variety::Index;
 
 /// Varieties that only fill an order up.
@@ -26,7 +26,7 @@ const PATIENCE: Duration = Duration::from_secs(60);
 fn demo() -> (Model, Model) {
     let demo = Demo::read();
     let index = Index::new(&demo.list, demo.grounds());
-    let against = Against {
+    let against = ListContext {
         list: &demo.list,
         index: &index,
         grounds: demo.grounds(),

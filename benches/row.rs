@@ -21,7 +21,7 @@ use trug::folder::row::{ENTRIES, SEEDLINGS, open_row};
 use trug::folder::text::{write_line, write_records};
 use trug::form::{Keyer, RuleSet};
 use trug::trial::read::Reader;
-use trug::trial::{Neighbours, Number, Release, Seedling, Subject, Under};
+use trug::trial::{EvidenceContext, Neighbours, Number, Release, Seedling, Subject};
 use trug::variety::Varieties;
 
 /// Entries of the book, each an observation.
@@ -40,7 +40,7 @@ fn main() {
     let list = Varieties::read("varieties.ron", list).expect("the demo's list");
     let words = Vocabulary::embedded();
     let neighbours = Neighbours::of(&list, &keyer.set, &words);
-    let under = Under {
+    let under = EvidenceContext {
         keyer: &keyer,
         words: &words,
         neighbours: &neighbours,

@@ -21,8 +21,8 @@ use trug::colour::Vocabulary;
 use trug::form::{Keyer, RuleSet};
 use trug::measure::SizeUnits;
 use trug::paper::{Item, Weight, pdf};
-use trug::tag::{self, Grounds, Label, Printer, Refused, Stock};
-use trug::trial::{Neighbours, Release, Subject, Trial, Under};
+use trug::tag::{self, ClaimSources, Label, Printer, Refused, Stock};
+use trug::trial::{EvidenceContext, Neighbours, Release, Subject, Trial};
 use trug::variety::{Uses, Varieties};
 
 /// Times that each is measured; the median counts.
@@ -46,10 +46,10 @@ fn main() {
         Trial::of(Vec::new(), Vec::new()).0,
         Neighbours::of(&list, &keyer.set, &words),
     );
-    let grounds = Grounds {
+    let grounds = ClaimSources {
         list: &list,
         trial: &trial,
-        under: Under {
+        under: EvidenceContext {
             keyer: &keyer,
             words: &words,
             neighbours: &neighbours,

@@ -12,7 +12,7 @@ use fuzzy_matcher::FuzzyMatcher;
 use fuzzy_matcher::skim::SkimMatcherV2;
 use trug::colour::Vocabulary;
 use trug::form::RuleSet;
-use trug::variety::{Ask, By, Grounds, Index, Narrowing, Query, Ranking, Uses};
+use trug::variety::{Ask, By, Index, IndexContext, Narrowing, Query, Ranking, Uses};
 
 const VARIETIES: usize = 100_000;
 /// What a first look at the screen shows.
@@ -34,7 +34,7 @@ fn main() {
         .find_map(|word| word.parse().ok())
         .unwrap_or(2_000);
     let list = varieties::varieties(VARIETIES);
-    let grounds = Grounds {
+    let grounds = IndexContext {
         rules: &RuleSet::embedded()[0],
         uses: &Uses::embedded(),
         words: &Vocabulary::embedded(),

@@ -48,7 +48,7 @@ pub enum Scale {
 
 impl Cell {
     /// Words for a person, with what a program gets instead.
-    pub fn told(words: impl Into<String>, data: impl Into<Cell>) -> Cell {
+    pub fn worded(words: impl Into<String>, data: impl Into<Cell>) -> Cell {
         Cell::Told(words.into(), Box::new(data.into()))
     }
 
@@ -204,7 +204,7 @@ mod tests {
                 "",
                 json!({ "rules": "mine" }),
             ),
-            (Cell::told("7 days", 7_u8), "7 days", "7 days", json!(7)),
+            (Cell::worded("7 days", 7_u8), "7 days", "7 days", json!(7)),
             (None::<Money>.into(), "", "", Value::Null),
         ] {
             assert_eq!(cell.shown(), shown);

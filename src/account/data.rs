@@ -109,7 +109,7 @@ mod tests {
                 .with(sum(2)),
             Section::default().with(Part::Pairs(vec![Pair::data("places", 40_u64)])),
             Section::default().with(Part::Table(table("short"))),
-            Section::default().with(Part::told("", ["unheard"])),
+            Section::default().with(Part::sentences("", ["unheard"])),
         ];
         assert_eq!(
             object(&sections),

@@ -132,7 +132,7 @@ mod tests {
         };
         let supplier = supplier
             .with(Part::Table(Table::of("lines", columns).with(rows)))
-            .with(Part::told(
+            .with(Part::sentences(
                 "",
                 ["Haaf Bell: 2 of 6 packs to reach free postage."],
             ))

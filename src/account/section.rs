@@ -102,7 +102,10 @@ impl Section {
 
 impl Part {
     /// Sentences without a lead.
-    pub fn told<T: Into<String>>(id: &'static str, texts: impl IntoIterator<Item = T>) -> Part {
+    pub fn sentences<T: Into<String>>(
+        id: &'static str,
+        texts: impl IntoIterator<Item = T>,
+    ) -> Part {
         let sentence = |text: T| Sentence {
             lead: "",
             text: text.into(),

@@ -4,8 +4,8 @@
 use clap::{Command, CommandFactory, FromArgMatches};
 
 use super::{Arguments, examples};
-use crate::form::Traits;
 use crate::account::text::wrap;
+use crate::form::Traits;
 use crate::trial::read::WORDS;
 
 /// The columns of a terminal that are taken as sure.

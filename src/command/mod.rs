@@ -38,7 +38,7 @@ use crate::folder::contents::{self, Contents};
 use crate::folder::{FolderError, place};
 use crate::form::{Keyer, RuleSet};
 use crate::measure::SizeUnits;
-use crate::trial::{Neighbours, Under};
+use crate::trial::{EvidenceContext, Neighbours};
 use crate::variety::Varieties;
 
 /// What was typed.
@@ -211,7 +211,7 @@ impl Context {
         let list = self.varieties()?;
         let trial = crate::folder::row::row(self.folder.as_deref())?.trial;
         let (keyer, neighbours) = (self.keyer(), Neighbours::default());
-        let under = Under {
+        let under = EvidenceContext {
             keyer: &keyer,
             words: &self.contents.words,
             neighbours: &neighbours,

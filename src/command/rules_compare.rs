@@ -13,7 +13,7 @@ use crate::form::sentences::percent;
 use crate::form::space::{Block, Scale};
 use crate::form::words::block_words;
 use crate::form::{Keyer, Likely, RuleSet, Traits};
-use crate::trial::{Neighbours, Renamed, Trial, Under};
+use crate::trial::{EvidenceContext, Neighbours, Renamed, Trial};
 use crate::variety::{Rekeyed, Varieties, rekeyed};
 
 /// The most regions of one change that plain text lists.
@@ -114,7 +114,7 @@ pub(super) fn run(
 fn renamed(trial: &Trial, first: &RuleSet, second: &RuleSet, context: &Context) -> Vec<Renamed> {
     let (first, second) = (Keyer::even(first.clone()), Keyer::even(second.clone()));
     let neighbours = Neighbours::default();
-    let under = |keyer| Under {
+    let under = |keyer| EvidenceContext {
         keyer,
         words: &context.contents.words,
         neighbours: &neighbours,

@@ -4,8 +4,8 @@ use anyhow::{Result, anyhow};
 
 use super::{BadInput, Context};
 use crate::folder::row::row;
-use crate::tag::{Grounds, Says};
-use crate::trial::{Neighbours, Subject, Under};
+use crate::tag::{ClaimSources, Says};
+use crate::trial::{EvidenceContext, Neighbours, Subject};
 
 /// What the list and the row hold of the plants that `choose` picks, in its order.
 ///
@@ -13,17 +13,17 @@ use crate::trial::{Neighbours, Subject, Under};
 /// Those of `choose`, and where the list or the row cannot be read.
 pub(super) fn said(
     context: &Context,
-    choose: impl FnOnce(&Grounds<'_>) -> Result<Vec<Subject>>,
+    choose: impl FnOnce(&ClaimSources<'_>) -> Result<Vec<Subject>>,
 ) -> Result<Vec<Says>> {
     let list = context.varieties()?;
     let read = row(context.folder.as_deref())?;
     let contents = &context.contents;
     let keyer = context.keyer();
     let neighbours = Neighbours::of(&list, &keyer.set, &contents.words);
-    let grounds = Grounds {
+    let grounds = ClaimSources {
         list: &list,
         trial: &read.trial,
-        under: Under {
+        under: EvidenceContext {
             keyer: &keyer,
             words: &contents.words,
             neighbours: &neighbours,
@@ -40,7 +40,7 @@ pub(super) fn said(
 ///
 /// # Errors
 /// [`BadInput`] where one is neither of the list nor of the row.
-pub(super) fn named_or_kept(ids: &[String], grounds: &Grounds<'_>) -> Result<Vec<Subject>> {
+pub(super) fn named_or_kept(ids: &[String], grounds: &ClaimSources<'_>) -> Result<Vec<Subject>> {
     if ids.is_empty() {
         return Ok(grounds.kept());
     }
@@ -54,7 +54,7 @@ pub(super) fn named_or_kept(ids: &[String], grounds: &Grounds<'_>) -> Result<Vec
     Ok(found)
 }
 
-fn named(id: &str, grounds: &Grounds<'_>) -> Result<Subject> {
+fn named(id: &str, grounds: &ClaimSources<'_>) -> Result<Subject> {
     let subject: Subject = id
         .parse()
         .map_err(|error| anyhow!(BadInput(format!("{error}"))))?;

@@ -6,12 +6,12 @@ use anyhow::{Result, anyhow};
 use serde_json::json;
 
 use super::{BadInput, Context};
-use crate::variety::{Grounds, Varieties, compare};
+use crate::variety::{IndexContext, Varieties, compare};
 
 pub(super) fn run(
     names: &[String],
     list: &Varieties,
-    grounds: Grounds<'_>,
+    grounds: IndexContext<'_>,
     context: &Context,
     out: &mut dyn Write,
 ) -> Result<bool> {

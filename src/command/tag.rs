@@ -11,7 +11,7 @@ use super::{BadInput, Context, printed};
 use crate::folder::store;
 use crate::paper::Page;
 use crate::table;
-use crate::tag::{self, Kind, Printer, Refused, Says, Sheet, Stock};
+use crate::tag::{self, Kind, LabelSheet, Printer, Refused, Says, Stock};
 use crate::trial::Subject;
 
 /// What `trug tag` takes.
@@ -53,7 +53,7 @@ pub struct TagArguments {
 /// What was typed, as meant.
 struct Job<'a> {
     kind: &'a Kind,
-    sheet: &'a Sheet,
+    sheet: &'a LabelSheet,
     offset: (f64, f64),
     coloured: bool,
 }
@@ -146,7 +146,7 @@ fn tell(
     };
     if let [first, ..] = written {
         let sheet = match ending {
-            "pdf" | "svg" => format!(", {}", job.sheet.told()),
+            "pdf" | "svg" => format!(", {}", job.sheet.described()),
             _ => String::new(),
         };
         let files = match written.len() {
@@ -240,7 +240,7 @@ fn test_page(
         "Wrote a test page to {}, {}. Print it at 100 %, hold it against the labels, and give what \
          is amiss as --offset.",
         path.display(),
-        job.sheet.told()
+        job.sheet.described()
     )?;
     Ok(true)
 }

@@ -12,7 +12,7 @@ pub(super) fn line(variety: &Variety, one: &Ranked, context: &Context) -> String
     let form = variety.form_under(set);
     let name = form.map_or("form unknown", |form| set.forms[form].name.as_str());
     let size = match variety.size_under(set) {
-        Some(size) => set.size_told(form, size, context.units),
+        Some(size) => set.size_in_words(form, size, context.units),
         None => "size unknown".to_string(),
     };
     let mut said = vec![format!("{name}, {size}")];

@@ -27,7 +27,7 @@ pub enum Roll {
 
 /// How a ray floret bends along its length.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Line {
+pub enum FloretLine {
     /// Toward the face.
     Incurved,
     /// Not at all.
@@ -72,7 +72,7 @@ pub struct Bloom {
     /// How much of its length is rolled, 0 to 1; 0 where nothing rolls.
     pub rolled: f64,
     /// How it bends along its length.
-    pub line: Line,
+    pub line: FloretLine,
     /// Its tip.
     pub tip: Tip,
     /// Whether ray florets are waved or twisted out of their order.
@@ -98,7 +98,7 @@ impl Default for Bloom {
             collar: false,
             roll: Roll::Flat,
             rolled: 0.0,
-            line: Line::Straight,
+            line: FloretLine::Straight,
             tip: Tip::Rounded,
             wavy: false,
             outline: Depth::Deep,
@@ -122,9 +122,9 @@ const STATES: [State; 25] = [
     ("roll", "flat", |b| b.roll = Roll::Flat),
     ("roll", "forward", |b| b.roll = Roll::Forward),
     ("roll", "back", |b| b.roll = Roll::Back),
-    ("line", "incurved", |b| b.line = Line::Incurved),
-    ("line", "straight", |b| b.line = Line::Straight),
-    ("line", "reflexed", |b| b.line = Line::Reflexed),
+    ("line", "incurved", |b| b.line = FloretLine::Incurved),
+    ("line", "straight", |b| b.line = FloretLine::Straight),
+    ("line", "reflexed", |b| b.line = FloretLine::Reflexed),
     ("tip", "rounded", |b| b.tip = Tip::Rounded),
     ("tip", "pointed", |b| b.tip = Tip::Pointed),
     ("tip", "split", |b| b.tip = Tip::Split),
@@ -277,7 +277,7 @@ mod tests {
         assert_eq!(read(&["roll=flat", "rolled=60"]).rolled, 0.0);
         assert!(read(&["roll=back"]).rolled > 0.0);
         // Of a choice the ordinary state is drawn, and the first where it is not among them.
-        assert_eq!(read(&["line=incurved|straight"]).line, Line::Straight);
-        assert_eq!(read(&["line=incurved|reflexed"]).line, Line::Incurved);
+        assert_eq!(read(&["line=incurved|straight"]).line, FloretLine::Straight);
+        assert_eq!(read(&["line=incurved|reflexed"]).line, FloretLine::Incurved);
     }
 }

@@ -2,7 +2,7 @@
 
 use std::f64::consts::PI;
 
-use super::bloom::{Bloom, Centre, Depth, Line, Roll, Tip};
+use super::bloom::{Bloom, Centre, Depth, FloretLine, Roll, Tip};
 use super::floret::{Cut, Floret};
 use super::view::Place;
 
@@ -235,8 +235,8 @@ impl Ray {
         let (mut bend, mut tip) = (bend, tip);
         let mut sweep = 0.0;
         match bloom.line {
-            Line::Straight => {}
-            Line::Incurved => {
+            FloretLine::Straight => {}
+            FloretLine::Incurved => {
                 bend.out += 0.48 * shift;
                 bend.up -= 0.05 * length;
                 tip.out -= 0.14 * shift;
@@ -246,7 +246,7 @@ impl Ray {
                     sweep = 0.28 * length * if strays > 0.0 { 1.0 } else { -1.0 };
                 }
             }
-            Line::Reflexed => {
+            FloretLine::Reflexed => {
                 bend.up += 0.3 * length;
                 bend.out += 0.2 * shift;
                 tip.up -= 0.3 * length * self.share;

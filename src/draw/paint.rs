@@ -39,7 +39,7 @@ impl Paint {
     }
 
     /// For a bloom whose colours nobody told, where white petals would look like a claim: grey ones.
-    pub fn untold() -> Paint {
+    pub fn unknown() -> Paint {
         Paint::of(&[(Lab::new(78.0, 0.0, 2.0), Part::Main, Pattern::SelfColoured)])
     }
 

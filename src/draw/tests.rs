@@ -4,7 +4,7 @@ use proptest::prelude::*;
 
 use kurbo::{PathEl, Point};
 
-use super::bloom::{Centre, Depth, Line, Roll, Tip};
+use super::bloom::{Centre, Depth, FloretLine, Roll, Tip};
 use super::*;
 use crate::colour::{Lab, Part, Pattern};
 use crate::form::{Answers, Kind, RuleSet, Traits};
@@ -18,9 +18,9 @@ fn blooms() -> impl Strategy<Value = Bloom> {
     ];
     let roll = prop_oneof![Just(Roll::Flat), Just(Roll::Forward), Just(Roll::Back)];
     let line = prop_oneof![
-        Just(Line::Incurved),
-        Just(Line::Straight),
-        Just(Line::Reflexed)
+        Just(FloretLine::Incurved),
+        Just(FloretLine::Straight),
+        Just(FloretLine::Reflexed)
     ];
     let tip = prop_oneof![Just(Tip::Rounded), Just(Tip::Pointed), Just(Tip::Split)];
     let outline = prop_oneof![Just(Depth::Globe), Just(Depth::Deep), Just(Depth::Saucer)];
@@ -155,11 +155,14 @@ fn what_was_answered_is_drawn_over_what_is_typical() {
     let form = set.find("formal-decorative").expect("a form");
     let read = |pairs: &[&str]| Answers::read(pairs, &set.traits).expect("answers");
     let bloom = Bloom::of_form(set, form, &read(&["tip=pointed", "diameter=98mm,102mm"]));
-    assert_eq!((bloom.tip, bloom.line), (Tip::Pointed, Line::Reflexed));
+    assert_eq!(
+        (bloom.tip, bloom.line),
+        (Tip::Pointed, FloretLine::Reflexed)
+    );
     assert_eq!(bloom.diameter, Some(100.0));
     // An answer that rules the form out: it is drawn, and the form tells the rest.
     let odd = Bloom::of_form(set, form, &read(&["centre=open"]));
-    assert_eq!((odd.centre, odd.line), (Centre::Open, Line::Reflexed));
+    assert_eq!((odd.centre, odd.line), (Centre::Open, FloretLine::Reflexed));
 }
 
 #[test]

@@ -11,7 +11,7 @@ use crate::form::RuleSet;
 use crate::problem::{Problem, read_ron};
 use crate::tag::Stock;
 use crate::trial::Release;
-use crate::variety::{Grounds, NamingRules, Uses, Varieties};
+use crate::variety::{IndexContext, NamingRules, Uses, Varieties};
 
 /// The grower's list.
 pub const VARIETIES: &str = "varieties.ron";
@@ -98,8 +98,8 @@ impl Contents {
     }
 
     /// What a list is worked out under.
-    pub fn grounds<'a>(&'a self, rules: &'a RuleSet) -> Grounds<'a> {
-        Grounds {
+    pub fn grounds<'a>(&'a self, rules: &'a RuleSet) -> IndexContext<'a> {
+        IndexContext {
             rules,
             uses: &self.uses,
             words: &self.words,

@@ -57,7 +57,7 @@ impl RuleSets {
             return embedded;
         }
         let read = file::read(path).map_err(|told| vec![told]);
-        let read = read.and_then(|text| Traits::read(TRAITS, &text).map_err(told));
+        let read = read.and_then(|text| Traits::read(TRAITS, &text).map_err(sentences));
         let traits = match read {
             Ok(traits) => traits,
             Err(problems) => {
@@ -67,7 +67,7 @@ impl RuleSets {
         // The embedded sets are read anew over the folder's traits, so that all sets share them.
         for (file, text) in RuleSet::embedded_files() {
             if let Err(problems) = RuleSet::read(file, text, &traits) {
-                let why = told(problems)
+                let why = sentences(problems)
                     .into_iter()
                     .map(|p| format!("{TRAITS} does not fit: {p}"))
                     .collect();
@@ -85,7 +85,7 @@ impl RuleSets {
             path.file_name().unwrap_or_default().to_string_lossy()
         );
         let read = file::read(path).map_err(|told| vec![told]);
-        match read.and_then(|text| RuleSet::read(&name, &text, traits).map_err(told)) {
+        match read.and_then(|text| RuleSet::read(&name, &text, traits).map_err(sentences)) {
             Ok(set) => match self.sets.iter_mut().find(|known| known.id == set.id) {
                 Some(known) => *known = set,
                 None => self.sets.push(set),
@@ -106,6 +106,6 @@ impl RuleSets {
     }
 }
 
-fn told(problems: Vec<Problem>) -> Vec<String> {
+fn sentences(problems: Vec<Problem>) -> Vec<String> {
     problems.iter().map(Problem::to_string).collect()
 }

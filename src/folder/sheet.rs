@@ -10,7 +10,7 @@ use crate::table::{self, Delimiter, Encoding, Row, Table};
 
 /// A table, and what kind of file it came from.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Sheet {
+pub struct TableFile {
     /// Its rows.
     pub table: Table,
     /// How they were written.
@@ -40,7 +40,7 @@ pub enum SheetError {
 ///
 /// # Errors
 /// [`SheetError`], one sentence that names the file.
-pub fn read(path: &Path, sheet: Option<&str>) -> Result<Sheet, SheetError> {
+pub fn read(path: &Path, sheet: Option<&str>) -> Result<TableFile, SheetError> {
     let shown = path.display();
     let file = |told: String| SheetError::File(format!("could not read {shown}: {told}"));
     let bytes = std::fs::read(path).map_err(|error| file(in_words(&error)))?;
@@ -60,7 +60,7 @@ pub fn read(path: &Path, sheet: Option<&str>) -> Result<Sheet, SheetError> {
     }
     let (text, encoding) = table::decode(&bytes).map_err(file)?;
     let (table, delimiter) = table::parse(&text).map_err(|error| file(error.to_string()))?;
-    Ok(Sheet {
+    Ok(TableFile {
         table,
         source: Source::Text(encoding, delimiter),
     })
@@ -70,7 +70,7 @@ fn read_workbook(
     mut workbook: Sheets<Cursor<&[u8]>>,
     wanted: Option<&str>,
     shown: &str,
-) -> Result<Sheet, SheetError> {
+) -> Result<TableFile, SheetError> {
     let names = workbook.sheet_names();
     let found = match wanted {
         None => names.first(),
@@ -87,7 +87,7 @@ fn read_workbook(
     let range = workbook.worksheet_range(name).map_err(|error| {
         SheetError::File(format!("could not read {shown}, sheet {name:?}: {error}"))
     })?;
-    Ok(Sheet {
+    Ok(TableFile {
         table: table_of(&range),
         source: Source::Workbook(name.clone(), names.len()),
     })

@@ -24,19 +24,19 @@ impl Keyer {
     pub fn account(&self, reading: &Reading, units: SizeUnits) -> Vec<Section> {
         vec![
             Section::default()
-                .with(Part::told("", self.verdict_told(reading, units)))
+                .with(Part::sentences("", self.verdict_in_words(reading, units)))
                 .with(Part::Pairs(self.verdict_data(reading))),
             Section::under("Likeliest, if any answer may be mistaken")
                 .with(Part::Table(self.likeliest(reading)))
                 .with(Part::Table(self.likely(reading))),
             Section::default()
-                .with(Part::told("", self.near_told(reading, units)))
+                .with(Part::sentences("", self.near_in_words(reading, units)))
                 .with(Part::Table(self.near_table(reading))),
-            self.next_told(reading),
+            self.next_question(reading),
         ]
     }
 
-    fn verdict_told(&self, reading: &Reading, units: SizeUnits) -> Vec<String> {
+    fn verdict_in_words(&self, reading: &Reading, units: SizeUnits) -> Vec<String> {
         let mut told = vec![format!("By {}.", self.set.name)];
         told.push(self.verdict_sentence(reading, units));
         let conflict = reading.conflict.iter();
@@ -152,7 +152,7 @@ impl Keyer {
         Table::data("likely", ["form", "share", "allowed"]).with(reading.likely.iter().map(row))
     }
 
-    fn near_told(&self, reading: &Reading, units: SizeUnits) -> Vec<String> {
+    fn near_in_words(&self, reading: &Reading, units: SizeUnits) -> Vec<String> {
         let Status::Settled(form) = reading.verdict.status else {
             return Vec::new();
         };
@@ -172,14 +172,14 @@ impl Keyer {
         Table::data("near", ["form", "but_for"]).with(reading.near.iter().map(row))
     }
 
-    fn next_told(&self, reading: &Reading) -> Section {
+    fn next_question(&self, reading: &Reading) -> Section {
         let Some(asked) = reading.ask else {
             return Section::default();
         };
         let one = self.set.traits.get(asked.index);
         let head = format!("Next: {} ({}, {:.2} bits)", one.ask, one.id, asked.bits);
         let answers = format!("{}={}", one.id, one.expected_answer());
-        Section::under(head).with(Part::told("", [one.look.clone(), answers]))
+        Section::under(head).with(Part::sentences("", [one.look.clone(), answers]))
     }
 
     fn form_id(&self, form: usize) -> Cell {

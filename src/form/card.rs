@@ -75,7 +75,7 @@ pub fn card(keyer: &Keyer, key: &FieldKey, units: SizeUnits) -> Card {
 }
 
 fn laid_out(steps: &Steps<'_>, key: &FieldKey, units: SizeUnits, length: String) -> Card {
-    let step = |at: &usize| steps.told(key, units, *at);
+    let step = |at: &usize| steps.card_step(key, units, *at);
     Card {
         title: format!("Field key: {}", steps.keyer.set.name),
         steps: steps.order.iter().map(step).collect(),
@@ -94,7 +94,7 @@ impl Card {
         for (number, step) in self.steps.iter().enumerate() {
             let answers = step.answers.iter();
             let answers: Vec<String> = answers
-                .map(|(words, leads)| format!("{words}: {}", leads.told(set)))
+                .map(|(words, leads)| format!("{words}: {}", leads.in_words(set)))
                 .collect();
             let head = format!("{:>2}  {}", number + 1, step.ask);
             text += &listed(&head, &answers, 4);
@@ -111,7 +111,7 @@ impl Card {
 
 impl Leads {
     /// `go to 4`, or the name of the shape or form.
-    pub fn told(self, set: &RuleSet) -> String {
+    pub fn in_words(self, set: &RuleSet) -> String {
         match self {
             Leads::Step(number) => format!("go to {number}"),
             Leads::Shape(at) => set.shapes[at].name.clone(),
@@ -134,7 +134,7 @@ impl Keyer {
 }
 
 impl Steps<'_> {
-    fn told(&self, key: &FieldKey, units: SizeUnits, at: usize) -> CardStep {
+    fn card_step(&self, key: &FieldKey, units: SizeUnits, at: usize) -> CardStep {
         let step = &self.printed[at];
         let (one, scale) = (
             self.keyer.set.traits.get(step.index),

@@ -18,7 +18,7 @@ impl Keyer {
         match reading.verdict.status {
             Status::Settled(form) => match &reading.size {
                 Some(size) => {
-                    let size = self.set.size_told(Some(form), size, units);
+                    let size = self.set.size_in_words(Some(form), size, units);
                     format!("Settled: {}, {size}.", name(form))
                 }
                 None => format!("Settled: {}.", name(form)),

@@ -10,16 +10,16 @@ use super::space::Span;
 use crate::measure::{Exact, Length, SizeUnits};
 
 /// A width and its size word, as they stand beside a form: the one wording for both.
-pub fn told(width: &str, word: &str) -> String {
+pub fn width_and_size(width: &str, word: &str) -> String {
     format!("{width} across (size {word})")
 }
 
 impl RuleSet {
     /// A size beside a form: `3.5 to 4 in across (size miniature)`. The form, where it is known,
     /// narrows the width.
-    pub fn size_told(&self, form: Option<usize>, word: &str, units: SizeUnits) -> String {
+    pub fn size_in_words(&self, form: Option<usize>, word: &str, units: SizeUnits) -> String {
         match self.widths(form, word) {
-            Some(span) => told(&self.width_words(span, " to ", "up to ", units), word),
+            Some(span) => width_and_size(&self.width_words(span, " to ", "up to ", units), word),
             // A word of another rule set: how wide it is is not known here.
             None => format!("size {word}"),
         }
@@ -77,7 +77,7 @@ mod tests {
             for (at, form) in set.forms.iter().enumerate() {
                 for (word, _) in &set.size_words {
                     for units in [SizeUnits::In, SizeUnits::Mm] {
-                        let told = set.size_told(Some(at), word, units);
+                        let told = set.size_in_words(Some(at), word, units);
                         let (width, rest) = told.split_once(" across (size ").expect(&told);
                         assert_eq!(rest, format!("{word})"), "{}: {told}", form.name);
                         let cell = set.size_cell(Some(at), word, units);
@@ -162,12 +162,12 @@ mod tests {
         ] {
             let at = trade.find(form);
             assert!(at.is_some(), "{form}");
-            assert_eq!(trade.size_told(at, word, units), text);
+            assert_eq!(trade.size_in_words(at, word, units), text);
             assert_eq!(trade.size_cell(at, word, units), cell);
         }
-        let told = register.size_told(register.find("ball"), "small", SizeUnits::Mm);
+        let told = register.size_in_words(register.find("ball"), "small", SizeUnits::Mm);
         assert_eq!(told, "100 to 150 mm across (size small)");
-        let told = trade.size_told(None, "miniature", SizeUnits::In);
+        let told = trade.size_in_words(None, "miniature", SizeUnits::In);
         assert_eq!(told, "up to 4 in across (size miniature)");
     }
 }

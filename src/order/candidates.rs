@@ -16,7 +16,7 @@ use offered::Offered;
 use reading::Reading;
 
 pub use reading::Match;
-pub use words::Against;
+pub use words::ListContext;
 
 /// The varieties that can serve a plan or fill an order up, and the program.
 #[derive(Debug, Clone, PartialEq)]
@@ -44,7 +44,7 @@ impl Candidates {
     /// # Errors
     /// Each word of the plan that means nothing, with its place in the plan: forms, uses, colours, what
     /// is fixed.
-    pub fn of(plan: &Plan, terms: Against<'_>) -> Result<Candidates, Vec<Wrong>> {
+    pub fn of(plan: &Plan, terms: ListContext<'_>) -> Result<Candidates, Vec<Wrong>> {
         let reading = Reading::of(plan, terms)?;
         Ok(Candidates::taken(&reading, None))
     }
@@ -53,7 +53,11 @@ impl Candidates {
     ///
     /// # Errors
     /// As for [`Candidates::of`].
-    pub fn without(plan: &Plan, terms: Against<'_>, row: usize) -> Result<Candidates, Vec<Wrong>> {
+    pub fn without(
+        plan: &Plan,
+        terms: ListContext<'_>,
+        row: usize,
+    ) -> Result<Candidates, Vec<Wrong>> {
         let reading = Reading::of(plan, terms)?;
         Ok(Candidates::taken(&reading, Some(row)))
     }
@@ -63,7 +67,7 @@ impl Candidates {
     ///
     /// # Errors
     /// As for [`Candidates::of`].
-    pub fn whole(plan: &Plan, terms: Against<'_>) -> Result<Model, Vec<Wrong>> {
+    pub fn whole(plan: &Plan, terms: ListContext<'_>) -> Result<Model, Vec<Wrong>> {
         let reading = Reading::of(plan, terms)?;
         let mut found = Candidates::none(&reading);
         for row in 0..terms.list.len() {

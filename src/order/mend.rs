@@ -7,7 +7,7 @@ use std::cell::Cell;
 
 use jiff::ToSpan;
 
-use super::candidates::{Against, Candidates};
+use super::candidates::{Candidates, ListContext};
 use super::item::Item;
 use super::model::Model;
 use super::plan::Plan;
@@ -106,7 +106,7 @@ impl Edit {
     }
 
     /// The edit for people: `planted: 2027-04-15`.
-    pub fn told(&self, plan: &Plan) -> String {
+    pub fn described(&self, plan: &Plan) -> String {
         format!("{}: {}", self.name(plan), self.value)
     }
 
@@ -132,7 +132,12 @@ enum Tried {
 
 /// Every single change that mends it. Each is a search of its own; `stop` ends the one at hand, and
 /// none is begun after it.
-pub fn mends(plan: &Plan, against: Against<'_>, settled: &Settled, stop: Stop<'_>) -> Vec<Mend> {
+pub fn mends(
+    plan: &Plan,
+    against: ListContext<'_>,
+    settled: &Settled,
+    stop: Stop<'_>,
+) -> Vec<Mend> {
     let model = &settled.candidates.model;
     let over = Cell::new(false);
     let mut patience = |progress: Progress| {
@@ -157,7 +162,7 @@ pub fn mends(plan: &Plan, against: Against<'_>, settled: &Settled, stop: Stop<'_
 
 /// The fewest places more that do, as a longer bed: of those there are the one with most rows, which
 /// grows the least.
-fn more_bed(plan: &Plan, against: Against<'_>, stop: Stop<'_>) -> Option<Mend> {
+fn more_bed(plan: &Plan, against: ListContext<'_>, stop: Stop<'_>) -> Option<Mend> {
     let at = (0..plan.beds.len())
         .rev()
         .max_by_key(|at| plan.beds[*at].across())?;
@@ -296,7 +301,7 @@ fn planted_earlier(plan: &Plan, works: &mut dyn FnMut(&[Edit]) -> Tried) -> Opti
 }
 
 /// Whether every need can be met by the edited plan within its bed and money: any order will do.
-fn tried(plan: &Plan, against: Against<'_>, edits: &[Edit], stop: Stop<'_>) -> Tried {
+fn tried(plan: &Plan, against: ListContext<'_>, edits: &[Edit], stop: Stop<'_>) -> Tried {
     let sound = edited(plan, edits)
         .ok()
         .filter(|plan| plan.problems().is_empty());

@@ -24,7 +24,7 @@ mod settle;
 mod solution;
 pub mod solve;
 
-pub use candidates::{Against, Candidates, Match};
+pub use candidates::{Candidates, ListContext, Match};
 pub use frost::{Frost, Risk, Side};
 pub use item::Item;
 pub use means::{Bed, Terms};
@@ -36,4 +36,4 @@ pub use risk::{Chances, SEASONS, Spreads, chances};
 pub use row_count::RowCount;
 pub use season::{Figure, FirstCut, Method, Season, monday, week_of};
 pub use settle::{Settled, Status, settle, settle_candidates, without};
-pub use solution::{Bill, Gives, Line, Order, Planted, Weekly};
+pub use solution::{Bill, Gives, Order, OrderLine, Planted, Weekly};

@@ -14,7 +14,7 @@ use super::model::{Model, Pack};
 
 mod sheet;
 
-use sheet::Sheet;
+use sheet::ModelText;
 
 /// By week, then variety: the column that says that it counts.
 type Counts = Vec<Vec<Option<usize>>>;
@@ -22,7 +22,7 @@ type Counts = Vec<Vec<Option<usize>>>;
 impl Model {
     /// The model as text in free MPS.
     pub fn to_mps(&self) -> String {
-        let mut sheet = Sheet::default();
+        let mut sheet = ModelText::default();
         let packs: Vec<usize> = (self.offers.iter().enumerate())
             .map(|(at, one)| {
                 let most = Some(self.most_packs(one));
@@ -54,7 +54,7 @@ impl Model {
         offer.most.min(planted.max(worthy).max(offer.least))
     }
 
-    fn write_planting(&self, sheet: &mut Sheet, packs: &[usize], plants: &[usize]) {
+    fn write_planting(&self, sheet: &mut ModelText, packs: &[usize], plants: &[usize]) {
         let mut offers: Vec<Vec<usize>> = vec![Vec::new(); self.varieties.len()];
         for (at, offer) in self.offers.iter().enumerate() {
             offers[offer.variety].push(at);
@@ -81,7 +81,7 @@ impl Model {
         }
     }
 
-    fn write_suppliers(&self, sheet: &mut Sheet, packs: &[usize]) {
+    fn write_suppliers(&self, sheet: &mut ModelText, packs: &[usize]) {
         let money = self
             .money
             .map(|money| sheet.row('L', "money".into(), hundredths(money)));
@@ -121,7 +121,7 @@ impl Model {
     }
 
     /// The columns that say that a variety counts for a need in a week, by need, week and variety.
-    fn write_variety_counts(&self, sheet: &mut Sheet) -> Vec<Counts> {
+    fn write_variety_counts(&self, sheet: &mut ModelText) -> Vec<Counts> {
         let mut counted =
             vec![vec![vec![None; self.varieties.len()]; self.weeks]; self.needs.len()];
         for (at, need) in self
@@ -160,7 +160,7 @@ impl Model {
         counted
     }
 
-    fn write_sharing(&self, sheet: &mut Sheet, plants: &[usize], counted: &[Counts]) {
+    fn write_sharing(&self, sheet: &mut ModelText, plants: &[usize], counted: &[Counts]) {
         for week in 0..self.weeks {
             let demand: Vec<Option<usize>> = (self.needs.iter().enumerate())
                 .map(|(at, need)| {

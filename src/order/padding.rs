@@ -34,7 +34,7 @@ pub struct Padding {
 
 impl Padding {
     /// What they are bought for: `to reach the least order of 20.00`.
-    pub fn told(&self) -> String {
+    pub fn purpose(&self) -> String {
         let least = self
             .least
             .map(|least| format!("the least order of {least}"));

@@ -1,6 +1,6 @@
 //! An order settled: the least-cost order, or what is short.
 
-use super::candidates::{Against, Candidates};
+use super::candidates::{Candidates, ListContext};
 use super::plan::Plan;
 use super::solution::Order;
 use super::solve::{Progress, Solved, Stop, least_cost, least_shortfall};
@@ -51,7 +51,11 @@ const NODES_FOR_SHORT: usize = 2_000;
 ///
 /// # Errors
 /// Each word of the plan that means nothing, with its place in the plan.
-pub fn settle(plan: &Plan, against: Against<'_>, stop: Stop<'_>) -> Result<Settled, Vec<Wrong>> {
+pub fn settle(
+    plan: &Plan,
+    against: ListContext<'_>,
+    stop: Stop<'_>,
+) -> Result<Settled, Vec<Wrong>> {
     let candidates = Candidates::of(plan, against)?;
     Ok(settle_candidates(candidates, stop))
 }
@@ -120,7 +124,7 @@ pub fn settle_candidates(candidates: Candidates, stop: Stop<'_>) -> Settled {
 /// found.
 pub fn without(
     plan: &Plan,
-    against: Against<'_>,
+    against: ListContext<'_>,
     settled: &Settled,
     row: usize,
     stop: Stop<'_>,

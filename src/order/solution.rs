@@ -28,7 +28,7 @@ pub struct Bill {
     /// The name.
     pub supplier: String,
     /// What is bought, in the order of the list.
-    pub lines: Vec<Line>,
+    pub lines: Vec<OrderLine>,
     /// The sum of the lines.
     pub goods: Money,
     /// Postage.
@@ -37,7 +37,7 @@ pub struct Bill {
 
 /// One line of an order.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Line {
+pub struct OrderLine {
     /// The variety's place in the list.
     pub row: usize,
     /// Its name.
@@ -212,9 +212,9 @@ fn bills(candidates: &Candidates, choice: &Choice) -> Vec<Bill> {
     let padding = model.padding(choice);
     let bill = |(at, supplier): (usize, &super::model::Supplier)| {
         let bought = model.offers.iter().zip(&choice.packs).zip(&padding);
-        let lines: Vec<Line> = bought
+        let lines: Vec<OrderLine> = bought
             .filter(|((offer, packs), _)| offer.supplier == at && **packs > 0)
-            .map(|((offer, packs), padding)| Line {
+            .map(|((offer, packs), padding)| OrderLine {
                 row: candidates.rows[offer.variety],
                 variety: model.varieties[offer.variety].name.clone(),
                 packs: *packs,

@@ -21,7 +21,7 @@ mod write;
 
 pub use drawing::Drawing;
 pub use font::{POINT, Style, Weight};
-pub use page::{Align, Item, Line, Page};
+pub use page::{Align, Item, Page, TextLine};
 pub use pdf::pdf;
 pub use printable::{Printable, Unprintable};
 pub use setup::{Margins, Orientation, Paper, Setup, SetupError};

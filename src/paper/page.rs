@@ -27,7 +27,7 @@ pub struct Page {
 #[derive(Debug, Clone, PartialEq)]
 pub enum Item {
     /// One line of text.
-    Text(Line),
+    Text(TextLine),
     /// Lines and areas: rules, frames.
     Outline(Outline),
     /// A drawing of many outlines.
@@ -38,7 +38,7 @@ pub enum Item {
 
 /// One line of text in its place.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Line {
+pub struct TextLine {
     /// What it says.
     pub text: Printable,
     /// How its letters are set.
@@ -63,10 +63,10 @@ pub enum Align {
     Right,
 }
 
-impl Line {
+impl TextLine {
     /// Black, upright, from `at` to the right.
-    pub fn new(text: Printable, style: Style, at: impl Into<Point>) -> Line {
-        Line {
+    pub fn new(text: Printable, style: Style, at: impl Into<Point>) -> TextLine {
+        TextLine {
             text,
             style,
             ink: Srgb::BLACK,
@@ -76,13 +76,13 @@ impl Line {
     }
 
     /// The same, aligned so.
-    pub fn aligned(self, align: Align) -> Line {
-        Line { align, ..self }
+    pub fn aligned(self, align: Align) -> TextLine {
+        TextLine { align, ..self }
     }
 
     /// The same in this colour.
-    pub fn inked(self, ink: Srgb) -> Line {
-        Line { ink, ..self }
+    pub fn inked(self, ink: Srgb) -> TextLine {
+        TextLine { ink, ..self }
     }
 
     /// Its point on the base line, on the page.
@@ -128,7 +128,7 @@ impl Item {
     /// The same at a place: how a label, a panel or a drawing comes onto a page.
     pub fn placed(&self, place: Affine) -> Item {
         match self {
-            Item::Text(line) => Item::Text(Line {
+            Item::Text(line) => Item::Text(TextLine {
                 place: place * line.place,
                 ..line.clone()
             }),
@@ -155,8 +155,8 @@ impl Item {
     }
 }
 
-impl From<Line> for Item {
-    fn from(line: Line) -> Item {
+impl From<TextLine> for Item {
+    fn from(line: TextLine) -> Item {
         Item::Text(line)
     }
 }
@@ -197,7 +197,7 @@ impl Page {
     }
 
     /// What its lines say, in the order of printing.
-    pub fn lines(&self) -> impl Iterator<Item = &Line> {
+    pub fn lines(&self) -> impl Iterator<Item = &TextLine> {
         self.items.iter().filter_map(|item| match item {
             Item::Text(line) => Some(line),
             Item::Outline(_) | Item::Drawing(_) | Item::Squares(_) => None,
@@ -209,10 +209,10 @@ impl Page {
 mod tests {
     use super::*;
 
-    fn line(align: Align, turn: f64) -> Line {
+    fn line(align: Align, turn: f64) -> TextLine {
         let text = Printable::new("Skerry").expect("printable");
-        let line = Line::new(text, Style::regular(12.0), (0.0, 0.0));
-        Line {
+        let line = TextLine::new(text, Style::regular(12.0), (0.0, 0.0));
+        TextLine {
             place: Affine::translate((50.0, 40.0)) * Affine::rotate(turn.to_radians()),
             ..line.aligned(align)
         }

@@ -15,7 +15,7 @@ use kurbo::{Affine, BezPath, PathEl, Point};
 
 use super::drawing::Drawing;
 use super::font::{Face, POINT, Weight};
-use super::page::{Item, Line, Page};
+use super::page::{Item, Page, TextLine};
 use super::squares::{Squares, dark_runs};
 use super::write::{Unwritable, check};
 use crate::colour::Srgb;
@@ -71,7 +71,7 @@ fn font(weight: Weight) -> Result<Font, Unwritable> {
         .ok_or_else(|| Unwritable::Pdf("the font cannot be read".to_string()))
 }
 
-fn set(surface: &mut Surface<'_>, fonts: &Fonts, line: &Line) {
+fn set(surface: &mut Surface<'_>, fonts: &Fonts, line: &TextLine) {
     let face = Face::of(line.style.weight);
     let font = match line.style.weight {
         Weight::Regular => &fonts.regular,

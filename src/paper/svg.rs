@@ -8,7 +8,7 @@ use std::fmt::Write;
 use kurbo::Point;
 
 use super::font::{POINT, Weight};
-use super::page::{Align, Item, Line, Page};
+use super::page::{Align, Item, Page, TextLine};
 use super::write::{Unwritable, check};
 use crate::geometry::{Outline, moved};
 
@@ -60,7 +60,7 @@ pub fn svg(title: &str, page: &Page, lettering: Lettering) -> Result<String, Unw
     Ok(text)
 }
 
-fn words(text: &mut String, line: &Line) {
+fn words(text: &mut String, line: &TextLine) {
     if line.text.as_str().is_empty() {
         return;
     }
@@ -87,7 +87,7 @@ fn words(text: &mut String, line: &Line) {
 }
 
 /// Where a line stands, as attributes.
-fn place(line: &Line) -> String {
+fn place(line: &TextLine) -> String {
     let [a, b, c, d, x, y] = line.place.as_coeffs().map(Number);
     match [&a, &b, &c, &d].map(|number| number.rounded()) {
         [1.0, 0.0, 0.0, 1.0] => format!(" x=\"{x}\" y=\"{y}\""),

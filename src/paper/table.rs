@@ -10,7 +10,7 @@ use super::page::Page;
 use super::printable::Unprintable;
 use super::setup::{Margins, Orientation, Paper, Setup, SetupError};
 use printed::{Printed, ROW};
-use sheet::Sheet;
+use sheet::TablePage;
 use strips::{Measured, strips};
 
 mod printed;
@@ -80,7 +80,7 @@ impl Table {
         for start in starts {
             let rows = &printed.rows[start..count.min(start + rows_a_page)];
             for (at, strip) in strips.iter().enumerate() {
-                let sheet = Sheet {
+                let sheet = TablePage {
                     printed: &printed,
                     room,
                     number: pages.len() + 1,

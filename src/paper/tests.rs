@@ -21,8 +21,8 @@ fn a4() -> Paper {
 
 /// A page with one of everything.
 fn page() -> Page {
-    let turned = Line::new(printable("26-014"), Style::bold(40.0), (0.0, 0.0));
-    let turned = Line {
+    let turned = TextLine::new(printable("26-014"), Style::bold(40.0), (0.0, 0.0));
+    let turned = TextLine {
         place: Affine::translate((30.0, 120.0)) * Affine::rotate(-FRAC_PI_2),
         ..turned
     };
@@ -34,7 +34,7 @@ fn page() -> Page {
         .filled(Srgb::new(230, 120, 90))
         .stroked(Stroke::new(Srgb::BLACK, 0.3));
     let code = [vec![true, false, true], vec![false, true, true]];
-    let name = Line::new(
+    let name = TextLine::new(
         printable("\u{2018}Ebb <Ångström> & Søn\u{2019}"),
         Style::regular(12.0),
         Point::new(105.0, 20.0),
@@ -271,7 +271,7 @@ fn a_table_that_cannot_be_printed_is_refused_with_a_sentence() {
 }
 
 /// The rectangle in which a line has ink for certain: lines may come closer than their accents.
-fn core(line: &Line) -> Rect {
+fn core(line: &TextLine) -> Rect {
     let bounds = line.bounds();
     let spare = 0.2 * line.style.points * POINT;
     let (top, bottom) = (bounds.y0 + spare, bounds.y1 - 0.5 * spare);
@@ -322,7 +322,7 @@ proptest! {
     fn svg_is_well_formed_whatever_it_says(title in any::<String>(), text in any::<String>()) {
         let mut page = page();
         if let Ok(text) = Printable::new(&text) {
-            page.items.push(Line::new(text, Style::regular(9.0), (9.0, 9.0)).into());
+            page.items.push(TextLine::new(text, Style::regular(9.0), (9.0, 9.0)).into());
         }
         let said = texts(&svg(&title, &page, Lettering::Words).expect("an SVG"));
         let expected = page.lines().map(|line| line.text.as_str()).filter(|text| !text.is_empty());

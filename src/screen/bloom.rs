@@ -60,7 +60,7 @@ impl Sitter {
             named,
             bloom,
             paint: match colours.is_empty() {
-                true => Paint::untold(),
+                true => Paint::unknown(),
                 false => Paint::of(&colours),
             },
             asked: None,
@@ -69,7 +69,7 @@ impl Sitter {
 
     /// Whether its colours are known.
     fn is_coloured(&self) -> bool {
-        self.paint != Paint::untold()
+        self.paint != Paint::unknown()
     }
 }
 

@@ -201,7 +201,7 @@ fn what_did_not_change_is_not_drawn_again() {
         asked: Some(asked.to_string()),
         named: String::new(),
         bloom: crate::draw::Bloom::default(),
-        paint: crate::draw::Paint::untold(),
+        paint: crate::draw::Paint::unknown(),
     };
     let frame = |view| Frame {
         view,

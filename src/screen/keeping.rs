@@ -33,7 +33,7 @@ pub(super) const UNSAVED: &str = "Quit again to leave without the change that is
 
 impl Keeping {
     /// What `what` is, in a few words for the head of the screen; `state` is that of the folder's.
-    pub(super) fn told(&self, what: &str, state: &str) -> String {
+    pub(super) fn in_words(&self, what: &str, state: &str) -> String {
         match self {
             Keeping::Session => "demo, not kept: trug start DIR".to_string(),
             Keeping::ReadOnly(why) => format!("read only: {why}"),
@@ -95,12 +95,12 @@ impl Keeper {
     }
 
     /// Where changes of `what` go, in a few words for the head of the screen.
-    pub(super) fn told(&self, what: &str) -> String {
+    pub(super) fn in_words(&self, what: &str) -> String {
         let state = match &self.saving {
             Saving::Done => "all saved",
             Saving::Asked => "saving",
             Saving::Failed(_) => "NOT SAVED",
         };
-        self.keeping.told(what, state)
+        self.keeping.in_words(what, state)
     }
 }

@@ -13,7 +13,7 @@ use crate::form::words::span_words;
 use crate::form::{Answers, Form, Keyer};
 use crate::geometry::{Outline, Stroke};
 use crate::measure::SizeUnits;
-use crate::paper::{Align, Item, Line, Page, Paper, Printable, Style};
+use crate::paper::{Align, Item, Page, Paper, Printable, Style, TextLine};
 
 /// Cells side by side and one below the other on a page.
 const ACROSS: usize = 3;
@@ -181,7 +181,7 @@ impl Shapes<'_> {
         let upright = |x| Outline::line((x, y - 1.0), (x, y + 1.0), stroke);
         let bar = Outline::line((left, y), (right, y), stroke);
         let words = Printable::new(&length.shown(self.units))?;
-        let words = Line::new(words, Style::regular(8.0), (left - 2.0, y + 1.0));
+        let words = TextLine::new(words, Style::regular(8.0), (left - 2.0, y + 1.0));
         let bar = [bar, upright(left), upright(right)].map(Item::from);
         let words = Item::from(words.aligned(Align::Right));
         Ok(bar.into_iter().chain([words]).collect())

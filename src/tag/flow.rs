@@ -1,6 +1,6 @@
 //! Text that runs down a column of a page.
 
-use crate::paper::{Item, Line, Printable, Style, Unprintable};
+use crate::paper::{Item, Printable, Style, TextLine, Unprintable};
 
 /// A column: text is set from its top downward.
 #[derive(Debug, Clone)]
@@ -41,7 +41,7 @@ impl Flow {
     ) -> Result<(), Unprintable> {
         for line in Printable::new(&curly(&together(text)))?.wrapped(style, self.width - by)? {
             let at = (self.x + by, self.y + style.line() * 0.8);
-            self.items.push(Line::new(line, style, at).into());
+            self.items.push(TextLine::new(line, style, at).into());
             self.y += style.line();
         }
         Ok(())

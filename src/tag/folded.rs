@@ -86,7 +86,7 @@ impl Panels {
             Ok(())
         })?];
         for (number, step) in card.steps.iter().enumerate() {
-            blocks.push(self.block(|flow| told(flow, number + 1, step, set, points))?);
+            blocks.push(self.block(|flow| draw_question(flow, number + 1, step, set, points))?);
         }
         if let Some(sizes) = &card.sizes {
             blocks.push(self.block(|flow| {
@@ -179,7 +179,7 @@ impl Panels {
 }
 
 /// A question with a line for each of its answers.
-fn told(
+fn draw_question(
     flow: &mut Flow,
     number: usize,
     step: &CardStep,
@@ -197,7 +197,7 @@ fn told(
         let told = match leads {
             Leads::Step(number) => format!("{words} \u{2192} {number}"),
             Leads::Shape(_) | Leads::Form(_) => {
-                format!("{words}: {}", leads.told(set).to_uppercase())
+                format!("{words}: {}", leads.in_words(set).to_uppercase())
             }
         };
         flow.indented(&told, Style::regular(points), indent)?;

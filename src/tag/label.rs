@@ -9,7 +9,7 @@ use super::code::{Code, Fineness};
 use super::cores::on_every_core;
 use super::list;
 use super::says::Says;
-use super::stock::{Kind, Sheet, Stock};
+use super::stock::{Kind, LabelSheet, Stock};
 use crate::draw::{Paint, View};
 use crate::paper::Item;
 use crate::trial::Subject;
@@ -67,7 +67,7 @@ impl<'a> Printer<'a> {
     pub fn new(
         stock: &Stock,
         kind: &'a Kind,
-        sheet: &Sheet,
+        sheet: &LabelSheet,
         coloured: bool,
     ) -> Result<Printer<'a>, String> {
         let (width, height) = sheet.label;
@@ -89,7 +89,7 @@ impl<'a> Printer<'a> {
             Some(_) => kind.drawing.max(kind.code),
             None => stacked,
         };
-        match text.width() >= 15.0 && tall <= height - 2.0 * kind.pad {
+        match text.width() >= 15.0 && tall <= height - 2.0 * kind.margin {
             true => Ok(printer),
             false => Err(format!(
                 "found a {} of {width} by {height} mm with a drawing of {} mm and a code of {} mm, \
@@ -154,9 +154,9 @@ impl<'a> Printer<'a> {
         })
     }
 
-    /// What lies within the pad.
+    /// What lies within the margin.
     fn inner(&self) -> Rect {
-        let pad = self.kind.pad;
+        let pad = self.kind.margin;
         Rect::new(pad, pad, self.width - pad, self.height - pad)
     }
 

@@ -1,7 +1,7 @@
 //! What is printed to go with a plant, and from the same drawings: tags, the chart of forms, the
 //! field key on one folded page, the look-book of a shortlist.
 //!
-//! [`Grounds::of`] says what the evidence holds of a subject ([`Says`]); `label` puts that on one
+//! [`ClaimSources::of`] says what the evidence holds of a subject ([`Says`]); `label` puts that on one
 //! label, or says why it cannot; `sheet` puts labels on pages. What a tag looks like is data,
 //! `assets/tags.ron` ([`Stock`]). Everything is placed by `paper`, which alone makes PDF and SVG.
 
@@ -28,6 +28,6 @@ pub use folded::folded;
 pub use label::{Label, Printer, Refused};
 pub use list::{table, text};
 pub use poster::PosterError;
-pub use says::{Fact, Grounds, Says};
+pub use says::{ClaimSources, Fact, Says};
 pub use sheet::{pages, read_offset, test_page};
-pub use stock::{Body, Kind, Practice, Sheet, Small, Stock, Title};
+pub use stock::{Body, Kind, LabelSheet, Practice, Small, Stock, Title};

@@ -8,7 +8,8 @@ use super::flow::curly;
 use crate::colour::Srgb;
 use crate::geometry::{Outline, Stroke};
 use crate::paper::{
-    Item, Line, Margins, Orientation, Page, Paper, Printable, Setup, SetupError, Style, Unprintable,
+    Item, Margins, Orientation, Page, Paper, Printable, Setup, SetupError, Style, TextLine,
+    Unprintable,
 };
 
 const MARGINS: Margins = Margins::even(10.0);
@@ -93,12 +94,12 @@ impl Poster {
         let title = Printable::new(&curly(&self.title))?;
         let style = title.shrunk(TITLE, 8.0, room.width())?;
         let base = room.y0 + TITLE.capital();
-        let mut items: Vec<Item> = vec![Line::new(title, style, (room.x0, base)).into()];
+        let mut items: Vec<Item> = vec![TextLine::new(title, style, (room.x0, base)).into()];
         let (style, lines) =
             Printable::new(&curly(&self.note))?.fitted(NOTE, 6.0, room.width() - 45.0, 2)?;
         for (at, line) in lines.into_iter().enumerate() {
             let y = base + 5.0 + style.line() * at as f64;
-            items.push(Line::new(line, style, (room.x0, y)).into());
+            items.push(TextLine::new(line, style, (room.x0, y)).into());
         }
         Ok(items)
     }

@@ -3,7 +3,7 @@
 use crate::colour::{Lab, Part, Pattern};
 use crate::draw::Bloom;
 use crate::measure::SizeUnits;
-use crate::trial::{Decision, Evidence, Fate, Release, Subject, Trial, Under};
+use crate::trial::{Decision, Evidence, EvidenceContext, Fate, Release, Subject, Trial};
 use crate::variety::{Uses, Varieties, Variety};
 
 use super::about::About;
@@ -19,13 +19,13 @@ mod vase;
 
 /// Where claims come from: the list, the row, and what they are worked out under.
 #[derive(Debug, Clone, Copy)]
-pub struct Grounds<'a> {
+pub struct ClaimSources<'a> {
     /// The grower's list.
     pub list: &'a Varieties,
     /// The trial row.
     pub trial: &'a Trial,
     /// Rules, colour words and the list's colours.
-    pub under: Under<'a>,
+    pub under: EvidenceContext<'a>,
     /// The release gate.
     pub release: &'a Release,
     /// The uses.
@@ -64,7 +64,7 @@ pub struct Fact {
     pub text: String,
 }
 
-impl Grounds<'_> {
+impl ClaimSources<'_> {
     /// The seedlings that are kept, by number.
     pub fn kept(&self) -> Vec<Subject> {
         let subjects = self.trial.seedlings().iter();
@@ -125,7 +125,7 @@ impl Grounds<'_> {
             (About::Vase, known.vase()),
             (
                 About::Season,
-                season::told(&evidence.in_bloom, self.release.least.seasons),
+                season::season_in_words(&evidence.in_bloom, self.release.least.seasons),
             ),
             (About::Licence, known.licence()),
             (About::Planting, Some(known.planting())),
@@ -161,7 +161,7 @@ impl Says {
 
 /// What is known of one subject: its record, its evidence, and both as one record.
 struct Known<'a> {
-    grounds: &'a Grounds<'a>,
+    grounds: &'a ClaimSources<'a>,
     record: Option<&'a Variety>,
     variety: Variety,
     evidence: &'a Evidence,
@@ -173,7 +173,7 @@ impl Known<'_> {
         let Subject::Seedling(_) = self.evidence.subject else {
             return None;
         };
-        let Grounds {
+        let ClaimSources {
             under,
             release,
             units,

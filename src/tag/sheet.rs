@@ -3,11 +3,11 @@
 use kurbo::{Affine, Point, Rect};
 
 use super::label::Label;
-use super::stock::{Kind, Sheet};
+use super::stock::{Kind, LabelSheet};
 use crate::colour::Srgb;
 use crate::geometry::{Outline, Stroke};
 use crate::paper::{
-    Align, Item, Line, Margins, Orientation, Page, Printable, Setup, SetupError, Style,
+    Align, Item, Margins, Orientation, Page, Printable, Setup, SetupError, Style, TextLine,
 };
 
 /// A line to cut along.
@@ -24,7 +24,7 @@ const FARTHEST: f64 = 100.0;
 /// # Errors
 /// [`SetupError`] where the offset moves what is printed off the page.
 pub fn pages(
-    sheet: &Sheet,
+    sheet: &LabelSheet,
     kind: &Kind,
     labels: Vec<Label>,
     offset: (f64, f64),
@@ -56,7 +56,7 @@ pub fn pages(
 ///
 /// # Errors
 /// As [`pages`].
-pub fn test_page(sheet: &Sheet, kind: &Kind, offset: (f64, f64)) -> Result<Page, SetupError> {
+pub fn test_page(sheet: &LabelSheet, kind: &Kind, offset: (f64, f64)) -> Result<Page, SetupError> {
     let mut page = blank(sheet, kind, offset)?;
     let (width, height) = sheet.label;
     for at in 0..sheet.labels() {
@@ -78,7 +78,7 @@ pub fn test_page(sheet: &Sheet, kind: &Kind, offset: (f64, f64)) -> Result<Page,
         if at == 0 {
             items.extend(ruler(width));
             let told = [
-                format!("{}: {}", sheet.id, sheet.told()),
+                format!("{}: {}", sheet.id, sheet.described()),
                 format!("printed with an offset of {},{}", offset.0, offset.1),
                 "1 mm too far right and 2 too low? --offset -1,-2".to_string(),
             ];
@@ -113,20 +113,20 @@ fn words(text: &str, style: Style, at: Point) -> Option<Item> {
     // OK to leave out: the ids of sheets are words of a file that may hold any letter.
     let text = Printable::new(text).ok()?;
     let style = text.shrunk(style, 3.0, at.x * 2.0 - 2.0).ok()?;
-    Some(Line::new(text, style, at).aligned(Align::Centre).into())
+    Some(TextLine::new(text, style, at).aligned(Align::Centre).into())
 }
 
 /// An empty page of the sheet.
-fn blank(sheet: &Sheet, kind: &Kind, offset: (f64, f64)) -> Result<Page, SetupError> {
+fn blank(sheet: &LabelSheet, kind: &Kind, offset: (f64, f64)) -> Result<Page, SetupError> {
     let paper = sheet.sheet_of_paper();
     let (right, bottom) = sheet.end();
-    // What is on a label keeps its pad, so that an offset may use it.
-    let pad = if sheet.cut { 0.0 } else { kind.pad };
+    // What is on a label keeps its margin, so that an offset may use it.
+    let margin = if sheet.cut { 0.0 } else { kind.margin };
     let margins = Margins {
-        top: sheet.first.1 + pad,
-        right: (paper.width - right).max(0.0) + pad,
-        bottom: (paper.height - bottom).max(0.0) + pad,
-        left: sheet.first.0 + pad,
+        top: sheet.first.1 + margin,
+        right: (paper.width - right).max(0.0) + margin,
+        bottom: (paper.height - bottom).max(0.0) + margin,
+        left: sheet.first.0 + margin,
     };
     let lies = match paper.width <= paper.height {
         true => Orientation::Portrait,
@@ -135,7 +135,7 @@ fn blank(sheet: &Sheet, kind: &Kind, offset: (f64, f64)) -> Result<Page, SetupEr
     Ok(Setup::new(&paper, lies, margins, offset)?.page(&[]))
 }
 
-fn place(sheet: &Sheet, at: usize, offset: (f64, f64)) -> Affine {
+fn place(sheet: &LabelSheet, at: usize, offset: (f64, f64)) -> Affine {
     Affine::translate(sheet.corner(at)).then_translate(offset.into())
 }
 

@@ -24,7 +24,7 @@ pub struct Stock {
     /// The kinds, each id once.
     pub kinds: Vec<Kind>,
     /// The sheets, each id once.
-    pub sheets: Vec<Sheet>,
+    pub sheets: Vec<LabelSheet>,
 }
 
 /// What tags say beside what was observed.
@@ -67,7 +67,8 @@ pub struct Kind {
     /// The side of the QR code in mm, its light border counted; 0 for none.
     pub code: f64,
     /// What stays blank at the edge, in mm.
-    pub pad: f64,
+    #[serde(alias = "pad")]
+    pub margin: f64,
 }
 
 /// How the name is set. Sizes in points.
@@ -110,7 +111,7 @@ pub struct Small {
 /// A sheet of labels, or a roll of them. Lengths in mm.
 #[derive(Debug, Clone, PartialEq, Deserialize)]
 #[serde(deny_unknown_fields)]
-pub struct Sheet {
+pub struct LabelSheet {
     /// What commands call it.
     pub id: String,
     /// The id of the kind that it carries.
@@ -157,7 +158,7 @@ struct Source {
     module: f64,
     comfort: f64,
     kinds: Vec<Kind>,
-    sheets: Vec<Sheet>,
+    sheets: Vec<LabelSheet>,
 }
 
 impl Stock {
@@ -205,12 +206,12 @@ impl Stock {
     }
 
     /// The sheet with this id.
-    pub fn sheet(&self, id: &str) -> Option<&Sheet> {
+    pub fn sheet(&self, id: &str) -> Option<&LabelSheet> {
         self.sheets.iter().find(|sheet| sheet.id == id)
     }
 
     /// The first sheet of a kind on this paper; where it has none, its first.
-    pub fn sheet_for(&self, kind: &str, paper: &str) -> Option<&Sheet> {
+    pub fn sheet_for(&self, kind: &str, paper: &str) -> Option<&LabelSheet> {
         let own = || self.sheets.iter().filter(|sheet| sheet.kind == kind);
         let on_paper = own().find(|sheet| sheet.paper.as_deref() == Some(paper));
         on_paper.or_else(|| own().next())
@@ -221,11 +222,11 @@ impl Practice {
     /// How to plant what grows to this height in mm and whose blooms are of this size, as far as
     /// they are known; with lengths in these units.
     pub fn planting(&self, height: Option<f64>, size: Option<&str>, units: SizeUnits) -> String {
-        self.planting.told(height, size, units)
+        self.planting.sentence(height, size, units)
     }
 }
 
-impl Sheet {
+impl LabelSheet {
     /// The labels on a page.
     pub fn labels(&self) -> usize {
         self.across * self.down
@@ -259,7 +260,7 @@ impl Sheet {
     }
 
     /// What it is, in words: `8 labels of 95 by 68 mm on A4`.
-    pub fn told(&self) -> String {
+    pub fn described(&self) -> String {
         let (width, height) = self.label;
         match &self.paper {
             Some(_) => format!(

@@ -3,7 +3,7 @@
 
 use std::num::NonZeroU32;
 
-use super::evidence::{Evidence, Under};
+use super::evidence::{Evidence, EvidenceContext};
 use super::gate::Release;
 use super::row::Trial;
 use super::seedling::Subject;
@@ -12,7 +12,7 @@ use crate::form::{Answer, Answers, Keyer};
 use crate::measure::sample::Sample;
 use crate::measure::{Exact, Length, SizeUnits};
 use crate::variety::{
-    ColourNote, Days, Extent, FULL_WEEKS, FormKnown, FormNote, Ground, Known, KnownBloom,
+    ColourNote, Days, Extent, FULL_WEEKS, FitBasis, FormKnown, FormNote, Known, KnownBloom,
     KnownColour, Reach, Reason, StemsAWeek, Text, Uses, Varieties, Variety, VaseLife,
 };
 
@@ -27,7 +27,7 @@ pub struct Fit {
     /// 0 to 1; `None` where no want of the use is known.
     pub fitness: Option<f64>,
     /// On what ground that may be said; `None` where it may not.
-    pub ground: Option<Ground>,
+    pub ground: Option<FitBasis>,
     /// Why, those that speak for it first.
     pub reasons: Vec<Reason>,
 }
@@ -189,7 +189,7 @@ impl Trial {
     pub fn records(
         &self,
         list: &Varieties,
-        under: &Under<'_>,
+        under: &EvidenceContext<'_>,
         credence: f64,
     ) -> Vec<(usize, Variety)> {
         let subjects = self.subjects();
@@ -202,7 +202,7 @@ impl Trial {
         &self,
         subject: &Subject,
         list: &Varieties,
-        under: &Under<'_>,
+        under: &EvidenceContext<'_>,
         credence: f64,
     ) -> Option<(usize, Variety)> {
         let Subject::Variety(name) = subject else {
@@ -215,7 +215,12 @@ impl Trial {
     }
 
     /// The list with those records in it.
-    pub fn informed(&self, list: &Varieties, under: &Under<'_>, credence: f64) -> Varieties {
+    pub fn informed(
+        &self,
+        list: &Varieties,
+        under: &EvidenceContext<'_>,
+        credence: f64,
+    ) -> Varieties {
         let mut informed = list.clone();
         for (at, record) in self.records(list, under, credence) {
             // OK because the record's name is the one that was there.

@@ -31,7 +31,7 @@ const LEAST_A_THREAD: usize = 64;
 
 /// What evidence is worked out under.
 #[derive(Debug, Clone, Copy)]
-pub struct Under<'a> {
+pub struct EvidenceContext<'a> {
     /// The rules, with their rates of mistakes.
     pub keyer: &'a Keyer,
     /// The colour words.
@@ -92,7 +92,7 @@ pub struct Evidence {
 impl Trial {
     /// The evidence of many subjects, in their order, worked out on every core: 100,000
     /// observations of 10,000 seedlings take about a second on one.
-    pub fn evidence_of(&self, subjects: &[Subject], under: &Under<'_>) -> Vec<Evidence> {
+    pub fn evidence_of(&self, subjects: &[Subject], under: &EvidenceContext<'_>) -> Vec<Evidence> {
         let cores = thread::available_parallelism().map_or(1, NonZeroUsize::get);
         let each = subjects.len().div_ceil(cores).max(LEAST_A_THREAD);
         thread::scope(|scope| {
@@ -112,7 +112,7 @@ impl Trial {
 
     /// What the entries about a subject add up to. The order in which they were entered makes no
     /// difference, and a corrected entry counts as if it had been right at once.
-    pub fn evidence(&self, subject: &Subject, under: &Under<'_>) -> Evidence {
+    pub fn evidence(&self, subject: &Subject, under: &EvidenceContext<'_>) -> Evidence {
         let mut doubts = Vec::new();
         let seen: Vec<(Date, &Observation)> = self
             .observations(subject)

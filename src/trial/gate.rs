@@ -8,7 +8,7 @@
 use serde::Deserialize;
 
 use super::entry::Fate;
-use super::evidence::{Evidence, Under};
+use super::evidence::{Evidence, EvidenceContext};
 use crate::measure::SizeUnits;
 use crate::problem::{Path, Problem, Wrong, read_ron};
 
@@ -189,7 +189,12 @@ impl Release {
     }
 
     /// What the evidence speaks for, in the grower's units.
-    pub fn advise(&self, evidence: &Evidence, under: &Under<'_>, units: SizeUnits) -> Advice {
+    pub fn advise(
+        &self,
+        evidence: &Evidence,
+        under: &EvidenceContext<'_>,
+        units: SizeUnits,
+    ) -> Advice {
         let checks = checks::all(self, evidence, under, units);
         let of = |state: State| {
             let told = checks.iter().filter(move |check| check.state == state);

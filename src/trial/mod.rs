@@ -23,13 +23,13 @@ mod whole;
 
 pub use as_variety::Fit;
 pub use entry::{Decision, Entry, EntryError, Fate, Observation, Shade, VaseStem, Visits, What};
-pub use evidence::{Evidence, Neighbours, Under};
+pub use evidence::{Evidence, EvidenceContext, Neighbours};
 pub use gate::{Advice, Check, Gate, Least, Limits, Months, Release, State};
 pub use lasting::{Beside, COMPARED, Lasting, Pair, Tests, Verdict, beside};
 pub use next::{Next, Urgency};
 pub use renamed::Renamed;
-pub use row::{AddError, Doubt, Grounds, Trial};
+pub use row::{AddError, Doubt, EntryContext, Trial};
 pub use seedling::{Number, Parent, Seedling, Sown, Subject, SubjectError};
 pub use taken::Taken;
-pub use telling::Line;
+pub use telling::EvidenceLine;
 pub use whole::{Counts, ParentShare, Whole};

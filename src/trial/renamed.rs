@@ -1,6 +1,6 @@
 //! What a change of rule set means for the row: which plants have another form under it.
 
-use super::{Fate, Subject, Trial, Under};
+use super::{EvidenceContext, Fate, Subject, Trial};
 use crate::form::Likely;
 
 /// A plant of the row whose likeliest form has another name under the second rule set.
@@ -17,14 +17,18 @@ pub struct Renamed {
 impl Trial {
     /// The plants whose likeliest form changes its id from one rule set to another, by everything
     /// seen of them. One that was culled, or of which no bloom was looked at, is left out.
-    pub fn renamed(&self, first: &Under<'_>, second: &Under<'_>) -> Vec<Renamed> {
+    pub fn renamed(
+        &self,
+        first: &EvidenceContext<'_>,
+        second: &EvidenceContext<'_>,
+    ) -> Vec<Renamed> {
         let culled = |subject: &Subject| {
             let decision = self.decision(subject);
             decision.is_some_and(|(_, decision)| decision.fate == Fate::Cull)
         };
         let mut subjects = self.subjects();
         subjects.retain(|subject| !culled(subject));
-        let leader = |under: &Under<'_>| -> Vec<Option<Likely>> {
+        let leader = |under: &EvidenceContext<'_>| -> Vec<Option<Likely>> {
             let evidence = self.evidence_of(&subjects, under);
             let seen = evidence.into_iter().map(|one| one.form);
             seen.map(|form| form.likely.into_iter().next().filter(|_| form.days > 0))
@@ -34,7 +38,7 @@ impl Trial {
         let renamed = subjects.iter().zip(leaders);
         let renamed = renamed.filter_map(|(subject, (from, to))| {
             let (from, to) = (from?, to?);
-            let ids = |under: &Under<'_>, at: usize| under.keyer.set.forms[at].id.clone();
+            let ids = |under: &EvidenceContext<'_>, at: usize| under.keyer.set.forms[at].id.clone();
             (ids(first, from.form) != ids(second, to.form)).then(|| Renamed {
                 subject: subject.clone(),
                 from,
@@ -72,7 +76,7 @@ mod tests {
         ]);
         let (old, new) = (
             bench.under(),
-            Under {
+            EvidenceContext {
                 keyer: &new,
                 ..bench.under()
             },
@@ -81,7 +85,8 @@ mod tests {
             .renamed(&old, &new)
             .iter()
             .map(|one| {
-                let id = |under: &Under<'_>, at: usize| under.keyer.set.forms[at].id.clone();
+                let id =
+                    |under: &EvidenceContext<'_>, at: usize| under.keyer.set.forms[at].id.clone();
                 format!(
                     "{}: {} {}",
                     one.subject,

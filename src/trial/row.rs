@@ -8,7 +8,7 @@ use super::seedling::{Number, Seedling, Subject};
 
 mod check;
 
-pub use check::{Doubt, Grounds};
+pub use check::{Doubt, EntryContext};
 
 /// The seedlings and every entry about them. The order in which entries come makes no difference.
 #[derive(Debug, Clone, PartialEq, Default)]

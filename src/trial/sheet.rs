@@ -24,7 +24,7 @@ const PRINTED: usize = 2;
 
 /// A blank sheet.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Sheet {
+pub struct FieldSheet {
     /// What it is called.
     pub title: String,
     /// The columns: a word of an entry or a trait in each heading, with the grower's unit behind it
@@ -56,7 +56,7 @@ const COUNTS: [(&str, &str, u32); 10] = [
     ("note", "", 40),
 ];
 
-impl Sheet {
+impl FieldSheet {
     /// A blank sheet for these subjects. With `units` lengths may be written as bare numbers, and
     /// the heading says of what.
     pub fn blank(
@@ -65,7 +65,7 @@ impl Sheet {
         purpose: Purpose,
         traits: &Traits,
         units: SizeUnits,
-    ) -> Sheet {
+    ) -> FieldSheet {
         let column = |id: &str, hint: &str, width: u32| {
             let heading = match unit_of(id, units) {
                 Some(unit) => format!("{id} ({unit})"),
@@ -112,7 +112,7 @@ impl Sheet {
             table.row([(SUBJECT, subject.to_string().into()), (PLACE, place.into())])
         };
         let rows: Vec<Vec<Cell>> = subjects.iter().map(row).collect();
-        Sheet {
+        FieldSheet {
             title: match purpose {
                 Purpose::Blooms => "Trial row: blooms".to_string(),
                 Purpose::Counts => "Trial row: counts".to_string(),

@@ -14,7 +14,7 @@ use crate::variety::{FormKnown, FormNote};
 
 /// One thing that was looked at.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Line {
+pub struct EvidenceLine {
     /// What it is about, in a word or two.
     pub about: &'static str,
     /// What it adds up to.
@@ -29,44 +29,49 @@ const WORTH_TELLING: f64 = 0.01;
 impl Evidence {
     /// A line for each thing that was looked at, the form first; `listed` is the form that the
     /// grower's list has for it.
-    pub fn told(&self, keyer: &Keyer, listed: Option<&FormNote>, units: SizeUnits) -> Vec<Line> {
+    pub fn lines(
+        &self,
+        keyer: &Keyer,
+        listed: Option<&FormNote>,
+        units: SizeUnits,
+    ) -> Vec<EvidenceLine> {
         let mut lines = Vec::new();
-        let mut tell = |about, text: String| lines.push(Line { about, text });
-        if let Some(text) = self.form_told(keyer, listed, units) {
+        let mut tell = |about, text: String| lines.push(EvidenceLine { about, text });
+        if let Some(text) = self.form_in_words(keyer, listed, units) {
             tell("form", text);
         }
         for disagreement in &self.form.disagreements {
             tell("looks differ", disagreement.sentence(keyer));
         }
-        if let Some(text) = self.diameter_told(units) {
+        if let Some(text) = self.diameter_in_words(units) {
             tell("diameter", text);
         }
         if !self.colours.is_empty() {
-            tell("colour", self.colours_told());
+            tell("colour", self.colours_in_words());
         }
         if !self.near.is_empty() {
-            tell("nearest", self.near_told());
+            tell("nearest", self.nearest_in_words());
         }
         if let Some(curve) = &self.vase {
-            tell("vase", vase_told(curve));
+            tell("vase", vase_in_words(curve));
         }
         for damage in &self.damage {
-            tell("weather", damage_told(damage));
+            tell("weather", damage_in_words(damage));
         }
         if let Some(stem) = &self.stem {
-            tell("stem", lengths_told(stem, units));
+            tell("stem", lengths_in_words(stem, units));
         }
         if let Some(height) = &self.height {
-            tell("height", lengths_told(height, units));
+            tell("height", lengths_in_words(height, units));
         }
         for season in &self.seasons {
-            tell("cut", season_told(season));
+            tell("cut", season_in_words(season));
         }
-        if let Some(text) = self.tubers_told() {
+        if let Some(text) = self.tubers_in_words() {
             tell("tubers", text);
         }
         if let Some(visits) = &self.visits {
-            tell("pollinators", visits_told(visits));
+            tell("pollinators", visits_in_words(visits));
         }
         if let Some(plants) = self.plants {
             tell("plants", plants.to_string());
@@ -91,17 +96,20 @@ impl Evidence {
         lines
     }
 
-    fn form_told(
+    fn form_in_words(
         &self,
         keyer: &Keyer,
         listed: Option<&FormNote>,
         units: SizeUnits,
     ) -> Option<String> {
-        let seen = self.form_seen_told(keyer);
+        let seen = self.forms_seen_in_words(keyer);
         let told = match (listed, &seen) {
-            (Some(note), Some(seen)) => format!("{}; {seen}", listed_told(note, keyer)),
+            (Some(note), Some(seen)) => format!("{}; {seen}", listed_form_in_words(note, keyer)),
             (Some(note), None) => {
-                format!("{}; no trait was looked at here", listed_told(note, keyer))
+                format!(
+                    "{}; no trait was looked at here",
+                    listed_form_in_words(note, keyer)
+                )
             }
             (None, Some(seen)) => seen.clone(),
             (None, None) if self.diameters.is_some() => {
@@ -112,14 +120,14 @@ impl Evidence {
         let listed = listed.and_then(|note| keyer.set.find(&note.id));
         let form = seen.and(self.form.leading()).map(|leading| leading.form);
         let size = self.form.size.as_ref().map(|size| {
-            let size = keyer.set.size_told(form.or(listed), size, units);
+            let size = keyer.set.size_in_words(form.or(listed), size, units);
             format!("; {size}")
         });
         Some(told + &size.unwrap_or_default())
     }
 
     /// The likeliest forms by its looks; `None` where only its diameter was measured, or nothing.
-    fn form_seen_told(&self, keyer: &Keyer) -> Option<String> {
+    fn forms_seen_in_words(&self, keyer: &Keyer) -> Option<String> {
         let leading = self.form.leading().filter(|_| self.form.days > 0)?;
         let name = |form: usize| keyer.set.forms[form].name.as_str();
         let told = self.form.likely.iter().take(FORMS_TOLD);
@@ -134,7 +142,7 @@ impl Evidence {
         Some(format!("{} by {days}", shares.join(", ")))
     }
 
-    fn diameter_told(&self, units: SizeUnits) -> Option<String> {
+    fn diameter_in_words(&self, units: SizeUnits) -> Option<String> {
         let diameters = self.diameters.as_ref()?;
         let nested = &diameters.nested;
         let mut text = format!("mean {}", diameters.mean().shown(units));
@@ -155,7 +163,7 @@ impl Evidence {
         Some(text)
     }
 
-    fn colours_told(&self) -> String {
+    fn colours_in_words(&self) -> String {
         let told = self.colours.iter().map(|colour| {
             let part = match colour.part {
                 Part::Main => String::new(),
@@ -178,7 +186,7 @@ impl Evidence {
         told.collect::<Vec<_>>().join("; ")
     }
 
-    fn near_told(&self) -> String {
+    fn nearest_in_words(&self) -> String {
         let told = self.near.iter().map(|near| {
             let form = match near.same_form {
                 Some(true) => ", same form",
@@ -193,11 +201,11 @@ impl Evidence {
         format!("{}{by_word}", told.collect::<Vec<_>>().join("; "))
     }
 
-    fn tubers_told(&self) -> Option<String> {
+    fn tubers_in_words(&self) -> Option<String> {
         let tubers = &self.tubers;
         let mut parts = Vec::new();
         if tubers.kept.of() > 0 {
-            parts.push(format!("kept {}", share_told(tubers.kept)));
+            parts.push(format!("kept {}", share_in_words(tubers.kept)));
         }
         match (tubers.stored, tubers.lifted) {
             (Some(stored), _) => parts.push(format!("{stored} in store, not yet looked at")),
@@ -209,7 +217,7 @@ impl Evidence {
 }
 
 /// `formal decorative, keyed in your list`.
-fn listed_told(note: &FormNote, keyer: &Keyer) -> String {
+fn listed_form_in_words(note: &FormNote, keyer: &Keyer) -> String {
     let name = note.name(&keyer.set);
     match (note.known, &note.by) {
         (FormKnown::Keyed, _) => format!("{name}, keyed in your list"),
@@ -220,7 +228,7 @@ fn listed_told(note: &FormNote, keyer: &Keyer) -> String {
 }
 
 /// `median 7 days (6 to 9), 12 stems of which 4 still fresh at the end`.
-pub(super) fn vase_told(curve: &Curve) -> String {
+pub(super) fn vase_in_words(curve: &Curve) -> String {
     let limits = match (curve.median_limits.low, curve.median_limits.high) {
         (Some(low), Some(high)) => format!(" (95 %: {low} to {high})"),
         (Some(low), None) => format!(" (95 %: {low} or more)"),
@@ -253,7 +261,7 @@ pub(super) fn vase_told(curve: &Curve) -> String {
     format!("{median}; {stems}{caution}")
 }
 
-fn damage_told(damage: &Damage) -> String {
+fn damage_in_words(damage: &Damage) -> String {
     let events = match damage.events {
         1 => "one event, whose blooms are alike".to_string(),
         events => format!("{events} events"),
@@ -261,12 +269,12 @@ fn damage_told(damage: &Damage) -> String {
     format!(
         "{}: {} damaged, {events}",
         damage.kind.word(),
-        share_told(damage.share)
+        share_in_words(damage.share)
     )
 }
 
 /// `3 of 12, 25 % (95 %: 5 to 57 %)`.
-pub(super) fn share_told(share: Share) -> String {
+pub(super) fn share_in_words(share: Share) -> String {
     let Interval { low, high } = share.limits();
     let value = share.value().map_or("unknown".to_string(), percent);
     format!(
@@ -278,7 +286,7 @@ pub(super) fn share_told(share: Share) -> String {
     )
 }
 
-fn lengths_told(sample: &Sample, units: SizeUnits) -> String {
+fn lengths_in_words(sample: &Sample, units: SizeUnits) -> String {
     let mean = Length::from_mm(Exact::ratio(sample.mean.round() as i64, 1));
     let shown = match units {
         SizeUnits::Mm => format!("{} cm", (mean.mm() / Exact::whole(10)).to_decimal(0)),
@@ -290,7 +298,7 @@ fn lengths_told(sample: &Sample, units: SizeUnits) -> String {
     }
 }
 
-fn season_told(season: &Season) -> String {
+fn season_in_words(season: &Season) -> String {
     let weeks = match season.weeks {
         1 => "1 week".to_string(),
         weeks => format!("{weeks} weeks"),
@@ -304,7 +312,7 @@ fn season_told(season: &Season) -> String {
     format!("{}: {} stems over {weeks}{each}", season.year, season.stems)
 }
 
-fn visits_told(visits: &VisitRate) -> String {
+fn visits_in_words(visits: &VisitRate) -> String {
     let Interval { low, high } = visits.limits();
     format!(
         "{} in {} minutes, {:.1} a minute (95 %: {low:.1} to {high:.1})",
@@ -317,7 +325,7 @@ fn visits_told(visits: &VisitRate) -> String {
 impl super::Seedling {
     /// Where it comes from and where it stands: `Haaf Lantern x open-pollinated, sown 2026, row sea
     /// wall, place 4`.
-    pub fn told(&self) -> String {
+    pub fn description(&self) -> String {
         let mut parts = vec![format!("{} x {}", self.seed_parent, self.pollen_parent)];
         parts.push(match self.sown {
             Some(sown) => format!("sown {sown}"),

@@ -1,8 +1,8 @@
 //! One look at the list: what is left, in which order, and what could be picked next.
 
-use super::held::Held;
 use super::index::Index;
 use super::narrow::{Left, Mend, Narrowing};
+use super::query_cache::QueryCache;
 use super::rank::{Ranked, Ranking};
 
 /// What is asked of the list.
@@ -32,11 +32,11 @@ pub struct Reply<'a> {
 impl Index {
     /// Narrows, ranks and counts in one go.
     pub fn ask(&self, ask: &Ask) -> Reply<'_> {
-        self.ask_next(ask, &mut Held::default())
+        self.ask_next(ask, &mut QueryCache::default())
     }
 
     /// The same where another question went before, of which much may still hold.
-    pub fn ask_next(&self, ask: &Ask, held: &mut Held) -> Reply<'_> {
+    pub fn ask_next(&self, ask: &Ask, held: &mut QueryCache) -> Reply<'_> {
         held.turn_to(self, &ask.narrowings, &ask.ranking.targets);
         let rows = held.left(self, None);
         Reply {

@@ -1,15 +1,15 @@
 //! A few varieties side by side.
 
 use super::fitness::Known;
-use super::grounds::Grounds;
 use super::index::price_a_stem;
+use super::index_context::IndexContext;
 use super::record::Variety;
 use crate::form::sentences::percent;
 use crate::measure::{Exact, Length, SizeUnits, days};
 
 /// One line of a comparison.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Line {
+pub struct ComparedField {
     /// What is compared.
     pub field: String,
     /// Each variety's value in words; `None` where it is unknown.
@@ -19,8 +19,12 @@ pub struct Line {
 }
 
 /// Compares varieties field by field; a field that is unknown for all of them is left out.
-pub fn compare(varieties: &[&Variety], grounds: Grounds<'_>, units: SizeUnits) -> Vec<Line> {
-    let Grounds {
+pub fn compare(
+    varieties: &[&Variety],
+    grounds: IndexContext<'_>,
+    units: SizeUnits,
+) -> Vec<ComparedField> {
+    let IndexContext {
         rules,
         uses,
         words,
@@ -32,7 +36,7 @@ pub fn compare(varieties: &[&Variety], grounds: Grounds<'_>, units: SizeUnits) -
         let values: Vec<Option<String>> = varieties.iter().map(|one| value(one)).collect();
         if values.iter().any(Option::is_some) {
             let differs = values.iter().any(|value| *value != values[0]);
-            lines.push(Line {
+            lines.push(ComparedField {
                 field: field.to_string(),
                 values,
                 differs,
@@ -47,7 +51,7 @@ pub fn compare(varieties: &[&Variety], grounds: Grounds<'_>, units: SizeUnits) -
     });
     line("size", &|one| {
         let size = one.size_under(rules)?;
-        Some(rules.size_told(one.form_under(rules), size, units))
+        Some(rules.size_in_words(one.form_under(rules), size, units))
     });
     line("diameter", &|one| {
         let exact: Vec<Exact> = one.diameters.iter().map(|one| one.length().mm()).collect();
@@ -142,7 +146,7 @@ mod tests {
     /// The lines of a comparison as `field: value | value`, those that differ with a star.
     fn told(rows: &[usize], units: SizeUnits) -> Vec<String> {
         let list = Varieties::read("varieties.ron", LIST).expect("a list");
-        let grounds = Grounds {
+        let grounds = IndexContext {
             rules: &RuleSet::embedded()[0],
             uses: &Uses::embedded(),
             words: &Vocabulary::embedded(),

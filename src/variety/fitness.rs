@@ -40,7 +40,7 @@ pub enum Side {
 
 /// On what ground a plant may be said to fit a use.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Ground {
+pub enum FitBasis {
     /// By what was seen on it.
     Own,
     /// As is expected of its form.
@@ -139,7 +139,7 @@ impl<'a> Known<'a> {
     /// On what ground it may be said to fit a use or not: its own where its heaviest want (every one
     /// of several as heavy) and as large a share of all its wants as is asked were observed on it;
     /// else its form. `None` where neither is known: of an unknown form nothing is expected.
-    pub fn ground(&self, one: &Use, enough: &Enough) -> Option<Ground> {
+    pub fn ground(&self, one: &Use, enough: &Enough) -> Option<FitBasis> {
         let weight = |want: &&Want| want.weight;
         let all: f64 = one.wants.iter().map(|want| want.weight).sum();
         let seen = || one.wants.iter().filter(|want| self.observed(want, enough));
@@ -149,9 +149,9 @@ impl<'a> Known<'a> {
         let mut of_heaviest = of_heaviest.map(|want| self.observed(want, enough));
         let share = seen().map(|want| weight(&want)).sum::<f64>() / all;
         if of_heaviest.all(|seen| seen) && share >= enough.share {
-            return Some(Ground::Own);
+            return Some(FitBasis::Own);
         }
-        self.form.map(|_| Ground::Expected)
+        self.form.map(|_| FitBasis::Expected)
     }
 
     pub(super) fn share(&self, want: &Want) -> Option<f64> {
@@ -362,7 +362,7 @@ mod tests {
 
     #[test]
     fn a_use_is_its_own_where_its_heaviest_want_was_seen_often_enough() {
-        use Ground::{Expected, Own};
+        use FitBasis::{Expected, Own};
         let keyed = "form: (id: \"pompon\", known: keyed)";
         let stated = "form: (id: \"pompon\", known: stated)";
         let vase = |stems: u32| format!("vase: (days: 8, stems: {stems})");

@@ -7,7 +7,7 @@ use super::column::{Column, ColumnBuilder};
 use super::facet::{Facet, Row};
 use super::fitness::Known;
 use super::fitting::Fitting;
-use super::grounds::Grounds;
+use super::index_context::IndexContext;
 use super::list::Varieties;
 use super::record::Variety;
 use super::shades::Shades;
@@ -34,7 +34,7 @@ pub struct Index {
 
 impl Index {
     /// Works out the columns. What cannot be read counts as unknown; [`Varieties::doubts`] lists it.
-    pub fn new(list: &Varieties, grounds: Grounds<'_>) -> Index {
+    pub fn new(list: &Varieties, grounds: IndexContext<'_>) -> Index {
         // Colours take about as long as all the rest: of 100,000 rows, 160 ms and 170 ms.
         let (names, by_name, mut figures, (shades, families)) = thread::scope(|scope| {
             let colours = scope.spawn(|| Shades::of(list, grounds));
@@ -64,8 +64,8 @@ impl Index {
 
     /// Takes another record in the place of the one of a row. The index is then as if it had been
     /// worked out with it, and only what hangs on the record is worked out.
-    pub fn put(&mut self, row: usize, variety: &Variety, grounds: Grounds<'_>) {
-        let Grounds {
+    pub fn put(&mut self, row: usize, variety: &Variety, grounds: IndexContext<'_>) {
+        let IndexContext {
             rules, uses, words, ..
         } = grounds;
         if self.names.put(row, variety) {
@@ -145,8 +145,8 @@ struct Figures {
 }
 
 impl Figures {
-    fn of(list: &Varieties, grounds: Grounds<'_>) -> Figures {
-        let Grounds { rules, uses, .. } = grounds;
+    fn of(list: &Varieties, grounds: IndexContext<'_>) -> Figures {
+        let IndexContext { rules, uses, .. } = grounds;
         let mut price = Vec::with_capacity(list.len());
         let mut by_use = vec![Vec::with_capacity(list.len()); uses.list().len()];
         let mut builders = Facet::ALL.map(|facet| ColumnBuilder::new(facet, rules, uses));

@@ -55,7 +55,7 @@ pub struct Ranked {
 
 /// What is sorted by: less is better; names break ties.
 #[derive(Debug, Clone, Copy, PartialEq)]
-struct Place {
+struct SortKey {
     cost: f64,
     name: u32,
     row: u32,
@@ -77,7 +77,7 @@ impl Index {
     ) -> Vec<Ranked> {
         let place = self.placing(rows, ranking, distances);
         let asked = at_places(rows.iter().map(place), rows.count(), places);
-        let told = |place: &Place| Ranked {
+        let told = |place: &SortKey| Ranked {
             row: place.row as usize,
             fitness: ranking
                 .use_at
@@ -106,14 +106,14 @@ impl Index {
         rows: &Rows,
         ranking: &'a Ranking,
         distances: &'a Distances<'_>,
-    ) -> impl Fn(usize) -> Place + 'a {
+    ) -> impl Fn(usize) -> SortKey + 'a {
         let words = ranking.words.as_ref().filter(|_| ranking.by == By::Name);
         let as_typed = words.map(|words| {
             let mut found = rows.clone();
             self.search(words, false).keep(&mut found);
             found
         });
-        move |row| Place {
+        move |row| SortKey {
             cost: self.cost(row, ranking, as_typed.as_ref(), distances),
             name: self.by_name[row],
             row: row as u32,
@@ -153,12 +153,16 @@ impl Index {
 
 /// Those of `count` that are at these places once they are in order. Only they are put in order: the
 /// rest is before them or after them.
-fn at_places(all: impl Iterator<Item = Place>, count: usize, places: Range<usize>) -> Vec<Place> {
+fn at_places(
+    all: impl Iterator<Item = SortKey>,
+    count: usize,
+    places: Range<usize>,
+) -> Vec<SortKey> {
     let end = places.end.min(count);
     let start = places.start.min(end);
     let (from_first, from_last) = (end, count - start);
     let mut asked = if from_first.min(from_last) > count / 4 {
-        let mut all: Vec<Place> = all.collect();
+        let mut all: Vec<SortKey> = all.collect();
         if end < all.len() {
             all.select_nth_unstable(end);
         }
@@ -213,16 +217,16 @@ pub fn closeness(fitness: f64, distance: f64) -> f64 {
     fitness * (-distance / HALVES_EVERY).exp2()
 }
 
-impl Eq for Place {}
+impl Eq for SortKey {}
 
-impl PartialOrd for Place {
-    fn partial_cmp(&self, other: &Place) -> Option<Ordering> {
+impl PartialOrd for SortKey {
+    fn partial_cmp(&self, other: &SortKey) -> Option<Ordering> {
         Some(self.cmp(other))
     }
 }
 
-impl Ord for Place {
-    fn cmp(&self, other: &Place) -> Ordering {
+impl Ord for SortKey {
+    fn cmp(&self, other: &SortKey) -> Ordering {
         self.cost
             .total_cmp(&other.cost)
             .then(self.name.cmp(&other.name))
@@ -238,13 +242,13 @@ mod tests {
         /// Wherever the places are, they are those of the whole list put in order.
         #[test]
         fn places_are_those_of_the_whole_in_order(costs in prop::collection::vec(0_u8..40, 0..900), start in 0_usize..900, length in 0_usize..200) {
-            let place = |(row, cost): (usize, &u8)| Place {
+            let place = |(row, cost): (usize, &u8)| SortKey {
                 cost: f64::from(*cost) - 20.0,
                 name: (row * 7919 % 1009) as u32,
                 row: row as u32,
             };
             let all = || costs.iter().enumerate().map(place);
-            let mut sorted: Vec<Place> = all().collect();
+            let mut sorted: Vec<SortKey> = all().collect();
             sorted.sort();
             let end = (start + length).min(sorted.len());
             let expected = sorted[start.min(end)..end].to_vec();

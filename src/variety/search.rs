@@ -83,7 +83,7 @@ mod tests {
     use super::*;
     use crate::colour::Vocabulary;
     use crate::form::RuleSet;
-    use crate::variety::{Grounds, Narrowing, Uses, Varieties};
+    use crate::variety::{IndexContext, Narrowing, Uses, Varieties};
 
     #[track_caller]
     fn check(words: &str, expected: &[usize]) {
@@ -93,7 +93,7 @@ mod tests {
   (name: "Noust Pompon", colours: [(colour: "dark red", part: main, pattern: self)]),
 ]"##;
         let list = Varieties::read("varieties.ron", text).expect("a list");
-        let grounds = Grounds {
+        let grounds = IndexContext {
             rules: &RuleSet::embedded()[0],
             uses: &Uses::embedded(),
             words: &Vocabulary::embedded(),

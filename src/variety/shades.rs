@@ -7,7 +7,7 @@ use hashbrown::HashMap;
 
 use super::column::{Column, ColumnBuilder};
 use super::facet::{Facet, Value};
-use super::grounds::Grounds;
+use super::index_context::IndexContext;
 use super::list::Varieties;
 use super::looks::KnownColour;
 use super::record::Variety;
@@ -40,7 +40,7 @@ struct Shade {
 
 impl Shades {
     /// Reads the colours of every row, and counts their families as a facet.
-    pub(super) fn of(list: &Varieties, grounds: Grounds<'_>) -> (Shades, Column) {
+    pub(super) fn of(list: &Varieties, grounds: IndexContext<'_>) -> (Shades, Column) {
         let mut shades = Shades {
             palette: Vec::new(),
             of: Vec::new(),

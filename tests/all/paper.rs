@@ -11,8 +11,8 @@ use trug::colour::Srgb;
 use trug::geometry::{Outline, Stroke};
 use trug::order::report::{Chart, ChartWeek};
 use trug::paper::{
-    Align, Column, Drawing, Item, Line, Margins, Orientation, Page, Paper, Printable, Setup,
-    Squares, Style, Table,
+    Align, Column, Drawing, Item, Margins, Orientation, Page, Paper, Printable, Setup, Squares,
+    Style, Table, TextLine,
 };
 
 use crate::common::printed::write;
@@ -21,9 +21,9 @@ fn paper(id: &str) -> Paper {
     Paper::named(id).expect("a size of the program")
 }
 
-fn line(text: &str, style: Style, x: f64, y: f64) -> Line {
+fn line(text: &str, style: Style, x: f64, y: f64) -> TextLine {
     let text = Printable::new(text).expect("a text that can be printed");
-    Line::new(text, style, (x, y))
+    TextLine::new(text, style, (x, y))
 }
 
 /// A place so many degrees clockwise.

@@ -15,8 +15,8 @@ use trug::form::card::card;
 use trug::form::{Keyer, RuleSet};
 use trug::measure::SizeUnits;
 use trug::paper::{Page, Paper, pdf};
-use trug::tag::{self, Grounds, Printer, Says, Sheet, Stock};
-use trug::trial::{Fate, Neighbours, Number, Subject, Trial, Under};
+use trug::tag::{self, ClaimSources, LabelSheet, Printer, Says, Stock};
+use trug::trial::{EvidenceContext, Fate, Neighbours, Number, Subject, Trial};
 
 use crate::common::printed::{Coded, write, write_coded};
 
@@ -27,10 +27,10 @@ fn plants() -> Vec<Says> {
     let (list, read) = (varieties(None).expect("a list"), row(None).expect("a row"));
     let keyer = Keyer::even(RuleSet::embedded().remove(0));
     let neighbours = Neighbours::of(&list, &keyer.set, &contents.words);
-    let grounds = Grounds {
+    let grounds = ClaimSources {
         list: &list,
         trial: &read.trial,
-        under: Under {
+        under: EvidenceContext {
             keyer: &keyer,
             words: &contents.words,
             neighbours: &neighbours,
@@ -77,7 +77,7 @@ fn may_be_sold(trial: &Trial, number: Number) -> bool {
 }
 
 /// The pages of a sheet, and where each code is and what it holds.
-fn printed(stock: &Stock, sheet: &Sheet, plants: &[Says]) -> (Vec<Page>, Vec<Coded>) {
+fn printed(stock: &Stock, sheet: &LabelSheet, plants: &[Says]) -> (Vec<Page>, Vec<Coded>) {
     let kind = stock.kind(&sheet.kind).expect("a kind");
     let printer = Printer::new(stock, kind, sheet, false).expect("room");
     let labels = printer.labels(plants);

@@ -21,7 +21,7 @@ use crate::folder::{Folder, FolderError, order};
 use crate::order::model::Model;
 use crate::order::solve::Progress;
 use crate::order::{
-    Against, Candidates, Chances, Mend, Plan, SEASONS, Settled, Status, chances, mends,
+    Candidates, Chances, ListContext, Mend, Plan, SEASONS, Settled, Status, chances, mends,
     settle_candidates, without,
 };
 use crate::problem::{Problem, Wrong, sentences};
@@ -155,7 +155,7 @@ pub(super) fn run(
 /// Lays out a first order in a folder that has none.
 fn begin(context: &Context, out: &mut dyn Write) -> Result<bool> {
     let folder = Folder::open(context.own_folder()?, &now())?;
-    let (plan, mut file) = open_plan(&folder).map_err(told)?;
+    let (plan, mut file) = open_plan(&folder).map_err(as_error)?;
     if plan.is_some() {
         return Err(bad(format!(
             "found an {} in your folder, expected none: it is never written over",
@@ -174,19 +174,19 @@ fn begin(context: &Context, out: &mut dyn Write) -> Result<bool> {
 
 /// The plan of the folder or of the demo.
 fn plan(context: &Context) -> Result<Plan> {
-    let read = order::plan(context.folder.as_deref()).map_err(told)?;
+    let read = order::plan(context.folder.as_deref()).map_err(as_error)?;
     read.ok_or_else(none)
 }
 
 /// The plan of one's own folder, which no other program may write meanwhile.
 fn plan_to_save(context: &Context) -> Result<(Plan, Folder, OrderFile)> {
     let folder = Folder::open(context.own_folder()?, &now())?;
-    let (read, file) = open_plan(&folder).map_err(told)?;
+    let (read, file) = open_plan(&folder).map_err(as_error)?;
     let plan = read.ok_or_else(none)?;
     Ok((plan, folder, file))
 }
 
-fn told(error: FolderError) -> anyhow::Error {
+fn as_error(error: FolderError) -> anyhow::Error {
     match error {
         FolderError::Unreadable { .. } => bad(error),
         error => anyhow!(error),
@@ -215,7 +215,7 @@ fn worked(arguments: &OrderArguments, context: &Context) -> Result<Worked> {
         .collect::<Result<_>>()?;
     let grounds = context.contents.grounds(context.set());
     let index = Index::new(&list, grounds);
-    let against = Against {
+    let against = ListContext {
         list: &list,
         index: &index,
         grounds,
@@ -252,7 +252,13 @@ fn worked(arguments: &OrderArguments, context: &Context) -> Result<Worked> {
     })
 }
 
-fn asked(row: usize, plan: &Plan, against: Against<'_>, settled: &Settled, seconds: u64) -> Asked {
+fn asked(
+    row: usize,
+    plan: &Plan,
+    against: ListContext<'_>,
+    settled: &Settled,
+    seconds: u64,
+) -> Asked {
     let name = against.list.list()[row].name.to_string();
     let planted = settled
         .order

@@ -59,7 +59,7 @@ pub(super) fn of(
         notes(settled),
         // The rule set and the units decide what is served and how a bed is told.
         Section::default()
-            .with(Part::told("written", written.iter().cloned()))
+            .with(Part::sentences("written", written.iter().cloned()))
             .with(Part::Pairs(vec![Pair::data(
                 "rules",
                 context.set().id.as_str(),

@@ -10,7 +10,7 @@ use crate::account;
 use crate::command::Context;
 use crate::folder::row::row;
 use crate::order::RowCount;
-use crate::order::report::{Cut, brought, brought_told, counts};
+use crate::order::report::{Cut, brought, counts, harvest_section};
 use crate::trial::{Subject, Trial};
 use crate::variety::Varieties;
 
@@ -42,7 +42,7 @@ pub(super) fn run(
         plan.season.counted.extend(counts.iter().cloned());
         file.save(&folder, &plan)?;
     }
-    let account = brought_told(&seasons, year);
+    let account = harvest_section(&seasons, year);
     if context.json {
         let mut object = account::object(&[account]);
         object["taken"] = json!(if take { counts.len() } else { 0 });

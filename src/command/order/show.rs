@@ -43,7 +43,7 @@ pub(super) fn all(
         return Ok(());
     };
     for asked in &worked.asked {
-        print(&told_of(asked), out)?;
+        print(&about_variety(asked), out)?;
     }
     if arguments.sheet == Some(None) {
         part(out, &sheet(plan, order, &worked.list))?;
@@ -97,7 +97,7 @@ fn print(lines: &[String], out: &mut dyn Write) -> Result<()> {
     Ok(())
 }
 
-fn told_of(asked: &Asked) -> Vec<String> {
+fn about_variety(asked: &Asked) -> Vec<String> {
     let mut lines = asked.lines.clone();
     lines.extend(asked.without.as_ref().map(|without| match without {
         Without::Costs(more) if more.in_hundredths() == 0 => {

@@ -9,13 +9,13 @@ use crate::folder::contents::{Contents, varieties};
 use crate::folder::order::plan;
 use crate::order::model::Choice;
 use crate::order::report::{sheet, sheet_rows};
-use crate::order::{Against, Bill, Line, Order, Padding, Plan, Terms, settle};
+use crate::order::{Bill, ListContext, Order, OrderLine, Padding, Plan, Terms, settle};
 use crate::paper::{Page, Paper};
 use crate::table::guard;
 use crate::variety::{Index, Money, Varieties};
 
 /// The cells of a line as people read them, name first.
-fn cells(line: &Line) -> [String; 6] {
+fn cells(line: &OrderLine) -> [String; 6] {
     [
         line.variety.clone(),
         line.packs.to_string(),
@@ -203,7 +203,7 @@ fn the_demos_order_is_the_same_on_every_drawing_of_it() {
     let list = varieties(None).expect("the demo's list");
     let grounds = contents.grounds(&contents.sets[0]);
     let index = Index::new(&list, grounds);
-    let against = Against {
+    let against = ListContext {
         list: &list,
         index: &index,
         grounds,
@@ -216,10 +216,10 @@ fn the_demos_order_is_the_same_on_every_drawing_of_it() {
 }
 
 prop_compose! {
-    fn a_line(supplier: usize, at: usize)(packs in 1_u64..30, pack in 1_u64..12, price in 1_u64..3_000, fills in 0_u64..3) -> Line {
+    fn a_line(supplier: usize, at: usize)(packs in 1_u64..30, pack in 1_u64..12, price in 1_u64..3_000, fills in 0_u64..3) -> OrderLine {
         let names = ["Haaf Bell", "=Ebb Kist", "Noust \u{e9}clair", "Wrack-Damson"];
         let least = Some(Money::hundredths(2_000));
-        Line {
+        OrderLine {
             row: 0,
             variety: format!("{} {supplier}", names[at]),
             packs,

@@ -46,7 +46,7 @@ pub(super) fn run(
         writeln!(out, "{:#}", object(&lasting))?;
         return Ok(true);
     }
-    for line in lasting.told() {
+    for line in lasting.sentences() {
         writeln!(out, "{line}")?;
     }
     let listed = |subject: &Subject| {
@@ -91,7 +91,7 @@ fn object(lasting: &Lasting) -> Value {
             "tests": pair.tests.as_ref().map(tests),
             "adjusted": pair.adjusted,
             "more": more,
-            "told": lasting.pair_told(pair),
+            "told": lasting.pair_sentence(pair),
         })
     };
     json!({

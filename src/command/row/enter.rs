@@ -10,7 +10,7 @@ use super::{as_listed, bad, tell};
 use crate::folder::Folder;
 use crate::folder::row::open_row;
 use crate::trial::read::{Draft, Reader};
-use crate::trial::{Decision, Entry, Fate, Grounds, What};
+use crate::trial::{Decision, Entry, EntryContext, Fate, What};
 use crate::variety::Text;
 
 /// What `trug row note` takes.
@@ -85,7 +85,7 @@ fn enter(
     let subject = as_listed(id.parse().map_err(bad)?, &list);
     let today = today();
     let entry = draft.entry(files.next_id(&row.trial), subject, today);
-    let grounds = Grounds {
+    let grounds = EntryContext {
         rules: context.set(),
         list: &list,
         today,
@@ -100,11 +100,11 @@ fn enter(
     }
     files.enter(&folder, &entry)?;
     let doubts: Vec<&str> = doubts.iter().map(|doubt| doubt.told.as_str()).collect();
-    told(&entry, &doubts, context.json, out)?;
+    print_entry(&entry, &doubts, context.json, out)?;
     Ok(true)
 }
 
-fn told(entry: &Entry, doubts: &[&str], as_json: bool, out: &mut dyn Write) -> Result<()> {
+fn print_entry(entry: &Entry, doubts: &[&str], as_json: bool, out: &mut dyn Write) -> Result<()> {
     if as_json {
         let object = json!({
             "entry": entry.id,

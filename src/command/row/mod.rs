@@ -14,7 +14,7 @@ use super::{BadInput, Context};
 use crate::folder::row::{ReadRow, row};
 use crate::form::Keyer;
 use crate::trial::account::Plant;
-use crate::trial::{Advice, Evidence, Fit, Neighbours, Subject, Under};
+use crate::trial::{Advice, Evidence, EvidenceContext, Fit, Neighbours, Subject};
 use crate::variety::{FormNote, Varieties, Variety};
 
 /// What `trug row` takes.
@@ -108,7 +108,7 @@ impl Workings {
     }
 
     fn standing(&self, subject: &Subject, context: &Context) -> Standing {
-        let under = Under {
+        let under = EvidenceContext {
             keyer: &self.keyer,
             words: &context.contents.words,
             neighbours: &self.neighbours,

@@ -14,8 +14,8 @@ use crate::folder::sheet::SheetError;
 use crate::folder::{Folder, sheet, store};
 use crate::paper::{self, Margins, pdf};
 use crate::table;
-use crate::trial::sheet::{BadRow, Filled, Purpose, Sheet};
-use crate::trial::{Fate, Grounds, Subject};
+use crate::trial::sheet::{BadRow, FieldSheet, Filled, Purpose};
+use crate::trial::{EntryContext, Fate, Subject};
 
 /// What `trug row sheet` takes.
 #[derive(Debug, clap::Args)]
@@ -81,7 +81,7 @@ pub(super) fn blank(
         )));
     }
     let traits = &context.set().traits;
-    let sheet = Sheet::blank(&trial, &subjects, purpose, traits, context.units);
+    let sheet = FieldSheet::blank(&trial, &subjects, purpose, traits, context.units);
     let Some(path) = &arguments.out else {
         write!(out, "{}", sheet.text())?;
         return Ok(true);
@@ -131,7 +131,7 @@ pub(super) fn import(
     };
     let (row, mut files) = open_row(&folder)?;
     tell(&row, errors)?;
-    let grounds = Grounds {
+    let grounds = EntryContext {
         rules: context.set(),
         list: &list,
         today: today(),

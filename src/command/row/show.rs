@@ -9,7 +9,7 @@ use super::super::{Context, today};
 use super::{Standing, Workings};
 use crate::account::{Section, lines, object};
 use crate::trial::Next;
-use crate::trial::account::{Fits, Told, row_table};
+use crate::trial::account::{Fits, Wording, row_table};
 
 /// One subject in full.
 pub(super) fn one(id: &str, context: &Context, out: &mut dyn Write) -> Result<bool> {
@@ -57,7 +57,7 @@ pub(super) fn all(context: &Context, out: &mut dyn Write) -> Result<bool> {
         writeln!(out, "The row is empty: `trug row add` adds a seedling.")?;
         return Ok(true);
     }
-    let by = told(&workings, context);
+    let by = wording(&workings, context);
     let cells = |(next, standing): &(Next, Standing)| standing.plant().cells(next, &by);
     print(&row_table().with(standings.iter().map(cells)).lines(), out)?;
     writeln!(out)?;
@@ -72,11 +72,11 @@ fn account(standing: &Standing, workings: &Workings, context: &Context) -> Vec<S
     let trial = &workings.row.trial;
     standing
         .plant()
-        .account(trial, fits, &told(workings, context))
+        .account(trial, fits, &wording(workings, context))
 }
 
-fn told<'a>(workings: &'a Workings, context: &Context) -> Told<'a> {
-    Told {
+fn wording<'a>(workings: &'a Workings, context: &Context) -> Wording<'a> {
+    Wording {
         keyer: &workings.keyer,
         credence: context.contents.release.least.credence,
         units: context.units,

@@ -1,6 +1,6 @@
 //! A plan with its words looked up in a list.
 
-use super::words::{Against, Asked, check_fixed, forms, looked_up};
+use super::words::{Asked, ListContext, check_fixed, forms, looked_up};
 use crate::order::{Need, Plan};
 use crate::problem::{Path, Wrong};
 use crate::variety::Distances;
@@ -19,7 +19,7 @@ pub struct Match {
 /// A plan whose words mean something, and what it is read against.
 pub(super) struct Reading<'a> {
     pub(super) plan: &'a Plan,
-    pub(super) terms: Against<'a>,
+    pub(super) terms: ListContext<'a>,
     /// Forms to be tried.
     pub(super) tried: Vec<usize>,
     /// By need: its words, and distances from its colours.
@@ -31,7 +31,7 @@ impl<'a> Reading<'a> {
     ///
     /// # Errors
     /// Each word that means nothing, with its place in the plan.
-    pub(super) fn of(plan: &'a Plan, terms: Against<'a>) -> Result<Reading<'a>, Vec<Wrong>> {
+    pub(super) fn of(plan: &'a Plan, terms: ListContext<'a>) -> Result<Reading<'a>, Vec<Wrong>> {
         let mut wrong = Vec::new();
         let asked: Vec<Asked> = (plan.needs.iter().enumerate())
             .map(|need| looked_up(need, terms, &mut wrong))

@@ -3,17 +3,17 @@
 use crate::colour::Target;
 use crate::order::{Fixed, Need, Plan};
 use crate::problem::{Path, Wrong};
-use crate::variety::{Grounds, Index, Text, Varieties};
+use crate::variety::{Index, IndexContext, Text, Varieties};
 
 /// What a plan is read against.
 #[derive(Clone, Copy)]
-pub struct Against<'a> {
+pub struct ListContext<'a> {
     /// The grower's list.
     pub list: &'a Varieties,
     /// Its columns.
     pub index: &'a Index,
     /// What they were worked out under.
-    pub grounds: Grounds<'a>,
+    pub grounds: IndexContext<'a>,
 }
 
 /// A need with its words looked up.
@@ -26,10 +26,10 @@ pub(super) struct Asked {
 /// Looks up the words of the need at a place among the plan's.
 pub(super) fn looked_up(
     (at, need): (usize, &Need),
-    terms: Against<'_>,
+    terms: ListContext<'_>,
     wrong: &mut Vec<Wrong>,
 ) -> Asked {
-    let Grounds { uses, words, .. } = terms.grounds;
+    let IndexContext { uses, words, .. } = terms.grounds;
     let place = || Path::field("needs").nth(at);
     let use_at = need.for_use.as_ref().and_then(|id| {
         let found = uses.find(id);
@@ -79,7 +79,7 @@ pub(super) fn looked_up(
 pub(super) fn forms(
     ids: &[Text],
     (name, place): (&str, Path),
-    terms: Against<'_>,
+    terms: ListContext<'_>,
     wrong: &mut Vec<Wrong>,
 ) -> Vec<usize> {
     let rules = terms.grounds.rules;
@@ -101,7 +101,7 @@ pub(super) fn forms(
 }
 
 /// Checks what is fixed by hand against the offers.
-pub(super) fn check_fixed(plan: &Plan, terms: Against<'_>, wrong: &mut Vec<Wrong>) {
+pub(super) fn check_fixed(plan: &Plan, terms: ListContext<'_>, wrong: &mut Vec<Wrong>) {
     for (at, fixed) in plan.fixed.iter().enumerate() {
         for (field, message) in amiss(fixed, plan, terms) {
             wrong.push(Wrong::new(
@@ -116,7 +116,7 @@ pub(super) fn check_fixed(plan: &Plan, terms: Against<'_>, wrong: &mut Vec<Wrong
 }
 
 /// What of an offer that is fixed cannot be: the field and a sentence.
-fn amiss(fixed: &Fixed, plan: &Plan, terms: Against<'_>) -> Vec<(&'static str, String)> {
+fn amiss(fixed: &Fixed, plan: &Plan, terms: ListContext<'_>) -> Vec<(&'static str, String)> {
     let Some(row) = terms.list.find(&fixed.variety) else {
         let message = "found a variety that is not in the list, expected one that is";
         return vec![("variety", message.into())];

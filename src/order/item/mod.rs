@@ -173,7 +173,7 @@ impl Item {
     }
 
     /// What is said of it when it was changed.
-    pub fn told(self, plan: &Plan, units: SizeUnits) -> String {
+    pub fn described(self, plan: &Plan, units: SizeUnits) -> String {
         let value = match self {
             Item::Need(at) => {
                 let (stems, weeks) = plan.needs[at].stems_and_weeks();

@@ -4,7 +4,7 @@ use std::fmt::Write;
 
 /// Rows and columns gathered before they are written.
 #[derive(Default)]
-pub(super) struct Sheet {
+pub(super) struct ModelText {
     /// Kind (`L` or `G`), name, right-hand side in thousandths.
     rows: Vec<(char, String, i128)>,
     pub(super) columns: Vec<Column>,
@@ -21,7 +21,7 @@ pub(super) struct Column {
     cells: Vec<(usize, i128)>,
 }
 
-impl Sheet {
+impl ModelText {
     pub(super) fn row(&mut self, kind: char, name: String, rhs: i128) -> usize {
         self.rows.push((kind, name, rhs));
         self.rows.len() - 1

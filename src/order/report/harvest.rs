@@ -118,7 +118,7 @@ pub fn counts(plan: &Plan, seasons: &[Brought], year: i16) -> Vec<RowCount> {
 }
 
 /// The account: stems a plant as planned and as they came in.
-pub fn brought_told(seasons: &[Brought], year: i16) -> Section {
+pub fn harvest_section(seasons: &[Brought], year: i16) -> Section {
     let columns = [
         Column::words("variety", "variety"),
         Column::figures("plants", "plants"),
@@ -128,7 +128,7 @@ pub fn brought_told(seasons: &[Brought], year: i16) -> Section {
         Column::figures("", "of planned"),
         Column::words("weeks", "weeks"),
     ];
-    let known = |cell: Option<Cell>| cell.unwrap_or_else(|| Cell::told("?", Cell::Nothing));
+    let known = |cell: Option<Cell>| cell.unwrap_or_else(|| Cell::worded("?", Cell::Nothing));
     let row = |one: &Brought| {
         let weeks: Vec<u8> = one.stems.iter().map(|(week, _)| *week).collect();
         let by_week = one.stems.iter();
@@ -143,7 +143,7 @@ pub fn brought_told(seasons: &[Brought], year: i16) -> Section {
             known(a_plant.map(|stems| Cell::Number(stems, 1))),
             Cell::Number(one.planned, 1),
             known(of_planned.map(Cell::from)),
-            Cell::told(weeks_in_words(&weeks), Cell::list(by_week)),
+            Cell::worded(weeks_in_words(&weeks), Cell::list(by_week)),
         ]
     };
     let table = Table::of("varieties", columns).with(seasons.iter().map(row));
@@ -152,7 +152,7 @@ pub fn brought_told(seasons: &[Brought], year: i16) -> Section {
     );
     let none = seasons.is_empty().then_some(none);
     Section::default()
-        .with(Part::told("", none))
+        .with(Part::sentences("", none))
         .with(Part::Table(table))
         .with(Part::Pairs(vec![Pair::data("season", year.unsigned_abs())]))
 }

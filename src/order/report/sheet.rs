@@ -3,7 +3,7 @@
 
 use super::dates::order_by;
 use crate::account::{Cell, Column, Pair, Part, Section, Seen, Table};
-use crate::order::{Bill, Line, Order, Plan};
+use crate::order::{Bill, Order, OrderLine, Plan};
 use crate::variety::{Money, Varieties};
 
 /// The sheet: a section for each supplier of whom something is bought, with its lines and what they
@@ -13,7 +13,7 @@ pub fn sheet(plan: &Plan, order: &Order, list: &Varieties) -> Vec<Section> {
     let nothing = order.bills.is_empty();
     let nothing = nothing.then(|| "Nothing is to be bought.".to_string());
     let all = format!("All orders: {}", order.cost);
-    let last = Section::default().with(Part::told("", nothing.into_iter().chain([all])));
+    let last = Section::default().with(Part::sentences("", nothing.into_iter().chain([all])));
     bills.chain([last]).collect()
 }
 
@@ -68,7 +68,7 @@ fn supplier(plan: &Plan, bill: &Bill, list: &Varieties) -> Section {
     let free_over = free_over.filter(|over| bill.goods >= *over);
     let free = free_over.map(|over| format!("free from {over}"));
     let table = lines();
-    let row = |line: &Line| {
+    let row = |line: &OrderLine| {
         table.row([
             ("supplier", bill.supplier.as_str().into()),
             ("variety", line.variety.as_str().into()),
@@ -90,14 +90,14 @@ fn supplier(plan: &Plan, bill: &Bill, list: &Varieties) -> Section {
     ];
     let tubers: u64 = bill.lines.iter().map(|line| line.tubers).sum();
     let all = format!("{tubers} tubers in all.");
-    let padding = bill.lines.iter().filter_map(Line::padding_sentence);
+    let padding = bill.lines.iter().filter_map(OrderLine::padding_sentence);
     let by = order_by(plan, bill, list).map(|day| format!("order by {day}"));
     Section {
         head: bill.supplier.clone(),
         note: by.unwrap_or_default(),
         parts: vec![
             Part::Table(table.with(rows)),
-            Part::told("", [all].into_iter().chain(padding)),
+            Part::sentences("", [all].into_iter().chain(padding)),
             Part::Sums("suppliers", sums),
         ],
     }
@@ -110,10 +110,10 @@ impl Bill {
     }
 }
 
-impl Line {
+impl OrderLine {
     /// How many of its packs only fill the order up, and to what: `2 packs to reach the least order
     /// of 20.00, and needed for nothing else`.
-    pub(super) fn padding_told(&self) -> Option<String> {
+    pub(super) fn padding_in_words(&self) -> Option<String> {
         let padding = self.padding?;
         let packs = match (padding.packs, self.packs) {
             (1, 1) => "1 pack".to_string(),
@@ -122,18 +122,18 @@ impl Line {
         };
         Some(format!(
             "{packs} {}, and needed for nothing else",
-            padding.told()
+            padding.purpose()
         ))
     }
 
     /// The same as a sentence of its own.
     fn padding_sentence(&self) -> Option<String> {
-        Some(format!("{}: {}.", self.variety, self.padding_told()?))
+        Some(format!("{}: {}.", self.variety, self.padding_in_words()?))
     }
 
     /// The same with its figures.
     fn padding(&self) -> Cell {
-        let (Some(padding), Some(told)) = (self.padding, self.padding_told()) else {
+        let (Some(padding), Some(told)) = (self.padding, self.padding_in_words()) else {
             return Cell::Nothing;
         };
         let figures = vec![
@@ -142,6 +142,6 @@ impl Line {
             ("free_over", padding.free_over.into()),
             ("told", told.as_str().into()),
         ];
-        Cell::told(told, Cell::Record(figures))
+        Cell::worded(told, Cell::Record(figures))
     }
 }

@@ -4,7 +4,7 @@ use super::columns::in_weeks;
 use crate::order::{By, Frost, Mend, Order, Plan, Settled, Spreads, Status};
 
 /// How settling ended, in a sentence or two.
-pub fn status_told(settled: &Settled) -> String {
+pub fn status_sentence(settled: &Settled) -> String {
     let cost = settled
         .order
         .as_ref()
@@ -63,7 +63,7 @@ fn stems_short(plan: &Plan, order: &Order) -> Vec<String> {
 }
 
 /// What would mend it, at what price, and what to change for it.
-pub fn mend_told(plan: &Plan, mend: &Mend) -> String {
+pub fn mend_sentence(plan: &Plan, mend: &Mend) -> String {
     let proved = |told: &str, at_least: String| match mend.is_least() {
         true => format!("({told} would not do)"),
         false => format!("(at least {at_least} is needed)"),
@@ -72,7 +72,7 @@ pub fn mend_told(plan: &Plan, mend: &Mend) -> String {
         true => format!(" ({told} would not do)"),
         false => String::new(),
     };
-    let edits: Vec<String> = mend.edits.iter().map(|edit| edit.told(plan)).collect();
+    let edits: Vec<String> = mend.edits.iter().map(|edit| edit.described(plan)).collect();
     let edits = edits.join("; ");
     let cost = format!("an order then costs at most {}", mend.cost);
     match mend.by {
@@ -98,7 +98,7 @@ pub fn mend_told(plan: &Plan, mend: &Mend) -> String {
 }
 
 /// What varies between the seasons drawn and by how much, and what does not.
-pub fn risk_told(plan: &Plan) -> String {
+pub fn risk_in_words(plan: &Plan) -> String {
     let Spreads {
         season,
         known,

@@ -1,7 +1,7 @@
 //! Why a variety is in the order, or is not.
 
 use super::columns::in_weeks;
-use crate::order::{Line, Match, Plan, Planted, Settled};
+use crate::order::{Match, OrderLine, Plan, Planted, Settled};
 use crate::variety::Money;
 
 /// Why a variety is bought or planted: which needs it serves, in which weeks, by how much, and how
@@ -27,7 +27,7 @@ pub fn why(plan: &Plan, settled: &Settled, planted: &Planted) -> Vec<String> {
     }
     for bill in settled.order.iter().flat_map(|order| &order.bills) {
         let own = bill.lines.iter().filter(|line| line.row == planted.row);
-        let told = own.filter_map(Line::padding_told);
+        let told = own.filter_map(OrderLine::padding_in_words);
         lines.extend(told.map(|told| format!("  {} bought of {}", told, bill.supplier)));
     }
     let name = &planted.variety;

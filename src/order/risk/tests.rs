@@ -1,8 +1,8 @@
 use super::*;
 use crate::colour::Vocabulary;
 use crate::form::RuleSet;
-use crate::order::{Against, Candidates, Frost, settle_candidates};
-use crate::variety::{Grounds, Index, Uses};
+use crate::order::{Candidates, Frost, ListContext, settle_candidates};
+use crate::variety::{Index, IndexContext, Uses};
 use jiff::civil::date;
 
 const LIST: &str = r#"[
@@ -32,14 +32,14 @@ fn drawn(stall: u32, spreads: Spreads, change: impl FnOnce(&mut Plan)) -> Chance
         Uses::embedded(),
         Vocabulary::embedded(),
     );
-    let grounds = Grounds {
+    let grounds = IndexContext {
         rules: &rules,
         uses: &uses,
         words: &words,
         stems_a_plant: 8.0,
     };
     let index = Index::new(&list, grounds);
-    let against = Against {
+    let against = ListContext {
         list: &list,
         index: &index,
         grounds,

@@ -54,7 +54,7 @@ impl Season {
             ),
             figure(
                 "stems a week",
-                self.a_week_told(),
+                self.weekly_stems_in_words(),
                 self.stems_a_week.is_some() || self.stems_a_plant.is_some(),
                 STEMS_A_WEEK.1,
             ),
@@ -66,7 +66,7 @@ impl Season {
             ),
             figure(
                 "rise to full flower",
-                rise_told(self.rise()),
+                rise_in_words(self.rise()),
                 !self.ramp.is_empty(),
                 RAMP.1,
             ),
@@ -94,7 +94,7 @@ impl Season {
         ]
     }
     /// The figure of a week, and the total that it is taken from where there is none of a week.
-    fn a_week_told(&self) -> String {
+    fn weekly_stems_in_words(&self) -> String {
         let told = format!("{} a plant at full flower", self.weekly_stems());
         match (self.stems_a_week.map(StemsAWeek::get), self.stems_a_plant) {
             (None, Some(total)) => format!("{told}, from {total} in a season"),
@@ -104,7 +104,7 @@ impl Season {
 }
 
 /// `40 %, 70 % of it in the first weeks, then all of it`.
-fn rise_told(rise: &[f64]) -> String {
+fn rise_in_words(rise: &[f64]) -> String {
     let before: Vec<String> = { rise.iter().filter(|share| **share < 1.0) }
         .map(|share| format!("{:.0} %", share * 100.0))
         .collect();

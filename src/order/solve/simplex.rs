@@ -34,7 +34,7 @@ pub(super) enum Ended {
 
 /// Where a variable is.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-enum Place {
+enum VariableState {
     Basic(usize),
     Nonbasic(usize),
 }
@@ -46,7 +46,7 @@ pub(super) struct Dictionary {
     pub(super) rows: Vec<Row>,
     least: Vec<f64>,
     most: Vec<f64>,
-    place: Vec<Place>,
+    place: Vec<VariableState>,
     basic: Vec<usize>,
     nonbasic: Vec<usize>,
     at_most: Vec<bool>,
@@ -80,7 +80,7 @@ impl Dictionary {
             cost,
             least,
             most,
-            place: (0..columns).map(Place::Nonbasic).collect(),
+            place: (0..columns).map(VariableState::Nonbasic).collect(),
             nonbasic: (0..columns).collect(),
             at_most: vec![false; columns],
             ..Dictionary::default()
@@ -96,8 +96,8 @@ impl Dictionary {
         self.cells.resize(at + width, 0.0);
         for (column, coefficient) in &row.cells {
             match self.place[*column] {
-                Place::Nonbasic(place) => self.cells[at + place] += coefficient,
-                Place::Basic(basic) => {
+                VariableState::Nonbasic(place) => self.cells[at + place] += coefficient,
+                VariableState::Basic(basic) => {
                     let (above, below) = self.cells.split_at_mut(at);
                     add_scaled(
                         below,
@@ -108,7 +108,7 @@ impl Dictionary {
             }
         }
         self.lengths.push(length(&self.cells[at..]));
-        self.place.push(Place::Basic(self.basic.len()));
+        self.place.push(VariableState::Basic(self.basic.len()));
         self.basic.push(self.place.len() - 1);
         self.least.push(row.least);
         self.most.push(row.most);
@@ -132,7 +132,7 @@ impl Dictionary {
             &mut self.least
         };
         side[column] = bound;
-        if let Place::Nonbasic(_) = self.place[column] {
+        if let VariableState::Nonbasic(_) = self.place[column] {
             self.settle();
         }
     }
@@ -193,8 +193,8 @@ impl Dictionary {
     /// The value of a variable.
     pub(super) fn value(&self, variable: usize) -> f64 {
         match self.place[variable] {
-            Place::Basic(row) => self.values[row],
-            Place::Nonbasic(place) => self.resting(place),
+            VariableState::Basic(row) => self.values[row],
+            VariableState::Nonbasic(place) => self.resting(place),
         }
     }
 
@@ -206,8 +206,8 @@ impl Dictionary {
     /// What a step of a variable away from its bound costs; 0 where it is basic.
     pub(super) fn reduced_cost(&self, variable: usize) -> f64 {
         match self.place[variable] {
-            Place::Basic(_) => 0.0,
-            Place::Nonbasic(place) => self.reduced[place],
+            VariableState::Basic(_) => 0.0,
+            VariableState::Nonbasic(place) => self.reduced[place],
         }
     }
 
@@ -216,7 +216,7 @@ impl Dictionary {
         &self,
         variable: usize,
     ) -> Option<impl Iterator<Item = (usize, f64)> + '_> {
-        let Place::Basic(row) = self.place[variable] else {
+        let VariableState::Basic(row) = self.place[variable] else {
             return None;
         };
         let width = self.width();

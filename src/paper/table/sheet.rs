@@ -7,7 +7,7 @@ use super::printed::{
 };
 use crate::colour::Srgb;
 use crate::geometry::{Outline, Stroke};
-use crate::paper::page::{Align, Item, Line};
+use crate::paper::page::{Align, Item, TextLine};
 use crate::paper::printable::{Printable, Unprintable};
 
 /// Dark enough for a photocopy.
@@ -19,7 +19,7 @@ const HEAVY: Stroke = Stroke::new(Srgb::BLACK, 0.5);
 const GROUP: usize = 5;
 
 /// One page on its way.
-pub(super) struct Sheet<'a> {
+pub(super) struct TablePage<'a> {
     pub printed: &'a Printed,
     pub room: Rect,
     /// Its number and how many there are.
@@ -30,7 +30,7 @@ pub(super) struct Sheet<'a> {
     pub goes_on: bool,
 }
 
-impl Sheet<'_> {
+impl TablePage<'_> {
     /// All that is printed on it, for these columns and rows under a head of this height.
     pub(super) fn items(
         &self,
@@ -71,13 +71,13 @@ impl Sheet<'_> {
         let number = Printable::new(&number)?;
         let beside = self.room.width() - number.width(SMALL) - 5.0;
         let style = self.printed.title.shrunk(TITLE, LEAST, beside)?;
-        items.push(Line::new(self.printed.title.clone(), style, (left, y)).into());
-        let number = Line::new(number, SMALL, (right, y));
+        items.push(TextLine::new(self.printed.title.clone(), style, (left, y)).into());
+        let number = TextLine::new(number, SMALL, (right, y));
         items.push(number.aligned(Align::Right).into());
         y += GAP;
         for line in self.printed.note.wrapped(SMALL, self.room.width())? {
             y += SMALL.line();
-            items.push(Line::new(line, SMALL, (left, y)).into());
+            items.push(TextLine::new(line, SMALL, (left, y)).into());
         }
         let (before, after) = (self.number.saturating_sub(1), self.number + 1);
         let turn = match (self.follows, self.goes_on) {
@@ -90,7 +90,7 @@ impl Sheet<'_> {
         };
         if !turn.is_empty() {
             y += SMALL.line();
-            let line = Line::new(Printable::new(&turn)?, SMALL, (left, y));
+            let line = TextLine::new(Printable::new(&turn)?, SMALL, (left, y));
             items.push(line.inked(QUIET).into());
         }
         Ok(y + GAP)
@@ -112,7 +112,7 @@ impl Sheet<'_> {
         for (text, style, ink) in texts {
             for line in text.wrapped(style, width)? {
                 y += style.line();
-                items.push(Line::new(line, style, (x, y)).inked(ink).into());
+                items.push(TextLine::new(line, style, (x, y)).inked(ink).into());
             }
         }
         Ok(())
@@ -132,7 +132,7 @@ fn cell(
     let between = style.line() * (lines.len().max(1) - 1) as f64;
     let mut y = top + (ROW - between + style.capital()) / 2.0;
     for line in lines {
-        items.push(Line::new(line, style, (x, y)).into());
+        items.push(TextLine::new(line, style, (x, y)).into());
         y += style.line();
     }
     Ok(())

@@ -4,7 +4,7 @@ use super::ChoosePage;
 use crate::form::sentences::percent;
 use crate::screen::kit::text::{Row, paragraph};
 use crate::screen::theme::Role;
-use crate::variety::{Known, Line, Side, Variety, compare};
+use crate::variety::{ComparedField, Known, Side, Variety, compare};
 
 impl ChoosePage {
     pub(super) fn chosen(&self) -> Option<&Variety> {
@@ -79,10 +79,10 @@ impl ChoosePage {
     }
 
     /// What is known, without the fitness for each use.
-    fn facts(&self, variety: &Variety) -> Vec<Line> {
+    fn facts(&self, variety: &Variety) -> Vec<ComparedField> {
         let uses = self.stock.uses.list();
         let lines = compare(&[variety], self.stock.grounds(), self.stock.units);
-        let is_use = |line: &Line| uses.iter().any(|one| one.name == line.field);
+        let is_use = |line: &ComparedField| uses.iter().any(|one| one.name == line.field);
         lines
             .into_iter()
             .filter(|line| !is_use(line) && line.field != "shortlist")
@@ -112,7 +112,7 @@ impl ChoosePage {
     }
 }
 
-fn fact(line: &Line) -> String {
+fn fact(line: &ComparedField) -> String {
     let value = line.values[0].as_deref().unwrap_or_default();
     match line.field.as_str() {
         "form" | "size" | "colours" | "notes" => value.to_string(),

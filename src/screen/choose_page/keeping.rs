@@ -26,7 +26,7 @@ impl ChoosePage {
             self.say(refusal);
             return None;
         }
-        let told = told(&change);
+        let told = change_in_words(&change);
         let edit = Edit { row, change };
         match edit.make(&mut self.stock.list, &mut self.history) {
             Some(row) => self.changed(row, told),
@@ -102,11 +102,11 @@ impl ChoosePage {
 
     /// Where changes go, in a few words for the head of the screen.
     pub fn kept(&self) -> String {
-        self.keeper.told("your list")
+        self.keeper.in_words("your list")
     }
 }
 
-fn told(change: &Change) -> &'static str {
+fn change_in_words(change: &Change) -> &'static str {
     match change {
         Change::Shortlist(None) => "off the shortlist",
         Change::Shortlist(Some(Shortlisted { note: None })) => "on the shortlist",

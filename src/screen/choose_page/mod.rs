@@ -21,7 +21,9 @@ use crate::colour::Vocabulary;
 use crate::form::RuleSet;
 use crate::history::History;
 use crate::measure::SizeUnits;
-use crate::variety::{By, Edit, Facet, Grounds, Held, Index, Narrowing, Uses, Varieties, Variety};
+use crate::variety::{
+    By, Edit, Facet, Index, IndexContext, Narrowing, QueryCache, Uses, Varieties, Variety,
+};
 
 use super::Effect;
 use super::bloom::Portraits;
@@ -60,7 +62,7 @@ pub struct ChoosePage {
     index: Option<Index>,
     /// More was seen since the list was last asked.
     stale: bool,
-    held: Held,
+    held: QueryCache,
     /// How many varieties have each colour word as their main colour; with the index.
     by_word: Vec<usize>,
     narrowings: Vec<Narrowing>,
@@ -161,7 +163,7 @@ impl ChoosePage {
             history: History::default(),
             index: None,
             stale: false,
-            held: Held::default(),
+            held: QueryCache::default(),
             by_word: Vec::new(),
             narrowings: Vec::new(),
             use_at: None,
@@ -310,8 +312,8 @@ impl Stock {
         }
     }
 
-    pub(super) fn grounds(&self) -> Grounds<'_> {
-        Grounds {
+    pub(super) fn grounds(&self) -> IndexContext<'_> {
+        IndexContext {
             rules: &self.rules,
             uses: &self.uses,
             words: &self.words,

@@ -16,22 +16,26 @@ impl ChoosePage {
             (0, _) => format!("None of {all}"),
             (found, _) => format!("{found} of {all}"),
         };
-        let said: Vec<String> = self.narrowings.iter().map(|one| self.told(one)).collect();
+        let said: Vec<String> = self
+            .narrowings
+            .iter()
+            .map(|one| self.narrowing_in_words(one))
+            .collect();
         match said.is_empty() {
-            true => format!("{found}, {}.", self.order_told()),
-            false => format!("{found}: {}; {}.", said.join(", "), self.order_told()),
+            true => format!("{found}, {}.", self.order_in_words()),
+            false => format!("{found}: {}; {}.", said.join(", "), self.order_in_words()),
         }
     }
 
     /// What to do where nothing is left.
-    pub(super) fn mend_told(&self) -> Option<String> {
+    pub(super) fn mend_sentence(&self) -> Option<String> {
         if self.shown.found > 0 || self.narrowings.is_empty() {
             return None;
         }
         Some(match self.shown.mend {
             Some(mend) => format!(
                 "Nothing is left. Without {:?} there are {}: press d to drop it.",
-                self.told(&self.narrowings[mend.drop]),
+                self.narrowing_in_words(&self.narrowings[mend.drop]),
                 mend.brings
             ),
             None => {
@@ -42,15 +46,15 @@ impl ChoosePage {
     }
 
     /// One narrowing in words.
-    fn told(&self, narrowing: &Narrowing) -> String {
+    fn narrowing_in_words(&self, narrowing: &Narrowing) -> String {
         match narrowing {
             Narrowing::Words(text) => format!("with the words {text}"),
             Narrowing::Colour { asked, within, .. } => format!("within {within} of {asked}"),
-            Narrowing::Facet { facet, values } => self.facet_told(*facet, values),
+            Narrowing::Facet { facet, values } => self.facet_in_words(*facet, values),
         }
     }
 
-    fn facet_told(&self, facet: Facet, values: &[String]) -> String {
+    fn facet_in_words(&self, facet: Facet, values: &[String]) -> String {
         let shown: Vec<String> = values
             .iter()
             .map(|value| self.value_name(facet, value))
@@ -88,7 +92,7 @@ impl ChoosePage {
         .unwrap_or_else(|| value.to_string())
     }
 
-    fn order_told(&self) -> String {
+    fn order_in_words(&self) -> String {
         let wanted = self
             .use_at
             .map_or("", |at| &self.stock.uses.list()[at].name);

@@ -174,7 +174,7 @@ impl ChoosePage {
             .keeper
             .failure()
             .map(|why| (format!("Not saved: {why}."), Role::Wrong));
-        let note = self.note.clone().or_else(|| self.mend_told());
+        let note = self.note.clone().or_else(|| self.mend_sentence());
         let note = note.map(|note| (note, Role::Doubt));
         let told = failed.into_iter().chain(note);
         told.map(|(text, role)| Row::of(text, role)).collect()

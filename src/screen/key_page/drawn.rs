@@ -37,7 +37,7 @@ impl KeyPage {
         Sitter {
             named: self.keyer().set.forms[form].name.clone(),
             bloom: Bloom::of_form(&self.keyer().set, form, &self.answers),
-            paint: Paint::untold(),
+            paint: Paint::unknown(),
             asked,
         }
     }

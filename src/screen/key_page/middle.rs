@@ -205,7 +205,7 @@ fn settled(page: &KeyPage, form: usize, columns: usize, height: usize) -> Vec<Ro
             .map(|row| Row::of(format!("  {row}"), Role::Fits)),
     );
     if let Some(size) = &page.reading.size {
-        let size = set.size_told(Some(form), size, page.units);
+        let size = set.size_in_words(Some(form), size, page.units);
         rows.extend(paragraph(("  ", Role::Plain), &size, Role::Strong, columns));
     }
     rows.push(rule());

@@ -28,7 +28,7 @@ impl OrderPage {
             return Vec::new();
         };
         match self.side {
-            _ if self.mends_shown => (self.mends_told().iter())
+            _ if self.mends_shown => (self.mend_sentences().iter())
                 .flat_map(|told| lines(told, Role::Plain, columns))
                 .collect(),
             Side::Given => match self.item() {

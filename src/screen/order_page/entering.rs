@@ -70,7 +70,7 @@ impl OrderPage {
             ),
             Of::Tubers(row) => {
                 let name = self.ground.as_ref().map(|ground| ground.list().list()[*row].name.to_string());
-                let packs = self.packs_told(*row);
+                let packs = self.packs_in_words(*row);
                 (
                     format!("Tubers of {}", name.unwrap_or_default()),
                     format!("Buy exactly so many, the rest is solved again; nothing: let it be chosen. {packs}"),
@@ -79,7 +79,7 @@ impl OrderPage {
         }
     }
 
-    fn packs_told(&self, row: usize) -> String {
+    fn packs_in_words(&self, row: usize) -> String {
         let Some(ground) = &self.ground else {
             return String::new();
         };
@@ -125,7 +125,7 @@ impl OrderPage {
                     .as_ref()
                     .map(|ground| ground.stock().units)
                     .unwrap_or_default();
-                let told = item.told(&changed, units);
+                let told = item.described(&changed, units);
                 Ok((changed, told))
             }
             Of::Need => {
@@ -176,7 +176,7 @@ impl OrderPage {
             Side::Bought => self.step_packs(by),
         };
         let done = stepped.and_then(|(plan, told)| self.change(plan, &told));
-        self.done_or_told(done)
+        self.done_or_explained(done)
     }
 
     fn step_item(&self, by: i32) -> Result<(Plan, String), String> {
@@ -188,7 +188,7 @@ impl OrderPage {
             .map(|ground| ground.stock().units)
             .unwrap_or_default();
         let changed = item.step(plan, by, units)?;
-        let told = item.told(&changed, units);
+        let told = item.described(&changed, units);
         Ok((changed, told))
     }
 
@@ -215,7 +215,7 @@ impl OrderPage {
             },
         };
         let done = done.and_then(|(plan, told)| self.change(plan, &told));
-        self.done_or_told(done)
+        self.done_or_explained(done)
     }
 
     fn without_need(&self) -> Result<(Plan, String), String> {
@@ -239,10 +239,10 @@ impl OrderPage {
             };
             self.change(plan, told)
         });
-        self.done_or_told(done)
+        self.done_or_explained(done)
     }
 
-    fn done_or_told(&mut self, done: Result<Option<Effect>, String>) -> Option<Effect> {
+    fn done_or_explained(&mut self, done: Result<Option<Effect>, String>) -> Option<Effect> {
         done.unwrap_or_else(|problem| {
             self.say(problem);
             None

@@ -1,6 +1,6 @@
 //! What a plan is read against.
 
-use crate::order::Against;
+use crate::order::ListContext;
 use crate::screen::choose_page::Stock;
 use crate::variety::{Index, Varieties, Variety};
 
@@ -12,8 +12,8 @@ pub(super) struct Ground {
 }
 
 impl Ground {
-    pub(super) fn against(&self) -> Against<'_> {
-        Against {
+    pub(super) fn against(&self) -> ListContext<'_> {
+        ListContext {
             list: &self.stock.list,
             index: &self.index,
             grounds: self.stock.grounds(),

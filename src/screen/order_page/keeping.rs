@@ -85,6 +85,6 @@ impl OrderPage {
 
     /// Where changes go, in a few words for the head of the screen.
     pub fn kept(&self) -> String {
-        self.keeper.told("your order")
+        self.keeper.in_words("your order")
     }
 }

@@ -3,7 +3,9 @@
 use super::OrderPage;
 use crate::account::{Section, lines, section_lines};
 use crate::order::report::account::{figures, mended, notes, risk, shortfall};
-use crate::order::report::{Chart, bed_plan, beds, key_dates, risk_told, sheet, status_told};
+use crate::order::report::{
+    Chart, bed_plan, beds, key_dates, risk_in_words, sheet, status_sentence,
+};
 use crate::order::{SEASONS, chances};
 use crate::screen::kit::text::{Row, lines as wrapped, paragraph, width};
 use crate::screen::theme::Role;
@@ -18,14 +20,19 @@ impl OrderPage {
         let (Some(settled), Some(ground)) = (&self.settled, &self.ground) else {
             return vec![Row::of("Nothing is solved yet.", Role::Plain)];
         };
-        let mut rows = texts(&[status_told(settled)], columns);
+        let mut rows = texts(&[status_sentence(settled)], columns);
         if !self.is_fresh() {
             rows.extend(texts(
                 &["The plan has changed since: this is the last solution.".to_string()],
                 columns,
             ));
         }
-        part(&mut rows, columns, "What would mend it", self.mends_told());
+        part(
+            &mut rows,
+            columns,
+            "What would mend it",
+            self.mend_sentences(),
+        );
         let short = texts_of(&shortfall(plan, settled));
         part(&mut rows, columns, "Short", short);
         if let Some(order) = &settled.order {
@@ -67,7 +74,7 @@ impl OrderPage {
     }
 
     /// What would mend it, as far as it was asked.
-    pub(super) fn mends_told(&self) -> Vec<String> {
+    pub(super) fn mend_sentences(&self) -> Vec<String> {
         let (Some(mends), Ok(plan)) = (self.mends.as_deref(), &self.plan) else {
             return Vec::new();
         };
@@ -109,7 +116,7 @@ impl OrderPage {
             columns,
         ));
         rows.push(Row::default());
-        rows.extend(texts(&[risk_told(plan)], columns));
+        rows.extend(texts(&[risk_in_words(plan)], columns));
         rows
     }
 }

@@ -72,7 +72,8 @@ mod tests {
 
     #[test]
     fn a_line_is_a_seedling() {
-        let told = |text: &str| read(text).map(|one| format!("{}: {}", one.number, one.told()));
+        let told =
+            |text: &str| read(text).map(|one| format!("{}: {}", one.number, one.description()));
         for (text, meant) in [
             ("26-14", "26-014: unknown x unknown, sown 2026"),
             (

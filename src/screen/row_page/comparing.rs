@@ -47,7 +47,7 @@ impl RowPage {
             return Vec::new();
         };
         let mut rows = vec![Row::of("Which lasts longer in the vase", Role::Heading)];
-        for line in lasting.told() {
+        for line in lasting.sentences() {
             rows.extend(paragraph(("  ", Role::Plain), &line, Role::Plain, columns));
         }
         let picked = self.picked();

@@ -22,7 +22,7 @@ impl RowPage {
         let subject = &sum.evidence.subject;
         let row = Row::of(subject.to_string(), Role::Heading);
         match self.plot.trial.seedling_of(subject) {
-            Some(seedling) => row.with(format!("  {}", seedling.told()), Role::Plain),
+            Some(seedling) => row.with(format!("  {}", seedling.description()), Role::Plain),
             None => row.with("  of your list, under trial", Role::Plain),
         }
     }
@@ -33,7 +33,7 @@ impl RowPage {
             return Vec::new();
         };
         let mut rows = self.advised(sum, columns);
-        rows.extend(self.told(sum, columns));
+        rows.extend(self.evidence_rows(sum, columns));
         rows
     }
 
@@ -43,7 +43,7 @@ impl RowPage {
             return vec![Row::of("There is no plant to show.", Role::Plain)];
         };
         let mut rows = vec![self.detail_head(), Row::default()];
-        rows.extend(self.told(sum, columns));
+        rows.extend(self.evidence_rows(sum, columns));
         rows.extend(self.plots(sum, columns));
         rows.push(Row::default());
         rows.extend(self.advised(sum, columns));
@@ -113,7 +113,7 @@ impl RowPage {
         rows
     }
 
-    fn told(&self, sum: &Sum, columns: usize) -> Vec<Row> {
+    fn evidence_rows(&self, sum: &Sum, columns: usize) -> Vec<Row> {
         let section = self.plant(sum).sums(&self.plot.trial, &self.by());
         let mut rows = Vec::new();
         for pair in section.pairs().filter(|pair| !pair.name.is_empty()) {

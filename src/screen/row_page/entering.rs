@@ -8,7 +8,7 @@ use crate::screen::Effect;
 use crate::screen::kit::cursor::Movement;
 use crate::screen::kit::line::{Edit, Line};
 use crate::trial::read::{Draft, Reader};
-use crate::trial::{Decision, Fate, Grounds, Observation, Subject, What};
+use crate::trial::{Decision, EntryContext, Fate, Observation, Subject, What};
 use crate::variety::{Text, Varieties};
 
 impl RowPage {
@@ -141,7 +141,7 @@ impl RowPage {
     fn enter(&mut self, draft: Draft, subject: Subject, list: &Varieties) -> Option<Effect> {
         let mut entry = draft.entry(self.next_id(), subject, self.day);
         entry.by = entry.by.or_else(|| self.by.clone());
-        let grounds = Grounds {
+        let grounds = EntryContext {
             rules: &self.plot.keyer.set,
             list,
             today: self.plot.today,

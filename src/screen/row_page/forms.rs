@@ -1,7 +1,7 @@
 //! The form that each plant is taken to have: the row's own, or the list's.
 
 use super::{RowPage, Sum};
-use crate::trial::account::{Plant, Told};
+use crate::trial::account::{Plant, Wording};
 use crate::trial::{Subject, Taken};
 use crate::variety::{FormNote, Varieties};
 
@@ -34,8 +34,8 @@ impl RowPage {
     }
 
     /// What plants are told by.
-    pub(super) fn by(&self) -> Told<'_> {
-        Told {
+    pub(super) fn by(&self) -> Wording<'_> {
+        Wording {
             keyer: &self.plot.keyer,
             credence: self.plot.release.least.credence,
             units: self.plot.units,

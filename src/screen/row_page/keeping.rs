@@ -177,7 +177,7 @@ impl RowPage {
     /// Where entries go, in a few words for the head of the screen.
     pub fn kept(&self) -> String {
         let state = self.failed.as_ref().map_or("all saved", |_| "NOT SAVED");
-        self.keeping.told("your row", state)
+        self.keeping.in_words("your row", state)
     }
 }
 

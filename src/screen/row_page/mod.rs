@@ -24,10 +24,10 @@ use crate::colour::Vocabulary;
 use crate::form::Keyer;
 use crate::history::History;
 use crate::measure::SizeUnits;
-use crate::tag::{Grounds, Practice};
+use crate::tag::{ClaimSources, Practice};
 use crate::trial::{
-    Advice, Entry, Evidence, Lasting, Neighbours, Next, Observation, Release, Seedling, Subject,
-    Trial, Under, Whole,
+    Advice, Entry, Evidence, EvidenceContext, Lasting, Neighbours, Next, Observation, Release,
+    Seedling, Subject, Trial, Whole,
 };
 use crate::variety::{FormNote, Text, Uses, Varieties, Variety};
 
@@ -239,7 +239,7 @@ impl RowPage {
 
     fn records_of(&self, subjects: &[Subject], list: &Varieties) -> Vec<(usize, Variety)> {
         let none = Neighbours::default();
-        let under = Under {
+        let under = EvidenceContext {
             keyer: &self.plot.keyer,
             words: &self.plot.words,
             neighbours: &none,
@@ -255,9 +255,9 @@ impl RowPage {
         list: &'a Varieties,
         uses: &'a Uses,
         practice: &'a Practice,
-    ) -> Grounds<'a> {
+    ) -> ClaimSources<'a> {
         static NONE: LazyLock<Neighbours> = LazyLock::new(Neighbours::default);
-        Grounds {
+        ClaimSources {
             list,
             trial: &self.plot.trial,
             under: self.under(&NONE),
@@ -307,8 +307,8 @@ impl RowPage {
         self.chosen().map(|sum| sum.evidence.subject.clone())
     }
 
-    fn under<'a>(&'a self, none: &'a Neighbours) -> Under<'a> {
-        Under {
+    fn under<'a>(&'a self, none: &'a Neighbours) -> EvidenceContext<'a> {
+        EvidenceContext {
             keyer: &self.plot.keyer,
             words: &self.plot.words,
             neighbours: self.neighbours.as_ref().unwrap_or(none),

@@ -73,7 +73,7 @@ impl RowPage {
         let subject = &sum.evidence.subject;
         let mut text = subject.to_string();
         if let Some(seedling) = self.plot.trial.seedling_of(subject) {
-            text += &format!(" {}", seedling.told());
+            text += &format!(" {}", seedling.description());
         }
         if let Some(taken) = self.taken(sum) {
             text += &format!(" {}", taken.name(&self.plot.keyer.set));

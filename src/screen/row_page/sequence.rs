@@ -25,7 +25,7 @@ impl Order {
     ];
 
     /// How the row is then said to stand.
-    pub(super) fn told(self) -> &'static str {
+    pub(super) fn in_words(self) -> &'static str {
         match self {
             Order::Next => "by what is next",
             Order::Number => "by number",

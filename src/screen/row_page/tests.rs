@@ -266,9 +266,9 @@ fn what_is_noted_of_a_variety_reaches_its_score_on_the_choose_page() {
     assert!(after.contains(" 79 %       ?"), "{after}");
 }
 
-fn under() -> Under<'static> {
+fn under() -> EvidenceContext<'static> {
     static NONE: LazyLock<Neighbours> = LazyLock::new(Neighbours::default);
-    Under {
+    EvidenceContext {
         keyer: &PLOT.keyer,
         words: &PLOT.words,
         neighbours: &NONE,

@@ -123,7 +123,7 @@ impl RowPage {
                 "plants"
             },
             self.shown.len() - kept - culled,
-            self.order.told(),
+            self.order.in_words(),
             self.day_as_words()
         )
     }

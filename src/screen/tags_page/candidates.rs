@@ -1,7 +1,7 @@
 //! What can be tagged.
 
 use crate::screen::row_page::RowPage;
-use crate::tag::Grounds;
+use crate::tag::ClaimSources;
 use crate::trial::Subject;
 use crate::variety::Variety;
 
@@ -16,7 +16,7 @@ pub(super) struct Candidate {
 }
 
 /// Everything of the row and the list: kept seedlings, those on trial, varieties, culled seedlings.
-pub(super) fn of(grounds: &Grounds<'_>, row: &RowPage) -> Vec<Candidate> {
+pub(super) fn of(grounds: &ClaimSources<'_>, row: &RowPage) -> Vec<Candidate> {
     let seedlings = grounds.trial.seedlings().iter().map(|seedling| {
         let subject = Subject::Seedling(seedling.number);
         let decision = grounds.trial.decision(&subject);

@@ -49,7 +49,7 @@ impl TagsPage {
             bloom: says.bloom?,
             paint: match self.coloured && !says.colours.is_empty() {
                 true => Paint::of(&says.colours),
-                false => Paint::untold(),
+                false => Paint::unknown(),
             },
             asked: None,
         })

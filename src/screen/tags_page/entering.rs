@@ -3,7 +3,7 @@
 use super::{Of, TagsMessage, TagsPage};
 use crate::screen::Effect;
 use crate::screen::kit::line::{Edit, Line};
-use crate::tag::{Grounds, read_offset};
+use crate::tag::{ClaimSources, read_offset};
 
 impl TagsPage {
     pub(super) fn begin(&mut self, message: TagsMessage) {
@@ -40,7 +40,7 @@ impl TagsPage {
         }
     }
 
-    pub(super) fn give(&mut self, grounds: &Grounds<'_>) -> Option<Effect> {
+    pub(super) fn give(&mut self, grounds: &ClaimSources<'_>) -> Option<Effect> {
         let line = self.line.clone()?;
         let given = match &line.of {
             Of::Find(..) => Ok(None),

@@ -3,7 +3,7 @@
 use super::{Content, Of, Printing, TagsPage};
 use crate::screen::Effect;
 use crate::screen::kit::line::Line;
-use crate::tag::{self, Grounds, Label, Printer, Refused, Says};
+use crate::tag::{self, ClaimSources, Label, Printer, Refused, Says};
 use crate::trial::Subject;
 
 impl TagsPage {
@@ -38,7 +38,7 @@ impl TagsPage {
 
     /// Works out what is not known yet: what is said of those to be printed and of the one under
     /// the cursor, and their labels.
-    pub(in crate::screen) fn make(&mut self, grounds: &Grounds<'_>) {
+    pub(in crate::screen) fn make(&mut self, grounds: &ClaimSources<'_>) {
         let wanted = self.targets().into_iter().chain(self.subject());
         let wanted: Vec<Subject> = wanted
             .filter(|subject| !self.labels.contains_key(subject))
@@ -126,7 +126,7 @@ impl TagsPage {
     pub(super) fn print(
         &mut self,
         line: &Line<Of>,
-        grounds: &Grounds<'_>,
+        grounds: &ClaimSources<'_>,
     ) -> Result<Effect, String> {
         self.make(grounds);
         let name = line.text().trim();

@@ -12,7 +12,7 @@ mod view;
 use std::collections::{BTreeMap, BTreeSet};
 
 use crate::paper::Page;
-use crate::tag::{Grounds, Kind, Label, Practice, Refused, Says, Sheet, Stock};
+use crate::tag::{ClaimSources, Kind, Label, LabelSheet, Practice, Refused, Says, Stock};
 use crate::trial::Subject;
 
 use super::Effect;
@@ -175,7 +175,7 @@ impl TagsPage {
     }
 
     /// Takes list and row as they are now.
-    pub(super) fn open(&mut self, grounds: &Grounds<'_>, row: &RowPage) {
+    pub(super) fn open(&mut self, grounds: &ClaimSources<'_>, row: &RowPage) {
         let under = self.subject().cloned();
         self.all = candidates::of(grounds, row);
         self.said.clear();
@@ -199,7 +199,11 @@ impl TagsPage {
     }
 
     /// Takes a message in.
-    pub(super) fn update(&mut self, message: TagsMessage, grounds: &Grounds<'_>) -> Option<Effect> {
+    pub(super) fn update(
+        &mut self,
+        message: TagsMessage,
+        grounds: &ClaimSources<'_>,
+    ) -> Option<Effect> {
         use TagsMessage as T;
         self.note = None;
         match message {
@@ -249,7 +253,7 @@ impl TagsPage {
     }
 
     /// The sheet that is chosen for the kind.
-    fn sheet(&self) -> Option<&Sheet> {
+    fn sheet(&self) -> Option<&LabelSheet> {
         let (stock, kind) = (&self.supply.stock, self.kind()?);
         let chosen = self.sheets.get(&kind.id).and_then(|id| stock.sheet(id));
         chosen.or_else(|| stock.sheet_for(&kind.id, &self.supply.paper))

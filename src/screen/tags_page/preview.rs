@@ -6,7 +6,7 @@
 use kurbo::Rect;
 
 use crate::geometry::around;
-use crate::paper::{Align, Item, Line, Weight};
+use crate::paper::{Align, Item, TextLine, Weight};
 use crate::screen::kit::text::{Row, fit, wrap};
 use crate::screen::theme::Role;
 use crate::tag::Label;
@@ -184,9 +184,9 @@ fn words(label: &Label, room: usize) -> Vec<Part> {
         Item::Text(line) if line.align == Align::Left => Some(line),
         _ => None,
     });
-    let mut groups: Vec<Vec<&Line>> = Vec::new();
+    let mut groups: Vec<Vec<&TextLine>> = Vec::new();
     for line in lines {
-        let same = |group: &&mut Vec<&Line>| {
+        let same = |group: &&mut Vec<&TextLine>| {
             let first = group.first();
             first.is_some_and(|first| (first.at().x - line.at().x).abs() < 1.0)
         };
@@ -195,7 +195,7 @@ fn words(label: &Label, room: usize) -> Vec<Part> {
             None => groups.push(vec![line]),
         }
     }
-    let part = |mut group: Vec<&Line>| {
+    let part = |mut group: Vec<&TextLine>| {
         group.sort_by(|a, b| a.at().y.total_cmp(&b.at().y));
         let bounds = around(group.iter().map(|line| line.bounds()))?;
         let rows = set(&group, room);
@@ -219,13 +219,13 @@ fn stacked(parts: Vec<Part>) -> Vec<Part> {
 }
 
 /// Lines one below the other; a line that is longer than there is room goes on below.
-fn set(lines: &[&Line], room: usize) -> Vec<Row> {
+fn set(lines: &[&TextLine], room: usize) -> Vec<Row> {
     let regular = lines
         .iter()
         .filter(|line| line.style.weight == Weight::Regular);
     let usual = regular.map(|line| line.style.points).fold(0.0, f64::max);
     let mut rows: Vec<Row> = Vec::new();
-    let mut last: Option<&Line> = None;
+    let mut last: Option<&TextLine> = None;
     for line in lines {
         let below = last.map(|last| line.at().y - last.at().y);
         if below.is_some_and(|below| below > line.style.line() * NEW) {

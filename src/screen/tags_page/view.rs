@@ -77,7 +77,7 @@ impl TagsPage {
         rows.extend(self.tag(columns));
         if let Some(sheet) = self.sheet() {
             rows.push(Row::default());
-            rows.push(Row::of(format!("On {}.", sheet.told()), Role::Quiet));
+            rows.push(Row::of(format!("On {}.", sheet.described()), Role::Quiet));
         }
         rows
     }
@@ -192,7 +192,9 @@ impl TagsPage {
 
     /// The sheet, the colour and the offset, with their keys.
     fn settings(&self) -> String {
-        let sheet = self.sheet().map_or(String::new(), |sheet| sheet.told());
+        let sheet = self
+            .sheet()
+            .map_or(String::new(), |sheet| sheet.described());
         let colour = if self.coloured {
             "in colour"
         } else {

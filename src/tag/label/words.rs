@@ -5,7 +5,7 @@ use kurbo::Rect;
 use super::{Printer, Zones};
 use crate::colour::Srgb;
 use crate::geometry::{Outline, Stroke};
-use crate::paper::{Item, Line, Printable, Style, Unprintable};
+use crate::paper::{Item, Printable, Style, TextLine, Unprintable};
 use crate::tag::about::About;
 use crate::tag::flow::{capital, together};
 use crate::tag::says::{Fact, Says};
@@ -109,7 +109,7 @@ impl Printer<'_> {
         let mut items: Vec<Item> = Vec::new();
         for (at, line) in lines.iter().enumerate() {
             let y = first + style.line() * at as f64;
-            items.push(Line::new(line.clone(), style, (zone.x0, y)).into());
+            items.push(TextLine::new(line.clone(), style, (zone.x0, y)).into());
         }
         let body = zones.body.unwrap_or_else(|| {
             let y = last + style.below() + UNDER_TITLE;
@@ -211,7 +211,7 @@ impl Printer<'_> {
                 if at > 0 {
                     y += style.line();
                 }
-                items.push(Line::new(text.clone(), *style, (x, y)).into());
+                items.push(TextLine::new(text.clone(), *style, (x, y)).into());
             }
             above = style.points;
         }

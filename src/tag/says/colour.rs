@@ -51,7 +51,7 @@ impl Known<'_> {
         // The row's own, which the record took over, word and measured.
         let mut seen = self.evidence.colours.iter();
         if let Some(seen) = seen.find(|seen| seen.part == note.part) {
-            return Some(seen.told());
+            return Some(seen.in_words());
         }
         let target = self.target(note)?;
         Some(

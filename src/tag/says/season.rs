@@ -22,7 +22,7 @@ const MONTHS: [&str; 12] = [
 /// `seen in bloom 3 August to 28 September (2 years)`; of the days of several years the earliest
 /// and the latest in the year. From fewer years than `least` no more than the months: what one
 /// summer shows of a season hangs on when somebody looked.
-pub(super) fn told(days: &[Date], least: usize) -> Option<String> {
+pub(super) fn season_in_words(days: &[Date], least: usize) -> Option<String> {
     let in_year = |date: &&Date| (date.month(), date.day());
     let (first, last) = (
         days.iter().min_by_key(in_year)?,

@@ -35,14 +35,14 @@ impl Known<'_> {
         if let Some(seen) = enough {
             let mean = shown(Length::from_mm(seen.mean), units);
             let across = match seen.word(set) {
-                Some(word) => size::told(&mean, &word),
+                Some(word) => size::width_and_size(&mean, &word),
                 None => format!("{mean} across"),
             };
             return Some(format!("mean {across}, {} blooms", seen.count));
         }
         let sold = self.record.and_then(|record| record.size.as_ref());
-        let sold = sold.map(|sold| set.size_told(self.variety.form_under(set), sold, units));
-        let few = all.iter().flatten().next().map(|seen| seen.told(units));
+        let sold = sold.map(|sold| set.size_in_words(self.variety.form_under(set), sold, units));
+        let few = all.iter().flatten().next().map(|seen| seen.in_words(units));
         match (sold, few) {
             (Some(sold), Some(few)) => Some(format!("{sold}, stated; {few}")),
             (Some(sold), None) => Some(format!("{sold}, as stated")),
@@ -89,7 +89,7 @@ fn ends<'a>(blooms: impl Iterator<Item = &'a Exact> + Clone) -> Option<Interval>
 
 impl Measured {
     /// `3 blooms measured so far: 97 to 99 mm`.
-    fn told(&self, units: SizeUnits) -> String {
+    fn in_words(&self, units: SizeUnits) -> String {
         let blooms = match self.count {
             1 => "1 bloom".to_string(),
             count => format!("{count} blooms"),

@@ -27,7 +27,9 @@ const BOOK: &str = r##"[
   (id: 5, date: "2026-10-02", of: "26-001", what: decided((fate: keep))),
 ]"##;
 
-pub(in crate::tag) fn with_grounds<Answer>(check: impl FnOnce(&Grounds<'_>) -> Answer) -> Answer {
+pub(in crate::tag) fn with_grounds<Answer>(
+    check: impl FnOnce(&ClaimSources<'_>) -> Answer,
+) -> Answer {
     grounds_of(LIST, ROW, BOOK, check)
 }
 
@@ -36,7 +38,7 @@ pub(super) fn grounds_of<Answer>(
     list: &str,
     row: &str,
     book: &str,
-    check: impl FnOnce(&Grounds<'_>) -> Answer,
+    check: impl FnOnce(&ClaimSources<'_>) -> Answer,
 ) -> Answer {
     let list = Varieties::read("varieties.ron", list).expect("a list");
     let seedlings: Vec<Seedling> = read_ron("trial.ron", row).expect("seedlings");
@@ -46,10 +48,10 @@ pub(super) fn grounds_of<Answer>(
     let keyer = Keyer::even(RuleSet::embedded().remove(0));
     let (words, release) = (Vocabulary::embedded(), Release::embedded());
     let neighbours = Neighbours::of(&list, &keyer.set, &words);
-    check(&Grounds {
+    check(&ClaimSources {
         list: &list,
         trial: &trial,
-        under: Under {
+        under: EvidenceContext {
             keyer: &keyer,
             words: &words,
             neighbours: &neighbours,

@@ -1,8 +1,8 @@
 //! What it is good for: by its own evidence, or as is expected of its form and said so; and the
 //! cautions that this calls for.
 
-use super::{Grounds, Known};
-use crate::variety::{Ground, Known as Fitting, Use};
+use super::{ClaimSources, Known};
+use crate::variety::{FitBasis, Known as Fitting, Use};
 
 /// Uses and cautions.
 pub(super) struct Claimed {
@@ -15,7 +15,7 @@ pub(super) struct Claimed {
 impl Known<'_> {
     /// The uses that it fits, the fittest first.
     pub(super) fn uses(&self) -> Claimed {
-        let Grounds {
+        let ClaimSources {
             under,
             uses,
             practice,
@@ -25,7 +25,7 @@ impl Known<'_> {
         let set = &under.keyer.set;
         let fitting = Fitting::of(&self.variety, set, uses);
         let enough = release.enough(&self.variety.weather, practice.observed);
-        let mut fits: Vec<(&Use, f64, Ground)> = uses
+        let mut fits: Vec<(&Use, f64, FitBasis)> = uses
             .list()
             .iter()
             .filter_map(|one| {
@@ -35,11 +35,11 @@ impl Known<'_> {
             .collect();
         // Stable, so that uses that fit alike stay in the order of their table.
         fits.sort_by(|a, b| b.1.total_cmp(&a.1));
-        let of = |ground: Ground| -> Vec<&Use> {
+        let of = |ground: FitBasis| -> Vec<&Use> {
             let own = fits.iter().filter(|(.., own)| *own == ground);
             own.map(|(one, ..)| *one).take(practice.most_uses).collect()
         };
-        let (own, expected) = (of(Ground::Own), of(Ground::Expected));
+        let (own, expected) = (of(FitBasis::Own), of(FitBasis::Expected));
         let names = |uses: &[&Use]| {
             let names: Vec<&str> = uses.iter().map(|one| one.name.as_str()).collect();
             names.join(", ")

@@ -11,7 +11,7 @@ impl Known<'_> {
         let least = self.grounds.release.least.stems;
         let curve = self.evidence.vase.as_ref();
         if let Some(curve) = curve.filter(|curve| curve.stems >= least) {
-            return told(curve, &self.evidence.vase_stems);
+            return vase_in_words(curve, &self.evidence.vase_stems);
         }
         let vase = self.record?.vase?;
         let stems = usize::try_from(vase.stems?.get()).ok()?;
@@ -22,7 +22,7 @@ impl Known<'_> {
     }
 }
 
-fn told(curve: &Curve, stems: &[Stem]) -> Option<String> {
+fn vase_in_words(curve: &Curve, stems: &[Stem]) -> Option<String> {
     let count = plural(curve.stems, "stem", "stems");
     if let Some(median) = curve.median {
         return Some(format!("{} in the vase (median of {count})", days(median)));

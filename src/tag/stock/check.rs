@@ -1,6 +1,6 @@
 //! Whether kinds and sheets can be printed as the file has them.
 
-use super::{Kind, Sheet, Stock};
+use super::{Kind, LabelSheet, Stock};
 use crate::paper::Paper;
 use crate::problem::{Path, Wrong};
 
@@ -87,7 +87,7 @@ impl Kind {
         let lengths = [
             ("drawing", self.drawing),
             ("code", self.code),
-            ("pad", self.pad),
+            ("margin", self.margin),
         ];
         let amiss = lengths.iter().find(|one| !(0.0..LARGEST).contains(&one.1));
         let lines = (self.title.lines == 0).then_some("title");
@@ -102,7 +102,7 @@ impl Kind {
     }
 }
 
-impl Sheet {
+impl LabelSheet {
     fn checked(&self) -> Result<(), Wrong> {
         let (width, height) = self.label;
         let length = |mm: f64| (10.0..=LARGEST).contains(&mm);

@@ -37,7 +37,12 @@ struct Spacing {
 impl Planting {
     /// The sentence for a plant of this height in mm and of blooms of this size, as far as they
     /// are known.
-    pub(super) fn told(&self, height: Option<f64>, size: Option<&str>, units: SizeUnits) -> String {
+    pub(super) fn sentence(
+        &self,
+        height: Option<f64>,
+        size: Option<&str>,
+        units: SizeUnits,
+    ) -> String {
         let fits = self.spacing.iter().find(|line| line.fits(height, size));
         let (sentence, words) = match units {
             SizeUnits::Mm => (&self.mm, fits.map(|line| &line.mm)),
@@ -133,7 +138,7 @@ mod tests {
         let planting: Planting = crate::problem::read_ron("tags.ron", own).expect("read");
         assert_eq!(planting.checked(), Ok(()));
         assert_eq!(
-            planting.told(Some(900.0), Some("giant"), SizeUnits::In),
+            planting.sentence(Some(900.0), Some("giant"), SizeUnits::In),
             "Four deep."
         );
     }

@@ -1,6 +1,6 @@
 //! A plant's figures as programs get them: lengths in mm, shares from 0 to 1.
 
-use super::{Plant, Told};
+use super::{Plant, Wording};
 use crate::account::{Cell, Pair, object};
 use crate::measure::sample::Interval;
 use crate::trial::Evidence;
@@ -14,7 +14,7 @@ const PLACES: usize = 2;
 
 impl Plant<'_> {
     /// Everything that the entries add up to.
-    pub(super) fn figures(&self, by: &Told<'_>) -> Vec<Pair> {
+    pub(super) fn figures(&self, by: &Wording<'_>) -> Vec<Pair> {
         let evidence = self.evidence;
         let form = by.keyer.account(&evidence.form.reading(by.keyer), by.units);
         let taken = self.taken(by).map(|taken| {

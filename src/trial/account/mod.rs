@@ -33,7 +33,7 @@ pub struct Plant<'a> {
 
 /// What a plant's account is told by.
 #[derive(Debug, Clone, Copy)]
-pub struct Told<'a> {
+pub struct Wording<'a> {
     /// The rules that its blooms are keyed under.
     pub keyer: &'a Keyer,
     /// The least share of a form that is settled.
@@ -44,7 +44,7 @@ pub struct Told<'a> {
 
 impl<'a> Plant<'a> {
     /// The form that it is taken to have.
-    pub fn taken(&self, by: &Told<'_>) -> Option<Taken<'a>> {
+    pub fn taken(&self, by: &Wording<'_>) -> Option<Taken<'a>> {
         self.evidence.taken(by.keyer, self.listed, by.credence)
     }
 

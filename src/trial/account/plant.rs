@@ -1,10 +1,10 @@
 //! A plant in full: what its entries add up to, what the gate advises, what it is fit for, its book.
 
-use super::{Plant, Told};
+use super::{Plant, Wording};
 use crate::account::{Cell, Column, Pair, Part, Section, Sentence, Table};
 use crate::form::sentences::percent;
 use crate::trial::{Entry, Fate, Fit, Trial};
-use crate::variety::{Ground, Use};
+use crate::variety::{FitBasis, Use};
 
 /// How well a plant fits each use.
 #[derive(Debug, Clone, Copy)]
@@ -17,7 +17,7 @@ pub struct Fits<'a> {
 
 impl Plant<'_> {
     /// Everything that is known of it.
-    pub fn account(&self, trial: &Trial, fits: Fits<'_>, by: &Told<'_>) -> Vec<Section> {
+    pub fn account(&self, trial: &Trial, fits: Fits<'_>, by: &Wording<'_>) -> Vec<Section> {
         let sums = self.sums(trial, by).with(Part::Pairs(self.figures(by)));
         let mut sections = vec![sums, self.advised()];
         sections.extend(fits.sections());
@@ -26,11 +26,13 @@ impl Plant<'_> {
     }
 
     /// What its entries add up to, under its name and where it comes from.
-    pub fn sums(&self, trial: &Trial, by: &Told<'_>) -> Section {
+    pub fn sums(&self, trial: &Trial, by: &Wording<'_>) -> Section {
         let subject = &self.evidence.subject;
-        let from = trial.seedling_of(subject).map(|seedling| seedling.told());
+        let from = trial
+            .seedling_of(subject)
+            .map(|seedling| seedling.description());
         let from = from.unwrap_or_else(|| "of your list, under trial".to_string());
-        let told = self.evidence.told(by.keyer, self.listed, by.units);
+        let told = self.evidence.lines(by.keyer, self.listed, by.units);
         let told = told
             .into_iter()
             .map(|line| Pair::new("", line.about, line.text));
@@ -85,8 +87,8 @@ impl Fits<'_> {
     /// A sentence for each ground on which it may be said, and the figures.
     fn sections(&self) -> Vec<Section> {
         let grounds = [
-            (Ground::Own, "Fits by what was seen on it"),
-            (Ground::Expected, "Fits as expected of its form"),
+            (FitBasis::Own, "Fits by what was seen on it"),
+            (FitBasis::Expected, "Fits as expected of its form"),
         ];
         let mut sections: Vec<Section> = Vec::new();
         for (ground, head) in grounds {
@@ -98,13 +100,13 @@ impl Fits<'_> {
             let told: Vec<String> = told.collect();
             if !told.is_empty() {
                 let told = format!("{head}: {}.", told.join(", "));
-                sections.push(Section::default().with(Part::told("", [told])));
+                sections.push(Section::default().with(Part::sentences("", [told])));
             }
         }
         let row = |fit: &Fit| {
             let ground = fit.ground.map(|ground| match ground {
-                Ground::Own => "seen on it",
-                Ground::Expected => "expected of its form",
+                FitBasis::Own => "seen on it",
+                FitBasis::Expected => "expected of its form",
             });
             // Where nothing of it may be said a number would say it.
             let fitness = fit.fitness.filter(|_| ground.is_some()).map(Cell::Share);

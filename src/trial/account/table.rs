@@ -1,6 +1,6 @@
 //! The row as a table, a row for each plant.
 
-use super::{Plant, Told};
+use super::{Plant, Wording};
 use crate::account::{Cell, Column, Table};
 use crate::trial::{Next, Urgency};
 
@@ -23,7 +23,7 @@ pub fn row_table() -> Table {
 
 impl Plant<'_> {
     /// The plant's row in [`row_table`].
-    pub fn cells(&self, next: &Next, by: &Told<'_>) -> Vec<Cell> {
+    pub fn cells(&self, next: &Next, by: &Wording<'_>) -> Vec<Cell> {
         let evidence = self.evidence;
         let taken = self.taken(by);
         let form = taken.map(|taken| format!("{} {}", taken.name(&by.keyer.set), taken.ground()));

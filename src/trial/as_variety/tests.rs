@@ -1,7 +1,7 @@
 use super::*;
 use crate::colour::{Lab, Target, Vocabulary};
 use crate::trial::evidence::tests::{BALL, Bench};
-use crate::variety::{Grounds, Index, Reach};
+use crate::variety::{Index, IndexContext, Reach};
 
 const CREDENCE: f64 = 0.95;
 
@@ -43,7 +43,7 @@ fn a_seedling_is_scored_by_the_code_that_scores_varieties() {
     let fits = seen.fits((&bench.keyer, &uses), &release, 0.5, None, SizeUnits::Mm);
     let bunch = &fits[uses.find("market-bunch").expect("a use")];
     // Five stems in the vase are fewer than the gate asks for.
-    assert_eq!(bunch.ground, Some(Ground::Expected));
+    assert_eq!(bunch.ground, Some(FitBasis::Expected));
     assert!(
         bunch.fitness.is_some_and(|fitness| fitness > 0.9),
         "{bunch:?}"
@@ -93,13 +93,13 @@ fn looks_that_settle_no_form_make_none_for_choose() {
     let release = Release::embedded();
     let fits = seen.fits((&bench.keyer, &uses), &release, 0.5, None, SizeUnits::Mm);
     // All agree that its centre is closed, which is seen and speaks against one use.
-    let said: Vec<(usize, Option<Ground>)> = fits
+    let said: Vec<(usize, Option<FitBasis>)> = fits
         .iter()
         .filter(|fit| fit.ground.is_some())
         .map(|fit| (fit.use_at, fit.ground))
         .collect();
     let pollinators = uses.find("pollinators").expect("a use");
-    assert_eq!(said, [(pollinators, Some(Ground::Own))]);
+    assert_eq!(said, [(pollinators, Some(FitBasis::Own))]);
     assert!(fits[pollinators].fitness < Some(0.1));
     // What the list has keyed stands beside them.
     let keyed = Variety {
@@ -124,7 +124,7 @@ fn a_measured_colour_keeps_all_its_digits() {
     let variety = seen.as_variety(&bench.keyer, CREDENCE, None);
     let list = Varieties::of(vec![variety]).expect("one name");
     let (uses, words) = (Uses::embedded(), Vocabulary::embedded());
-    let grounds = Grounds {
+    let grounds = IndexContext {
         rules: &bench.keyer.set,
         uses: &uses,
         words: &words,

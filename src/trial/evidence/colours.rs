@@ -29,7 +29,7 @@ pub struct PartColour {
 
 impl PartColour {
     /// What it may be called: `coral`; measured `strong orange`; both `coral (strong orange)`.
-    pub fn told(&self) -> String {
+    pub fn in_words(&self) -> String {
         let words = self.words.join(" or ");
         match self.name {
             None => words,

@@ -40,8 +40,8 @@ impl Bench {
         }
     }
 
-    pub(in crate::trial) fn under(&self) -> Under<'_> {
-        Under {
+    pub(in crate::trial) fn under(&self) -> EvidenceContext<'_> {
+        EvidenceContext {
             keyer: &self.keyer,
             words: &self.words,
             neighbours: &self.neighbours,

@@ -6,14 +6,14 @@ use super::{Check, Gate, Release, State};
 use crate::form::sentences::percent;
 use crate::form::{Keyer, Status};
 use crate::measure::SizeUnits;
-use crate::trial::evidence::{Evidence, Under};
+use crate::trial::evidence::{Evidence, EvidenceContext};
 use crate::trial::seedling::Subject;
 
 /// Every check, in the order in which they are told: what takes a bloom first.
 pub(super) fn all(
     release: &Release,
     evidence: &Evidence,
-    under: &Under<'_>,
+    under: &EvidenceContext<'_>,
     units: SizeUnits,
 ) -> Vec<Check> {
     let weather = weather(release, evidence);

@@ -30,7 +30,7 @@ pub fn beside<'a>(
 ) -> Vec<Beside> {
     let told = evidence
         .iter()
-        .map(|one| one.told(keyer, listed(&one.subject), units));
+        .map(|one| one.lines(keyer, listed(&one.subject), units));
     let told: Vec<_> = told.collect();
     let of = |about: &'static str| {
         let values = told.iter().map(|lines| {
@@ -51,15 +51,15 @@ pub fn beside<'a>(
 impl Lasting {
     /// A sentence for each pair, the clearest first, then one on all plants together, and what to be
     /// careful about.
-    pub fn told(&self) -> Vec<String> {
+    pub fn sentences(&self) -> Vec<String> {
         let mut pairs: Vec<&Pair> = self.pairs.iter().collect();
         pairs.sort_by(|a, b| {
             let p = |pair: &Pair| pair.adjusted.unwrap_or(2.0);
             p(a).total_cmp(&p(b))
         });
-        let mut told: Vec<String> = pairs.iter().map(|pair| self.pair_told(pair)).collect();
+        let mut told: Vec<String> = pairs.iter().map(|pair| self.pair_sentence(pair)).collect();
         if let Some(all) = &self.all {
-            told.push(format!("All of them at once: {}.", tests_told(all)));
+            told.push(format!("All of them at once: {}.", tests_in_words(all)));
         }
         told.extend(self.cautions());
         told
@@ -84,7 +84,7 @@ impl Lasting {
     }
 
     /// What can be said of a pair, in a sentence or two.
-    pub fn pair_told(&self, pair: &Pair) -> String {
+    pub fn pair_sentence(&self, pair: &Pair) -> String {
         let name = |at: usize| &self.plants[at].subject;
         let [one, other] = pair.plants;
         let (Some(tests), Some(adjusted)) = (&pair.tests, pair.adjusted) else {
@@ -94,11 +94,11 @@ impl Lasting {
                 name(other)
             );
         };
-        let mut p = tests_told(tests);
+        let mut p = tests_in_words(tests);
         if self.pairs.len() > 1 {
             p += &format!(
                 "; {} by Holm's rule for {} pairs",
-                p_told(adjusted),
+                p_in_words(adjusted),
                 self.pairs.len()
             );
         }
@@ -135,7 +135,7 @@ impl Lasting {
 }
 
 /// `p = 0.0031 by all 12870 arrangements of the stems (log-rank chi-square: p = 0.0025)`.
-fn tests_told(tests: &Tests) -> String {
+fn tests_in_words(tests: &Tests) -> String {
     let how = match tests.permutation.basis {
         Basis::Exact { arrangements, .. } if arrangements < 1e6 => {
             format!("by all {arrangements:.0} arrangements of the stems")
@@ -148,13 +148,13 @@ fn tests_told(tests: &Tests) -> String {
     };
     format!(
         "{} {how} (log-rank chi-square: {})",
-        p_told(tests.permutation.p),
-        p_told(tests.log_rank.p)
+        p_in_words(tests.permutation.p),
+        p_in_words(tests.log_rank.p)
     )
 }
 
 /// `p = 0.034`, `p < 0.001`.
-fn p_told(p: f64) -> String {
+fn p_in_words(p: f64) -> String {
     match p {
         p if p < 0.001 => "p < 0.001".to_string(),
         p => format!("p = {}", rounded(p)),

@@ -53,7 +53,7 @@ fn a_claim_is_made_only_where_chance_would_rarely_do_as_much() {
     ] {
         let found = lasting(&plants);
         assert_eq!(found.pairs[0].verdict, verdict, "{plants:?}");
-        let sentence = &found.told()[0];
+        let sentence = &found.sentences()[0];
         assert!(sentence.contains(told), "{plants:?}: {sentence}");
     }
     let near = lasting(&["4 5 5 6 6 7 8", "5 6 6 7 7 8 9"]);
@@ -61,7 +61,7 @@ fn a_claim_is_made_only_where_chance_would_rarely_do_as_much() {
         panic!("{:?}", near.pairs[0]);
     };
     assert!((5..60).contains(&more), "{more}");
-    let told = near.told().join(" ");
+    let told = near.sentences().join(" ");
     assert!(
         told.contains("No difference can be told between 26-001 and 26-002: p = 0."),
         "{told}"
@@ -96,7 +96,7 @@ fn several_pairs_are_corrected_for_and_a_plant_without_a_test_is_named() {
         let p = pair.tests.as_ref().expect("stems that end").permutation.p;
         assert!(pair.adjusted.expect("tests") >= p);
     }
-    let told = found.told();
+    let told = found.sentences();
     assert!(
         told[0].starts_with("26-001 lasts longer than 26-002"),
         "{told:?}"

@@ -14,7 +14,7 @@ use crate::variety::Varieties;
 
 /// What an entry is checked against.
 #[derive(Debug, Clone, Copy)]
-pub struct Grounds<'a> {
+pub struct EntryContext<'a> {
     /// The rules whose traits are answered.
     pub rules: &'a RuleSet,
     /// The grower's list.
@@ -43,7 +43,7 @@ const USUAL_VASE: f64 = 21.0;
 
 impl Trial {
     /// What speaks against the entry; nothing where it may be saved as it is.
-    pub fn check(&self, entry: &Entry, grounds: &Grounds<'_>) -> Vec<Doubt> {
+    pub fn check(&self, entry: &Entry, grounds: &EntryContext<'_>) -> Vec<Doubt> {
         let mut doubts = Vec::new();
         let mut doubt = |refuses, told: String| doubts.push(Doubt { refuses, told });
         if let Err(error) = self.root_for(entry) {
@@ -99,7 +99,7 @@ impl Trial {
     fn check_bloom(
         &self,
         seen: &Observation,
-        grounds: &Grounds<'_>,
+        grounds: &EntryContext<'_>,
         doubt: &mut impl FnMut(bool, String),
     ) {
         let words: Vec<&str> = seen

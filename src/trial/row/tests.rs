@@ -96,7 +96,7 @@ fn what_does_not_fit_together_is_told_and_used_as_far_as_it_can_be() {
 fn an_entry_is_checked_before_it_is_added() {
     let rules = &RuleSet::embedded()[0];
     let list = Varieties::read("varieties.ron", LIST).expect("a list");
-    let grounds = Grounds {
+    let grounds = EntryContext {
         rules,
         list: &list,
         today: Date::constant(2026, 9, 1),

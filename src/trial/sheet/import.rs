@@ -9,7 +9,7 @@ use crate::measure::{Exact, SizeUnits};
 use crate::table::{Row, Table, guard};
 use crate::trial::entry::Entry;
 use crate::trial::read::Reader;
-use crate::trial::row::{Grounds, Trial};
+use crate::trial::row::{EntryContext, Trial};
 use crate::trial::seedling::Subject;
 
 /// What a filled sheet holds that the book does not have yet.
@@ -51,7 +51,7 @@ impl Filled {
     pub fn of(
         table: &Table,
         trial: &Trial,
-        grounds: &Grounds<'_>,
+        grounds: &EntryContext<'_>,
         day: Option<Date>,
     ) -> Result<Filled, Vec<BadRow>> {
         let Some((heading, rows)) = table.rows.split_first() else {
@@ -110,7 +110,10 @@ impl Filled {
     }
 }
 
-fn columns<'a>(heading: &'a Row, grounds: &Grounds<'_>) -> Result<Vec<Meaning<'a>>, Vec<BadRow>> {
+fn columns<'a>(
+    heading: &'a Row,
+    grounds: &EntryContext<'_>,
+) -> Result<Vec<Meaning<'a>>, Vec<BadRow>> {
     let mut bad = Vec::new();
     let mut columns = Vec::new();
     let mut seen: Vec<&str> = Vec::new();
@@ -187,7 +190,7 @@ fn entry(
     row: &Row,
     columns: &[Meaning<'_>],
     book: &Trial,
-    grounds: &Grounds<'_>,
+    grounds: &EntryContext<'_>,
     day: Option<Date>,
 ) -> Result<Option<Entry>, String> {
     let mut subject = "";

@@ -3,10 +3,10 @@ use jiff::civil::Date;
 use super::*;
 use crate::table::{parse, write};
 use crate::trial::evidence::tests::Bench;
-use crate::trial::{Grounds, Seedling};
+use crate::trial::{EntryContext, Seedling};
 
-fn grounds(bench: &Bench) -> Grounds<'_> {
-    Grounds {
+fn grounds(bench: &Bench) -> EntryContext<'_> {
+    EntryContext {
         rules: &bench.keyer.set,
         list: &bench.list,
         today: Date::constant(2026, 9, 1),
@@ -29,7 +29,7 @@ fn a_blank_sheet_has_room_to_write() {
     let (trial, _) = Trial::of(vec![seedling], Vec::new());
     let subjects = ["24-003", "Haaf Light"].map(|text| text.parse().expect(text));
     let traits = &bench.keyer.set.traits;
-    let sheet = Sheet::blank(&trial, &subjects, Purpose::Counts, traits, SizeUnits::Mm);
+    let sheet = FieldSheet::blank(&trial, &subjects, Purpose::Counts, traits, SizeUnits::Mm);
     let text = sheet.text();
     let lines: Vec<&str> = text.lines().collect();
     assert_eq!(
@@ -45,7 +45,7 @@ fn a_blank_sheet_has_room_to_write() {
         lines[5]
     );
     assert_eq!(lines.len(), 2 + 2 + 2 * 3);
-    let blooms = Sheet::blank(&trial, &subjects, Purpose::Blooms, traits, SizeUnits::In);
+    let blooms = FieldSheet::blank(&trial, &subjects, Purpose::Blooms, traits, SizeUnits::In);
     assert_eq!(blooms.table.columns[4].name, "diameter (in)");
     assert_eq!(blooms.table.columns.len(), 4 + 2 + 12 + 1);
     let rows = blooms.in_a_file();

@@ -6,20 +6,20 @@ use crate::form::sentences::percent;
 use crate::measure::sample::Interval;
 use crate::trial::account::{share, would_stay};
 use crate::trial::statistics::parents::{Estimate, LEAST_DECIDED};
-use crate::trial::telling::share_told;
+use crate::trial::telling::share_in_words;
 
 impl Whole {
     /// The account: the row as it stands, by year of sowing, season by season, and by parents.
     pub fn account(&self) -> Vec<Section> {
         let stays = self.all.stays();
         let mut all = vec![
-            self.all.told(),
-            format!("selection rate: kept {}", share_told(self.all.kept())),
+            self.all.in_words(),
+            format!("selection rate: kept {}", share_in_words(self.all.kept())),
         ];
         if stays.of() > 0 {
             all.push(format!(
                 "of those decided on, kept or held {}",
-                share_told(stays)
+                share_in_words(stays)
             ));
         }
         let figures = vec![
@@ -30,18 +30,18 @@ impl Whole {
         let years = |id, head: &str, years: &[(i16, Counts)]| {
             let told = years
                 .iter()
-                .map(|(year, seen)| format!("{year}: {}", seen.told()));
+                .map(|(year, seen)| format!("{year}: {}", seen.in_words()));
             let figures = years.iter().map(|(year, seen)| {
                 let year = ("year", year.unsigned_abs().into());
                 Cell::Record([seen.figures(), vec![year]].concat())
             });
             Section::under(head)
-                .with(Part::told("", told))
+                .with(Part::sentences("", told))
                 .with(Part::Pairs(vec![Pair::data(id, Cell::list(figures))]))
         };
         vec![
             Section::under("The row")
-                .with(Part::told("", all))
+                .with(Part::sentences("", all))
                 .with(Part::Pairs(figures)),
             years("sown", "By the year of sowing", &self.sown),
             years(
@@ -49,15 +49,18 @@ impl Whole {
                 "As it stood at the end of each season",
                 &self.seasons,
             ),
-            self.parents_told(),
+            self.parents_section(),
         ]
     }
 
-    fn parents_told(&self) -> Section {
+    fn parents_section(&self) -> Section {
         let new = self.new_parent.filter(|_| !self.parents.is_empty());
         let told = new.map(|new| {
-            let mut lines: Vec<String> = self.parents.iter().map(ParentShare::told).collect();
-            lines.push(format!("a parent new to this row: {}", estimate_told(new)));
+            let mut lines: Vec<String> = self.parents.iter().map(ParentShare::in_words).collect();
+            lines.push(format!(
+                "a parent new to this row: {}",
+                estimate_in_words(new)
+            ));
             lines.push(
                 "'would stay' is the share of many seedlings with mates such as this row's. A \
                  seedling speaks for both its parents, and a parent of few seedlings is taken \
@@ -68,7 +71,7 @@ impl Whole {
         });
         let parents = self.parents.iter().map(ParentShare::figures);
         Section::under("Parents, by the share of their seedlings that stays")
-            .with(Part::told("", told.unwrap_or_default()))
+            .with(Part::sentences("", told.unwrap_or_default()))
             .with(Part::Pairs(vec![
                 Pair::data("parents", Cell::list(parents)),
                 Pair::data("new_parent", self.new_parent.map(would_stay)),
@@ -78,7 +81,7 @@ impl Whole {
 
 impl Counts {
     /// `60 sown: 1 kept, 22 held, 31 culled, 6 undecided`.
-    fn told(&self) -> String {
+    fn in_words(&self) -> String {
         format!(
             "{} sown: {} kept, {} held, {} culled, {} undecided",
             self.sown,
@@ -100,14 +103,14 @@ impl Counts {
 }
 
 impl ParentShare {
-    fn told(&self) -> String {
+    fn in_words(&self) -> String {
         let own = self.offspring.own;
         let decided = match own.of() {
             0 => "none decided on yet".to_string(),
             of => format!("{} of {of} decided on stay", own.hit()),
         };
         let would = match self.offspring.estimate {
-            Some(estimate) => format!("; {}", estimate_told(estimate)),
+            Some(estimate) => format!("; {}", estimate_in_words(estimate)),
             None if own.of() > 0 => format!("; too few to tell, under {LEAST_DECIDED}"),
             None => String::new(),
         };
@@ -125,7 +128,7 @@ impl ParentShare {
 }
 
 /// `43 % would stay (95 %: 23 to 72 %)`.
-fn estimate_told(estimate: Estimate) -> String {
+fn estimate_in_words(estimate: Estimate) -> String {
     let Interval { low, high } = estimate.limits;
     format!(
         "{} would stay (95 %: {:.0} to {:.0} %)",

@@ -4,7 +4,7 @@ use trug::colour::Vocabulary;
 use trug::form::RuleSet;
 use trug::order::Plan;
 use trug::order::model::{Candidate, Demand, Model, Pack, STEM, Supplier, TryOut};
-use trug::variety::{Grounds, Uses, Varieties};
+use trug::variety::{IndexContext, Uses, Varieties};
 
 /// The order with so many varieties more that serve nothing, and suppliers whose least orders and free
 /// postage lie between these whole amounts, so that it may be worth while to fill an order up.
@@ -64,11 +64,11 @@ impl Demo {
         }
     }
 
-    pub(crate) fn grounds(&self) -> Grounds<'_> {
+    pub(crate) fn grounds(&self) -> IndexContext<'_> {
         let Demo {
             rules, uses, words, ..
         } = self;
-        Grounds {
+        IndexContext {
             rules,
             uses,
             words,

@@ -3,8 +3,8 @@
 use serde_json::{Value, json};
 use trug::colour::Vocabulary;
 use trug::form::RuleSet;
-use trug::order::{Against, Plan};
-use trug::variety::{Grounds, Index, Uses, Varieties, Variety};
+use trug::order::{ListContext, Plan};
+use trug::variety::{Index, IndexContext, Uses, Varieties, Variety};
 
 /// A list and a plan.
 pub(crate) struct Drawn {
@@ -45,28 +45,28 @@ pub(crate) fn facts(drawn: &Drawn) -> Value {
 }
 
 /// The plan's list and what it is read against, for `then`.
-pub(crate) fn read<T>(drawn: &Drawn, then: impl FnOnce(Against<'_>) -> T) -> T {
+pub(crate) fn read<T>(drawn: &Drawn, then: impl FnOnce(ListContext<'_>) -> T) -> T {
     let (rules, uses, words) = (
         RuleSet::embedded().remove(0),
         Uses::embedded(),
         Vocabulary::embedded(),
     );
-    let grounds = Grounds {
+    let grounds = IndexContext {
         rules: &rules,
         uses: &uses,
         words: &words,
         stems_a_plant: drawn.plan.season.usual_total(),
     };
-    then(Against {
+    then(ListContext {
         list: &drawn.list,
         index: &Index::new(&drawn.list, grounds),
         grounds,
     })
 }
 
-fn facts_of(drawn: &Drawn, against: Against<'_>) -> Value {
+fn facts_of(drawn: &Drawn, against: ListContext<'_>) -> Value {
     let (list, plan, index) = (&drawn.list, &drawn.plan, against.index);
-    let Grounds { uses, words, .. } = against.grounds;
+    let IndexContext { uses, words, .. } = against.grounds;
     let fitness = |id: &str| -> Vec<Option<f64>> {
         let at = uses.find(id).expect("a use");
         (0..list.len()).map(|row| index.fitness(row, at)).collect()

@@ -7,16 +7,17 @@ use crate::common::orders::Demo;
 use trug::order::model::Pack;
 use trug::order::solve::{Progress, least_cost};
 use trug::order::{
-    Against, By, Candidates, Fixed, Order, Plan, Settled, Status, chances, mends, settle, without,
+    By, Candidates, Fixed, ListContext, Order, Plan, Settled, Status, chances, mends, settle,
+    without,
 };
 use trug::variety::{Index, Money};
 
 /// The list and a changed plan, for `then`.
-fn with<T>(change: impl FnOnce(&mut Plan), then: impl FnOnce(&Plan, Against<'_>) -> T) -> T {
+fn with<T>(change: impl FnOnce(&mut Plan), then: impl FnOnce(&Plan, ListContext<'_>) -> T) -> T {
     let mut demo = Demo::read();
     change(&mut demo.plan);
     let index = Index::new(&demo.list, demo.grounds());
-    let against = Against {
+    let against = ListContext {
         list: &demo.list,
         index: &index,
         grounds: demo.grounds(),
@@ -30,7 +31,7 @@ fn demo() -> &'static Settled {
     SETTLED.get_or_init(|| with(|_| (), |plan, against| settled(plan, against, usize::MAX)))
 }
 
-fn settled(plan: &Plan, against: Against<'_>, nodes: usize) -> Settled {
+fn settled(plan: &Plan, against: ListContext<'_>, nodes: usize) -> Settled {
     settle(plan, against, &mut |progress| progress.nodes > nodes)
         .expect("a plan that means something")
 }
@@ -279,7 +280,7 @@ fn a_word_that_means_nothing_is_told_with_its_line() {
     demo.plan.needs[1].forms = vec![trug::variety::Text::new("balls").expect("a text")];
     demo.plan.needs[2].colours = vec![trug::variety::Text::new("purplish mauvey").expect("a text")];
     let index = Index::new(&demo.list, demo.grounds());
-    let against = Against {
+    let against = ListContext {
         list: &demo.list,
         index: &index,
         grounds: demo.grounds(),

@@ -5,9 +5,9 @@ use crate::common::plans::{drawn, read};
 use fastrand::Rng;
 use trug::colour::Vocabulary;
 use trug::form::RuleSet;
-use trug::order::{Against, Candidates, Fixed, Frost, Need, Plan};
+use trug::order::{Candidates, Fixed, Frost, ListContext, Need, Plan};
 use trug::problem::Problem;
-use trug::variety::{Grounds, Index, Text, Uses, Varieties};
+use trug::variety::{Index, IndexContext, Text, Uses, Varieties};
 
 /// What is wrong with the text: in itself, or read against a small list.
 fn problems(text: &str) -> Vec<Problem> {
@@ -15,14 +15,14 @@ fn problems(text: &str) -> Vec<Problem> {
         Ok(plan) => plan,
         Err(problems) => return problems,
     };
-    let grounds = Grounds {
+    let grounds = IndexContext {
         rules: &RuleSet::embedded()[0],
         uses: &Uses::embedded(),
         words: &Vocabulary::embedded(),
         stems_a_plant: 8.0,
     };
     let list = Varieties::read("varieties.ron", LIST).expect("a list");
-    let against = Against {
+    let against = ListContext {
         list: &list,
         index: &Index::new(&list, grounds),
         grounds,

@@ -9,7 +9,7 @@ use jiff::ToSpan;
 use jiff::civil::Date;
 use proptest::prelude::*;
 use trug::order::{
-    Against, By, Candidates, Frost, Method, Plan, RowCount, Settled, Status, mends, settle,
+    By, Candidates, Frost, ListContext, Method, Plan, RowCount, Settled, Status, mends, settle,
 };
 use trug::variety::{Index, Money, StemsAWeek, Text, Varieties};
 
@@ -30,9 +30,9 @@ fn bench(list: &str, plan: Plan) -> Demo {
     }
 }
 
-fn with<T>(demo: &Demo, then: impl FnOnce(Against<'_>) -> T) -> T {
+fn with<T>(demo: &Demo, then: impl FnOnce(ListContext<'_>) -> T) -> T {
     let index = Index::new(&demo.list, demo.grounds());
-    then(Against {
+    then(ListContext {
         list: &demo.list,
         index: &index,
         grounds: demo.grounds(),

@@ -9,8 +9,8 @@ use trug::form::{Keyer, RuleSet};
 use trug::measure::SizeUnits;
 use trug::problem::read_ron;
 use trug::trial::{
-    Entry, Evidence, Fate, Grounds, Neighbours, Next, Parent, Release, Seedling, Subject, Trial,
-    Under, Urgency, What,
+    Entry, EntryContext, Evidence, EvidenceContext, Fate, Neighbours, Next, Parent, Release,
+    Seedling, Subject, Trial, Urgency, What,
 };
 use trug::variety::{Uses, Varieties};
 
@@ -56,7 +56,7 @@ fn demo() -> Demo {
 impl Demo {
     fn evidence(&self) -> Vec<Evidence> {
         let neighbours = Neighbours::of(&self.list, &self.keyer.set, &self.words);
-        let under = Under {
+        let under = EvidenceContext {
             keyer: &self.keyer,
             words: &self.words,
             neighbours: &neighbours,
@@ -70,7 +70,7 @@ impl Demo {
 
     fn next(&self) -> Vec<Next> {
         let neighbours = Neighbours::of(&self.list, &self.keyer.set, &self.words);
-        let under = Under {
+        let under = EvidenceContext {
             keyer: &self.keyer,
             words: &self.words,
             neighbours: &neighbours,
@@ -97,7 +97,7 @@ fn it_is_written_as_the_program_writes_it() {
 #[test]
 fn every_entry_would_be_taken() {
     let demo = demo();
-    let grounds = Grounds {
+    let grounds = EntryContext {
         rules: &demo.keyer.set,
         list: &demo.list,
         today: TODAY,
@@ -293,7 +293,7 @@ fn a_variety_that_the_weather_may_yet_ruin_is_not_advised_to_be_kept() {
 fn a_trial_moves_a_variety_in_choose() {
     let demo = demo();
     let neighbours = Neighbours::of(&demo.list, &demo.keyer.set, &demo.words);
-    let under = Under {
+    let under = EvidenceContext {
         keyer: &demo.keyer,
         words: &demo.words,
         neighbours: &neighbours,

@@ -7,7 +7,7 @@ use std::sync::LazyLock;
 use proptest::prelude::*;
 use trug::colour::{Vocabulary, distance_to_target};
 use trug::form::RuleSet;
-use trug::variety::{By, Facet, Grounds, Index, Narrowing, Query, Ranking, Uses, Varieties};
+use trug::variety::{By, Facet, Index, IndexContext, Narrowing, Query, Ranking, Uses, Varieties};
 
 static LIST: LazyLock<Varieties> = LazyLock::new(|| varieties::varieties(1_500));
 static WORDS: LazyLock<Vocabulary> = LazyLock::new(Vocabulary::embedded);
@@ -15,7 +15,7 @@ static INDEX: LazyLock<Index> = LazyLock::new(|| {
     let (rules, uses) = (&RuleSet::embedded()[0], &Uses::embedded());
     Index::new(
         &LIST,
-        Grounds {
+        IndexContext {
             rules,
             uses,
             words: &WORDS,
@@ -152,7 +152,7 @@ fn a_list_in_another_order_ranks_the_same() {
     }
     let other = Index::new(
         &turned,
-        Grounds {
+        IndexContext {
             rules,
             uses,
             words: &WORDS,

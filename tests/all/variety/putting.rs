@@ -6,8 +6,8 @@ use fastrand::Rng;
 use trug::colour::{Lab, Part, Pattern, Vocabulary};
 use trug::form::{Answer, Answers, RuleSet};
 use trug::variety::{
-    Ask, By, ColourNote, Facet, Grounds, Held, Index, KnownBloom, KnownColour, Narrowing, Query,
-    Ranking, Text, Uses, Varieties, Variety,
+    Ask, By, ColourNote, Facet, Index, IndexContext, KnownBloom, KnownColour, Narrowing, Query,
+    QueryCache, Ranking, Text, Uses, Varieties, Variety,
 };
 
 const ROWS: usize = 150;
@@ -77,7 +77,7 @@ fn after_any_changes_the_index_is_the_one_built_anew_and_answers_as_it() {
         &Uses::embedded(),
         &Vocabulary::embedded(),
     );
-    let grounds = Grounds {
+    let grounds = IndexContext {
         rules,
         uses,
         words,
@@ -90,7 +90,7 @@ fn after_any_changes_the_index_is_the_one_built_anew_and_answers_as_it() {
         let first = records.list()[..ROWS].to_vec();
         let mut list = Varieties::of(first).expect("each name once");
         let mut index = Index::new(&list, grounds);
-        let mut held: Vec<Held> = vec![Held::default(); asks.len()];
+        let mut held: Vec<QueryCache> = vec![QueryCache::default(); asks.len()];
         for _ in 0..25 {
             let row = dice.usize(..ROWS);
             let mut record = records.list()[dice.usize(ROWS..RECORDS)].clone();
@@ -132,7 +132,7 @@ fn a_note_that_is_taken_back_leaves_the_index_as_it_was() {
         &Uses::embedded(),
         &Vocabulary::embedded(),
     );
-    let grounds = Grounds {
+    let grounds = IndexContext {
         rules,
         uses,
         words,

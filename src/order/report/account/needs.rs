@@ -111,7 +111,7 @@ pub fn planted(plan: &Plan, settled: &Settled, order: &Order) -> Section {
     )
     .with(order.planted.iter().map(row));
     Section::default()
-        .with(Part::told("", told))
+        .with(Part::sentences("", told))
         .with(Part::Table(rows))
 }
 

@@ -2,7 +2,7 @@
 
 use crate::account::text::width;
 use crate::account::{Cell, Column, Pair, Part, Section, Table};
-use crate::order::report::risk_told;
+use crate::order::report::risk_in_words;
 use crate::order::{Chances, Plan};
 
 /// The most weeks side by side in a table of chances, and the columns that one takes: a gap and
@@ -37,10 +37,10 @@ pub fn risk(plan: &Plan, chances: &Chances, columns: usize) -> Section {
 
 /// What varies between the seasons, and what does not.
 pub fn spreads(plan: &Plan) -> Section {
-    let told = risk_told(plan);
+    let told = risk_in_words(plan);
     let data = Pair::data("risk_told", told.as_str());
     Section::default()
-        .with(Part::told("", [told]))
+        .with(Part::sentences("", [told]))
         .with(Part::Pairs(vec![data]))
 }
 

@@ -17,7 +17,7 @@ pub fn dates(plan: &Plan, settled: &Settled, list: &Varieties) -> Section {
         let day = date.day.strftime("%a %e %b %Y").to_string();
         vec![
             date.id.into(),
-            Cell::told(day, date.day),
+            Cell::worded(day, date.day),
             date.what.into(),
             date.more.into(),
         ]
@@ -34,7 +34,7 @@ pub fn figures(plan: &Plan) -> Section {
     let told = figures
         .iter()
         .map(|one| format!("{}: {} ({})", one.name, one.value, one.source));
-    let told = Part::told("", told);
+    let told = Part::sentences("", told);
     let row = |one: &Figure| {
         vec![
             one.name.into(),

@@ -1,7 +1,7 @@
 //! How settling ended, what falls short, and what would mend it.
 
 use crate::account::{Cell, Pair, Part, Section, Table};
-use crate::order::report::{Lack, lacking, mend_told, short_lines, status_told};
+use crate::order::report::{Lack, lacking, mend_sentence, short_lines, status_sentence};
 use crate::order::{By, Mend, Order, Plan, Settled, Status, Weekly};
 
 /// How settling ended: in a sentence or two, and in figures.
@@ -17,9 +17,9 @@ pub fn status(plan: &Plan, settled: &Settled) -> Section {
         Status::Short { needed, .. } => needed,
         _ => None,
     };
-    let told = status_told(settled);
+    let told = status_sentence(settled);
     Section::default()
-        .with(Part::told("", [told.as_str()]))
+        .with(Part::sentences("", [told.as_str()]))
         .with(Part::Pairs(vec![
             Pair::data("status", status),
             Pair::data("told", told.as_str()),
@@ -48,7 +48,7 @@ pub fn shortfall(plan: &Plan, settled: &Settled) -> Section {
     let lacks =
         Table::data("lacking", ["need", "told"]).with(lacking(settled).into_iter().map(row));
     Section::under(head)
-        .with(Part::told("", short_lines(plan, settled)))
+        .with(Part::sentences("", short_lines(plan, settled)))
         .with(Part::Table(short))
         .with(Part::Table(lacks))
 }
@@ -60,9 +60,9 @@ pub fn mended(plan: &Plan, mends: &[Mend]) -> Section {
         Cell::list(mends.iter().map(|mend| data(plan, mend))),
     );
     let section = match mends {
-        [] => Section::default().with(Part::told("", [NO_MEND])),
+        [] => Section::default().with(Part::sentences("", [NO_MEND])),
         mends => Section::under("Any one of these would mend it, all else as it is").with(
-            Part::told("", mends.iter().map(|mend| mend_told(plan, mend))),
+            Part::sentences("", mends.iter().map(|mend| mend_sentence(plan, mend))),
         ),
     };
     section.with(Part::Pairs(vec![data]))
@@ -74,7 +74,7 @@ const NO_MEND: &str =
 /// What was left out or assumed.
 pub fn notes(settled: &Settled) -> Section {
     let notes = settled.candidates.notes.iter().cloned();
-    Section::default().with(Part::told("notes", notes))
+    Section::default().with(Part::sentences("notes", notes))
 }
 
 fn data(plan: &Plan, mend: &Mend) -> Cell {
@@ -103,7 +103,7 @@ fn data(plan: &Plan, mend: &Mend) -> Cell {
         ("set", Cell::list(edits)),
         ("cost", mend.cost.into()),
         ("least", mend.is_least().into()),
-        ("told", mend_told(plan, mend).into()),
+        ("told", mend_sentence(plan, mend).into()),
     ]);
     Cell::Record(fields)
 }

@@ -4,7 +4,7 @@ use kurbo::{BezPath, Rect};
 
 use crate::colour::Srgb;
 use crate::geometry::{Outline, Stroke};
-use crate::paper::{Align, Item, Line, Printable, Style};
+use crate::paper::{Align, Item, Printable, Style, TextLine};
 
 const WORDS: Style = Style::regular(9.0);
 /// A sign of the legend, in mm: its width, and its height above and below the middle of the words.
@@ -86,7 +86,7 @@ pub(super) fn short(area: Rect) -> [Outline; 2] {
 pub(super) fn words(text: &str, style: Style, at: (f64, f64), align: Align) -> Option<Item> {
     // OK to leave out: the fonts have every letter of ours, and nothing is to be said by none.
     let text = Printable::new(text).ok().filter(|_| !text.is_empty())?;
-    Some(Line::new(text, style, at).aligned(align).into())
+    Some(TextLine::new(text, style, at).aligned(align).into())
 }
 
 #[cfg(test)]

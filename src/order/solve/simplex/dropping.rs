@@ -1,12 +1,12 @@
 //! Rows that are of no use at present, taken out.
 
-use super::{Dictionary, Place};
+use super::{Dictionary, VariableState};
 
 impl Dictionary {
     /// Takes out the rows that hold nothing back at the present point.
     pub(in crate::order::solve) fn drop_slack(&mut self) {
         let width = self.width();
-        let droppable = |at: usize| matches!(self.place[width + at], Place::Basic(_));
+        let droppable = |at: usize| matches!(self.place[width + at], VariableState::Basic(_));
         let keep: Vec<bool> = (0..self.rows.len()).map(|at| !droppable(at)).collect();
         if keep.iter().all(|kept| *kept) {
             return;

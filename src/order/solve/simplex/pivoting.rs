@@ -1,7 +1,7 @@
 //! The steps of the dual simplex method.
 
 use super::{
-    Dictionary, FEASIBLE, LEAST_PIVOT, MOST_SLACK, Place, ZERO, add_scaled, length, product,
+    Dictionary, FEASIBLE, LEAST_PIVOT, MOST_SLACK, VariableState, ZERO, add_scaled, length, product,
 };
 
 impl Dictionary {
@@ -31,12 +31,12 @@ impl Dictionary {
         let wanted: Vec<bool> = self
             .place
             .iter()
-            .map(|at| matches!(at, Place::Basic(_)))
+            .map(|at| matches!(at, VariableState::Basic(_)))
             .collect();
         let at_most: Vec<bool> = (0..self.place.len())
             .map(|variable| match self.place[variable] {
-                Place::Basic(_) => false,
-                Place::Nonbasic(place) => self.at_most[place],
+                VariableState::Basic(_) => false,
+                VariableState::Nonbasic(place) => self.at_most[place],
             })
             .collect();
         self.cells = vec![0.0; width * height];
@@ -75,10 +75,10 @@ impl Dictionary {
 
     pub(super) fn name_places(&mut self) {
         for (place, variable) in self.nonbasic.iter().enumerate() {
-            self.place[*variable] = Place::Nonbasic(place);
+            self.place[*variable] = VariableState::Nonbasic(place);
         }
         for (row, variable) in self.basic.iter().enumerate() {
-            self.place[*variable] = Place::Basic(row);
+            self.place[*variable] = VariableState::Basic(row);
         }
     }
 
@@ -243,8 +243,8 @@ impl Dictionary {
         update(&mut self.reduced);
         self.lengths[row] = length(own);
         std::mem::swap(&mut self.basic[row], &mut self.nonbasic[place]);
-        self.place[self.basic[row]] = Place::Basic(row);
-        self.place[self.nonbasic[place]] = Place::Nonbasic(place);
+        self.place[self.basic[row]] = VariableState::Basic(row);
+        self.place[self.nonbasic[place]] = VariableState::Nonbasic(place);
         self.stale += 1;
     }
 }

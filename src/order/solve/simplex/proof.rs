@@ -1,6 +1,6 @@
 //! What a dictionary says, proved from the rows themselves.
 
-use super::{Dictionary, FEASIBLE, Place};
+use super::{Dictionary, FEASIBLE, VariableState};
 
 impl Dictionary {
     /// A lower bound on the optimum that holds whatever errors the dictionary has gathered: its
@@ -37,8 +37,8 @@ impl Dictionary {
             let width = self.width();
             let cells = &self.cells[row * width..(row + 1) * width];
             let multiplier = |other: usize| match self.place[other] {
-                Place::Nonbasic(place) => sign * cells[place],
-                Place::Basic(_) => 0.0,
+                VariableState::Nonbasic(place) => sign * cells[place],
+                VariableState::Basic(_) => 0.0,
             };
             let mut cost = vec![0.0; width];
             let mut of_row = None;

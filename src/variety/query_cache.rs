@@ -13,12 +13,12 @@ use crate::colour::Target;
 /// The rows of one list for which each narrowing of a question holds, and the distances that were
 /// measured for it.
 #[derive(Debug, Clone, Default)]
-pub struct Held {
+pub struct QueryCache {
     rows: Vec<(Narrowing, Rows)>,
     measured: Measured,
 }
 
-impl Held {
+impl QueryCache {
     /// Turns to these narrowings and to a ranking by these colours; only what is new among them is
     /// looked up.
     pub fn turn_to(&mut self, index: &Index, narrowings: &[Narrowing], targets: &[Target]) {
@@ -99,9 +99,9 @@ impl Held {
 }
 
 impl Index {
-    /// What [`Held::mend`] says of these narrowings.
+    /// What [`QueryCache::mend`] says of these narrowings.
     pub fn mend(&self, narrowings: &[Narrowing]) -> Option<Mend> {
-        let mut held = Held::default();
+        let mut held = QueryCache::default();
         held.turn_to(self, narrowings, &[]);
         held.mend(self)
     }

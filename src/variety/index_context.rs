@@ -6,7 +6,7 @@ use crate::form::RuleSet;
 
 /// What an index is worked out under.
 #[derive(Debug, Clone, Copy)]
-pub struct Grounds<'a> {
+pub struct IndexContext<'a> {
     /// The rules that forms and size words come from.
     pub rules: &'a RuleSet,
     /// The uses.
