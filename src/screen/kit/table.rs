@@ -104,7 +104,7 @@ impl Columns {
 }
 
 /// The widths where there is too little room: columns are left out by their rank, then that one
-/// shrinks which has most of its least.
+/// of words shrinks which has most of its least.
 fn narrowed(columns: &[Column], mut widths: Vec<usize>, room: usize) -> Vec<usize> {
     while widths.iter().sum::<usize>() > room {
         let there = (0..columns.len()).filter(|at| widths[*at] > 0);
@@ -114,7 +114,10 @@ fn narrowed(columns: &[Column], mut widths: Vec<usize>, room: usize) -> Vec<usiz
             continue;
         }
         let least = |at: usize| columns[at].least;
-        match there.max_by(|one, other| by_share(&widths, least, *one, *other)) {
+        // A number that is cut says something else: words give way as long as there are any.
+        let words = there.clone().filter(|at| !columns[*at].right);
+        let most = |one: &usize, other: &usize| by_share(&widths, least, *one, *other);
+        match words.max_by(most).or_else(|| there.max_by(most)) {
             Some(at) => widths[at] -= 1,
             None => break,
         }
