@@ -1,11 +1,10 @@
 //! A few varieties side by side.
 
-use super::fitness::Known;
-use super::index::price_a_stem;
+use super::account::account;
 use super::index_context::IndexContext;
 use super::record::Variety;
-use crate::form::sentences::percent;
-use crate::measure::{Exact, Length, SizeUnits, days};
+use crate::account::Section;
+use crate::measure::SizeUnits;
 
 /// One line of a comparison.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -18,116 +17,40 @@ pub struct ComparedField {
     pub differs: bool,
 }
 
-/// Compares varieties field by field; a field that is unknown for all of them is left out.
+/// Compares varieties field by field, then by how well they fit each use; what is unknown for all of
+/// them is left out.
 pub fn compare(
     varieties: &[&Variety],
-    grounds: IndexContext<'_>,
+    context: IndexContext<'_>,
     units: SizeUnits,
 ) -> Vec<ComparedField> {
-    let IndexContext {
-        rules,
-        uses,
-        words,
-        stems_a_plant,
-    } = grounds;
-    let money = |hundredths: f64| format!("{:.2}", hundredths / 100.0);
-    let mut lines = Vec::new();
-    let mut line = |field: &str, value: &dyn Fn(&Variety) -> Option<String>| {
-        let values: Vec<Option<String>> = varieties.iter().map(|one| value(one)).collect();
-        if values.iter().any(Option::is_some) {
-            let differs = values.iter().any(|value| *value != values[0]);
-            lines.push(ComparedField {
-                field: field.to_string(),
-                values,
-                differs,
-            });
+    let accounts = varieties.iter().map(|one| account(one, context, units));
+    let accounts: Vec<Vec<(String, String)>> = accounts.map(|one| values(&one)).collect();
+    let count = accounts.first().map_or(0, Vec::len);
+    let line = |at: usize| {
+        let known = |value: &String| (!value.is_empty()).then(|| value.clone());
+        let values: Vec<Option<String>> =
+            accounts.iter().map(|values| known(&values[at].1)).collect();
+        ComparedField {
+            field: accounts[0][at].0.clone(),
+            differs: values.iter().any(|value| *value != values[0]),
+            values,
         }
     };
-    line("raiser", &|one| one.raiser.as_deref().map(str::to_string));
-    line("form", &|one| {
-        let form = &rules.forms[one.form_under(rules)?];
-        let known = one.form.as_ref().map_or("keyed", |form| form.known.word());
-        Some(format!("{} ({known})", form.name))
-    });
-    line("size", &|one| {
-        let size = one.size_under(rules)?;
-        Some(rules.size_in_words(one.form_under(rules), size, units))
-    });
-    line("diameter", &|one| {
-        let exact: Vec<Exact> = one.diameters.iter().map(|one| one.length().mm()).collect();
-        let mean = Length::from_mm(Exact::mean(&exact)?).shown(units);
-        Some(match exact.len() {
-            1 => format!("{mean}, one bloom"),
-            many => format!("{mean}, mean of {many}"),
-        })
-    });
-    line("colours", &|one| {
-        let colour = |note: &super::record::ColourNote| {
-            let (part, pattern) = (note.part.word(), note.pattern.word());
-            // A measured colour is a word too, the nearest one.
-            match note.colour.target(words) {
-                Ok(target) if target.name.is_none() => {
-                    let word = &words.word_for(target.centre).word;
-                    format!("{part} {word} {} ({pattern})", note.colour)
-                }
-                _ => format!("{part} {} ({pattern})", note.colour),
-            }
-        };
-        let all: Vec<String> = one.colours.iter().map(colour).collect();
-        (!all.is_empty()).then(|| all.join(", "))
-    });
-    line("height", &|one| Some(one.height?.shown(units)));
-    line("stem", &|one| Some(one.stem?.shown(units)));
-    line("foliage", &|one| {
-        one.foliage.map(|leaf| leaf.word().to_string())
-    });
-    line("vase life", &|one| {
-        let vase = one.vase?;
-        let ground = match vase.stems.map(|stems| stems.get()) {
-            None => "stated".to_string(),
-            Some(1) => "one stem".to_string(),
-            Some(stems) => format!("{stems} stems"),
-        };
-        Some(format!("{} ({ground})", days(vase.days.get())))
-    });
-    line("weather", &|one| {
-        let count = |one: &super::evidence::Weather| {
-            format!(
-                "{} of {} damaged by {}",
-                one.damaged,
-                one.open,
-                one.kind.word()
-            )
-        };
-        let all: Vec<String> = one.weather.iter().map(count).collect();
-        (!all.is_empty()).then(|| all.join(", "))
-    });
-    line("price a tuber", &|one| one.price_a_tuber().map(money));
-    line("price a stem", &|one| {
-        price_a_stem(one, stems_a_plant).map(money)
-    });
-    line("on hand", &|one| {
-        one.on_hand.map(|tubers| tubers.to_string())
-    });
-    line("protected", &|one| {
-        let protected = if one.protected? { "yes" } else { "no" };
-        Some(match &one.licence {
-            Some(licence) => format!("{protected}, licence {licence}"),
-            None => protected.to_string(),
-        })
-    });
-    for one_use in uses.list() {
-        line(&one_use.name, &|one| {
-            let fitness = Known::of(one, rules, uses).fitness(one_use)?;
-            Some(percent(fitness))
-        });
-    }
-    line("notes", &|one| one.notes.as_deref().map(str::to_string));
-    line("shortlist", &|one| {
-        let mark = one.shortlist.as_ref()?;
-        Some(mark.note.as_deref().unwrap_or("yes").to_string())
-    });
+    let lines = (0..count).map(line);
     lines
+        .filter(|line| line.values.iter().any(Option::is_some))
+        .collect()
+}
+
+/// What is compared of an account, each with its value in words: the same in every account.
+fn values(account: &Section) -> Vec<(String, String)> {
+    let pairs = account
+        .pairs()
+        .map(|pair| (pair.name.to_string(), pair.cell.shown()));
+    let rows = account.tables().flat_map(|table| &table.rows);
+    let uses = rows.map(|row| (row[0].shown(), row[1].shown()));
+    pairs.chain(uses).collect()
 }
 
 #[cfg(test)]

@@ -3,6 +3,7 @@
 //! Pure: text and values in, values out. [`Varieties`] is the list, [`Index`] its columns worked out
 //! once, and [`Index::ask`] one look at it.
 
+mod account;
 mod ask;
 mod bits;
 mod by_name;
@@ -35,6 +36,7 @@ mod words;
 mod yields;
 
 pub use crate::measure::{Money, ParseMoneyError};
+pub use account::account;
 pub use ask::{Ask, Reply};
 pub use bits::Rows;
 pub use compare::{ComparedField, compare};

@@ -1,10 +1,11 @@
 //! The variety under the cursor: what is known, and why it suits the use or not.
 
 use super::ChoosePage;
+use crate::account::{Cell, Pair, Section};
 use crate::form::sentences::percent;
 use crate::screen::kit::text::{Row, paragraph};
 use crate::screen::theme::Role;
-use crate::variety::{ComparedField, Known, Side, Variety, compare};
+use crate::variety::{Known, Side, Variety, account};
 
 impl ChoosePage {
     pub(super) fn chosen(&self) -> Option<&Variety> {
@@ -31,7 +32,8 @@ impl ChoosePage {
         let Some(variety) = self.chosen() else {
             return Vec::new();
         };
-        let facts: Vec<String> = self.facts(variety).iter().map(fact).collect();
+        let account = self.account(variety);
+        let facts: Vec<String> = facts(&account).map(fact).collect();
         let known = match facts.is_empty() {
             true => "Nothing but its name is known.".to_string(),
             false => facts.join("; "),
@@ -47,15 +49,16 @@ impl ChoosePage {
             return Vec::new();
         };
         let mut rows = Vec::new();
-        for line in self.facts(variety) {
-            let lead = format!("{:<14}", line.field);
-            let value = line.values[0].as_deref().unwrap_or_default();
-            rows.extend(paragraph((&lead, Role::Quiet), value, Role::Plain, columns));
-        }
-        for offer in &variety.offers {
+        let account = self.account(variety);
+        let fields = facts(&account).map(|pair| (pair.name, pair.cell.shown()));
+        let offers = account
+            .sentences()
+            .map(|offer| ("offer", offer.text.clone()));
+        for (name, value) in fields.chain(offers) {
+            let lead = format!("{name:<14}");
             rows.extend(paragraph(
-                ("offer         ", Role::Quiet),
-                &offered(offer),
+                (&lead, Role::Quiet),
+                &value,
                 Role::Plain,
                 columns,
             ));
@@ -78,15 +81,8 @@ impl ChoosePage {
         rows
     }
 
-    /// What is known, without the fitness for each use.
-    fn facts(&self, variety: &Variety) -> Vec<ComparedField> {
-        let uses = self.stock.uses.list();
-        let lines = compare(&[variety], self.stock.grounds(), self.stock.units);
-        let is_use = |line: &ComparedField| uses.iter().any(|one| one.name == line.field);
-        lines
-            .into_iter()
-            .filter(|line| !is_use(line) && line.field != "shortlist")
-            .collect()
+    fn account(&self, variety: &Variety) -> Section {
+        account(variety, self.stock.grounds(), self.stock.units)
     }
 
     fn reasons(&self, variety: &Variety, use_at: Option<usize>, columns: usize) -> Vec<Row> {
@@ -112,27 +108,17 @@ impl ChoosePage {
     }
 }
 
-fn fact(line: &ComparedField) -> String {
-    let value = line.values[0].as_deref().unwrap_or_default();
-    match line.field.as_str() {
-        "form" | "size" | "colours" | "notes" => value.to_string(),
-        "raiser" => format!("raised by {value}"),
-        field => format!("{field} {value}"),
-    }
+/// What is known of it. The shortlist stands in the head.
+fn facts(account: &Section) -> impl Iterator<Item = &Pair> {
+    let known = |pair: &&Pair| pair.cell != Cell::Nothing && pair.id != "shortlist";
+    account.pairs().filter(known)
 }
 
-fn offered(offer: &crate::variety::Offer) -> String {
-    let pack = match offer.pack.get() {
-        1 => "a tuber".to_string(),
-        tubers => format!("for {tubers}"),
-    };
-    let left = match offer.available {
-        None => String::new(),
-        Some(0) => ", sold out".to_string(),
-        Some(packs) => format!(", {packs} left"),
-    };
-    let closes = offer
-        .closes
-        .map_or(String::new(), |day| format!(", until {day}"));
-    format!("{}: {} {pack}{left}{closes}", offer.supplier, offer.price)
+fn fact(pair: &Pair) -> String {
+    let value = pair.cell.shown();
+    match pair.id {
+        "form" | "size" | "colours" | "notes" => value,
+        "raiser" => format!("raised by {value}"),
+        _ => format!("{} {value}", pair.name),
+    }
 }

@@ -1,0 +1,191 @@
+//! A variety said once: what is known of it field by field, how well it fits each use, and at what it
+//! is offered. Lists, pages and comparisons are drawn from this.
+
+use super::evidence::Weather;
+use super::extent::Reach;
+use super::fitness::Known;
+use super::index::price_a_stem;
+use super::index_context::IndexContext;
+use super::record::{ColourNote, Offer, Variety};
+use super::uses::Use;
+use crate::account::{Cell, Column, Pair, Part, Scale, Section, Table};
+use crate::colour::Vocabulary;
+use crate::form::RuleSet;
+use crate::measure::{Exact, Length, SizeUnits, days};
+
+/// The account of a variety: its fields, of which what is unknown is [`Cell::Nothing`]; the table
+/// `uses` with a row for each use; the sentences `offers`.
+pub fn account(variety: &Variety, context: IndexContext<'_>, units: SizeUnits) -> Section {
+    Section::under(variety.name.as_str())
+        .with(Part::Pairs(fields(variety, context, units)))
+        .with(Part::Table(uses(variety, context)))
+        .with(Part::sentences("offers", variety.offers.iter().map(offer)))
+}
+
+/// Always the same fields in the same order, so that several varieties can stand side by side.
+fn fields(variety: &Variety, context: IndexContext<'_>, units: SizeUnits) -> Vec<Pair> {
+    let IndexContext { rules, words, .. } = context;
+    let money = |hundredths: f64| Cell::Number(hundredths / 100.0, 2);
+    let reach = |reach: Reach| {
+        let ends = [reach.low(), reach.high()].map(|end| length(end.length(), units));
+        Cell::worded(reach.shown(units), Cell::list(ends))
+    };
+    let price = price_a_stem(variety, context.stems_a_plant);
+    vec![
+        Pair::new("raiser", "raiser", variety.raiser.as_deref()),
+        Pair::new("form", "form", form(variety, rules)),
+        Pair::new("size", "size", size(variety, rules, units)),
+        Pair::new("diameter", "diameter", diameter(variety, units)),
+        Pair::new("colours", "colours", colours(variety, words)),
+        Pair::new("height", "height", variety.height.map(reach)),
+        Pair::new("stem", "stem", variety.stem.map(reach)),
+        Pair::new(
+            "foliage",
+            "foliage",
+            variety.foliage.map(|leaf| leaf.word()),
+        ),
+        Pair::new("vase_life", "vase life", vase_life(variety)),
+        Pair::new("weather", "weather", weather(&variety.weather)),
+        Pair::new(
+            "price_a_tuber",
+            "price a tuber",
+            variety.price_a_tuber().map(money),
+        ),
+        Pair::new("price_a_stem", "price a stem", price.map(money)),
+        Pair::new("on_hand", "on hand", variety.on_hand),
+        Pair::new("protected", "protected", protected(variety)),
+        Pair::new("notes", "notes", variety.notes.as_deref()),
+        Pair::new("shortlist", "shortlist", shortlist(variety)),
+    ]
+}
+
+/// A program gets millimetres.
+fn length(length: Length, units: SizeUnits) -> Cell {
+    Cell::Length(length, Scale::Bloom, units)
+}
+
+fn form(variety: &Variety, rules: &RuleSet) -> Option<Cell> {
+    let form = &rules.forms[variety.form_under(rules)?];
+    let known = variety
+        .form
+        .as_ref()
+        .map_or("keyed", |form| form.known.word());
+    let words = format!("{} ({known})", form.name);
+    Some(Cell::worded(words, form.id.as_str()))
+}
+
+fn size(variety: &Variety, rules: &RuleSet, units: SizeUnits) -> Option<Cell> {
+    let size = variety.size_under(rules)?;
+    let words = rules.size_in_words(variety.form_under(rules), size, units);
+    Some(Cell::worded(words, size))
+}
+
+fn diameter(variety: &Variety, units: SizeUnits) -> Option<Cell> {
+    let seen = variety.diameters.iter().map(|one| one.length().mm());
+    let seen: Vec<Exact> = seen.collect();
+    let mean = Length::from_mm(Exact::mean(&seen)?);
+    let words = match seen.len() {
+        1 => format!("{}, one bloom", mean.shown(units)),
+        many => format!("{}, mean of {many}", mean.shown(units)),
+    };
+    let figures = vec![("mean", length(mean, units)), ("blooms", seen.len().into())];
+    Some(Cell::worded(words, Cell::Record(figures)))
+}
+
+fn colours(variety: &Variety, words: &Vocabulary) -> Option<Cell> {
+    let one = |note: &ColourNote| {
+        let (part, pattern) = (note.part.word(), note.pattern.word());
+        // A measured colour is a word too, the nearest one.
+        let shown = match note.colour.target(words) {
+            Ok(target) if target.name.is_none() => {
+                let word = &words.word_for(target.centre).word;
+                format!("{part} {word} {} ({pattern})", note.colour)
+            }
+            _ => format!("{part} {} ({pattern})", note.colour),
+        };
+        let figures = vec![
+            ("colour", note.colour.to_string().into()),
+            ("part", part.into()),
+            ("pattern", pattern.into()),
+        ];
+        Cell::worded(shown, Cell::Record(figures))
+    };
+    let all = variety.colours.iter().map(one);
+    (!variety.colours.is_empty()).then(|| Cell::list(all))
+}
+
+fn vase_life(variety: &Variety) -> Option<Cell> {
+    let vase = variety.vase?;
+    let stems = vase.stems.map(|stems| stems.get());
+    let ground = match stems {
+        None => "stated".to_string(),
+        Some(1) => "one stem".to_string(),
+        Some(stems) => format!("{stems} stems"),
+    };
+    let lasted = vase.days.get();
+    let figures = vec![("days", Cell::Number(lasted, 1)), ("stems", stems.into())];
+    let words = format!("{} ({ground})", days(lasted));
+    Some(Cell::worded(words, Cell::Record(figures)))
+}
+
+fn weather(all: &[Weather]) -> Option<Cell> {
+    let one = |one: &Weather| {
+        let kind = one.kind.word();
+        let words = format!("{} of {} damaged by {kind}", one.damaged, one.open);
+        let figures = vec![
+            ("weather", kind.into()),
+            ("damaged", one.damaged.into()),
+            ("open", one.open.into()),
+        ];
+        Cell::worded(words, Cell::Record(figures))
+    };
+    (!all.is_empty()).then(|| Cell::list(all.iter().map(one)))
+}
+
+fn protected(variety: &Variety) -> Option<Cell> {
+    let protected = variety.protected?;
+    let word = Cell::Truth(protected).shown();
+    Some(match &variety.licence {
+        Some(licence) => Cell::worded(format!("{word}, licence {licence}"), protected),
+        None => protected.into(),
+    })
+}
+
+fn shortlist(variety: &Variety) -> Option<Cell> {
+    let mark = variety.shortlist.as_ref()?;
+    Some(match &mark.note {
+        Some(note) => Cell::worded(note.as_str(), true),
+        None => true.into(),
+    })
+}
+
+/// How well it fits each use, by what is known and what its form leads one to expect.
+fn uses(variety: &Variety, context: IndexContext<'_>) -> Table {
+    let IndexContext { rules, uses, .. } = context;
+    let known = Known::of(variety, rules, uses);
+    let row = |one: &Use| {
+        let fitness = known.fitness(one).map(Cell::Share);
+        vec![one.name.as_str().into(), fitness.into()]
+    };
+    let columns = [
+        Column::words("use", "use"),
+        Column::figures("fitness", "fitness"),
+    ];
+    Table::of("uses", columns).with(uses.list().iter().map(row))
+}
+
+fn offer(offer: &Offer) -> String {
+    let pack = match offer.pack.get() {
+        1 => "a tuber".to_string(),
+        tubers => format!("for {tubers}"),
+    };
+    let left = match offer.available {
+        None => String::new(),
+        Some(0) => ", sold out".to_string(),
+        Some(packs) => format!(", {packs} left"),
+    };
+    let closes = offer
+        .closes
+        .map_or(String::new(), |day| format!(", until {day}"));
+    format!("{}: {} {pack}{left}{closes}", offer.supplier, offer.price)
+}
