@@ -77,11 +77,20 @@ impl Columns {
         }
     }
 
-    /// The columns that a cell has for its text; 0 where its column is left out.
+    /// The columns that a cell has for its text; 0 where its column is left out. Words keep a gap
+    /// behind them, but before numbers: those have it themselves.
     pub(in crate::screen) fn width(&self, at: usize) -> usize {
-        let gap = |column: &Column| usize::from(!column.right && at != self.last);
         let own = self.columns.get(at);
-        own.map_or(0, |(column, width)| width.saturating_sub(gap(column)))
+        own.map_or(0, |(column, width)| {
+            let gap = !column.right && at != self.last && !self.is_before_numbers(at);
+            width.saturating_sub(usize::from(gap))
+        })
+    }
+
+    fn is_before_numbers(&self, at: usize) -> bool {
+        let after = self.columns.iter().skip(at + 1);
+        let next = after.into_iter().find(|(_, width)| *width > 0);
+        next.is_some_and(|(column, _)| column.right)
     }
 
     /// The heads over the columns.
@@ -93,13 +102,32 @@ impl Columns {
 
     /// A row: its marks, and a cell for each column, those that are left out too.
     pub(in crate::screen) fn row(&self, marks: Row, cells: impl IntoIterator<Item = Row>) -> Row {
-        let cells = self.columns.iter().zip(cells).enumerate();
-        let row = marks.fit(self.marks);
-        cells.fold(row, |row, (at, ((column, width), cell))| match width {
-            0 => row,
-            _ if column.right => row.and(cell.fit_right(*width)),
-            _ => row.and(cell.cut(self.width(at)).fit(*width)),
-        })
+        let cells: Vec<Row> = cells.into_iter().collect();
+        let mut row = marks.fit(self.marks);
+        for (at, cell) in cells.iter().enumerate() {
+            let Some((column, width)) = self.columns.get(at).filter(|(_, width)| *width > 0) else {
+                continue;
+            };
+            row = row.and(match column.right {
+                true => cell.clone().fit_right(*width),
+                false => cell.clone().cut(self.room(at, &cells)).fit(*width),
+            });
+        }
+        row
+    }
+
+    /// The columns that these words have: one less where a number fills all of its own.
+    fn room(&self, at: usize, cells: &[Row]) -> usize {
+        let next = (at + 1..self.columns.len()).find(|next| self.columns[*next].1 > 0);
+        let full = |next: usize| {
+            let (column, width) = &self.columns[next];
+            column.right && cells.get(next).is_some_and(|cell| cell.width() >= *width)
+        };
+        let own = self.columns[at].1;
+        match next.is_some_and(full) {
+            true => own.saturating_sub(1),
+            false => self.width(at),
+        }
     }
 }
 

@@ -9,6 +9,11 @@ use crate::screen::kit::text::{Row, width};
 use crate::screen::theme::Role;
 use crate::variety::Money;
 
+/// A name is not cut to less while the supplier has more than its own columns.
+const NAME: usize = 18;
+/// As much of whose it is as tells suppliers apart.
+const WHOSE: usize = 8;
+
 /// One row of it.
 #[derive(Debug, Clone, PartialEq)]
 pub(super) struct Bought {
@@ -129,9 +134,9 @@ impl OrderPage {
         let (name, whose) = (longest(&Bought::named), longest(&Bought::whose));
         let table = vec![
             Column::numbers("tubers", 5),
-            Column::words(" name", 8, name),
+            Column::words(" name", name.min(NAME), name),
             Column::numbers("cost", 8),
-            Column::words(" whose", columns / 4, whose),
+            Column::words(" whose", WHOSE, whose),
         ];
         let table = Columns::of(table, 1, columns);
         let row = |at: usize| {

@@ -218,7 +218,7 @@ fn bad_input_is_one_sentence() {
         &["--fix", "Ebb Kist=3"],
         "expected a variety that someone offers",
     );
-    lane.refused(&["--chart", "season.png"], "ends in .svg");
+    lane.refused(&["--chart", "season.png"], "ends in .pdf or .svg");
     lane.refused(&["--calendar", "dates.txt"], "ends in .ics");
     lane.refused(&["--csv", "order.xlsx"], "ends in .csv");
     lane.refused(&["--sheet", "order.doc"], "ends in .pdf");
