@@ -185,11 +185,10 @@ fn the_check_itself_sees_a_circle() {
     };
     let seen = |files: Vec<(Path, Named)>| {
         let files = Files(files.into_iter().collect());
-        let found = circles(&files.arrows())
+        circles(&files.arrows())
             .iter()
             .map(|path| path.join("::"))
-            .collect::<Vec<_>>();
-        found
+            .collect::<Vec<_>>()
     };
     let top = || file("m", "mod a;\nmod b;\npub use a::{A, Other};\n");
     let (a, above) = (
