@@ -112,10 +112,11 @@ fn any_edit() -> impl Strategy<Value = Edit> {
 }
 
 proptest! {
+    /// From six columns on: brackets, a character of two columns, and a mark on either side of it.
     #[test]
     fn the_line_and_its_cursor_are_always_in_sight(
         edits in prop::collection::vec(any_edit(), 0..30),
-        columns in 5_usize..30,
+        columns in 6_usize..30,
     ) {
         let mut line = Line::new((), "");
         for edit in &edits {
