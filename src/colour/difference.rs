@@ -63,7 +63,7 @@ pub fn lower_bound(x: Lab, y: Lab) -> f64 {
 }
 
 /// Never above [`ciede2000`], and the cheapest of all: by lightness alone.
-pub(super) fn lightness_bound(x: Lab, y: Lab) -> f64 {
+pub fn lightness_bound(x: Lab, y: Lab) -> f64 {
     // OK because the terms other than lightness never sum to less than 0: |RT| < 2.
     ((y.l - x.l) / lightness_weight(x, y)).abs() - 1e-9
 }

@@ -16,7 +16,7 @@ mod srgb;
 mod target;
 mod vocabulary;
 
-pub use difference::{ciede2000, lower_bound};
+pub use difference::{ciede2000, lightness_bound, lower_bound};
 pub use family::{Family, Group};
 pub use iscc::{IsccName, iscc_names, name_of};
 pub use lab::Lab;

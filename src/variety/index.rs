@@ -15,8 +15,8 @@ use super::text::folded;
 use super::words::Names;
 
 /// Columns over a list. It speaks of rows by their place in the list that it was made from, and is
-/// made anew when the rules, the uses or the colour words change, or rows come and go; another record in the place of a row is taken in by
-/// [`Index::put`].
+/// made anew when the rules, the uses or the colour words change, or rows come and go; another record
+/// in the place of a row is taken in by [`Index::put`].
 #[derive(Debug, Clone)]
 pub struct Index {
     pub(super) names: Names,

@@ -1,8 +1,12 @@
 //! Colour: mean and spread by part, and the varieties of the list that are near.
 
+use std::collections::HashMap;
+
 use jiff::civil::Date;
 
-use crate::colour::{Lab, Part, Target, Vocabulary, ciede2000, lower_bound, name_of};
+use crate::colour::{
+    Lab, Part, Target, Vocabulary, ciede2000, lightness_bound, lower_bound, name_of,
+};
 use crate::form::RuleSet;
 use crate::trial::entry::Observation;
 use crate::trial::seedling::Subject;
@@ -55,6 +59,10 @@ pub struct Near {
 #[derive(Debug, Clone, PartialEq, Default)]
 pub struct Neighbours {
     rows: Vec<Neighbour>,
+    /// The main colour of each, by itself: most rows are too far by that alone.
+    mains: Vec<Lab>,
+    /// The place of each by its name, as names are compared.
+    places: HashMap<String, usize>,
 }
 
 #[derive(Debug, Clone, PartialEq)]
@@ -91,7 +99,12 @@ impl Neighbours {
                 });
             }
         }
-        Neighbours { rows }
+        let place = |(at, row): (usize, &Neighbour)| (folded(&row.name), at);
+        Neighbours {
+            mains: rows.iter().map(|row| row.colours[0].1).collect(),
+            places: rows.iter().enumerate().map(place).collect(),
+            rows,
+        }
     }
 
     /// The nearest varieties, and the nearest of the same form where those are others; the subject
@@ -106,33 +119,30 @@ impl Neighbours {
             return Vec::new();
         };
         let own = match subject {
-            Subject::Variety(name) => Some(folded(name)),
+            Subject::Variety(name) => self.places.get(&folded(name)).copied(),
             Subject::Seedling(_) => None,
         };
-        let is_own = |row: &Neighbour| own.as_ref().is_some_and(|own| folded(&row.name) == *own);
         // What the list says of a variety's form stands where nobody has looked at its bloom.
-        let of_list = || {
-            own.as_ref()?;
-            self.rows.iter().find(|row| is_own(row))?.form
-        };
-        let form = form.or_else(of_list);
+        let form = form.or_else(|| self.rows[own?].form);
         // A distance is at least this share of that between the main colours.
         let weights = colours.iter().map(|one| one.part.weight());
         let share = Part::Main.weight() / weights.sum::<f64>();
         // For each of all and those of the same form, the nearest so far.
         let mut best: [Vec<(f64, usize)>; 2] = [Vec::new(), Vec::new()];
-        for (at, row) in self.rows.iter().enumerate() {
-            let same = row.form.is_some() && row.form == form;
-            let lists = if same { &mut best[..] } else { &mut best[..1] };
-            let farthest = |list: &Vec<(f64, usize)>| match list.len() {
-                MOST_NEAR.. => list[MOST_NEAR - 1].0,
-                _ => f64::INFINITY,
-            };
-            let reach = lists.iter().map(farthest).fold(0.0, f64::max);
-            if lower_bound(main.mean, row.colours[0].1) * share >= reach {
+        let farthest = |list: &Vec<(f64, usize)>| match list.len() {
+            MOST_NEAR.. => list[MOST_NEAR - 1].0,
+            _ => f64::INFINITY,
+        };
+        for (at, own_main) in self.mains.iter().enumerate() {
+            let reach =
+                |lists: &[Vec<(f64, usize)>]| lists.iter().map(farthest).fold(0.0, f64::max);
+            if lightness_bound(main.mean, *own_main) * share >= reach(&best) {
                 continue;
             }
-            if is_own(row) {
+            let row = &self.rows[at];
+            let same = row.form.is_some() && row.form == form;
+            let lists = if same { &mut best[..] } else { &mut best[..1] };
+            if lower_bound(main.mean, *own_main) * share >= reach(lists) || own == Some(at) {
                 continue;
             }
             let distance = apart(colours, &row.colours);
