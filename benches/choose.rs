@@ -6,6 +6,8 @@
 //! `cargo bench --bench choose -- [PART] [COUNT]`; a part is `opening`, `questions`, `keys`, `note`
 //! or `words`, and without one all are run.
 
+#[path = "../tests/all/common/shipped.rs"]
+mod shipped;
 #[path = "../tests/all/common/varieties.rs"]
 mod varieties;
 
@@ -19,10 +21,11 @@ use std::time::{Duration, Instant};
 use ratatui::Terminal;
 use ratatui::backend::TestBackend;
 use ratatui::crossterm::event::{KeyCode, KeyEvent, KeyModifiers};
-use trug::colour::{Target, Vocabulary};
+use shipped::Shipped;
+use trug::colour::Target;
 use trug::folder::contents::{VARIETIES, open_varieties};
 use trug::folder::{Folder, text};
-use trug::form::{Keyer, RuleSet};
+use trug::form::Keyer;
 use trug::measure::SizeUnits;
 use trug::problem::read_ron;
 use trug::screen::choose_page::Stock;
@@ -31,7 +34,7 @@ use trug::screen::theme::Theme;
 use trug::screen::{App, Keeping, Message};
 use trug::trial::Trial;
 use trug::variety::{
-    Ask, By, Facet, Index, IndexContext, Narrowing, Query, QueryCache, Ranking, Uses, Varieties,
+    Ask, By, Facet, Index, IndexContext, Narrowing, Query, QueryCache, Ranking, Varieties,
 };
 
 /// What is typed, letter by letter.
@@ -63,19 +66,10 @@ const FORM: &str = "ball";
 const WITHIN: f64 = 12.0;
 
 fn main() {
-    let (rules, uses, words) = (
-        &RuleSet::embedded()[0],
-        &Uses::embedded(),
-        &Vocabulary::embedded(),
-    );
-    let grounds = IndexContext {
-        rules,
-        uses,
-        words,
-        stems_a_plant: 8.0,
-    };
+    let shipped = Shipped::new();
+    let context = shipped.context(8.0);
     if let Some(dir) = std::env::var_os(ALONE) {
-        return open_alone(Path::new(&dir), grounds);
+        return open_alone(Path::new(&dir), context);
     }
     let count = std::env::args()
         .find_map(|word| word.parse().ok())
@@ -98,18 +92,18 @@ fn main() {
         opening(dir.path());
     }
     let list = open(dir.path());
-    let index = Index::new(&list, grounds);
+    let index = Index::new(&list, context);
     if wanted("questions") {
-        questions(dir.path(), &list, &index, grounds);
+        questions(dir.path(), &list, &index, context);
     }
     if wanted("keys") {
-        keys(dir.path(), &list, grounds);
+        keys(dir.path(), &list, context);
     }
     if wanted("note") {
-        note(&list, grounds);
+        note(&list, context);
     }
     if wanted("words") {
-        words_and_parts(dir.path(), &list, &index, grounds);
+        words_and_parts(dir.path(), &list, &index, context);
     }
 }
 

@@ -3,6 +3,8 @@
 //!
 //! `cargo bench --bench words [QUERIES]`
 
+#[path = "../tests/all/common/shipped.rs"]
+mod shipped;
 #[path = "../tests/all/common/varieties.rs"]
 mod varieties;
 
@@ -10,9 +12,8 @@ use std::time::{Duration, Instant};
 
 use fuzzy_matcher::FuzzyMatcher;
 use fuzzy_matcher::skim::SkimMatcherV2;
-use trug::colour::Vocabulary;
-use trug::form::RuleSet;
-use trug::variety::{Ask, By, Index, IndexContext, Narrowing, Query, Ranking, Uses};
+use shipped::Shipped;
+use trug::variety::{Ask, By, Index, Narrowing, Query, Ranking};
 
 const VARIETIES: usize = 100_000;
 /// What a first look at the screen shows.
@@ -34,13 +35,8 @@ fn main() {
         .find_map(|word| word.parse().ok())
         .unwrap_or(2_000);
     let list = varieties::varieties(VARIETIES);
-    let grounds = IndexContext {
-        rules: &RuleSet::embedded()[0],
-        uses: &Uses::embedded(),
-        words: &Vocabulary::embedded(),
-        stems_a_plant: 8.0,
-    };
-    let index = Index::new(&list, grounds);
+    let shipped = Shipped::new();
+    let index = Index::new(&list, shipped.context(8.0));
     let names: Vec<&str> = list.list().iter().map(|one| one.name.as_str()).collect();
     let matcher = SkimMatcherV2::default().ignore_case();
 

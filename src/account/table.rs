@@ -180,6 +180,9 @@ mod tests {
         let row = table.row([("no", 100_u64.into()), ("name", "Vœ".into())]);
         table.rows.push(row);
         assert_eq!(table.lines(), [" no  name  end", "100  Vœ"]);
+        table.rows[0][3] = "x".into();
+        assert_eq!(table.lines(), [" no  name  end", "100  Vœ    x"]);
+        table.rows[0][3] = Cell::Nothing;
         for column in &mut table.columns {
             column.name.clear();
         }

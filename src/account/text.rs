@@ -31,6 +31,26 @@ pub fn pad(text: &str, columns: usize, side: Side) -> String {
     }
 }
 
+/// The text with its first letter a capital.
+pub fn capitalised(text: &str) -> String {
+    let mut letters = text.chars();
+    let first = letters.next().into_iter().flat_map(char::to_uppercase);
+    first.chain(letters).collect()
+}
+
+/// The word for more than one, of words that take an `s`.
+pub fn plural(one: &str) -> String {
+    format!("{one}s")
+}
+
+/// `1 stem`, `3 stems`; `0 stems`.
+pub fn counted(count: usize, one: &str) -> String {
+    match count {
+        1 => format!("1 {one}"),
+        count => format!("{count} {}", plural(one)),
+    }
+}
+
 /// The text broken at spaces into lines of at most so many columns; a longer word is broken inside.
 pub fn wrap(text: &str, columns: usize) -> Vec<String> {
     hanging("", text.split_whitespace(), 0, columns)

@@ -1,6 +1,6 @@
 //! A bloom on the screen: drawn once for what it shows, and kept until that changes.
 
-use super::text::Row;
+use super::kit::text::Row;
 use super::theme::{Role, Theme};
 use crate::colour::{Srgb, Vocabulary};
 use crate::draw::{Bloom, Cell, Characters, Drawing, Grid, Paint, View, view_for};

@@ -7,7 +7,7 @@ use ratatui::layout::Rect;
 
 use super::kit::area;
 use super::kit::part::Part;
-use super::text::{self, Row, lines};
+use super::kit::text::{self, Row, lines};
 use super::theme::Role;
 use super::{App, LEAST, Page, SheetKind, keys};
 

@@ -31,7 +31,6 @@ use keys::Mode;
 use kit::area;
 use kit::cursor::{Cursor, Movement};
 use kit::line::Edit;
-pub use kit::text;
 pub use message::{Message, Page};
 use order_page::OrderPage;
 use row_page::{Plot, RowPage};

@@ -2,9 +2,10 @@
 
 use super::about::About;
 use super::bloom::Blooms;
-use super::flow::{Flow, capital};
+use super::flow::Flow;
 use super::poster::{Poster, PosterError};
 use super::says::Says;
+use crate::account::text::capitalised;
 use crate::colour::{Family, Lab, Part, Vocabulary};
 use crate::draw::{Paint, View};
 use crate::paper::{Item, Page, Paper, Style};
@@ -75,7 +76,7 @@ fn cell(
     let mut flow = Flow::new(0.0, 0.0, width);
     let family = Style::bold(9.0);
     match heading {
-        Some(heading) => flow.say(&capital(heading), family)?,
+        Some(heading) => flow.say(&capitalised(heading), family)?,
         None => flow.gap(family.line()),
     }
     flow.gap(1.0);
@@ -86,7 +87,7 @@ fn cell(
     flow.gap(SIDE + 1.5);
     flow.say(&says.title, Style::bold(points + 3.0))?;
     for fact in says.about(&TELLS) {
-        flow.say(&capital(&fact.text), Style::regular(points))?;
+        flow.say(&capitalised(&fact.text), Style::regular(points))?;
     }
     let mut items = flow.items;
     items.extend(drawing.map(Item::from));

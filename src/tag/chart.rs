@@ -1,9 +1,10 @@
 //! The chart of forms: every form drawn to one scale, with what tells it from its neighbours.
 
+use crate::account::text::capitalised;
 use kurbo::Affine;
 
 use super::bloom::Blooms;
-use super::flow::{Flow, capital};
+use super::flow::Flow;
 use super::poster::{self, Poster, PosterError};
 use super::scale::round_length;
 use crate::colour::Srgb;
@@ -104,8 +105,8 @@ impl Shapes<'_> {
         let set = &self.keyer.set;
         let (shape, forms) = (&set.shapes[at], &self.list[at]);
         let mut flow = Flow::new(0.0, 0.0, width);
-        flow.say(&capital(&shape.name), Style::bold(points + 3.0))?;
-        flow.say(&capital(&shape.means), Style::regular(points))?;
+        flow.say(&capitalised(&shape.name), Style::bold(points + 3.0))?;
+        flow.say(&capitalised(&shape.means), Style::regular(points))?;
         flow.gap(GAP);
         let paint = Paint::plain();
         let mut drawn: Vec<Item> = Vec::new();
@@ -120,8 +121,8 @@ impl Shapes<'_> {
         for (form, bloom) in forms {
             let form = &set.forms[*form];
             let told = match self.size(form) {
-                Some(size) => format!("{}: {size}", capital(&form.name)),
-                None => capital(&form.name),
+                Some(size) => format!("{}: {size}", capitalised(&form.name)),
+                None => capitalised(&form.name),
             };
             let side = across(bloom) * self.scale;
             draw(bloom, View::Face, side, ((WIDEST - side) / 2.0, flow.y));

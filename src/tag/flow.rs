@@ -58,13 +58,6 @@ pub(super) fn curly(text: &str) -> String {
     text.replace('\'', "\u{2019}")
 }
 
-/// The text with its first letter a capital.
-pub(super) fn capital(text: &str) -> String {
-    let mut letters = text.chars();
-    let first = letters.next().into_iter().flat_map(char::to_uppercase);
-    first.chain(letters).collect()
-}
-
 /// The text with no line break between a number and what it counts.
 pub(super) fn together(text: &str) -> String {
     let mut words = text.split(' ').peekable();

@@ -1,9 +1,10 @@
 //! The field key on one page that is folded in four, with a drawing of every shape.
 
+use crate::account::text::capitalised;
 use kurbo::{Affine, Rect};
 
 use super::bloom::Blooms;
-use super::flow::{Flow, capital};
+use super::flow::Flow;
 use super::poster::PosterError;
 use crate::colour::Srgb;
 use crate::draw::{Bloom, Paint, View};
@@ -96,7 +97,7 @@ impl Panels {
             })?);
             for (shapes, forms) in &sizes.shapes {
                 blocks.push(self.block(|flow| {
-                    flow.say(&capital(shapes), Style::bold(points))?;
+                    flow.say(&capitalised(shapes), Style::bold(points))?;
                     for form in forms {
                         flow.indented(form, Style::regular(points), 3.0)?;
                     }
@@ -171,7 +172,7 @@ impl Panels {
                 items.push(drawn.into());
             }
             let mut words = Flow::new(x, y + side + 0.5, width - 1.5);
-            words.say(&capital(&shape.name), name)?;
+            words.say(&capitalised(&shape.name), name)?;
             items.extend(words.items);
         }
         Ok(items)

@@ -1,5 +1,6 @@
 //! What needs doing next, subject by subject, the most pressing first.
 
+use crate::account::text::capitalised;
 use jiff::civil::Date;
 
 use super::entry::Fate;
@@ -138,7 +139,5 @@ fn tubers(evidence: &Evidence, release: &Release, today: Date) -> Option<String>
 
 /// With a capital and a full stop.
 fn sentence(told: &str) -> String {
-    let mut characters = told.chars();
-    let first = characters.next().map(|c| c.to_uppercase().to_string());
-    format!("{}{}.", first.unwrap_or_default(), characters.as_str())
+    format!("{}.", capitalised(told))
 }

@@ -1,5 +1,6 @@
 //! The files that `trug order` writes, each whole or not at all.
 
+use crate::account::text::counted;
 use std::path::Path;
 
 use anyhow::{Result, anyhow};
@@ -69,14 +70,14 @@ pub(super) fn write(
     if let Some(path) = &arguments.calendar {
         let dates = key_dates(plan, settled, list);
         let text = calendar(&dates, plan.season.planted.year(), super::super::now_utc());
-        put(path, text.as_bytes(), count(dates.len(), "date"))?;
+        put(path, text.as_bytes(), counted(dates.len(), "date"))?;
     }
     if let Some(path) = &arguments.csv {
         let rows = sheet_rows(&sheet(plan, ordered(settled)?, list));
         put(
             path,
             &table::write(rows.iter().map(Vec::as_slice)),
-            count(rows.len(), "row"),
+            counted(rows.len(), "row"),
         )?;
     }
     if let Some(Some(path)) = &arguments.sheet {
@@ -95,7 +96,7 @@ pub(super) fn write(
     if let Some(Some(path)) = &arguments.chart {
         ordered(settled)?;
         if let Some(chart) = Chart::of(plan, settled, chances.as_ref()) {
-            let what = count(chart.weeks.len(), "week");
+            let what = counted(chart.weeks.len(), "week");
             let page = chart.page(&paper(arguments.paper.as_deref(), context.units)?)?;
             let bytes = match ending(path, CHART)? {
                 "svg" => svg(Chart::TITLE, &page, Lettering::Words)?.into_bytes(),
@@ -110,8 +111,4 @@ pub(super) fn write(
 fn ordered(settled: &Settled) -> Result<&crate::order::Order> {
     let order = settled.order.as_ref();
     order.ok_or_else(|| anyhow!("no order was found in the time: --seconds gives it more"))
-}
-
-fn count(number: usize, what: &str) -> String {
-    format!("{number} {what}{}", if number == 1 { "" } else { "s" })
 }

@@ -4,6 +4,7 @@ use anyhow::Result;
 
 use super::bad;
 use crate::account::Section;
+use crate::account::text::capitalised;
 use crate::command::printed::ruled;
 use crate::paper::{Margins, Page, Paper, Table};
 
@@ -26,11 +27,8 @@ pub(super) fn pages(sheet: &[Section], paper: &Paper) -> Result<Vec<Page>> {
 fn supplier(section: &Section) -> Option<Table> {
     let mut table = ruled(section.tables().next()?, section.sums());
     table.title = format!("Order to {}", section.head);
-    let mut by = section.note.chars();
-    let by = by.next().map(|first| {
-        let by: String = first.to_uppercase().chain(by).collect();
-        by + ". "
-    });
+    let by = Some(&section.note).filter(|note| !note.is_empty());
+    let by = by.map(|note| format!("{}. ", capitalised(note)));
     let told = section.sentences().map(|one| format!("{} ", one.text));
     table.note = by
         .into_iter()

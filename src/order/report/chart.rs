@@ -2,7 +2,7 @@
 
 use jiff::civil::Date;
 
-use super::columns::aligned;
+use crate::account::{Cell, Column, Table};
 use crate::order::{Chances, Plan, Settled, monday};
 
 /// The season week by week.
@@ -73,29 +73,29 @@ impl Chart {
 
     /// The chart as lines of at most so many columns, ASCII only.
     pub fn text(&self, columns: usize) -> Vec<String> {
-        let mut rows = vec![
-            ["week", "from", ">needed", ">expected", ">range", ">short"]
-                .map(str::to_string)
-                .to_vec(),
-        ];
-        for one in &self.weeks {
-            rows.push(vec![
-                one.week.to_string(),
-                one.monday
-                    .map_or(String::new(), |day| day.strftime("%-d %b").to_string()),
-                format!("{:.0}", one.needed),
-                format!("{:.0}", one.expected),
-                one.range.map_or(String::new(), |(low, high)| {
-                    format!("{low:.0} to {high:.0}")
-                }),
-                if one.short > 0.0 {
-                    format!("{:.1}", one.short)
-                } else {
-                    String::new()
-                },
-            ]);
-        }
-        let table = aligned(&rows);
+        let figures = ["needed", "expected", "range", "short"];
+        let words = ["week", "from"].map(|name| Column::words("", name));
+        let named = words
+            .into_iter()
+            .chain(figures.map(|name| Column::figures("", name)));
+        let row = |one: &ChartWeek| {
+            let monday = one.monday.map(|day| day.strftime("%-d %b").to_string());
+            let range = one
+                .range
+                .map(|(low, high)| format!("{low:.0} to {high:.0}"));
+            let short = (one.short > 0.0).then_some(Cell::Number(one.short, 1));
+            vec![
+                one.week.into(),
+                monday.into(),
+                Cell::Number(one.needed, 0),
+                Cell::Number(one.expected, 0),
+                range.into(),
+                short.into(),
+            ]
+        };
+        let table = Table::of("", named)
+            .with(self.weeks.iter().map(row))
+            .lines();
         let widest = table.iter().map(String::len).max().unwrap_or(0);
         let room = columns.saturating_sub(widest + 2).max(LEAST_BAR);
         let bars =

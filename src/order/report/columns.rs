@@ -1,19 +1,4 @@
-//! Text in columns, and weeks in words.
-
-use crate::account::{Cell, Column, Table};
-
-/// Rows of cells as lines. A column whose heading begins with `>` is set to the right; the mark is
-/// not printed.
-pub fn aligned(rows: &[Vec<String>]) -> Vec<String> {
-    let (head, rows) = rows.split_first().unwrap_or((const { &Vec::new() }, &[]));
-    let column = |name: &String| match name.strip_prefix('>') {
-        Some(name) => Column::figures("", name),
-        None => Column::words("", name.as_str()),
-    };
-    let cells = |row: &Vec<String>| row.iter().cloned().map(Cell::from).collect();
-    let table = Table::of("", head.iter().map(column));
-    table.with(rows.iter().map(cells)).lines()
-}
+//! Weeks in words.
 
 /// Weeks, rising, as spans: `30 to 33, 36`.
 pub fn weeks_in_words(weeks: &[u8]) -> String {
@@ -43,13 +28,6 @@ pub fn in_weeks(weeks: &[u8]) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
-
-    #[test]
-    fn columns_stand_under_their_heads() {
-        let row = |cells: [&str; 3]| cells.map(str::to_string).to_vec();
-        let lines = aligned(&[row([">no", "name", "end"]), row(["100", "Vœ", "x"])]);
-        assert_eq!(lines, [" no  name  end", "100  Vœ    x"]);
-    }
 
     #[test]
     fn weeks_are_told_in_spans() {

@@ -18,7 +18,7 @@ mod why;
 pub use beds::{Stretch, bed_plan, beds};
 pub use calendar::calendar;
 pub use chart::{Chart, ChartWeek};
-pub use columns::{aligned, in_weeks, weeks_in_words};
+pub use columns::{in_weeks, weeks_in_words};
 pub use dates::{KeyDate, key_dates, order_by};
 pub use harvest::{Brought, Cut, brought, counts, harvest_section};
 pub use lacking::{Lack, lacking};

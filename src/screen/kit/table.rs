@@ -58,8 +58,6 @@ impl Column {
 pub(in crate::screen) struct Columns {
     columns: Vec<(Column, usize)>,
     marks: usize,
-    /// The place of the last column that is there: it has no gap behind it.
-    last: usize,
 }
 
 impl Columns {
@@ -69,11 +67,9 @@ impl Columns {
         let room = window.saturating_sub(marks);
         let widths = columns.iter().map(|column| column.least).collect();
         let widths = grown(&columns, narrowed(&columns, widths, room), room);
-        let last = widths.iter().rposition(|width| *width > 0);
         Columns {
             columns: columns.into_iter().zip(widths).collect(),
             marks,
-            last: last.unwrap_or(0),
         }
     }
 
@@ -82,15 +78,18 @@ impl Columns {
     pub(in crate::screen) fn width(&self, at: usize) -> usize {
         let own = self.columns.get(at);
         own.map_or(0, |(column, width)| {
-            let gap = !column.right && at != self.last && !self.is_before_numbers(at);
+            let gap = !column.right && self.after(at).is_some_and(|(_, next, _)| !next.right);
             width.saturating_sub(usize::from(gap))
         })
     }
 
-    fn is_before_numbers(&self, at: usize) -> bool {
-        let after = self.columns.iter().skip(at + 1);
-        let next = after.into_iter().find(|(_, width)| *width > 0);
-        next.is_some_and(|(column, _)| column.right)
+    /// The next column that is there: its place, itself and its width.
+    fn after(&self, at: usize) -> Option<(usize, &Column, usize)> {
+        let after = self.columns.iter().enumerate().skip(at + 1);
+        let mut there = after.filter(|(_, (_, width))| *width > 0);
+        there
+            .next()
+            .map(|(at, (column, width))| (at, column, *width))
     }
 
     /// The heads over the columns.
@@ -118,14 +117,11 @@ impl Columns {
 
     /// The columns that these words have: one less where a number fills all of its own.
     fn room(&self, at: usize, cells: &[Row]) -> usize {
-        let next = (at + 1..self.columns.len()).find(|next| self.columns[*next].1 > 0);
-        let full = |next: usize| {
-            let (column, width) = &self.columns[next];
-            column.right && cells.get(next).is_some_and(|cell| cell.width() >= *width)
-        };
-        let own = self.columns[at].1;
-        match next.is_some_and(full) {
-            true => own.saturating_sub(1),
+        let is_full = self.after(at).is_some_and(|(next, column, width)| {
+            column.right && cells.get(next).is_some_and(|cell| cell.width() >= width)
+        });
+        match is_full {
+            true => self.width(at).saturating_sub(1),
             false => self.width(at),
         }
     }

@@ -1,6 +1,7 @@
 //! Making the tags: the kind and the sheet, labels and refusals, and the file to be written.
 
 use super::{Content, Of, Printing, TagsPage};
+use crate::account::text::{capitalised, counted, plural};
 use crate::screen::Effect;
 use crate::screen::kit::line::Line;
 use crate::tag::{self, ClaimSources, Label, Printer, Refused, Says};
@@ -146,7 +147,7 @@ impl TagsPage {
                 ));
             }
         };
-        let title = self.kind().map(|kind| capital(&plural(&kind.says)));
+        let title = self.kind().map(|kind| capitalised(&plural(&kind.says)));
         self.pending = Some(Printing {
             name: name.to_string(),
             // Given again after it failed: the grower insists.
@@ -223,24 +224,6 @@ impl TagsPage {
             line.refuse(why);
         }
     }
-}
-
-/// `1 page`, `3 pages`.
-pub(super) fn counted(count: usize, one: &str) -> String {
-    match count {
-        1 => format!("1 {one}"),
-        count => format!("{count} {}", plural(one)),
-    }
-}
-
-fn plural(one: &str) -> String {
-    format!("{one}s")
-}
-
-fn capital(text: &str) -> String {
-    let mut letters = text.chars();
-    let first = letters.next().map(char::to_uppercase);
-    first.into_iter().flatten().chain(letters).collect()
 }
 
 #[cfg(test)]

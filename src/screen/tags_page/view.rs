@@ -5,8 +5,8 @@ use ratatui::layout::Constraint::{Fill, Length};
 use ratatui::layout::Rect;
 
 use super::TagsPage;
-use super::making::counted;
 use super::preview::Preview;
+use crate::account::text::counted;
 use crate::screen::kit::area;
 use crate::screen::kit::part::{Part, standing};
 use crate::screen::kit::text::{Row, cut, paragraph};

@@ -1,5 +1,6 @@
 //! The words of a label: the name as large as it may be, and the facts in the room that it leaves.
 
+use crate::account::text::capitalised;
 use kurbo::Rect;
 
 use super::{Printer, Zones};
@@ -7,7 +8,7 @@ use crate::colour::Srgb;
 use crate::geometry::{Outline, Stroke};
 use crate::paper::{Item, Printable, Style, TextLine, Unprintable};
 use crate::tag::about::About;
-use crate::tag::flow::{capital, together};
+use crate::tag::flow::together;
 use crate::tag::says::{Fact, Says};
 use crate::tag::stock::Title;
 
@@ -63,11 +64,11 @@ impl Printer<'_> {
         // Small print runs on: sentence after sentence.
         let small: Vec<&str> = small.iter().map(|fact| fact.text.as_str()).collect();
         let body = body.into_iter().flat_map(|fact| {
-            let text = capital(&fact.text);
+            let text = capitalised(&fact.text);
             // The form stands out; what it is worth does not.
             match (fact.about, text.split_once(" (")) {
                 (About::Form, Some((form, ground))) => {
-                    let ground = capital(ground.trim_end_matches(')'));
+                    let ground = capitalised(ground.trim_end_matches(')'));
                     vec![set(form, true), set(&ground, false)]
                 }
                 (about, _) => vec![set(&text, about == About::Form)],

@@ -1,6 +1,7 @@
 //! Days in the vase, where as many stems were tested as the gate asks for.
 
 use super::Known;
+use crate::account::text::counted;
 use crate::measure::days;
 use crate::trial::statistics::survival::{Curve, Stem};
 
@@ -16,14 +17,14 @@ impl Known<'_> {
         let vase = self.record?.vase?;
         let stems = usize::try_from(vase.stems?.get()).ok()?;
         (stems >= least).then(|| {
-            let tested = plural(stems, "stem tested", "stems tested");
+            let tested = format!("{} tested", counted(stems, "stem"));
             format!("{} in the vase ({tested})", days(vase.days.get()))
         })
     }
 }
 
 fn vase_in_words(curve: &Curve, stems: &[Stem]) -> Option<String> {
-    let count = plural(curve.stems, "stem", "stems");
+    let count = counted(curve.stems, "stem");
     if let Some(median) = curve.median {
         return Some(format!("{} in the vase (median of {count})", days(median)));
     }
@@ -43,13 +44,6 @@ fn fresh_by_most(stems: &[Stem]) -> Option<f64> {
     };
     let watched = stems.iter().map(|stem| stem.days);
     watched.filter(|day| still(*day)).max_by(f64::total_cmp)
-}
-
-fn plural(count: usize, one: &str, many: &str) -> String {
-    match count {
-        1 => format!("1 {one}"),
-        count => format!("{count} {many}"),
-    }
 }
 
 #[cfg(test)]

@@ -1,8 +1,9 @@
 //! The checks of the gate, one by one, each in words.
 
 use super::judged::{tubers, vase, weather};
-use super::made::{check, counted, plural};
+use super::made::{check, enough};
 use super::{Check, Gate, Release, State};
+use crate::account::text::counted;
 use crate::form::sentences::percent;
 use crate::form::{Keyer, Status};
 use crate::measure::SizeUnits;
@@ -113,12 +114,12 @@ fn form(release: &Release, evidence: &Evidence, keyer: &Keyer, units: SizeUnits)
 
 fn blooms(release: &Release, evidence: &Evidence) -> Check {
     let measured = evidence.diameters.as_ref().map_or(0, |seen| seen.count());
-    counted(
+    enough(
         Gate::Blooms,
         measured,
         release.least.blooms,
-        |more| format!("measure {}", plural(more, "more bloom")),
-        |count| format!("{} measured", plural(count, "bloom")),
+        |more| format!("measure {}", counted(more, "more bloom")),
+        |count| format!("{} measured", counted(count, "bloom")),
     )
 }
 
@@ -176,21 +177,21 @@ fn new(release: &Release, evidence: &Evidence) -> Check {
 }
 
 fn seasons(release: &Release, evidence: &Evidence) -> Check {
-    counted(
+    enough(
         Gate::Seasons,
         evidence.years.len(),
         release.least.seasons,
-        |more| format!("see it through {}", plural(more, "more season")),
-        |count| format!("seen in {}", plural(count, "season")),
+        |more| format!("see it through {}", counted(more, "more season")),
+        |count| format!("seen in {}", counted(count, "season")),
     )
 }
 
 fn plants(release: &Release, evidence: &Evidence) -> Check {
-    counted(
+    enough(
         Gate::Plants,
         evidence.plants.unwrap_or(0) as usize,
         release.least.plants as usize,
-        |more| format!("raise {}", plural(more, "more plant")),
-        |count| plural(count, "plant").to_string(),
+        |more| format!("raise {}", counted(more, "more plant")),
+        |count| counted(count, "plant"),
     )
 }

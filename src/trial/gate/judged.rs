@@ -4,8 +4,9 @@
 //! that holds the limit is missing, with how many more would tell. So nothing is a reason to keep
 //! that may yet be beyond the limit, and one bad count more never improves the advice.
 
-use super::made::{check, counted, plural};
+use super::made::{check, enough};
 use super::{Check, Gate, Release, State};
+use crate::account::text::counted;
 use crate::form::sentences::percent;
 use crate::measure::days;
 use crate::trial::evidence::{Damage, Evidence};
@@ -29,7 +30,7 @@ pub(super) fn vase(release: &Release, evidence: &Evidence) -> Check {
         let told = format!(
             "{} of {} {over} in the vase: half of them surely do not",
             lasted.hit(),
-            plural(lasted.of() as usize, "stem")
+            counted(lasted.of() as usize, "stem")
         );
         return check(Gate::Vase, State::Against, told);
     }
@@ -39,13 +40,13 @@ pub(super) fn vase(release: &Release, evidence: &Evidence) -> Check {
         let told = more_stems(lasted, tested, release.least.stems, limit);
         return check(Gate::Vase, State::Missing, told);
     }
-    counted(
+    enough(
         Gate::Vase,
         tested,
         release.least.stems,
-        |more| format!("test {} in the vase", plural(more, "more stem")),
+        |more| format!("test {} in the vase", counted(more, "more stem")),
         |count| {
-            let stems = plural(count, "stem");
+            let stems = counted(count, "stem");
             match evidence.vase.as_ref().and_then(|curve| curve.median) {
                 Some(median) => format!("{stems} tested in the vase, median {}", days(median)),
                 None => format!("{stems} tested in the vase, median not reached"),
@@ -68,7 +69,7 @@ fn more_stems(lasted: Share, tested: usize, least: usize, limit: f64) -> String 
     let (hit, of) = (lasted.hit(), lasted.of());
     let limit = days(limit);
     if (of as usize) < least {
-        let more = plural(least - of as usize, "more stem");
+        let more = counted(least - of as usize, "more stem");
         return format!(
             "test {more} in the vase until they end: {of} of {tested} show whether they last over \
              {limit}"
@@ -180,7 +181,7 @@ pub(super) fn tubers(release: &Release, evidence: &Evidence) -> Check {
         (true, Some(_), _) if share.is_some() && sure => check(Gate::Tubers, State::Met, told),
         (_, _, Some(stored)) => missing(format!(
             "count the sound ones of {} in spring",
-            plural(stored as usize, "stored tuber")
+            counted(stored as usize, "stored tuber")
         )),
         (_, None, None) => {
             missing("lift and count its tubers, and count the sound ones in spring".to_string())

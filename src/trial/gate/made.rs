@@ -7,7 +7,7 @@ pub(super) fn check(gate: Gate, state: State, told: String) -> Check {
 }
 
 /// A check of how many there are.
-pub(super) fn counted(
+pub(super) fn enough(
     gate: Gate,
     found: usize,
     least: usize,
@@ -19,10 +19,4 @@ pub(super) fn counted(
     }
     let told = format!("{}: {found} of {least}", instruction(least - found));
     check(gate, State::Missing, told)
-}
-
-/// `1 stem`, `3 stems`.
-pub(super) fn plural(count: usize, one: &str) -> String {
-    let ending = if count == 1 { "" } else { "s" };
-    format!("{count} {one}{ending}")
 }

@@ -1,10 +1,9 @@
 //! A grower's list and order, drawn: small, and with all that a plan can ask for.
 
+use super::shipped::Shipped;
 use serde_json::{Value, json};
-use trug::colour::Vocabulary;
-use trug::form::RuleSet;
 use trug::order::{ListContext, Plan};
-use trug::variety::{Index, IndexContext, Uses, Varieties, Variety};
+use trug::variety::{Index, IndexContext, Varieties, Variety};
 
 /// A list and a plan.
 pub(crate) struct Drawn {
@@ -46,17 +45,8 @@ pub(crate) fn facts(drawn: &Drawn) -> Value {
 
 /// The plan's list and what it is read against, for `then`.
 pub(crate) fn read<T>(drawn: &Drawn, then: impl FnOnce(ListContext<'_>) -> T) -> T {
-    let (rules, uses, words) = (
-        RuleSet::embedded().remove(0),
-        Uses::embedded(),
-        Vocabulary::embedded(),
-    );
-    let grounds = IndexContext {
-        rules: &rules,
-        uses: &uses,
-        words: &words,
-        stems_a_plant: drawn.plan.season.usual_total(),
-    };
+    let shipped = Shipped::new();
+    let grounds = shipped.context(drawn.plan.season.usual_total());
     then(ListContext {
         list: &drawn.list,
         index: &Index::new(&drawn.list, grounds),

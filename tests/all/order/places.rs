@@ -2,12 +2,11 @@
 
 use crate::common::order_lane::{LIST, PLAN};
 use crate::common::plans::{drawn, read};
+use crate::common::shipped::Shipped;
 use fastrand::Rng;
-use trug::colour::Vocabulary;
-use trug::form::RuleSet;
 use trug::order::{Candidates, Fixed, Frost, ListContext, Need, Plan};
 use trug::problem::Problem;
-use trug::variety::{Index, IndexContext, Text, Uses, Varieties};
+use trug::variety::{Index, Text, Varieties};
 
 /// What is wrong with the text: in itself, or read against a small list.
 fn problems(text: &str) -> Vec<Problem> {
@@ -15,12 +14,8 @@ fn problems(text: &str) -> Vec<Problem> {
         Ok(plan) => plan,
         Err(problems) => return problems,
     };
-    let grounds = IndexContext {
-        rules: &RuleSet::embedded()[0],
-        uses: &Uses::embedded(),
-        words: &Vocabulary::embedded(),
-        stems_a_plant: 8.0,
-    };
+    let shipped = Shipped::new();
+    let grounds = shipped.context(8.0);
     let list = Varieties::read("varieties.ron", LIST).expect("a list");
     let against = ListContext {
         list: &list,

@@ -1,28 +1,18 @@
 //! Laws of narrowing and ranking, over a generated list.
 
+use crate::common::shipped::Shipped;
 use crate::common::varieties;
 
 use std::sync::LazyLock;
 
 use proptest::prelude::*;
 use trug::colour::{Vocabulary, distance_to_target};
-use trug::form::RuleSet;
-use trug::variety::{By, Facet, Index, IndexContext, Narrowing, Query, Ranking, Uses, Varieties};
+use trug::variety::{By, Facet, Index, Narrowing, Query, Ranking, Varieties};
 
 static LIST: LazyLock<Varieties> = LazyLock::new(|| varieties::varieties(1_500));
-static WORDS: LazyLock<Vocabulary> = LazyLock::new(Vocabulary::embedded);
-static INDEX: LazyLock<Index> = LazyLock::new(|| {
-    let (rules, uses) = (&RuleSet::embedded()[0], &Uses::embedded());
-    Index::new(
-        &LIST,
-        IndexContext {
-            rules,
-            uses,
-            words: &WORDS,
-            stems_a_plant: 8.0,
-        },
-    )
-});
+static SHIPPED: LazyLock<Shipped> = LazyLock::new(Shipped::new);
+static WORDS: LazyLock<&Vocabulary> = LazyLock::new(|| SHIPPED.context(8.0).words);
+static INDEX: LazyLock<Index> = LazyLock::new(|| Index::new(&LIST, SHIPPED.context(8.0)));
 
 fn narrowing() -> impl Strategy<Value = Narrowing> {
     let facet = (0..Facet::ALL.len(), any::<prop::sample::Index>()).prop_map(|(at, value)| {
@@ -143,22 +133,13 @@ proptest! {
 
 #[test]
 fn a_list_in_another_order_ranks_the_same() {
-    let (rules, uses) = (&RuleSet::embedded()[0], &Uses::embedded());
     let mut turned = Varieties::default();
     for variety in LIST.list().iter().rev() {
         turned
             .insert(turned.len(), variety.clone())
             .expect("each name once");
     }
-    let other = Index::new(
-        &turned,
-        IndexContext {
-            rules,
-            uses,
-            words: &WORDS,
-            stems_a_plant: 8.0,
-        },
-    );
+    let other = Index::new(&turned, SHIPPED.context(8.0));
     for by in [By::Name, By::Fitness, By::Colour, By::Both, By::Price] {
         let targets = WORDS.target("peach").into_iter().collect();
         let ranking = Ranking {

@@ -1,13 +1,14 @@
 //! An index that took other records in is the index of the list with those records.
 
+use crate::common::shipped::Shipped;
 use crate::common::varieties;
 
 use fastrand::Rng;
 use trug::colour::{Lab, Part, Pattern, Vocabulary};
 use trug::form::{Answer, Answers, RuleSet};
 use trug::variety::{
-    Ask, By, ColourNote, Facet, Index, IndexContext, KnownBloom, KnownColour, Narrowing, Query,
-    QueryCache, Ranking, Text, Uses, Varieties, Variety,
+    Ask, By, ColourNote, Facet, Index, KnownBloom, KnownColour, Narrowing, Query, QueryCache,
+    Ranking, Text, Varieties, Variety,
 };
 
 const ROWS: usize = 150;
@@ -72,24 +73,15 @@ fn asks(words: &Vocabulary) -> Vec<Ask> {
 
 #[test]
 fn after_any_changes_the_index_is_the_one_built_anew_and_answers_as_it() {
-    let (rules, uses, words) = (
-        &RuleSet::embedded()[0],
-        &Uses::embedded(),
-        &Vocabulary::embedded(),
-    );
-    let grounds = IndexContext {
-        rules,
-        uses,
-        words,
-        stems_a_plant: 8.0,
-    };
+    let shipped = Shipped::new();
+    let context = shipped.context(8.0);
     let records = varieties::varieties(RECORDS);
-    let asks = asks(words);
+    let asks = asks(context.words);
     for seed in 0..6 {
         let mut dice = Rng::with_seed(seed);
         let first = records.list()[..ROWS].to_vec();
         let mut list = Varieties::of(first).expect("each name once");
-        let mut index = Index::new(&list, grounds);
+        let mut index = Index::new(&list, context);
         let mut held: Vec<QueryCache> = vec![QueryCache::default(); asks.len()];
         for _ in 0..25 {
             let row = dice.usize(..ROWS);
@@ -98,7 +90,7 @@ fn after_any_changes_the_index_is_the_one_built_anew_and_answers_as_it() {
                 record.name = list.list()[row].name.clone();
             }
             if dice.bool() {
-                record = seen(record, rules, &mut dice);
+                record = seen(record, context.rules, &mut dice);
             }
             if dice.u8(..5) == 0 {
                 record.raiser = None;
@@ -109,8 +101,8 @@ fn after_any_changes_the_index_is_the_one_built_anew_and_answers_as_it() {
             }
             list.replace(row, record.clone())
                 .expect("a name of its own");
-            index.put(row, &record, grounds);
-            let anew = Index::new(&list, grounds);
+            index.put(row, &record, context);
+            let anew = Index::new(&list, context);
             assert!(index == anew, "{seed}: {record:?}");
             for (ask, held) in asks.iter().zip(&mut held) {
                 held.look_again(&index, row);
@@ -127,27 +119,18 @@ fn after_any_changes_the_index_is_the_one_built_anew_and_answers_as_it() {
 /// To put a record back leaves nothing behind.
 #[test]
 fn a_note_that_is_taken_back_leaves_the_index_as_it_was() {
-    let (rules, uses, words) = (
-        &RuleSet::embedded()[0],
-        &Uses::embedded(),
-        &Vocabulary::embedded(),
-    );
-    let grounds = IndexContext {
-        rules,
-        uses,
-        words,
-        stems_a_plant: 8.0,
-    };
+    let shipped = Shipped::new();
+    let context = shipped.context(8.0);
     let list = varieties::varieties(ROWS);
-    let before = Index::new(&list, grounds);
+    let before = Index::new(&list, context);
     let mut index = before.clone();
     let mut dice = Rng::with_seed(3);
     for row in 0..ROWS {
         let record = &list.list()[row];
-        let noted = seen(record.clone(), rules, &mut dice);
-        index.put(row, &noted, grounds);
+        let noted = seen(record.clone(), context.rules, &mut dice);
+        index.put(row, &noted, context);
         assert!(index != before, "{noted:?}");
-        index.put(row, record, grounds);
+        index.put(row, record, context);
         assert!(index == before, "{noted:?}");
     }
 }
