@@ -3,12 +3,13 @@
 use std::io::{Read, Write};
 use std::num::NonZeroU16;
 use std::path::Path;
-use std::process::{Command, Stdio};
 use std::sync::mpsc::{Receiver, channel};
 use std::time::{Duration, Instant};
 
 use portable_pty::{Child, CommandBuilder, MasterPty, PtySize, native_pty_system};
 use trug::folder::Folder;
+
+use crate::common::shell::trug;
 
 /// How long a condition may take before the test fails.
 const DEADLINE: Duration = Duration::from_secs(20);
@@ -204,15 +205,9 @@ fn the_window_may_change_its_size() {
 #[test]
 fn without_a_terminal_one_sentence_says_so() {
     let home = tempfile::tempdir().expect("a folder");
-    let output = Command::new(env!("CARGO_BIN_EXE_trug"))
-        .current_dir(home.path())
-        .env("HOME", home.path())
-        .stdin(Stdio::null())
-        .output()
-        .expect("trug runs");
-    assert_eq!(output.status.code(), Some(1));
-    assert!(output.stdout.is_empty());
-    let told = String::from_utf8_lossy(&output.stderr);
+    let answer = trug(home.path(), &[]);
+    assert_eq!((answer.status, answer.out.as_str()), (Some(1), ""));
+    let told = answer.error;
     assert!(
         told.contains("needs a terminal") && told.lines().count() == 1,
         "{told}"
@@ -222,12 +217,7 @@ fn without_a_terminal_one_sentence_says_so() {
 /// A folder with the demo's list.
 fn lane(home: &Path) -> String {
     let dir = home.join("lane").display().to_string();
-    let started = Command::new(env!("CARGO_BIN_EXE_trug"))
-        .args(["start", &dir, "--demo"])
-        .env("HOME", home)
-        .output()
-        .expect("trug runs");
-    assert!(started.status.success(), "{started:?}");
+    trug(home, &["start", &dir, "--demo"]).done();
     dir
 }
 
@@ -265,13 +255,13 @@ fn what_the_screen_holds_no_other_program_changes() {
     assert_ne!(after, before);
     let sheet = home.path().join("sheet.csv");
     std::fs::write(&sheet, "name\nHaaf Stranger\n").expect("writes");
-    let import = Command::new(env!("CARGO_BIN_EXE_trug"))
-        .args(["import", &sheet.display().to_string(), "--at", &dir])
-        .output()
-        .expect("trug runs");
-    let told = String::from_utf8_lossy(&import.stderr).to_string();
+    let import = ["import", &sheet.display().to_string(), "--at", &dir];
+    let import = trug(home.path(), &import);
     let who = format!("process {}", session.child.process_id().expect("a process"));
-    assert!(!import.status.success() && told.contains(&who), "{told}");
+    assert!(
+        import.status == Some(1) && import.error.contains(&who),
+        "{import:?}"
+    );
     // The screen is none the worse for it: what it undoes is saved.
     assert_eq!(list_in(&dir), after);
     session.press("u");

@@ -5,7 +5,6 @@
 use std::collections::BTreeSet;
 use std::fs;
 use std::path::{Path, PathBuf};
-use std::process::{Command, Output};
 
 use serde_json::Value;
 use trug::colour::Vocabulary;
@@ -19,6 +18,7 @@ use trug::tag::{self, ClaimSources, LabelSheet, Printer, Says, Stock};
 use trug::trial::{EvidenceContext, Fate, Neighbours, Number, Subject, Trial};
 
 use crate::common::printed::{Coded, write, write_coded};
+use crate::common::shell::trug;
 
 /// What the demo holds of some seedlings and of a variety of every form, and plants with awkward
 /// names; all invented.
@@ -152,25 +152,10 @@ fn the_same_plants_give_the_same_bytes() {
     assert!(made() == made());
 }
 
-fn trug(words: &[&str], at: &Path) -> Output {
-    Command::new(env!("CARGO_BIN_EXE_trug"))
-        .args(words)
-        .current_dir(at)
-        .env("HOME", at)
-        .env_remove("XDG_DATA_HOME")
-        .output()
-        .expect("the program starts")
-}
-
 /// The exit status, what is on standard output and what on standard error.
 fn told(words: &[&str], at: &Path) -> (Option<i32>, String, String) {
-    let output = trug(words, at);
-    let text = |bytes| String::from_utf8(bytes).expect("text");
-    (
-        output.status.code(),
-        text(output.stdout),
-        text(output.stderr),
-    )
+    let answer = trug(at, words);
+    (answer.status, answer.out, answer.error)
 }
 
 #[test]

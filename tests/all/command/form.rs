@@ -1,44 +1,28 @@
 //! The command line as a grower uses it: words in; text, errors and an exit status out.
 
 use std::fs;
-use std::process::{Command, Output};
 
 use serde_json::Value;
 
-fn trug(words: &str) -> Output {
-    let program = env!("CARGO_BIN_EXE_trug");
-    let home = tempfile::tempdir().expect("a place for a home");
-    Command::new(program)
-        .args(words.split_whitespace())
-        .env("HOME", home.path())
-        .env_remove("XDG_DATA_HOME")
-        .output()
-        .expect("the program starts")
+use crate::common::shell::{Answer, trug_anywhere};
+
+fn trug(words: &str) -> Answer {
+    trug_anywhere(&words.split_whitespace().collect::<Vec<_>>())
 }
 
 fn out(words: &str) -> String {
-    let output = trug(words);
-    assert!(
-        output.status.success(),
-        "{words}: {}",
-        String::from_utf8_lossy(&output.stderr)
-    );
-    String::from_utf8(output.stdout).expect("text")
+    trug(words).done()
 }
 
 fn json(words: &str) -> Value {
-    serde_json::from_str(&out(&format!("{words} --json"))).expect("one JSON object")
+    let answer = trug(&format!("{words} --json"));
+    let object = answer.object();
+    answer.done();
+    object
 }
 
-/// Bad input: exit status 2, nothing on standard output, one sentence on standard error.
-fn refused(words: &str, told: &str) {
-    let output = trug(words);
-    let error = String::from_utf8_lossy(&output.stderr);
-    assert_eq!(output.status.code(), Some(2), "{words}: {error}");
-    assert!(
-        output.stdout.is_empty() && error.contains(told),
-        "{words}: {error}"
-    );
+fn refused(words: &str, says: &str) {
+    trug(words).refused(says);
 }
 
 #[test]
@@ -125,12 +109,12 @@ fn many_blooms_are_keyed_and_a_bad_line_does_not_stop_the_others() {
     )
     .expect("written");
     let output = trug(&format!("key --from {}", path.display()));
-    assert_eq!(output.status.code(), Some(1));
+    assert_eq!(output.status, Some(1));
     assert_eq!(
-        String::from_utf8_lossy(&output.stdout),
+        output.out,
         "label,centre,rows,collar,diameter,form,status\n\"a, b\",open,3,none,4in,peony,settled\nc,shut,3,none,4in,,unread\nd,closed,,,,,open\ne,pincushion,,,75mm,extra,,unread\nf,pincushion,,,75mm,anemone,settled\n"
     );
-    let errors = String::from_utf8_lossy(&output.stderr);
+    let errors = output.error;
     assert!(
         errors.contains("line 3: centre: found \"shut\""),
         "{errors}"
@@ -179,7 +163,7 @@ fn rules_are_listed_shown_proved_and_compared() {
 
 /// Runs `words` in a folder of its own, whose `rules/trade-inch.ron` is the trade's set with each first
 /// text of `edits` in place of the second's.
-fn under_edited(edits: &[(&str, &str)], words: &str) -> Output {
+fn under_edited(edits: &[(&str, &str)], words: &str) -> Answer {
     let folder = tempfile::tempdir().expect("a folder");
     let rules = folder.path().join("rules");
     fs::create_dir(&rules).expect("made");
@@ -198,7 +182,7 @@ const CACTUS: &str = "key centre=closed tip=pointed roll=back rolled=55 line=str
 fn an_edited_rule_set_in_the_folder_takes_effect() {
     let edits = [("\"cactus-roll\": \"50 %\"", "\"cactus-roll\": \"60 %\"")];
     let output = under_edited(&edits, CACTUS);
-    let keyed: Value = serde_json::from_slice(&output.stdout).expect("one JSON object");
+    let keyed: Value = output.object();
     assert_eq!(keyed["form"], "semi-cactus");
 }
 
@@ -206,8 +190,8 @@ fn an_edited_rule_set_in_the_folder_takes_effect() {
 fn a_wrong_rule_set_is_passed_over_with_every_problem() {
     let edits = [("centre=pincushion", "centre=pin"), ("rows=1,", "rows=0,")];
     let output = under_edited(&edits, CACTUS);
-    let errors = String::from_utf8_lossy(&output.stderr);
-    assert!(output.status.success());
+    let errors = output.error;
+    assert!(output.status == Some(0));
     let rules = include_str!("../../../assets/rules/trade-inch.ron");
     let (before, _) = rules.split_once("centre=pincushion").expect("a rule");
     let line = before.lines().count();
@@ -218,7 +202,7 @@ fn a_wrong_rule_set_is_passed_over_with_every_problem() {
         "every problem is told: {errors}"
     );
     assert!(errors.contains("this file is passed over"), "{errors}");
-    assert!(String::from_utf8_lossy(&output.stdout).contains("\"form\": \"straight-cactus\""));
+    assert!(output.out.contains("\"form\": \"straight-cactus\""));
 }
 
 #[test]
@@ -227,15 +211,15 @@ fn a_rule_set_that_gives_a_bloom_two_forms_is_refuted_with_one() {
     let prove = "--rules edited rules prove";
 
     let output = under_edited(&[own, ("rolled over cactus-roll", "rolled over 55")], prove);
-    let text = String::from_utf8_lossy(&output.stdout);
+    let text = &output.out;
     assert!(
-        output.status.success(),
+        output.status == Some(0),
         "the catch-all takes what cactus leaves: {text}"
     );
 
     let output = under_edited(&[own, ("rows=2..open-rows", "rows=1..open-rows")], prove);
-    let text = String::from_utf8_lossy(&output.stdout);
-    assert_eq!(output.status.code(), Some(1), "{text}");
+    let text = &output.out;
+    assert_eq!(output.status, Some(1), "{text}");
     assert!(
         text.contains("a bloom that is both single and peony"),
         "{text}"

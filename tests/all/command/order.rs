@@ -4,7 +4,8 @@ use std::fs;
 
 use serde_json::Value;
 
-use crate::common::order_lane::{Lane, PLAN, hundredths, run};
+use crate::common::order_lane::{Lane, PLAN, hundredths};
+use crate::common::shell::trug_anywhere;
 
 fn sum(list: &Value, field: &str) -> i64 {
     list.as_array()
@@ -267,12 +268,7 @@ fn bad_input_is_one_sentence() {
     ] {
         lane.refused(&words, told);
     }
-    let unsaved = run(None, &["--set", "money=9", "--save"]);
-    let error = String::from_utf8_lossy(&unsaved.stderr);
-    assert!(
-        unsaved.status.code() == Some(2) && error.contains("no folder of your own"),
-        "{error}"
-    );
+    trug_anywhere(&["order", "--set", "money=9", "--save"]).refused("no folder of your own");
 }
 
 #[test]

@@ -2,11 +2,10 @@
 
 use std::fs;
 
-use std::process::Command;
-
 use icalendar::{Calendar, CalendarComponent, Component};
 
 use crate::common::order_lane::{Lane, PLAN, hundredths};
+use crate::common::shell::trug;
 
 #[test]
 fn files_are_written_and_read_back() {
@@ -111,16 +110,8 @@ fn a_season_is_held_against_the_plan_and_feeds_the_next() {
     let note = |words: &[&str]| {
         let mut all = vec!["row", "note", "Haaf Bell"];
         all.extend(words);
-        let output = Command::new(env!("CARGO_BIN_EXE_trug"))
-            .args(&all)
-            .args(["--at", &lane.dir().display().to_string()])
-            .output()
-            .expect("the program starts");
-        assert!(
-            output.status.success(),
-            "{}",
-            String::from_utf8_lossy(&output.stderr)
-        );
+        let at = lane.dir().display().to_string();
+        trug(lane.dir(), &[&all[..], &["--at", &at]].concat()).done();
     };
     note(&["cut=20", "plants=4", "date=2025-08-20"]);
     note(&["cut=16", "date=2025-08-22"]);

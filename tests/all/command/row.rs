@@ -3,9 +3,10 @@
 
 use std::fs;
 use std::path::PathBuf;
-use std::process::{Command, Output};
 
 use serde_json::{Value, json};
+
+use crate::common::shell::{Answer, trug, trug_anywhere};
 
 /// A folder of one's own with a row of two.
 struct Lane(tempfile::TempDir);
@@ -14,7 +15,7 @@ impl Lane {
     fn new() -> Lane {
         let lane = Lane(tempfile::tempdir().expect("a folder"));
         let dir = lane.dir().display().to_string();
-        assert!(trug(&["start", &dir, "--demo"]).status.success());
+        trug(lane.0.path(), &["start", &dir, "--demo"]).done();
         for file in ["trial.ron", "trial.journal"] {
             fs::remove_file(lane.dir().join(file)).expect("the demo's row");
         }
@@ -34,50 +35,33 @@ impl Lane {
         self.0.path().join("lane")
     }
 
-    fn row(&self, words: &[&str]) -> Output {
+    fn row(&self, words: &[&str]) -> Answer {
         let dir = self.dir().display().to_string();
         let all = [&["--at", &dir, "--units", "mm", "row"], words].concat();
-        trug(&all)
+        trug(self.0.path(), &all)
     }
 
     fn ok(&self, words: &[&str]) -> String {
-        let output = self.row(words);
-        let error = String::from_utf8_lossy(&output.stderr);
-        assert!(output.status.success(), "{words:?}: {error}");
-        String::from_utf8(output.stdout).expect("text")
+        self.row(words).done()
     }
 
     fn json(&self, words: &[&str]) -> Value {
-        let text = self.ok(&[words, &["--json"]].concat());
-        serde_json::from_str(&text).expect("one JSON object")
+        let answer = self.row(&[words, &["--json"]].concat());
+        let object = answer.object();
+        answer.done();
+        object
     }
 
-    /// Bad input: exit status 2, nothing printed, a sentence on standard error, nothing changed.
-    fn refused(&self, words: &[&str], told: &str) {
+    /// Bad input changes nothing.
+    fn refused(&self, words: &[&str], says: &str) {
         let before = self.files();
-        let output = self.row(words);
-        let error = String::from_utf8_lossy(&output.stderr);
-        assert_eq!(output.status.code(), Some(2), "{words:?}: {error}");
-        assert!(
-            output.stdout.is_empty() && error.contains(told),
-            "{words:?}: {error}"
-        );
+        self.row(words).refused(says);
         assert_eq!(self.files(), before, "{words:?}");
     }
 
     fn files(&self) -> [Option<Vec<u8>>; 2] {
         ["trial.ron", "trial.journal"].map(|name| fs::read(self.dir().join(name)).ok())
     }
-}
-
-fn trug(words: &[&str]) -> Output {
-    let home = tempfile::tempdir().expect("a place for a home");
-    Command::new(env!("CARGO_BIN_EXE_trug"))
-        .args(words)
-        .env("HOME", home.path())
-        .env_remove("XDG_DATA_HOME")
-        .output()
-        .expect("the program starts")
 }
 
 #[test]
@@ -226,8 +210,7 @@ fn what_cannot_be_so_is_refused_in_one_sentence_and_changes_nothing() {
     ] {
         lane.refused(words, told);
     }
-    let output = trug(&["row", "note", "24-1", "cut=3"]);
-    let error = String::from_utf8_lossy(&output.stderr);
+    let error = trug_anywhere(&["row", "note", "24-1", "cut=3"]).error;
     assert!(error.contains("the demo is never written to"), "{error}");
 }
 
@@ -313,8 +296,7 @@ fn what_was_seen_of_a_variety_reaches_its_score() {
             "market-bunch",
             "--json",
         ];
-        let output = trug(&words);
-        let object: Value = serde_json::from_slice(&output.stdout).expect("one JSON object");
+        let object = trug_anywhere(&words).object();
         object["varieties"][0].clone()
     };
     let before = choose();
@@ -364,8 +346,7 @@ fn plants_are_compared_by_their_days_in_the_vase() {
 /// The demo's decided seedlings have two parents each and are counted once.
 #[test]
 fn the_row_counts_each_seedling_once_and_a_parent_says_how_sure_it_is() {
-    let output = trug(&["row", "--json"]);
-    let object: Value = serde_json::from_slice(&output.stdout).expect("one JSON object");
+    let object = trug_anywhere(&["row", "--json"]).object();
     let whole = &object["whole"];
     let count = |of: &str| whole["counts"][of].as_u64().expect("a count");
     let decided = count("keep") + count("hold") + count("cull");
@@ -387,11 +368,7 @@ fn the_row_counts_each_seedling_once_and_a_parent_says_how_sure_it_is() {
 /// account of each plant; and the blank sheet has the plants that still stand.
 #[test]
 fn the_row_says_the_same_on_every_drawing_of_it() {
-    let text = |words: &[&str]| {
-        let output = trug(words);
-        assert!(output.status.success(), "{words:?}");
-        String::from_utf8(output.stdout).expect("text")
-    };
+    let text = |words: &[&str]| trug_anywhere(words).done();
     let row = text(&["row"]);
     let object: Value = serde_json::from_str(&text(&["row", "--json"])).expect("JSON");
     let table: Vec<&str> = row.lines().take_while(|line| !line.is_empty()).collect();

@@ -8,6 +8,7 @@ pub(crate) mod plans;
 pub(crate) mod policy;
 pub(crate) mod printed;
 pub(crate) mod rules_as_written;
+pub(crate) mod shell;
 pub(crate) mod shipped;
 pub(crate) mod small_orders;
 pub(crate) mod varieties;

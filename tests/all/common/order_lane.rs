@@ -3,9 +3,10 @@
 
 use std::fs;
 use std::path::Path;
-use std::process::{Command, Output};
 
 use serde_json::Value;
+
+use super::shell::{Answer, trug};
 
 pub(crate) const LIST: &str = r#"[
   (name: "Haaf Bell", form: (id: "ball", known: keyed), colours: [(colour: "plum", part: main, pattern: self)], offers: [(supplier: "Oar Bulbs", price: "4.00", pack: 1), (supplier: "Ebb Nursery", price: "9.00", pack: 3)]),
@@ -49,47 +50,26 @@ impl Lane {
         self.0.path()
     }
 
-    pub(crate) fn trug(&self, words: &[&str]) -> Output {
-        run(Some(self.0.path()), words)
+    /// What `trug order` answers to words, with this folder.
+    pub(crate) fn trug(&self, words: &[&str]) -> Answer {
+        let dir = self.dir().display().to_string();
+        trug(self.dir(), &[&["order"], words, &["--at", &dir]].concat())
     }
 
     pub(crate) fn out(&self, words: &[&str]) -> String {
-        let output = self.trug(words);
-        let error = String::from_utf8_lossy(&output.stderr);
-        assert!(output.status.success(), "{words:?}: {error}");
-        String::from_utf8(output.stdout).expect("text")
+        self.trug(words).done()
     }
 
     pub(crate) fn json(&self, words: &[&str]) -> Value {
-        let words = [&["--json"], words].concat();
-        serde_json::from_str(&self.out(&words)).expect("one JSON object")
+        let answer = self.trug(&[&["--json"], words].concat());
+        let object = answer.object();
+        answer.done();
+        object
     }
 
-    pub(crate) fn refused(&self, words: &[&str], told: &str) {
-        let output = self.trug(words);
-        let error = String::from_utf8_lossy(&output.stderr);
-        assert_eq!(output.status.code(), Some(2), "{words:?}: {error}");
-        assert!(output.stdout.is_empty(), "{words:?}");
-        assert!(
-            error.contains(told) && error.lines().count() == 1,
-            "{words:?}: {error}"
-        );
+    pub(crate) fn refused(&self, words: &[&str], says: &str) {
+        self.trug(words).refused(says);
     }
-}
-
-/// Runs `trug order` in a folder, or where there is none.
-pub(crate) fn run(folder: Option<&Path>, words: &[&str]) -> Output {
-    let home = tempfile::tempdir().expect("a place for a home");
-    let at = folder.map(|folder| ["--at".to_string(), folder.display().to_string()]);
-    Command::new(env!("CARGO_BIN_EXE_trug"))
-        .arg("order")
-        .args(words)
-        .args(at.into_iter().flatten())
-        .current_dir(home.path())
-        .env("HOME", home.path())
-        .env_remove("XDG_DATA_HOME")
-        .output()
-        .expect("the program starts")
 }
 
 /// An amount of an answer in hundredths.

@@ -2,9 +2,10 @@
 
 use std::fs;
 use std::path::Path;
-use std::process::{Command, Output};
 
 use serde_json::Value;
+
+use crate::common::shell::{Answer, trug};
 
 /// A folder that was started, and the program run with it.
 pub(crate) struct Grower(tempfile::TempDir);
@@ -13,7 +14,7 @@ impl Grower {
     pub(crate) fn new() -> Grower {
         let grower = Grower(tempfile::tempdir().expect("a place"));
         let dir = grower.path("lane");
-        assert!(grower.trug(&["start", &dir]).status.success());
+        grower.trug(&["start", &dir]).done();
         grower
     }
 
@@ -26,23 +27,15 @@ impl Grower {
         self.path(name)
     }
 
-    pub(crate) fn trug(&self, words: &[&str]) -> Output {
-        Command::new(env!("CARGO_BIN_EXE_trug"))
-            .args(words)
-            .env("HOME", self.0.path())
-            .env_remove("XDG_DATA_HOME")
-            .output()
-            .expect("the program starts")
+    pub(crate) fn trug(&self, words: &[&str]) -> Answer {
+        trug(self.0.path(), words)
     }
 
     /// Runs with the folder and `--json`; the exit status and the answer.
     pub(crate) fn json(&self, words: &[&str]) -> (i32, Value) {
         let dir = self.path("lane");
-        let words = [words, &["--at", &dir, "--json"]].concat();
-        let output = self.trug(&words);
-        let told = String::from_utf8_lossy(&output.stderr).to_string();
-        let answer = serde_json::from_slice(&output.stdout).unwrap_or_else(|_| panic!("{told}"));
-        (output.status.code().expect("a status"), answer)
+        let answer = self.trug(&[words, &["--at", &dir, "--json"]].concat());
+        (answer.status.expect("a status"), answer.object())
     }
 
     pub(crate) fn list(&self) -> String {

@@ -68,7 +68,7 @@ fn a_span_of_heights_is_kept_and_told_as_one() {
 fn a_colour_without_a_distance_narrows_nothing_and_is_refused() {
     let grower = Grower::new();
     let out = grower.path("out.csv");
-    let output = grower.trug(&[
+    let answer = grower.trug(&[
         "export",
         &out,
         "--colour",
@@ -76,8 +76,6 @@ fn a_colour_without_a_distance_narrows_nothing_and_is_refused() {
         "--at",
         &grower.path("lane"),
     ]);
-    assert_eq!(output.status.code(), Some(2));
-    let told = String::from_utf8_lossy(&output.stderr).to_string();
-    assert!(told.contains("expected a distance"), "{told}");
+    answer.refused("expected a distance");
     assert!(!fs::exists(&out).expect("looks"));
 }

@@ -33,24 +33,14 @@ fn what_cannot_be_read_is_one_sentence() {
         ("g.png", b"\x89PNG\r\n\x1a\n\0\0", "found a zero byte"),
     ] {
         let file = grower.write(name, bytes);
-        let output = grower.trug(&["import", &file, "--at", &dir]);
-        let said = String::from_utf8_lossy(&output.stderr).to_string();
-        assert!(
-            !output.status.success() && said.contains(told) && said.lines().count() == 1,
-            "{said}"
-        );
+        grower.trug(&["import", &file, "--at", &dir]).refused(told);
     }
     let file = grower.write("ok.csv", "name\nHaaf A\n");
     for words in [&["import", &file][..], &["export", &grower.path("out.csv")]] {
-        let output = grower.trug(words);
-        let said = String::from_utf8_lossy(&output.stderr).to_string();
-        assert!(
-            !output.status.success() && said.contains("trug start DIR"),
-            "{said}"
-        );
+        grower.trug(words).refused("trug start DIR");
     }
-    let output = grower.trug(&["export", &grower.path("out.xlsx"), "--at", &dir]);
-    assert_eq!(output.status.code(), Some(2));
+    let answer = grower.trug(&["export", &grower.path("out.xlsx"), "--at", &dir]);
+    assert_eq!(answer.status, Some(2));
 }
 
 #[test]
@@ -73,9 +63,9 @@ fn an_import_says_who_has_the_folder_and_changes_nothing() {
     let before = grower.list();
     let dir = grower.path("lane");
     let held = Folder::open(Path::new(&dir), "14:05").expect("opens");
-    let output = grower.trug(&["import", &file, "--at", &dir]);
-    let told = String::from_utf8_lossy(&output.stderr).to_string();
-    assert_eq!(output.status.code(), Some(1), "{told}");
+    let answer = grower.trug(&["import", &file, "--at", &dir]);
+    let told = answer.error;
+    assert_eq!(answer.status, Some(1), "{told}");
     let who = format!("process {}", std::process::id());
     assert!(
         told.contains(&who) && told.contains("since 14:05"),
