@@ -4,12 +4,11 @@ use std::io::Write;
 use std::path::PathBuf;
 
 use anyhow::{Result, anyhow};
-use serde_json::{Map, Value, json};
 
+use super::found::Found;
 use super::narrowing::NarrowArguments;
-use super::variety_line::line;
 use super::{BadInput, Context, book, palette, side_by_side};
-use crate::variety::{Ask, By, Index, Known, Ranked, Ranking, Text};
+use crate::variety::{Ask, By, Index, Ranking, Text};
 
 /// How many are shown where nobody says how many.
 const SHOWN: usize = 12;
@@ -83,76 +82,17 @@ pub(super) fn run(
         let (paper, shortlist) = (arguments.paper.as_deref(), arguments.narrow.shortlist);
         return book::run(path, paper, &names, shortlist, context, out);
     }
-    let why = |one: &Ranked| -> Vec<String> {
-        let Some(use_at) = ask.ranking.use_at else {
-            return Vec::new();
-        };
-        let known = Known::of(&list.list()[one.row], context.set(), &context.contents.uses);
-        let reasons = known.reasons(&context.contents.uses.list()[use_at], context.units);
-        reasons.into_iter().map(|reason| reason.text).collect()
+    let found = Found {
+        list: &list,
+        ask: &ask,
+        reply: &reply,
+        context,
     };
     if context.json {
-        let varieties = reply.ranked.iter().map(|one| {
-            let variety = &list.list()[one.row];
-            json!({
-                "name": variety.name.as_str(),
-                "form": variety.form_under(context.set()).map(|form| &context.set().forms[form].id),
-                "size": variety.size_under(context.set()),
-                "distance": one.distance,
-                "fitness": one.fitness,
-                "why": why(one),
-            })
-        });
-        let mut left = Map::new();
-        for facet in &reply.left {
-            let values = facet
-                .values
-                .iter()
-                .map(|(value, count)| (value.to_string(), json!(count)));
-            left.insert(
-                facet.facet.id().to_string(),
-                Value::Object(values.collect()),
-            );
-        }
-        let mend = reply.mend.map(
-            |mend| json!({ "drop": ask.narrowings[mend.drop].to_string(), "brings": mend.brings }),
-        );
-        let caution = ask
-            .ranking
-            .use_at
-            .and_then(|at| context.contents.uses.list()[at].caution.clone());
-        let object = json!({ "found": reply.found, "caution": caution, "varieties": varieties.collect::<Vec<_>>(), "left": left, "mend": mend });
-        writeln!(out, "{object:#}")?;
-        return Ok(true);
-    }
-    writeln!(out, "{} of {} varieties.", reply.found, list.len())?;
-    let asked_use = ask
-        .ranking
-        .use_at
-        .map(|at| &context.contents.uses.list()[at]);
-    if let Some(caution) = asked_use.and_then(|one| one.caution.as_ref()) {
-        writeln!(out, "Caution: {caution}")?;
-    }
-    if let Some(mend) = reply.mend {
-        let dropped = ask.narrowings[mend.drop].to_string();
-        writeln!(out, "Drop {dropped} and {} are left.", mend.brings)?;
-    } else if reply.found == 0 {
-        writeln!(out, "No single narrowing is to blame: drop two of them.")?;
-    }
-    for one in &reply.ranked {
-        writeln!(out, "\n{}", line(&list.list()[one.row], one, context))?;
-        for reason in why(one) {
-            writeln!(out, "    {reason}")?;
-        }
-    }
-    if reply.found > 0 {
-        writeln!(out, "\nWhat each value would leave:")?;
-        for facet in &reply.left {
-            let values = facet.values.iter().filter(|(_, count)| *count > 0);
-            let values: Vec<String> = values
-                .map(|(value, count)| format!("{value} {count}"))
-                .collect();
-            writeln!(out, "  {}: {}", facet.facet.id(), values.join(", "))?;
+        writeln!(out, "{:#}", found.object())?;
+    } else {
+        for line in found.lines() {
+            writeln!(out, "{line}")?;
         }
     }
     Ok(true)

@@ -5,6 +5,7 @@ mod choose;
 mod colour;
 pub mod examples;
 mod export;
+mod found;
 pub mod help;
 mod import;
 mod import_report;
@@ -26,7 +27,6 @@ mod shell;
 mod side_by_side;
 mod start;
 mod tag;
-mod variety_line;
 
 use std::io::Write;
 use std::path::{Path, PathBuf};

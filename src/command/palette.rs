@@ -6,8 +6,8 @@ use anyhow::{Result, anyhow};
 use serde_json::json;
 
 use super::Context;
+use super::found::line;
 use super::narrowing::targets_of;
-use super::variety_line::line;
 use crate::colour::palette::{Candidate, cover};
 use crate::variety::{Ask, By, Distances, Index, Ranked, Ranking, Varieties, Variety};
 

@@ -6,12 +6,14 @@ use super::extent::Reach;
 use super::fitness::Known;
 use super::index::price_a_stem;
 use super::index_context::IndexContext;
+use super::rank::Ranked;
 use super::record::{ColourNote, Offer, Variety};
 use super::uses::Use;
 use crate::account::{Cell, Column, Pair, Part, Scale, Section, Table};
 use crate::colour::Vocabulary;
 use crate::form::RuleSet;
-use crate::measure::{Exact, Length, SizeUnits, days};
+use crate::form::traits::list_and;
+use crate::measure::{Exact, Length, SizeUnits, days, percent};
 
 /// The account of a variety: its fields, of which what is unknown is [`Cell::Nothing`]; the table
 /// `uses` with a row for each use; the sentences `offers`.
@@ -20,6 +22,51 @@ pub fn account(variety: &Variety, context: IndexContext<'_>, units: SizeUnits) -
         .with(Part::Pairs(fields(variety, context, units)))
         .with(Part::Table(uses(variety, context)))
         .with(Part::sentences("offers", variety.offers.iter().map(offer)))
+}
+
+/// A variety among others that were found, for a line of a list: what it is, and how near it comes to
+/// what was asked. What is unknown says so, and what was not asked is [`Cell::Nothing`].
+pub fn in_brief(
+    variety: &Variety,
+    found: &Ranked,
+    context: IndexContext<'_>,
+    units: SizeUnits,
+) -> Vec<Pair> {
+    let rules = context.rules;
+    let at = variety.form_under(rules);
+    let form = at.map(|at| Cell::worded(&rules.forms[at].name, rules.forms[at].id.as_str()));
+    let mut colours: Vec<String> = variety
+        .colours
+        .iter()
+        .map(|note| note.colour.to_string())
+        .collect();
+    colours.dedup();
+    let colours = (!colours.is_empty()).then(|| {
+        let words: Vec<&str> = colours.iter().map(String::as_str).collect();
+        Cell::worded(list_and(&words), Cell::list(words))
+    });
+    let or_unknown = |cell: Option<Cell>, words: &str| {
+        cell.unwrap_or_else(|| Cell::worded(words, Cell::Nothing))
+    };
+    let fitness = |share: f64| {
+        let words = format!("fitness {}", percent(share));
+        Cell::worded(words, Cell::Share(share))
+    };
+    let distance = |far: f64| {
+        let words = format!("{far:.1} from the colour");
+        Cell::worded(words, Cell::Number(far, 1))
+    };
+    vec![
+        Pair::new("form", "form", or_unknown(form, "form unknown")),
+        Pair::new(
+            "size",
+            "size",
+            or_unknown(size(variety, rules, units), "size unknown"),
+        ),
+        Pair::new("colours", "colours", or_unknown(colours, "colour unknown")),
+        Pair::new("fitness", "fitness", found.fitness.map(fitness)),
+        Pair::new("distance", "distance", found.distance.map(distance)),
+    ]
 }
 
 /// Always the same fields in the same order, so that several varieties can stand side by side.

@@ -36,7 +36,7 @@ mod words;
 mod yields;
 
 pub use crate::measure::{Money, ParseMoneyError};
-pub use account::account;
+pub use account::{account, in_brief};
 pub use ask::{Ask, Reply};
 pub use bits::Rows;
 pub use compare::{ComparedField, compare};
