@@ -45,7 +45,7 @@ pub(super) fn run(
         .collect();
     if context.json {
         let object = json!({ "varieties": names.iter().map(Text::as_str).collect::<Vec<_>>(), "files": files, "pages": pages.len() });
-        writeln!(out, "{object:#}")?;
+        context.print(out, object)?;
     } else {
         let count = printed::pages(pages.len());
         let varieties = match names.len() {

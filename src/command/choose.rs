@@ -89,7 +89,7 @@ pub(super) fn run(
         context,
     };
     if context.json {
-        writeln!(out, "{:#}", found.object())?;
+        context.print(out, found.object())?;
     } else {
         for line in found.lines() {
             writeln!(out, "{line}")?;

@@ -52,7 +52,7 @@ pub(super) fn run(
         .filter_map(|one| Some((list.list()[one.row].name.as_str(), one.distance?)));
     if context.json {
         let near = near.map(|(name, distance)| json!({ "name": name, "distance": distance }));
-        writeln!(out, "{:#}", object(lab, context, near.collect()))?;
+        context.print(out, object(lab, context, near.collect()))?;
         return Ok(true);
     }
     for line in words(lab, context) {
@@ -78,7 +78,7 @@ fn apart(first: Lab, second: Lab, context: &Context, out: &mut dyn Write) -> Res
         let mut object = object(first, context, Vec::new());
         object["distance"] = json!(distance);
         object["other"] = self::object(second, context, Vec::new());
-        writeln!(out, "{object:#}")?;
+        context.print(out, object)?;
         return Ok(true);
     }
     for line in words(first, context)

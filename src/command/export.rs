@@ -53,7 +53,7 @@ pub(super) fn run(
     if context.json {
         let columns = rows.first().cloned().unwrap_or_default();
         let object = json!({ "file": shown, "varieties": wanted.count(), "columns": columns });
-        writeln!(out, "{object:#}")?;
+        context.print(out, object)?;
     } else {
         let count = match wanted.count() {
             all if all == list.len() => format!("{all}"),

@@ -105,7 +105,7 @@ pub(super) fn run(
         outcome,
     };
     if context.json {
-        writeln!(out, "{:#}", report.object())?;
+        context.print(out, report.object())?;
     } else {
         out.write_all(report.plain().as_bytes())?;
     }

@@ -46,7 +46,7 @@ pub(super) fn run(
     let reading = keyer.read(&answers);
     let account = keyer.account(&reading, context.units);
     if context.json {
-        writeln!(out, "{:#}", account::object(&account))?;
+        context.print(out, account::object(&account))?;
         return Ok(true);
     }
     for line in account::lines(&account, usize::MAX) {

@@ -33,6 +33,7 @@ use std::path::{Path, PathBuf};
 
 use anyhow::{Result, anyhow};
 use clap::{Parser, Subcommand};
+use serde_json::Value;
 
 use crate::folder::contents::{self, Contents};
 use crate::folder::{FolderError, place};
@@ -175,6 +176,11 @@ impl Context {
             json: common.json,
             plain: common.plain,
         })
+    }
+
+    /// Answers another program with one object.
+    fn print(&self, out: &mut dyn Write, object: Value) -> Result<()> {
+        Ok(writeln!(out, "{object:#}")?)
     }
 
     /// The rule set that is used.

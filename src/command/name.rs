@@ -38,7 +38,7 @@ pub(super) fn run(
             "warnings": check.warnings,
             "written": check.written,
         });
-        writeln!(out, "{object:#}")?;
+        context.print(out, object)?;
         return Ok(true);
     }
     if !check.written.is_empty() {

@@ -80,11 +80,7 @@ pub(super) fn run(
             .iter()
             .map(|at| list.list()[rows[*at]].name.as_str())
             .collect();
-        writeln!(
-            out,
-            "{:#}",
-            json!({ "varieties": chosen, "serves": served.collect::<Vec<_>>(), "total": found.total, "best": found.exact })
-        )?;
+        context.print(out, json!({ "varieties": chosen, "serves": served.collect::<Vec<_>>(), "total": found.total, "best": found.exact }))?;
         return Ok(true);
     }
     let claim = if found.exact {

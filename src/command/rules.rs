@@ -106,10 +106,9 @@ fn list(context: &Context, out: &mut dyn Write) -> Result<bool> {
             let forms: Vec<&str> = set.forms.iter().map(|form| form.id.as_str()).collect();
             json!({ "id": set.id, "name": set.name, "source": set.source, "forms": forms })
         });
-        writeln!(
+        context.print(
             out,
-            "{:#}",
-            json!({ "rules": sets.collect::<Vec<_>>(), "used": context.set().id })
+            json!({ "rules": sets.collect::<Vec<_>>(), "used": context.set().id }),
         )?;
         return Ok(true);
     }
@@ -142,7 +141,7 @@ fn words(context: &Context, out: &mut dyn Write) -> Result<bool> {
         let terms = terms
             .iter()
             .map(|term| json!({ "word": term.word, "means": term.means }));
-        writeln!(out, "{:#}", json!({ "words": terms.collect::<Vec<_>>() }))?;
+        context.print(out, json!({ "words": terms.collect::<Vec<_>>() }))?;
         return Ok(true);
     }
     for term in terms {
@@ -155,7 +154,7 @@ fn prove(context: &Context, out: &mut dyn Write) -> Result<bool> {
     let set = context.set();
     let proof = set.prove();
     if context.json {
-        writeln!(out, "{:#}", proof_object(set, &proof))?;
+        context.print(out, proof_object(set, &proof))?;
         return Ok(proof.total && proof.disjoint);
     }
     writeln!(
@@ -251,7 +250,7 @@ fn print_card(
     let text = card.text(&keyer.set);
     if context.json {
         let object = json!({ "rules": keyer.set.id, "mean": key.mean, "text": text });
-        writeln!(out, "{object:#}")?;
+        context.print(out, object)?;
     } else {
         out.write_all(text.as_bytes())?;
     }

@@ -64,7 +64,7 @@ pub(super) fn run(
             "changes": pairs.collect::<Vec<_>>(), "varieties": moved.collect::<Vec<_>>(),
             "row": renamed.collect::<Vec<_>>(),
         });
-        writeln!(out, "{object:#}")?;
+        context.print(out, object)?;
         return Ok(true);
     }
     writeln!(out, "From {} to {}.", first.id, second.id)?;

@@ -56,7 +56,7 @@ fn written(
         .collect();
     if context.json {
         let object = json!({ "rules": context.set().id, "files": files, "pages": pages.len() });
-        writeln!(out, "{object:#}")?;
+        context.print(out, object)?;
     } else {
         let count = printed::pages(pages.len());
         writeln!(out, "Wrote {title} to {}, {count}.", files.join(", "))?;

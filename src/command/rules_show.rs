@@ -57,7 +57,7 @@ pub(super) fn run(id: &str, context: &Context, out: &mut dyn Write) -> Result<bo
             "names": names.collect::<Vec<_>>(),
             "typical": shape.typical_text, "forms": forms.collect::<Vec<_>>(),
         });
-        writeln!(out, "{object:#}")?;
+        context.print(out, object)?;
         return Ok(true);
     }
     // Asked for by a size's own name, say so before the shape that it is a size of.

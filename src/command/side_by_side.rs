@@ -31,10 +31,9 @@ pub(super) fn run(
         let lines = lines.iter().map(
             |line| json!({ "field": line.field, "values": line.values, "differs": line.differs }),
         );
-        writeln!(
+        context.print(
             out,
-            "{:#}",
-            json!({ "varieties": names, "lines": lines.collect::<Vec<_>>() })
+            json!({ "varieties": names, "lines": lines.collect::<Vec<_>>() }),
         )?;
         return Ok(true);
     }

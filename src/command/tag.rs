@@ -116,7 +116,7 @@ pub(super) fn run(
     refused.sort_by(|a, b| a.subject.cmp(&b.subject));
     let warned = warned(&tags, job.kind);
     if context.json {
-        writeln!(out, "{:#}", object(&job, &tags, &refused, &written))?;
+        context.print(out, object(&job, &tags, &refused, &written))?;
     } else {
         tell(out, errors, &job, tags.len(), &refused, &written, ending)?;
         for (subject, why) in &warned {
@@ -232,7 +232,7 @@ fn test_page(
     let page = tag::test_page(job.sheet, job.kind, job.offset)?;
     let written = write_pages(path, ending, job, &[page])?;
     if context.json {
-        writeln!(out, "{:#}", object(job, &[], &[], &written))?;
+        context.print(out, object(job, &[], &[], &written))?;
         return Ok(true);
     }
     writeln!(

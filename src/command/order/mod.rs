@@ -141,11 +141,7 @@ pub(super) fn run(
     let worked = worked(arguments, context)?;
     let written = files::write(arguments, &worked, context)?;
     if context.json {
-        writeln!(
-            out,
-            "{:#}",
-            object::of(arguments, &worked, context, &written)
-        )?;
+        context.print(out, object::of(arguments, &worked, context, &written))?;
     } else {
         show::all(arguments, &worked, context, &written, out)?;
     }
@@ -165,7 +161,7 @@ fn begin(context: &Context, out: &mut dyn Write) -> Result<bool> {
     file.begin(&folder, season_ahead())?;
     if context.json {
         let object = serde_json::json!({ "written": [format!("{} is saved.", order::ORDER)] });
-        writeln!(out, "{object:#}")?;
+        context.print(out, object)?;
     } else {
         writeln!(out, "{} is laid out: fill it in.", order::ORDER)?;
     }

@@ -46,7 +46,7 @@ pub(super) fn run(
     if context.json {
         let mut object = account::object(&[account]);
         object["taken"] = json!(if take { counts.len() } else { 0 });
-        writeln!(out, "{object:#}")?;
+        context.print(out, object)?;
         return Ok(true);
     }
     for line in account::section_lines(&account, usize::MAX) {

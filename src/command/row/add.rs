@@ -58,7 +58,7 @@ pub(super) fn run(
     row.trial.add_seedling(seedling).map_err(bad)?;
     files.save_seedlings(&folder, row.trial.seedlings())?;
     if context.json {
-        writeln!(out, "{:#}", json!({ "number": number.to_string() }))?;
+        context.print(out, json!({ "number": number.to_string() }))?;
     } else {
         writeln!(
             out,

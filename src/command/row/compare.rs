@@ -43,7 +43,7 @@ pub(super) fn run(
     let seen: Vec<&Evidence> = standings.iter().map(|one| &one.evidence).collect();
     let lasting = Lasting::of(&workings.row.trial, &seen);
     if context.json {
-        writeln!(out, "{:#}", object(&lasting))?;
+        context.print(out, object(&lasting))?;
         return Ok(true);
     }
     for line in lasting.sentences() {

@@ -100,20 +100,24 @@ fn enter(
     }
     files.enter(&folder, &entry)?;
     let doubts: Vec<&str> = doubts.iter().map(|doubt| doubt.told.as_str()).collect();
-    print_entry(&entry, &doubts, context.json, out)?;
+    print_entry(&entry, &doubts, context, out)?;
     Ok(true)
 }
 
-fn print_entry(entry: &Entry, doubts: &[&str], as_json: bool, out: &mut dyn Write) -> Result<()> {
-    if as_json {
+fn print_entry(
+    entry: &Entry,
+    doubts: &[&str],
+    context: &Context,
+    out: &mut dyn Write,
+) -> Result<()> {
+    if context.json {
         let object = json!({
             "entry": entry.id,
             "of": entry.of.to_string(),
             "words": entry.words(),
             "doubts": doubts,
         });
-        writeln!(out, "{object:#}")?;
-        return Ok(());
+        return context.print(out, object);
     }
     writeln!(
         out,

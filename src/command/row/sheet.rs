@@ -173,7 +173,7 @@ pub(super) fn import(
             "same": filled.same,
             "blank": filled.blank,
         });
-        writeln!(out, "{object:#}")?;
+        context.print(out, object)?;
         return Ok(true);
     }
     let did = if arguments.preview {

@@ -18,7 +18,7 @@ pub(super) fn one(id: &str, context: &Context, out: &mut dyn Write) -> Result<bo
     let standing = workings.standing(&subject, context);
     let account = account(&standing, &workings, context);
     if context.json {
-        writeln!(out, "{:#}", object(&account))?;
+        context.print(out, object(&account))?;
         return Ok(true);
     }
     print(&lines(&account, usize::MAX), out)
@@ -50,7 +50,7 @@ pub(super) fn all(context: &Context, out: &mut dyn Write) -> Result<bool> {
         });
         let plants: Vec<Value> = plants.collect();
         let object = json!({ "whole": object(&whole), "plants": plants });
-        writeln!(out, "{object:#}")?;
+        context.print(out, object)?;
         return Ok(true);
     }
     if standings.is_empty() {
