@@ -23,7 +23,7 @@ pub struct KeyArguments {
     /// Expects the forms of your list more often than others; without it all forms are alike before
     /// the first answer.
     #[arg(long, conflicts_with = "from")]
-    by_list: bool,
+    pub(super) by_list: bool,
 }
 
 pub(super) fn run(

@@ -6,6 +6,7 @@ mod colour;
 pub mod examples;
 mod export;
 mod found;
+mod headed;
 pub mod help;
 mod import;
 mod import_report;
@@ -35,8 +36,10 @@ use anyhow::{Result, anyhow};
 use clap::{Parser, Subcommand};
 use serde_json::Value;
 
+use self::headed::Headed;
+use crate::folder::FolderError;
 use crate::folder::contents::{self, Contents};
-use crate::folder::{FolderError, place};
+use crate::folder::place::Said;
 use crate::form::{Keyer, RuleSet};
 use crate::measure::SizeUnits;
 use crate::trial::{EvidenceContext, Neighbours};
@@ -58,7 +61,8 @@ pub struct Arguments {
 #[derive(Debug, clap::Args)]
 #[command(next_help_heading = "Options of every command")]
 pub struct Common {
-    /// Uses this folder of yours; without it the one in its usual place, or the demo.
+    /// Uses this folder of yours; without it the one that TRUG_AT names, that you stand in or that is
+    /// in its usual place, or the demo.
     #[arg(long, global = true, value_name = "DIR")]
     pub at: Option<PathBuf>,
     /// Goes by this rule set: trade-inch, register-mm or one of your own (`trug rules` lists them).
@@ -116,6 +120,31 @@ pub enum Command {
     Man,
 }
 
+impl Command {
+    /// Whether what it answers in words is of the grower's records, or else of the demo's.
+    fn reads_folder(&self) -> bool {
+        match self {
+            Command::Key(arguments) => arguments.by_list,
+            Command::Choose(_)
+            | Command::Row(_)
+            | Command::Order(_)
+            | Command::Tag(_)
+            | Command::Colour(_)
+            | Command::Name(_) => true,
+            Command::Start(_)
+            | Command::Import(_)
+            | Command::Export(_)
+            | Command::Rules(_)
+            | Command::Completions(_)
+            | Command::Man => false,
+        }
+    }
+}
+
+/// What stands first in an answer of the demo.
+const DEMO: &str =
+    "From the demo, for no folder of your own was found: `trug start DIR` makes one.\n\n";
+
 /// Input that cannot be used: reported in one sentence, exit status 2.
 #[derive(Debug)]
 pub struct BadInput(pub String);
@@ -151,10 +180,12 @@ impl Context {
     /// # Errors
     /// [`BadInput`] where a rule set is named that is not there.
     pub fn new(common: &Common, errors: &mut dyn Write) -> Result<Context> {
-        let folder = place::find(common.at.as_deref()).map_err(|error| match error {
-            FolderError::NoFolder(_) => anyhow!(BadInput(error.to_string())),
-            error => anyhow!(error),
-        })?;
+        let folder = Said::of(common.at.as_deref())
+            .find()
+            .map_err(|error| match error {
+                FolderError::NoFolder(_) => anyhow!(BadInput(error.to_string())),
+                error => anyhow!(error),
+            })?;
         let contents = Contents::load(folder.as_deref())?;
         for problem in &contents.problems {
             writeln!(errors, "trug: {problem}")?;
@@ -178,8 +209,9 @@ impl Context {
         })
     }
 
-    /// Answers another program with one object.
-    fn print(&self, out: &mut dyn Write, object: Value) -> Result<()> {
+    /// Answers another program with one object, in which `demo` says whether it is of the demo.
+    fn print(&self, out: &mut dyn Write, mut object: Value) -> Result<()> {
+        object["demo"] = self.folder.is_none().into();
         Ok(writeln!(out, "{object:#}")?)
     }
 
@@ -303,6 +335,9 @@ pub fn run(
     out: &mut dyn Write,
     errors: &mut dyn Write,
 ) -> Result<bool> {
+    let from_demo = context.folder.is_none() && !context.json && command.reads_folder();
+    let mut out = Headed::new(out, if from_demo { DEMO } else { "" });
+    let out: &mut dyn Write = &mut out;
     match command {
         Command::Key(arguments) => key::run(arguments, context, out, errors),
         Command::Choose(arguments) => choose::run(arguments, context, out),

@@ -7,19 +7,64 @@ use std::path::{Path, PathBuf};
 use etcetera::BaseStrategy;
 
 use super::lock::{self, Access};
-use super::{FolderError, store};
+use super::{FolderError, store, system};
 
-/// The grower's folder: `at` if it is given, else the default. `None` if the default has not been
-/// laid out yet.
-///
-/// # Errors
-/// [`FolderError::NoFolder`] if `at` is given and is no folder, [`FolderError::NoHome`].
-pub fn find(at: Option<&Path>) -> Result<Option<PathBuf>, FolderError> {
-    match at {
-        Some(dir) if dir.is_dir() => Ok(Some(dir.to_path_buf())),
-        Some(dir) => Err(FolderError::NoFolder(dir.to_path_buf())),
-        None => Ok(Some(by_default()?).filter(|dir| dir.is_dir())),
+/// What can say which folder is meant.
+#[derive(Debug, Default)]
+pub struct Said {
+    /// What the grower typed.
+    pub at: Option<PathBuf>,
+    /// What [`AT`] holds.
+    pub environment: Option<PathBuf>,
+    /// Where she stands.
+    pub here: Option<PathBuf>,
+}
+
+/// The variable of the environment that names the folder.
+pub const AT: &str = "TRUG_AT";
+/// What only this program keeps under these names; one of them makes a folder one of ours.
+const MARKS: [&str; 4] = [
+    super::contents::VARIETIES,
+    super::row::SEEDLINGS,
+    super::row::ENTRIES,
+    super::order::ORDER,
+];
+
+impl Said {
+    /// What was typed, with what the environment says.
+    pub fn of(at: Option<&Path>) -> Said {
+        let environment = std::env::var_os(AT).filter(|name| !name.is_empty());
+        Said {
+            at: at.map(Path::to_path_buf),
+            environment: environment.map(PathBuf::from),
+            // OK to do without: where one stands may have been removed meanwhile.
+            here: std::env::current_dir().ok(),
+        }
     }
+
+    /// The grower's folder: the one that is named, else the one that she stands in or that is nearest
+    /// above, else the one in the usual place. `None` if there is none of these.
+    ///
+    /// # Errors
+    /// [`FolderError::NoFolder`] if one is named and is no folder, [`FolderError::NoHome`].
+    pub fn find(&self) -> Result<Option<PathBuf>, FolderError> {
+        match self.at.as_ref().or(self.environment.as_ref()) {
+            Some(dir) if dir.is_dir() => Ok(Some(dir.clone())),
+            Some(dir) => Err(FolderError::NoFolder(dir.clone())),
+            None => match self.here.as_deref().and_then(around) {
+                Some(dir) => Ok(Some(dir)),
+                None => Ok(Some(by_default()?).filter(|dir| dir.is_dir())),
+            },
+        }
+    }
+}
+
+/// The folder of ours that `here` is in. Nobody else's is taken: one that another user put above
+/// would choose what is read, and where notes go.
+fn around(here: &Path) -> Option<PathBuf> {
+    let ours = |dir: &&Path| MARKS.iter().any(|name| dir.join(name).is_file());
+    let found = here.ancestors().find(ours)?;
+    system::is_mine(found).then(|| found.to_path_buf())
 }
 
 /// Where the folder is if nobody says otherwise: `trug` in the place the system gives a user's
@@ -113,13 +158,60 @@ mod tests {
         assert!(error.contains("it is a file, expected a folder"), "{error}");
     }
 
+    /// What is named counts more than where one stands, and the nearest above more than one further up.
+    #[test]
+    fn the_folder_is_found_from_inside_it() {
+        let home = tempfile::tempdir().expect("a folder");
+        let (lane, wall) = (
+            home.path().join("lane"),
+            home.path().join("lane/sheets/wall"),
+        );
+        fs::create_dir_all(wall.join("new")).expect("makes");
+        fs::write(lane.join("trial.journal"), "").expect("writes");
+        let from = |here: &Path| Said {
+            here: Some(here.to_path_buf()),
+            ..Said::default()
+        };
+        let found = |said: Said| said.find().expect("finds");
+        assert_eq!(found(from(&lane)).as_ref(), Some(&lane));
+        assert_eq!(found(from(&wall.join("new"))).as_ref(), Some(&lane));
+        // A folder of that name is no file of ours.
+        fs::create_dir(wall.join("order.ron")).expect("makes");
+        assert_eq!(found(from(&wall)).as_ref(), Some(&lane));
+        fs::write(wall.join("varieties.ron"), "[]").expect("writes");
+        assert_eq!(found(from(&wall)).as_ref(), Some(&wall));
+        let environment = |said: Said| Said {
+            environment: Some(lane.clone()),
+            ..said
+        };
+        assert_eq!(found(environment(from(&wall))).as_ref(), Some(&lane));
+        let typed = Said {
+            at: Some(home.path().to_path_buf()),
+            ..environment(from(&wall))
+        };
+        assert_eq!(found(typed).as_deref(), Some(home.path()));
+        let gone = Said {
+            environment: Some(home.path().join("gone")),
+            ..Said::default()
+        };
+        assert!(matches!(gone.find(), Err(FolderError::NoFolder(_))));
+    }
+
     #[test]
     fn a_folder_that_is_asked_for_must_be_there() {
         let home = tempfile::tempdir().expect("a folder");
-        let found = find(Some(home.path())).expect("finds");
+        let find = |at: &Path| {
+            let at = Some(at.to_path_buf());
+            Said {
+                at,
+                ..Said::default()
+            }
+            .find()
+        };
+        let found = find(home.path()).expect("finds");
         assert_eq!(found.as_deref(), Some(home.path()));
         let nowhere = home.path().join("nowhere");
-        assert!(matches!(find(Some(&nowhere)), Err(FolderError::NoFolder(dir)) if dir == nowhere));
+        assert!(matches!(find(&nowhere), Err(FolderError::NoFolder(dir)) if dir == nowhere));
         let default = by_default().expect("a home folder");
         assert!(default.ends_with("trug"), "{}", default.display());
     }

@@ -23,12 +23,6 @@ pub(super) fn all(
     out: &mut dyn Write,
 ) -> Result<()> {
     let Worked { plan, settled, .. } = worked;
-    if context.contents.demo {
-        writeln!(
-            out,
-            "The demo's order, for there is no folder of your own: `trug start DIR` lays one out."
-        )?;
-    }
     for line in lines(&[status(plan, settled)], usize::MAX)
         .iter()
         .chain(written)

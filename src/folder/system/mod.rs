@@ -1,6 +1,17 @@
-//! What the system says where a file cannot be had.
+//! What differs from system to system, behind functions that promise the same on each; and what a
+//! system says where a file cannot be had.
 
 use std::io;
+
+#[cfg(unix)]
+mod unix;
+#[cfg(windows)]
+mod windows;
+
+#[cfg(unix)]
+pub(super) use unix::is_mine;
+#[cfg(windows)]
+pub(super) use windows::is_mine;
 
 /// What the system said, in the grower's words for what commonly happens.
 pub(super) fn in_words(error: &io::Error) -> String {
