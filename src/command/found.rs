@@ -104,13 +104,15 @@ impl Found<'_> {
     }
 }
 
-/// One variety in a line: `Noust Ember: ball; 4 to 6 in across (size small); coral; fitness 82 %;
+/// One variety in a line: `Noust Ember: ball, 4 to 6 in across (size small); coral; fitness 82 %;
 /// 3.1 from the colour`.
 pub(super) fn line(variety: &Variety, one: &Ranked, context: &Context) -> String {
     let pairs = brief(variety, one, context);
     let said = pairs.iter().map(|pair| pair.cell.shown());
     let said: Vec<String> = said.filter(|words| !words.is_empty()).collect();
-    format!("{}: {}", variety.name.as_str(), said.join("; "))
+    // The size is that of the form.
+    let line = said.join("; ").replacen("; ", ", ", 1);
+    format!("{}: {line}", variety.name.as_str())
 }
 
 fn brief(variety: &Variety, one: &Ranked, context: &Context) -> Vec<Pair> {

@@ -68,7 +68,9 @@ impl Lane {
     }
 
     pub(crate) fn refused(&self, words: &[&str], says: &str) {
-        self.trug(words).refused(says);
+        let answer = self.trug(words);
+        answer.refused(says);
+        answer.fails_in_a_sentence(says);
     }
 }
 

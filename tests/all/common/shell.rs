@@ -62,15 +62,23 @@ impl Answer {
             .unwrap_or_else(|wrong| panic!("{}: {wrong}: {}", self.words, self.error))
     }
 
-    /// Bad input: exit status 2, nothing on standard output, on standard error a sentence of one line.
+    /// Bad input: exit status 2, nothing on standard output, why on standard error.
     #[track_caller]
     pub(crate) fn refused(&self, says: &str) {
         assert_eq!(self.status, Some(2), "{}: {}", self.words, self.error);
-        assert!(
-            self.out.is_empty() && self.error.contains(says) && self.error.lines().count() == 1,
-            "{}: {}",
-            self.words,
-            self.error
-        );
+        self.says_why_not(says);
+    }
+
+    /// The same in a sentence of one line, whatever kept it from its work.
+    #[track_caller]
+    pub(crate) fn fails_in_a_sentence(&self, says: &str) {
+        assert_ne!(self.status, Some(0), "{}", self.words);
+        assert_eq!(self.error.lines().count(), 1, "{self:?}");
+        self.says_why_not(says);
+    }
+
+    #[track_caller]
+    fn says_why_not(&self, says: &str) {
+        assert!(self.out.is_empty() && self.error.contains(says), "{self:?}");
     }
 }

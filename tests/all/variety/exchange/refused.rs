@@ -33,11 +33,13 @@ fn what_cannot_be_read_is_one_sentence() {
         ("g.png", b"\x89PNG\r\n\x1a\n\0\0", "found a zero byte"),
     ] {
         let file = grower.write(name, bytes);
-        grower.trug(&["import", &file, "--at", &dir]).refused(told);
+        grower
+            .trug(&["import", &file, "--at", &dir])
+            .fails_in_a_sentence(told);
     }
     let file = grower.write("ok.csv", "name\nHaaf A\n");
     for words in [&["import", &file][..], &["export", &grower.path("out.csv")]] {
-        grower.trug(words).refused("trug start DIR");
+        grower.trug(words).fails_in_a_sentence("trug start DIR");
     }
     let answer = grower.trug(&["export", &grower.path("out.xlsx"), "--at", &dir]);
     assert_eq!(answer.status, Some(2));
