@@ -18,7 +18,8 @@ impl<'a> Headed<'a> {
 impl Write for Headed<'_> {
     fn write(&mut self, bytes: &[u8]) -> io::Result<usize> {
         if !bytes.is_empty() {
-            self.out.write_all(std::mem::take(&mut self.head).as_bytes())?;
+            self.out
+                .write_all(std::mem::take(&mut self.head).as_bytes())?;
         }
         self.out.write(bytes)
     }

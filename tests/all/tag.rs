@@ -161,8 +161,7 @@ fn told(words: &[&str], at: &Path) -> (Option<i32>, String, String) {
 #[test]
 fn a_grower_prints_every_kept_seedling_and_is_told_what_is_refused() {
     let dir = tempfile::tempdir().expect("a folder");
-    let (status, out, _) = told(&["tag", "--out", "kept.pdf"], dir.path());
-    assert_eq!(status, Some(0), "{out}");
+    let out = trug(dir.path(), &["tag", "--out", "kept.pdf"]).of_the_demo();
     assert!(
         out.starts_with("Wrote 1 sale tag to kept.pdf, 8 labels"),
         "{out}"
@@ -184,7 +183,7 @@ fn a_grower_prints_every_kept_seedling_and_is_told_what_is_refused() {
     let words = ["tag", "24-002", &culled, &held, "--out", "some.txt"];
     let (status, out, error) = told(&words, dir.path());
     assert_eq!(status, Some(1), "{error}");
-    assert!(out.starts_with("Wrote 1 sale tag to some.txt."), "{out}");
+    assert!(out.contains("Wrote 1 sale tag to some.txt."), "{out}");
     assert!(error.contains(&format!(
         "no sale tag for {held}: it is protected and no licence"
     )));

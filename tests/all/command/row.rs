@@ -368,7 +368,7 @@ fn the_row_counts_each_seedling_once_and_a_parent_says_how_sure_it_is() {
 /// account of each plant; and the blank sheet has the plants that still stand.
 #[test]
 fn the_row_says_the_same_on_every_drawing_of_it() {
-    let text = |words: &[&str]| trug_anywhere(words).done();
+    let text = |words: &[&str]| trug_anywhere(words).of_the_demo();
     let row = text(&["row"]);
     let object: Value = serde_json::from_str(&text(&["row", "--json"])).expect("JSON");
     let table: Vec<&str> = row.lines().take_while(|line| !line.is_empty()).collect();

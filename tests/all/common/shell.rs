@@ -55,6 +55,15 @@ impl Answer {
         self.out
     }
 
+    /// What stands under the head of an answer of the demo.
+    #[track_caller]
+    pub(crate) fn of_the_demo(self) -> String {
+        let printed = self.done();
+        let (head, answer) = printed.split_once("\n\n").expect("a head");
+        assert!(head.starts_with("From the demo"), "{head}");
+        answer.to_string()
+    }
+
     /// The one object that is printed, however the run ended.
     #[track_caller]
     pub(crate) fn object(&self) -> Value {
