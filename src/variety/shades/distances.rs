@@ -103,23 +103,29 @@ impl Measured {
         self.reach = reach;
     }
 
-    /// Measures those of the row's colours that may bring it nearest, and the row.
+    /// The row's distance. The target that may be nearest is measured until the one that comes out
+    /// nearest is a measured one: the others are then no nearer.
     fn measure(&mut self, shades: &Shades, row: usize) -> f64 {
         let colours = shades.placed(row);
-        let mut nearest = f64::INFINITY;
-        for at in 0..self.targets.len() {
-            if weigh(colours, |colour| self.colour(colour)[at].least()) >= nearest {
-                continue;
+        loop {
+            let (mut nearest, mut distance) = (0, f64::INFINITY);
+            for at in 0..self.targets.len() {
+                let least = weigh(colours, |colour| self.colour(colour)[at].least());
+                if least < distance {
+                    (nearest, distance) = (at, least);
+                }
+            }
+            let mut open = colours.iter().map(|(colour, _)| *colour);
+            let open = open.find(|colour| self.colour(*colour)[nearest].distance().is_none());
+            if distance.is_infinite() || open.is_none() {
+                return distance;
             }
             for (colour, _) in colours {
-                let place = *colour as usize * self.targets.len() + at;
+                let place = *colour as usize * self.targets.len() + nearest;
                 let lab = shades.palette[*colour as usize].lab;
-                self.of_colours[place].measure(|| self.targets[at].distance(lab));
+                self.of_colours[place].measure(|| self.targets[nearest].distance(lab));
             }
-            let distance = weigh(colours, |colour| self.colour(colour)[at].least());
-            nearest = nearest.min(distance);
         }
-        nearest
     }
 
     /// The distance of a row that was not measured.
@@ -197,5 +203,64 @@ impl Index {
             measured.bound_rows(&self.shades);
         }
         measured.measure_rows(&self.shades, reach);
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::colour::{Part, Vocabulary, distance_to_target};
+    use crate::form::RuleSet;
+    use crate::variety::{IndexContext, Uses, Varieties};
+    use proptest::prelude::*;
+
+    fn index(rows: &[Vec<(u32, usize)>]) -> Index {
+        let colour = |(colour, part): &(u32, usize)| {
+            let part = Part::ALL[*part].word();
+            format!("(colour: \"#{colour:06x}\", part: {part}, pattern: self)")
+        };
+        let row = |(at, colours): (usize, &Vec<(u32, usize)>)| {
+            let colours: Vec<String> = colours.iter().map(colour).collect();
+            format!("(name: \"Row {at}\", colours: [{}])", colours.join(", "))
+        };
+        let rows: Vec<String> = rows.iter().enumerate().map(row).collect();
+        let text = format!("[{}]", rows.join(",\n"));
+        let list = Varieties::read("varieties.ron", &text).expect("a list");
+        let context = IndexContext {
+            rules: &RuleSet::embedded()[0],
+            uses: &Uses::embedded(),
+            words: &Vocabulary::embedded(),
+            stems_a_plant: 8.0,
+        };
+        Index::new(&list, context)
+    }
+
+    proptest! {
+        #![proptest_config(ProptestConfig::with_cases(40))]
+
+        /// However far was measured, and however often farther, every row is as far as it is.
+        #[test]
+        fn what_was_not_measured_is_as_far_as_if_it_had_been(
+            rows in prop::collection::vec(prop::collection::vec((0_u32..1 << 24, 0..4_usize), 0..4), 1..20),
+            steps in prop::collection::vec(0.0..60.0, 1..4),
+        ) {
+            let index = index(&rows);
+            let words = Vocabulary::embedded();
+            let targets = words.members("pinks").expect("a family");
+            let mut measured = Measured::default();
+            for reach in steps.into_iter().chain([f64::INFINITY]) {
+                index.turn_to(&mut measured, &targets, reach);
+                let distances = index.measured(&measured);
+                for row in 0..rows.len() {
+                    let colours: Vec<_> = index.colours(row).collect();
+                    let each = targets.iter().map(|target| distance_to_target(&colours, target));
+                    let nearest = each.fold(f64::INFINITY, f64::min);
+                    prop_assert_eq!(distances.of(row), nearest);
+                    for most in [reach, reach / 2.0, reach + 5.0, nearest] {
+                        prop_assert_eq!(distances.within(row, most), nearest <= most);
+                    }
+                }
+            }
+        }
     }
 }
