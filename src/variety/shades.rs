@@ -2,6 +2,7 @@
 
 mod distances;
 mod of_rows;
+mod reading;
 
 use hashbrown::HashMap;
 
