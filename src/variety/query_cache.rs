@@ -4,18 +4,20 @@
 use std::ops::Range;
 
 use super::bits::Rows;
-use super::index::Index;
+use super::counted::Counted;
+use super::index::{Index, Replaced};
 use super::narrow::{Mend, Narrowing};
 use super::rank::{Ranked, Ranking};
 use super::shades::Measured;
 use crate::colour::Target;
 
-/// The rows of one list for which each narrowing of a question holds, and the distances that were
-/// measured for it.
+/// The rows of one list for which each narrowing of a question holds, the distances that were measured
+/// for it, and the facets as they were counted for it.
 #[derive(Debug, Clone, Default)]
 pub struct QueryCache {
     rows: Vec<(Narrowing, Rows)>,
     measured: Measured,
+    counted: Counted,
 }
 
 impl QueryCache {
@@ -38,7 +40,9 @@ impl QueryCache {
     }
 
     /// Looks a row up again of which another record was [put](Index::put) in the index.
-    pub fn look_again(&mut self, index: &Index, row: usize) {
+    pub fn look_again(&mut self, index: &Index, replaced: &Replaced) {
+        let row = replaced.row;
+        self.counted.look_again(index, replaced);
         index.measure_again(&mut self.measured, row);
         for (narrowing, rows) in &mut self.rows {
             let mut own = Rows::only(index.len(), row);
@@ -56,6 +60,11 @@ impl QueryCache {
             }
         }
         rows
+    }
+
+    /// How many of `rows` have each value: by facet, then value, in the order of [`Index::values`].
+    pub fn counts(&mut self, index: &Index, rows: &Rows) -> &[Vec<usize>] {
+        self.counted.of(index, rows)
     }
 
     /// Which one narrowing to drop so that most come back, the last of equals; `None` where no one
