@@ -142,8 +142,9 @@ mod tests {
 
     proptest! {
         #[test]
-        fn plain_letters_are_as_wide_as_any(text in "[ -~]{0,40}") {
-            prop_assert_eq!(width(&text), text.graphemes(true).map(UnicodeWidthStr::width).sum::<usize>());
+        fn a_plain_text_is_as_wide_as_its_letters_are_together(text in "[ -~\u{e9}花\u{301}\t\r\n]{0,12}") {
+            let letters = text.graphemes(true).map(UnicodeWidthStr::width);
+            prop_assert_eq!(width(&text), letters.sum::<usize>());
         }
 
         #[test]

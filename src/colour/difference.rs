@@ -113,7 +113,8 @@ pub fn lower_bound(x: Lab, y: Lab) -> f64 {
     ((lightness + (1.0 - rc * SINE_60 / 2.0) * (chroma + hue)).sqrt() - SHADE).max(0.0)
 }
 
-/// Never above [`ciede2000`], and the cheapest of all: by lightness alone.
+/// Never above [`ciede2000`], and the cheapest of all: by lightness alone. The darker the one is beside
+/// the other, or the lighter, the more.
 pub fn lightness_bound(x: Lab, y: Lab) -> f64 {
     // OK because the terms other than lightness never sum to less than 0: |RT| < 2.
     ((y.l - x.l) / lightness_weight(x, y)).abs() - 1e-9
@@ -242,6 +243,13 @@ mod tests {
                 let (ours, papers) = (ciede2000(x, other), by_the_paper(x, other));
                 prop_assert!((ours - papers).abs() < 1e-9, "{x} {other}: {ours} and {papers}");
             }
+        }
+
+        #[test]
+        fn the_bound_by_lightness_grows_on_either_side(x in any_lab(), y in any_lab(), between in 0.0..=1.0_f64) {
+            let nearer = Lab::new(x.l + (y.l - x.l) * between, y.a, y.b);
+            prop_assert!(lightness_bound(x, nearer) <= lightness_bound(x, y) + 1e-12);
+            prop_assert!(lightness_bound(x, y) <= ciede2000(x, y));
         }
 
         #[test]

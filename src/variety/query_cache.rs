@@ -5,7 +5,8 @@ use std::borrow::Cow;
 use std::ops::Range;
 
 use super::bits::Rows;
-use super::index::Index;
+use super::counted::Counted;
+use super::index::{Index, Replaced};
 use super::narrow::{Mend, Narrowing};
 use super::rank::{By, Ranked, Ranking, Sorting};
 use super::search::Found;
@@ -13,12 +14,13 @@ use super::shades::Measured;
 use super::words::Query;
 use crate::colour::Target;
 
-/// The rows of one list for which each narrowing of a question holds, and the distances that were
-/// measured for it.
+/// The rows of one list for which each narrowing of a question holds, the distances that were measured
+/// for it, and the facets as they were counted for it.
 #[derive(Debug, Clone, Default)]
 pub struct QueryCache {
     kept: Vec<Kept>,
     measured: Measured,
+    counted: Counted,
 }
 
 /// One narrowing of a question.
@@ -78,7 +80,9 @@ impl QueryCache {
     }
 
     /// Looks a row up again of which another record was [put](Index::put) in the index.
-    pub fn look_again(&mut self, index: &Index, row: usize) {
+    pub fn look_again(&mut self, index: &Index, replaced: &Replaced) {
+        let row = replaced.row;
+        self.counted.look_again(index, replaced);
         index.measure_again(&mut self.measured, row);
         for kept in &mut self.kept {
             let own = Rows::only(index.len(), row);
@@ -99,6 +103,11 @@ impl QueryCache {
             }
         }
         rows
+    }
+
+    /// How many of `rows` have each value: by facet, then value, in the order of [`Index::values`].
+    pub fn counts(&mut self, index: &Index, rows: &Rows) -> &[Vec<usize>] {
+        self.counted.of(index, rows)
     }
 
     /// Which one narrowing to drop so that most come back, the last of equals; `None` where no one
