@@ -19,7 +19,15 @@ pub enum Side {
 
 /// The width of a text in columns, letter by letter as a reader sees letters.
 pub fn width(text: &str) -> usize {
+    if is_ascii_letters(text) {
+        return text.len();
+    }
     text.graphemes(true).map(UnicodeWidthStr::width).sum()
+}
+
+/// Whether every byte of a text is a letter that is seen, or a space: most are, and need no closer look.
+pub fn is_ascii_letters(text: &str) -> bool {
+    text.bytes().all(|byte| (b' '..=b'~').contains(&byte))
 }
 
 /// The text with spaces to so many columns; a wider one as it is.
@@ -133,6 +141,12 @@ mod tests {
     }
 
     proptest! {
+        #[test]
+        fn a_plain_text_is_as_wide_as_its_letters_are_together(text in "[ -~\u{e9}花\u{301}\t\r\n]{0,12}") {
+            let letters = text.graphemes(true).map(UnicodeWidthStr::width);
+            prop_assert_eq!(width(&text), letters.sum::<usize>());
+        }
+
         #[test]
         fn no_line_is_wider_than_asked_and_no_letter_is_lost(text in "[a-z花\u{e9} ]{0,60}", columns in 2_usize..40, indent in 0_usize..4) {
             let lines = paragraph(&" ".repeat(indent), &text, indent, columns + indent);

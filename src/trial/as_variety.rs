@@ -88,6 +88,22 @@ impl Evidence {
         variety
     }
 
+    /// The subject's place in the list, and its record with the evidence taken into it; `None` where it
+    /// is no variety of the list.
+    pub fn record(
+        &self,
+        keyer: &Keyer,
+        credence: f64,
+        list: &Varieties,
+    ) -> Option<(usize, Variety)> {
+        let Subject::Variety(name) = &self.subject else {
+            return None;
+        };
+        let at = list.find(name)?;
+        let known = Some(&list.list()[at]);
+        Some((at, self.as_variety(keyer, credence, known)))
+    }
+
     /// The vase life as it is reckoned with; `None` where no stem's end was seen.
     pub fn vase_life(&self) -> Option<VaseLife> {
         let curve = self.vase.as_ref()?;
@@ -193,25 +209,11 @@ impl Trial {
         credence: f64,
     ) -> Vec<(usize, Variety)> {
         let subjects = self.subjects();
-        let record = |subject| self.record(subject, list, under, credence);
-        subjects.iter().filter_map(record).collect()
-    }
-
-    /// The same of one subject; `None` where it is no variety of the list.
-    pub fn record(
-        &self,
-        subject: &Subject,
-        list: &Varieties,
-        under: &EvidenceContext<'_>,
-        credence: f64,
-    ) -> Option<(usize, Variety)> {
-        let Subject::Variety(name) = subject else {
-            return None;
+        let record = |subject| {
+            self.evidence(subject, under)
+                .record(under.keyer, credence, list)
         };
-        let at = list.find(name)?;
-        let evidence = self.evidence(subject, under);
-        let known = Some(&list.list()[at]);
-        Some((at, evidence.as_variety(under.keyer, credence, known)))
+        subjects.iter().filter_map(record).collect()
     }
 
     /// The list with those records in it.

@@ -19,12 +19,14 @@ mod colours;
 mod counts;
 mod diameter;
 mod form;
+mod near;
 
-pub use colours::{Near, Neighbours, PartColour};
+pub use colours::PartColour;
 pub use counts::{Damage, Season, Tubers, VisitRate};
 pub(crate) use diameter::range;
 pub use diameter::{Diameters, Straddle};
 pub use form::{Disagreement, FormSeen, Said};
+pub use near::{Near, Neighbours};
 
 /// Fewer subjects than this are done before a thread has started.
 const LEAST_A_THREAD: usize = 64;

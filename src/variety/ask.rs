@@ -1,5 +1,6 @@
 //! One look at the list: what is left, in which order, and what could be picked next.
 
+use super::facet::Facet;
 use super::index::Index;
 use super::narrow::{Left, Mend, Narrowing};
 use super::query_cache::QueryCache;
@@ -39,10 +40,16 @@ impl Index {
     pub fn ask_next(&self, ask: &Ask, held: &mut QueryCache) -> Reply<'_> {
         held.turn_to(self, &ask.narrowings, &ask.ranking.targets);
         let rows = held.left(self, None);
+        let counts = held.counts(self, &rows).iter();
+        let left = |(facet, counts): (Facet, &Vec<usize>)| Left {
+            facet,
+            values: self.columns[facet as usize].named(counts),
+        };
+        let left = Facet::ALL.into_iter().zip(counts).map(left).collect();
         Reply {
             found: rows.count(),
             ranked: held.ranked(self, &rows, &ask.ranking, 0..ask.top),
-            left: self.left(&rows),
+            left,
             mend: held.mend(self),
         }
     }

@@ -72,6 +72,15 @@ impl Rows {
         }
     }
 
+    /// Those of the rows that are not in `other`. Both are of the same list.
+    pub fn without(&self, other: &Rows) -> Rows {
+        let words = self.words.iter().zip(&other.words);
+        Rows {
+            words: words.map(|(word, other)| word & !other).collect(),
+            length: self.length,
+        }
+    }
+
     /// Takes in the rows that are in `other`. Both are of the same list.
     pub fn add(&mut self, other: &Rows) {
         for (word, other) in self.words.iter_mut().zip(&other.words) {
@@ -142,6 +151,8 @@ mod tests {
             both.retain(|row| row % 2 == 0);
             assert_eq!(both, Rows::of(length, |row| row % 6 == 0));
             assert!(!both.has(length));
+            let odd = Rows::of(length, |row| row % 6 == 3);
+            assert_eq!(thirds.without(&both), odd);
             assert_eq!(thirds.others(), Rows::of(length, |row| row % 3 != 0));
             for row in 0..length {
                 assert_eq!(Rows::only(length, row), Rows::of(length, |one| one == row));

@@ -112,8 +112,10 @@ impl Column {
         &self.of[self.starts[row] as usize..self.starts[row + 1] as usize]
     }
 
-    /// Gives a row other values; the column is then as if it had been built with them.
-    pub(super) fn put(&mut self, row: usize, give: impl FnOnce(&mut dyn FnMut(Value<'_>))) {
+    /// Gives a row other values; the column is then as if it had been built with them. Answers whether
+    /// a value came or went, by which others have another place.
+    pub(super) fn put(&mut self, row: usize, give: impl FnOnce(&mut dyn FnMut(Value<'_>))) -> bool {
+        let mut came = false;
         let mut own: Vec<u32> = Vec::new();
         give(&mut |value| {
             let id = match value {
@@ -121,6 +123,7 @@ impl Column {
                 Value::Word(word) => match self.values.iter().position(|one| one == word) {
                     Some(at) => at as u32,
                     None => {
+                        came = true;
                         let at = self.insert(word);
                         own.iter_mut().for_each(|id| *id += u32::from(*id >= at));
                         at
@@ -137,7 +140,7 @@ impl Column {
         let (start, end) = (self.starts[row] as usize, self.starts[row + 1] as usize);
         let before: Vec<u32> = self.of[start..end].to_vec();
         if before == own {
-            return;
+            return came;
         }
         before.iter().for_each(|id| self.totals[*id as usize] -= 1);
         own.iter().for_each(|id| self.totals[*id as usize] += 1);
@@ -147,7 +150,7 @@ impl Column {
             let after = self.starts[row + 1..].iter_mut();
             after.for_each(|start| *start = *start - fewer + more);
         }
-        self.drop_unused(&before);
+        self.drop_unused(&before) || came
     }
 
     /// Puts a value that is not fixed in its place in the order of the alphabet.
@@ -163,8 +166,10 @@ impl Column {
         at
     }
 
-    /// Drops those of these values that are not fixed and that no row has any more.
-    fn drop_unused(&mut self, values: &[u32]) {
+    /// Drops those of these values that are not fixed and that no row has any more; answers whether
+    /// any was.
+    fn drop_unused(&mut self, values: &[u32]) -> bool {
+        let before = self.values.len();
         let mut values = values.to_vec();
         values.sort_unstable_by(|a, b| b.cmp(a));
         for id in values {
@@ -177,6 +182,7 @@ impl Column {
                     .for_each(|own| *own -= u32::from(*own > id));
             }
         }
+        self.values.len() < before
     }
 
     /// Keeps the rows that have any of the values.
@@ -206,7 +212,13 @@ impl Column {
             let totals = self.totals.iter().zip(&mut counts);
             totals.for_each(|(total, count)| *count = total - *count);
         }
-        self.values.iter().map(String::as_str).zip(counts).collect()
+        self.named(&counts)
+    }
+
+    /// Counts with the values that they are of.
+    pub(super) fn named(&self, counts: &[usize]) -> Vec<(&str, usize)> {
+        let values = self.values.iter().map(String::as_str);
+        values.zip(counts.iter().copied()).collect()
     }
 
     /// Whether every row has one value: none has fewer where it can be unknown.

@@ -32,6 +32,15 @@ pub struct Index {
     pub(super) price: Vec<f64>,
 }
 
+/// A row that another record was [put](Index::put) in the place of.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Replaced {
+    pub(super) row: usize,
+    /// What the row had of each facet before; `None` where a value came to a facet or went from it, by
+    /// which others have another place.
+    pub(super) values: Option<Vec<Vec<u32>>>,
+}
+
 impl Index {
     /// Works out the columns. What cannot be read counts as unknown; [`Varieties::doubts`] lists it.
     pub fn new(list: &Varieties, grounds: IndexContext<'_>) -> Index {
@@ -64,7 +73,7 @@ impl Index {
 
     /// Takes another record in the place of the one of a row. The index is then as if it had been
     /// worked out with it, and only what hangs on the record is worked out.
-    pub fn put(&mut self, row: usize, variety: &Variety, grounds: IndexContext<'_>) {
+    pub fn put(&mut self, row: usize, variety: &Variety, grounds: IndexContext<'_>) -> Replaced {
         let IndexContext {
             rules, uses, words, ..
         } = grounds;
@@ -80,11 +89,14 @@ impl Index {
             price: variety.price_a_tuber(),
             rules,
         };
+        let before = self.columns.iter().map(|column| column.of(row).to_vec());
+        let before = before.collect();
+        let mut moved = false;
         for facet in Facet::ALL
             .into_iter()
             .filter(|facet| *facet != Facet::Colour)
         {
-            self.columns[facet as usize].put(row, |take| values.values(facet, take));
+            moved |= self.columns[facet as usize].put(row, |take| values.values(facet, take));
         }
         let families = &mut self.columns[Facet::Colour as usize];
         self.shades.put(row, variety, families, words);
@@ -92,6 +104,10 @@ impl Index {
             column[row] = fitness.unwrap_or(f64::NAN);
         }
         self.price[row] = price_a_stem(variety, grounds.stems_a_plant).unwrap_or(f64::NAN);
+        Replaced {
+            row,
+            values: (!moved).then_some(before),
+        }
     }
 
     /// How many rows there are.

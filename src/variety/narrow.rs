@@ -109,7 +109,7 @@ impl Index {
             }
             Narrowing::Words(text) => {
                 let query = Query::new(text);
-                self.search(&query, true).keep(rows);
+                *rows = self.search(&query, rows).rows;
             }
             Narrowing::Colour {
                 targets, within, ..
@@ -118,7 +118,7 @@ impl Index {
                     true => self.measured(measured),
                     false => self.distances(targets),
                 };
-                rows.retain(|row| distances.of(row) <= *within);
+                rows.retain(|row| distances.within(row, *within));
             }
         }
     }

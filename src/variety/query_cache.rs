@@ -1,61 +1,113 @@
 //! What was looked up for one question, kept for the next: a keystroke changes one narrowing of
 //! several, and seldom the colours that are measured against.
 
+use std::borrow::Cow;
 use std::ops::Range;
 
 use super::bits::Rows;
-use super::index::Index;
+use super::counted::Counted;
+use super::index::{Index, Replaced};
 use super::narrow::{Mend, Narrowing};
-use super::rank::{Ranked, Ranking};
+use super::rank::{By, Ranked, Ranking, Sorting};
+use super::search::Found;
 use super::shades::Measured;
+use super::words::Query;
 use crate::colour::Target;
 
-/// The rows of one list for which each narrowing of a question holds, and the distances that were
-/// measured for it.
+/// The rows of one list for which each narrowing of a question holds, the distances that were measured
+/// for it, and the facets as they were counted for it.
 #[derive(Debug, Clone, Default)]
 pub struct QueryCache {
-    rows: Vec<(Narrowing, Rows)>,
+    kept: Vec<Kept>,
     measured: Measured,
+    counted: Counted,
+}
+
+/// One narrowing of a question.
+#[derive(Debug, Clone)]
+struct Kept {
+    narrowing: Narrowing,
+    /// The rows for which it holds.
+    rows: Rows,
+    /// Of words: what they are, and the rows that they find as they were typed.
+    as_typed: Option<(Query, Rows)>,
+}
+
+impl Kept {
+    fn look_up(index: &Index, narrowing: &Narrowing, mut rows: Rows, measured: &Measured) -> Kept {
+        let narrowing = narrowing.clone();
+        if let Narrowing::Words(text) = &narrowing {
+            let query = Query::new(text);
+            let Found { rows, as_typed } = index.search(&query, &rows);
+            return Kept {
+                narrowing,
+                rows,
+                as_typed: Some((query, as_typed)),
+            };
+        }
+        index.keep(&mut rows, &narrowing, measured);
+        Kept {
+            narrowing,
+            rows,
+            as_typed: None,
+        }
+    }
 }
 
 impl QueryCache {
     /// Turns to these narrowings and to a ranking by these colours; only what is new among them is
     /// looked up.
     pub fn turn_to(&mut self, index: &Index, narrowings: &[Narrowing], targets: &[Target]) {
-        index.turn_to(&mut self.measured, targets);
-        let mut before = std::mem::take(&mut self.rows);
+        let within = narrowings.iter().filter_map(|one| match one {
+            Narrowing::Colour {
+                targets: own,
+                within,
+                ..
+            } if own == targets => Some(*within),
+            _ => None,
+        });
+        // Where no narrowing by these colours says how near, all are ranked by them.
+        let reach = within.reduce(f64::min).unwrap_or(f64::INFINITY);
+        index.turn_to(&mut self.measured, targets, reach);
+        let mut before = std::mem::take(&mut self.kept);
         for one in narrowings {
-            let held = before.iter().position(|(held, _)| held == one);
-            self.rows.push(match held {
+            let kept = before.iter().position(|kept| kept.narrowing == *one);
+            self.kept.push(match kept {
                 Some(at) => before.swap_remove(at),
-                None => {
-                    let mut rows = Rows::all(index.len());
-                    index.keep(&mut rows, one, &self.measured);
-                    (one.clone(), rows)
-                }
+                None => Kept::look_up(index, one, Rows::all(index.len()), &self.measured),
             });
         }
     }
 
     /// Looks a row up again of which another record was [put](Index::put) in the index.
-    pub fn look_again(&mut self, index: &Index, row: usize) {
+    pub fn look_again(&mut self, index: &Index, replaced: &Replaced) {
+        let row = replaced.row;
+        self.counted.look_again(index, replaced);
         index.measure_again(&mut self.measured, row);
-        for (narrowing, rows) in &mut self.rows {
-            let mut own = Rows::only(index.len(), row);
-            index.keep(&mut own, narrowing, &self.measured);
-            rows.put(row, own.has(row));
+        for kept in &mut self.kept {
+            let own = Rows::only(index.len(), row);
+            let own = Kept::look_up(index, &kept.narrowing, own, &self.measured);
+            kept.rows.put(row, own.rows.has(row));
+            if let (Some((_, kept)), Some((_, own))) = (&mut kept.as_typed, &own.as_typed) {
+                kept.put(row, own.has(row));
+            }
         }
     }
 
     /// The rows for which every narrowing holds, the one at `but` left aside.
     pub fn left(&self, index: &Index, but: Option<usize>) -> Rows {
         let mut rows = Rows::all(index.len());
-        for (at, (_, held)) in self.rows.iter().enumerate() {
+        for (at, kept) in self.kept.iter().enumerate() {
             if Some(at) != but {
-                rows.keep(held);
+                rows.keep(&kept.rows);
             }
         }
         rows
+    }
+
+    /// How many of `rows` have each value: by facet, then value, in the order of [`Index::values`].
+    pub fn counts(&mut self, index: &Index, rows: &Rows) -> &[Vec<usize>] {
+        self.counted.of(index, rows)
     }
 
     /// Which one narrowing to drop so that most come back, the last of equals; `None` where no one
@@ -64,7 +116,7 @@ impl QueryCache {
         if self.left(index, None).count() > 0 {
             return None;
         }
-        let drops = (0..self.rows.len()).map(|drop| Mend {
+        let drops = (0..self.kept.len()).map(|drop| Mend {
             drop,
             brings: self.left(index, Some(drop)).count(),
         });
@@ -81,7 +133,7 @@ impl QueryCache {
         ranking: &Ranking,
         places: Range<usize>,
     ) -> Vec<Ranked> {
-        index.ranked_by(rows, ranking, &index.measured(&self.measured), places)
+        index.ranked_by(rows, &self.sorting(index, rows, ranking), places)
     }
 
     /// The place of a row among `rows` under the ranking; `None` where it is not among them.
@@ -92,9 +144,25 @@ impl QueryCache {
         ranking: &Ranking,
         row: usize,
     ) -> Option<usize> {
-        let distances = index.measured(&self.measured);
         rows.has(row)
-            .then(|| index.place_of(rows, ranking, &distances, row))
+            .then(|| index.place_of(rows, &self.sorting(index, rows, ranking), row))
+    }
+
+    /// The ranking with what it looks up in a row.
+    fn sorting<'a>(&'a self, index: &'a Index, rows: &Rows, ranking: &'a Ranking) -> Sorting<'a> {
+        let words = ranking.words.as_ref().filter(|_| ranking.by == By::Name);
+        let as_typed = words.map(|words| {
+            let mut kept = self.kept.iter().filter_map(|kept| kept.as_typed.as_ref());
+            match kept.find(|(query, _)| query == words) {
+                Some((_, rows)) => Cow::Borrowed(rows),
+                None => Cow::Owned(index.search(words, rows).as_typed),
+            }
+        });
+        Sorting {
+            ranking,
+            distances: index.measured(&self.measured),
+            as_typed,
+        }
     }
 }
 

@@ -1,5 +1,6 @@
 //! Ranking: by fitness, colour, both, price or name; the same order every time.
 
+use std::borrow::Cow;
 use std::cmp::{Ordering, Reverse};
 use std::ops::Range;
 
@@ -53,6 +54,15 @@ pub struct Ranked {
     pub distance: Option<f64>,
 }
 
+/// A ranking with what it looks up of a row.
+pub(super) struct Sorting<'a> {
+    pub(super) ranking: &'a Ranking,
+    /// From the colours asked about.
+    pub(super) distances: Distances<'a>,
+    /// The rows that the words asked about find as they were typed, where that is sorted by.
+    pub(super) as_typed: Option<Cow<'a, Rows>>,
+}
+
 /// What is sorted by: less is better; names break ties.
 #[derive(Debug, Clone, Copy, PartialEq)]
 struct SortKey {
@@ -64,79 +74,63 @@ struct SortKey {
 impl Index {
     /// The first `top` of `rows` under the ranking.
     pub fn ranked(&self, rows: &Rows, ranking: &Ranking, top: usize) -> Vec<Ranked> {
-        self.ranked_by(rows, ranking, &self.distances(&ranking.targets), 0..top)
+        let words = ranking.words.as_ref().filter(|_| ranking.by == By::Name);
+        let sorting = Sorting {
+            ranking,
+            distances: self.distances(&ranking.targets),
+            as_typed: words.map(|words| Cow::Owned(self.search(words, rows).as_typed)),
+        };
+        self.ranked_by(rows, &sorting, 0..top)
     }
 
     /// Those of `rows` that are at these places under the ranking.
     pub(super) fn ranked_by(
         &self,
         rows: &Rows,
-        ranking: &Ranking,
-        distances: &Distances<'_>,
+        sorting: &Sorting<'_>,
         places: Range<usize>,
     ) -> Vec<Ranked> {
-        let place = self.placing(rows, ranking, distances);
-        let asked = at_places(rows.iter().map(place), rows.count(), places);
-        let told = |place: &SortKey| Ranked {
-            row: place.row as usize,
-            fitness: ranking
-                .use_at
-                .and_then(|use_at| self.fitness(place.row as usize, use_at)),
-            distance: Some(distances.of(place.row as usize))
-                .filter(|distance| distance.is_finite()),
+        let keys = rows.iter().map(|row| self.sort_key(row, sorting));
+        let asked = at_places(keys, rows.count(), places);
+        let told = |place: &SortKey| {
+            let row = place.row as usize;
+            let distance = sorting.distances.of(row);
+            Ranked {
+                row,
+                fitness: (sorting.ranking.use_at).and_then(|use_at| self.fitness(row, use_at)),
+                distance: Some(distance).filter(|distance| distance.is_finite()),
+            }
         };
         asked.iter().map(told).collect()
     }
 
     /// How many of `rows` come before `row` under the ranking.
-    pub(super) fn place_of(
-        &self,
-        rows: &Rows,
-        ranking: &Ranking,
-        distances: &Distances<'_>,
-        row: usize,
-    ) -> usize {
-        let place = self.placing(rows, ranking, distances);
-        let own = place(row);
-        rows.iter().filter(|row| place(*row) < own).count()
+    pub(super) fn place_of(&self, rows: &Rows, sorting: &Sorting<'_>, row: usize) -> usize {
+        let own = self.sort_key(row, sorting);
+        let keys = rows.iter().map(|row| self.sort_key(row, sorting));
+        keys.filter(|key| *key < own).count()
     }
 
-    fn placing<'a>(
-        &'a self,
-        rows: &Rows,
-        ranking: &'a Ranking,
-        distances: &'a Distances<'_>,
-    ) -> impl Fn(usize) -> SortKey + 'a {
-        let words = ranking.words.as_ref().filter(|_| ranking.by == By::Name);
-        let as_typed = words.map(|words| {
-            let mut found = rows.clone();
-            self.search(words, false).keep(&mut found);
-            found
-        });
-        move |row| SortKey {
-            cost: self.cost(row, ranking, as_typed.as_ref(), distances),
+    fn sort_key(&self, row: usize, sorting: &Sorting<'_>) -> SortKey {
+        SortKey {
+            cost: self.cost(row, sorting),
             name: self.by_name[row],
             row: row as u32,
         }
     }
 
-    fn cost(
-        &self,
-        row: usize,
-        ranking: &Ranking,
-        as_typed: Option<&Rows>,
-        distances: &Distances<'_>,
-    ) -> f64 {
+    fn cost(&self, row: usize, sorting: &Sorting<'_>) -> f64 {
+        let ranking = sorting.ranking;
         let unfit = || match ranking.use_at {
             None => 0.0,
             Some(use_at) => -self.fitness(row, use_at).unwrap_or(f64::NEG_INFINITY),
         };
         let distance = || match ranking.targets[..] {
             [] => 0.0,
-            _ => distances.of(row),
+            _ => sorting.distances.of(row),
         };
         match ranking.by {
-            By::Name => match as_typed {
+            By::Name => match &sorting.as_typed {
                 Some(as_typed) if !as_typed.has(row) => 1.0,
                 _ => 0.0,
             },

@@ -3,78 +3,94 @@
 use super::bits::Rows;
 use super::facet::Facet;
 use super::index::Index;
-use super::words::{Query, Word};
+use super::words::{Match, Query, Word};
 
-/// A query made ready. Forms and colour words are few and shared by many rows, so each is compared
-/// with the query once, and a row only looks its own up.
-pub(super) struct Search<'a> {
-    index: &'a Index,
-    words: Vec<Looked<'a>>,
-    forgiving: bool,
+/// The rows in whose name, raiser, form or colours every word of a query is.
+#[derive(Debug, Clone)]
+pub(super) struct Found {
+    /// One slip a word forgiven.
+    pub(super) rows: Rows,
+    /// Those of them that have every word as it was typed.
+    pub(super) as_typed: Rows,
 }
 
-/// One word of the query, and what it finds.
-struct Looked<'a> {
-    word: &'a Word,
-    /// Whether it finds no form and no colour: most names typed, and rows need not look theirs up.
-    name_only: bool,
+/// One word of a query looked up. The words of names, forms and colour words are few and shared by
+/// many rows, so each is compared with it once, and a row only looks its own up.
+struct LookedUp<'a> {
+    index: &'a Index,
+    /// By place in the lexicon of names.
+    names: Vec<Match>,
     /// By the place of the form among the facet's values.
-    forms: Vec<bool>,
+    forms: Vec<Match>,
     /// By place in the palette.
-    colours: Vec<bool>,
+    colours: Vec<Match>,
+    /// Whether it is in no form and no colour: most names typed, and rows need not look theirs up.
+    name_only: bool,
 }
 
 impl Index {
-    /// Looks for a query; one slip a word is forgiven where `forgiving`.
-    pub(super) fn search<'a>(&'a self, query: &'a Query, forgiving: bool) -> Search<'a> {
-        let looked = |word: &'a Word| {
-            let forms = self.form_names.iter();
-            let forms: Vec<bool> = forms.map(|name| word.begins_in(name, forgiving)).collect();
-            let colours = self.shades.words();
-            let colours: Vec<bool> = colours
-                .map(|name| name.is_some_and(|name| word.begins_in(name, forgiving)))
-                .collect();
-            Looked {
-                word,
-                name_only: !forms.contains(&true) && !colours.contains(&true),
-                forms,
-                colours,
-            }
+    /// Those of `rows` that a query finds.
+    pub(super) fn search(&self, query: &Query, rows: &Rows) -> Found {
+        let mut found = Found {
+            rows: rows.clone(),
+            as_typed: rows.clone(),
         };
-        Search {
-            index: self,
-            words: query.words().iter().map(looked).collect(),
-            forgiving,
-        }
-    }
-}
-
-impl Search<'_> {
-    /// Keeps those of `rows` in whose name, raiser, form or colours every word is found.
-    pub(super) fn keep(&self, rows: &mut Rows) {
-        for looked in &self.words {
-            let mut found = (self.index.names).holding(rows, looked.word, self.forgiving);
-            if !looked.name_only {
-                let mut others = found.others();
-                others.keep(rows);
-                others.retain(|row| looked.form_or_colour_of(self.index, row));
-                found.add(&others);
+        for word in query.words() {
+            let word = LookedUp::of(self, word);
+            found.rows.retain(|row| word.is_in(row) != Match::None);
+            found.as_typed.keep(&found.rows);
+            if word.forgives() {
+                let as_typed = &mut found.as_typed;
+                as_typed.retain(|row| word.is_in(row) == Match::AsTyped);
             }
-            *rows = found;
         }
+        found
     }
 }
 
-impl Looked<'_> {
-    fn form_or_colour_of(&self, index: &Index, row: usize) -> bool {
-        let mut forms = index.columns[Facet::Form as usize].of(row).iter();
+impl LookedUp<'_> {
+    fn of<'a>(index: &'a Index, word: &Word) -> LookedUp<'a> {
+        let forms = index.form_names.iter();
+        let forms: Vec<Match> = forms.map(|name| word.begins(name)).collect();
+        let colours = index.shades.words();
+        let colours: Vec<Match> = colours
+            .map(|name| name.map_or(Match::None, |name| word.begins(name)))
+            .collect();
+        let mut others = forms.iter().chain(&colours);
+        LookedUp {
+            index,
+            names: index.names.matches(word),
+            name_only: others.all(|one| *one == Match::None),
+            forms,
+            colours,
+        }
+    }
+
+    /// Whether a slip was forgiven anywhere.
+    fn forgives(&self) -> bool {
+        let of = [&self.names, &self.forms, &self.colours];
+        of.iter()
+            .any(|matches| matches.contains(&Match::ButForASlip))
+    }
+
+    /// How the word is in what a row is called.
+    fn is_in(&self, row: usize) -> Match {
+        let words = self.index.names.words_of(row).iter();
+        let in_name = words.map(|word| self.names[*word as usize]).max();
+        let in_name = in_name.unwrap_or_default();
+        match self.name_only || in_name == Match::AsTyped {
+            true => in_name,
+            false => in_name.max(self.is_in_form_or_colours(row)),
+        }
+    }
+
+    fn is_in_form_or_colours(&self, row: usize) -> Match {
+        let forms = self.index.columns[Facet::Form as usize].of(row).iter();
         // OK to look no further for `unknown`: it has no name.
-        forms.any(|form| self.forms.get(*form as usize) == Some(&true))
-            || index
-                .shades
-                .placed(row)
-                .iter()
-                .any(|(colour, _)| self.colours[*colour as usize])
+        let forms = forms.filter_map(|form| self.forms.get(*form as usize));
+        let colours = self.index.shades.placed(row).iter();
+        let colours = colours.map(|(colour, _)| &self.colours[*colour as usize]);
+        forms.chain(colours).max().copied().unwrap_or_default()
     }
 }
 

@@ -2,6 +2,7 @@
 
 mod distances;
 mod of_rows;
+mod reading;
 
 use hashbrown::HashMap;
 
@@ -26,6 +27,8 @@ pub(super) struct Shades {
     of: Vec<(u32, Part)>,
     /// Where each row's colours begin.
     starts: Vec<u32>,
+    /// How many rows each word of the vocabulary names by their main colour, by its place there.
+    main: Vec<usize>,
 }
 
 /// A colour of the palette.
@@ -45,6 +48,7 @@ impl Shades {
             palette: Vec::new(),
             of: Vec::new(),
             starts: vec![0],
+            main: vec![0; grounds.words.words().len()],
         };
         let mut families = ColumnBuilder::new(Facet::Colour, grounds.rules, grounds.uses);
         let mut read: HashMap<&str, Option<(u32, Family)>> = HashMap::new();
@@ -68,6 +72,9 @@ impl Shades {
                 }
             });
             shades.starts.push(shades.of.len() as u32);
+            if let Some(word) = shades.main_of(shades.starts.len() - 2) {
+                shades.main[word] += 1;
+            }
         }
         (shades, families.finish())
     }
@@ -120,10 +127,14 @@ impl Shades {
                 shown.push(family);
             }
         }
-        families.put(row, |take| {
+        // OK because no family comes or goes: all are listed in any case.
+        let _ = families.put(row, |take| {
             let shown = shown.iter().map(|family| Value::Fixed(*family as usize));
             shown.for_each(take);
         });
+        if let Some(word) = self.main_of(row) {
+            self.main[word] -= 1;
+        }
         let (start, end) = (self.starts[row], self.starts[row + 1]);
         let more = own.len() as u32;
         self.of.splice(start as usize..end as usize, own);
@@ -131,6 +142,16 @@ impl Shades {
             let after = self.starts[row + 1..].iter_mut();
             after.for_each(|one| *one = *one - (end - start) + more);
         }
+        if let Some(word) = self.main_of(row) {
+            self.main[word] += 1;
+        }
+    }
+
+    /// The word that names the row's main colour, by its place in the vocabulary.
+    fn main_of(&self, row: usize) -> Option<usize> {
+        let mut colours = self.placed(row).iter();
+        let (colour, _) = colours.find(|(_, part)| *part == Part::Main)?;
+        Some(self.palette[*colour as usize].named)
     }
 
     /// The place of the last colour of the palette; where the palette had it before it is dropped
@@ -166,6 +187,7 @@ impl PartialEq for Shades {
             placed.map(shade).collect()
         };
         self.starts == other.starts
+            && self.main == other.main
             && (0..self.starts.len() - 1).all(|row| of(self, row) == of(other, row))
     }
 }

@@ -4,6 +4,7 @@
 //! four letters on, where it is the beginning of one but for one slip: a letter mistaken, missing,
 //! doubled or otherwise too many, or two neighbours swapped. Another word never finds more.
 
+mod lexicon;
 mod names;
 
 use super::text::folded;
@@ -23,6 +24,18 @@ pub struct Query {
 pub(super) struct Word {
     text: String,
     letters: u64,
+}
+
+/// How a word of a query is in a text, the best last.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Default)]
+pub(super) enum Match {
+    /// Not at all.
+    #[default]
+    None,
+    /// One slip forgiven.
+    ButForASlip,
+    /// As it was typed.
+    AsTyped,
 }
 
 impl Query {
@@ -49,12 +62,15 @@ impl Word {
         self.text.chars().nth(LEAST_FOR_SLIP - 1).is_some()
     }
 
-    /// Whether `text`, which is folded, or one of its words begins so, one slip forgiven where
-    /// `forgiving`.
-    pub(super) fn begins_in(&self, text: &str, forgiving: bool) -> bool {
-        text.starts_with(&self.text)
-            || parts(text).any(|part| part.starts_with(&self.text))
-            || forgiving && self.begins_but_for_a_slip(text)
+    /// How `text`, which is folded, or one of its words begins so.
+    pub(super) fn begins(&self, text: &str) -> Match {
+        let as_typed =
+            text.starts_with(&self.text) || parts(text).any(|part| part.starts_with(&self.text));
+        match as_typed {
+            true => Match::AsTyped,
+            false if self.begins_but_for_a_slip(text) => Match::ButForASlip,
+            false => Match::None,
+        }
     }
 
     fn begins_but_for_a_slip(&self, text: &str) -> bool {
@@ -130,7 +146,11 @@ mod tests {
         let mut names = Names::default();
         names.push(name, "");
         let query = Query::new(query);
-        query.words.iter().all(|word| names.holds(0, word, true))
+        query.words.iter().all(|word| {
+            let matches = names.matches(word);
+            let mut words = names.words_of(0).iter();
+            words.any(|place| matches[*place as usize] != Match::None)
+        })
     }
 
     #[test]

@@ -6,7 +6,7 @@ use super::shown::Shown;
 use super::{ChoosePage, Stock};
 use crate::colour::{Spec, Target};
 use crate::screen::kit::cursor::Cursor;
-use crate::variety::{By, Facet, Index, Left, Narrowing, Query, Ranking, Rows};
+use crate::variety::{By, Facet, Index, Narrowing, Query, QueryCache, Ranking, Rows};
 
 /// How far from the colour is still near at first; our own choice.
 const FIRST_WITHIN: f64 = 10.0;
@@ -30,7 +30,7 @@ impl ChoosePage {
         self.cursor = Cursor::on(self.cursor.row(found));
         self.shown = Shown {
             found,
-            left: self.left(index, &rows),
+            left: counted(index, &self.narrowings, &mut self.held, &rows),
             mend: self.held.mend(index),
             rows,
             ..Shown::default()
@@ -70,25 +70,9 @@ impl ChoosePage {
             .place_of(index, &self.shown.rows, &self.ranking(), row)
     }
 
-    /// What each value would leave. A facet that is narrowed already is counted without that: to
-    /// pick a value is to pick it in place of the others.
-    fn left(&self, index: &Index, rows: &Rows) -> Vec<Vec<usize>> {
-        let counts = |left: &Left<'_>| left.values.iter().map(|value| value.1).collect();
-        let mut all: Vec<Vec<usize>> = index.left(rows).iter().map(counts).collect();
-        for facet in Facet::ALL {
-            if let Some(at) = self.narrowing_of(facet) {
-                let others = self.held.left(index, Some(at));
-                all[facet as usize] = counts(&index.left_of(facet, &others));
-            }
-        }
-        all
-    }
-
     /// The place of the narrowing by a facet.
     pub(super) fn narrowing_of(&self, facet: Facet) -> Option<usize> {
-        let is_it =
-            |one: &Narrowing| matches!(one, Narrowing::Facet { facet: own, .. } if *own == facet);
-        self.narrowings.iter().position(is_it)
+        narrowing_of(&self.narrowings, facet)
     }
 
     /// The values of a facet that are picked.
@@ -248,4 +232,29 @@ impl Stock {
         }
         Ok(targets)
     }
+}
+
+/// What each value would leave, by facet. A facet that is narrowed already is counted without that: to
+/// pick a value is to pick it in place of the others.
+fn counted(
+    index: &Index,
+    narrowings: &[Narrowing],
+    held: &mut QueryCache,
+    rows: &Rows,
+) -> Vec<Vec<usize>> {
+    let mut all = held.counts(index, rows).to_vec();
+    for facet in Facet::ALL {
+        if let Some(at) = narrowing_of(narrowings, facet) {
+            let left = index.left_of(facet, &held.left(index, Some(at)));
+            all[facet as usize] = left.values.iter().map(|value| value.1).collect();
+        }
+    }
+    all
+}
+
+/// The place of the narrowing by a facet.
+fn narrowing_of(narrowings: &[Narrowing], facet: Facet) -> Option<usize> {
+    let is_it =
+        |one: &Narrowing| matches!(one, Narrowing::Facet { facet: own, .. } if *own == facet);
+    narrowings.iter().position(is_it)
 }

@@ -70,8 +70,8 @@ impl ChoosePage {
         }
         if let Some(index) = &mut self.index {
             let known = self.seen.get(&row).unwrap_or(variety);
-            index.put(row, known, self.stock.grounds());
-            self.held.look_again(index, row);
+            let replaced = index.put(row, known, self.stock.grounds());
+            self.held.look_again(index, &replaced);
         }
         self.ask();
         self.go_to(row);

@@ -63,8 +63,6 @@ pub struct ChoosePage {
     /// More was seen since the list was last asked.
     stale: bool,
     held: QueryCache,
-    /// How many varieties have each colour word as their main colour; with the index.
-    by_word: Vec<usize>,
     narrowings: Vec<Narrowing>,
     use_at: Option<usize>,
     /// The order that was picked; `None`: by all that was asked.
@@ -164,7 +162,6 @@ impl ChoosePage {
             index: None,
             stale: false,
             held: QueryCache::default(),
-            by_word: Vec::new(),
             narrowings: Vec::new(),
             use_at: None,
             by: None,
@@ -188,8 +185,7 @@ impl ChoosePage {
             self.index = Some(index);
             self.stale = true;
         }
-        if let (true, Some(index)) = (self.stale, &self.index) {
-            self.by_word = index.main_colours(&self.stock.words);
+        if self.stale {
             self.stale = false;
             self.ask();
         }
@@ -210,8 +206,8 @@ impl ChoosePage {
     pub fn take_evidence(&mut self, records: Vec<(usize, Variety)>) {
         for (row, record) in records {
             if let Some(index) = &mut self.index {
-                index.put(row, &record, self.stock.grounds());
-                self.held.look_again(index, row);
+                let replaced = index.put(row, &record, self.stock.grounds());
+                self.held.look_again(index, &replaced);
                 self.stale = true;
             }
             self.seen.insert(row, record);

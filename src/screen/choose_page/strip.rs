@@ -4,15 +4,13 @@ use super::ChoosePage;
 use crate::colour::{Family, Word};
 use crate::screen::kit::text::{Row, paragraph};
 use crate::screen::theme::Role;
+use crate::variety::Index;
 
 impl ChoosePage {
+    /// The words of a family, and how many varieties each names by their main colour.
     fn family(&self, family: Family) -> impl Iterator<Item = (&Word, usize)> {
-        let words = self
-            .stock
-            .words
-            .words()
-            .iter()
-            .zip(self.by_word.iter().copied());
+        let counts = self.index.as_ref().map_or(&[][..], Index::main_colours);
+        let words = self.stock.words.words().iter().zip(counts.iter().copied());
         words.filter(move |(word, _)| word.family == family)
     }
 

@@ -10,6 +10,7 @@ use unicode_segmentation::UnicodeSegmentation;
 use crate::account;
 use crate::screen::theme::Role;
 
+use crate::account::text::is_ascii_letters;
 pub use crate::account::text::width;
 
 /// What stands in place of a character that must not reach the terminal.
@@ -120,6 +121,9 @@ impl fmt::Display for Row {
 
 /// Replaces control characters and those that turn or hide writing; keeps accents.
 pub fn clean(text: &str) -> String {
+    if is_ascii_letters(text) {
+        return text.to_string();
+    }
     let harmful = |c: char| {
         c.is_control()
             || matches!(c, '\u{200b}'..='\u{200f}' | '\u{2028}'..='\u{202e}' | '\u{2060}'..='\u{206f}' | '\u{feff}')

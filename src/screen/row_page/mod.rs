@@ -228,16 +228,6 @@ impl RowPage {
 
     /// The records of the list's varieties with what was seen of them, each with its place.
     pub fn records(&self, list: &Varieties) -> Vec<(usize, Variety)> {
-        self.records_of(&self.plot.trial.subjects(), list)
-    }
-
-    /// Those of the varieties of which more was seen since this was last asked.
-    pub(super) fn take_news(&mut self, list: &Varieties) -> Vec<(usize, Variety)> {
-        let news = std::mem::take(&mut self.news);
-        self.records_of(&news, list)
-    }
-
-    fn records_of(&self, subjects: &[Subject], list: &Varieties) -> Vec<(usize, Variety)> {
         let none = Neighbours::default();
         let under = EvidenceContext {
             keyer: &self.plot.keyer,
@@ -245,8 +235,22 @@ impl RowPage {
             neighbours: &none,
         };
         let credence = self.plot.release.least.credence;
-        let record = |subject| self.plot.trial.record(subject, list, &under, credence);
-        subjects.iter().filter_map(record).collect()
+        self.plot.trial.records(list, &under, credence)
+    }
+
+    /// Those of the varieties of which more was seen since this was last asked, by the sums that were
+    /// worked out then.
+    pub(super) fn take_news(&mut self, list: &Varieties) -> Vec<(usize, Variety)> {
+        let news = std::mem::take(&mut self.news);
+        let credence = self.plot.release.least.credence;
+        let record = |subject: &Subject| {
+            let sum = self
+                .sums
+                .iter()
+                .find(|sum| sum.evidence.subject == *subject)?;
+            sum.evidence.record(&self.plot.keyer, credence, list)
+        };
+        news.iter().filter_map(record).collect()
     }
 
     /// What tags are made from, once the page is open.

@@ -1,27 +1,30 @@
-//! How far rows are from some colours: each colour of the palette is measured once, however many rows
-//! have it, and so is each row where all are asked for again and again.
+//! How far rows are from some colours: each colour of the palette is measured at most once, however
+//! many rows have it, and where only near rows are asked for, those far away are not measured at all.
 
 use std::borrow::Cow;
 use std::ops::Range;
 use std::panic::resume_unwind;
 use std::thread;
 
+use super::reading::Reading;
 use super::{Shade, Shades};
-use crate::colour::{Part, Target, weigh};
+use crate::colour::{Target, weigh};
 use crate::variety::index::Index;
 
 /// Fewer colours are measured sooner than a second thread starts.
 const WORTH_SPLITTING: usize = 2_000;
 
-/// Distances of a list's colours from some targets: each colour is measured once, however many rows
-/// have it.
+/// Distances of a list's colours from some targets, and of its rows where these are asked for again
+/// and again.
 #[derive(Debug, Clone, Default)]
 pub(in crate::variety) struct Measured {
     pub(in crate::variety) targets: Vec<Target>,
-    /// By target, then place in the palette.
-    tables: Vec<Vec<f64>>,
+    /// By place in the palette, then target.
+    of_colours: Vec<Reading>,
     /// By row, where they were worked out for all.
-    by_row: Vec<f64>,
+    of_rows: Vec<Reading>,
+    /// Every row that is not farther than so is measured.
+    reach: f64,
 }
 
 /// How far rows are from the nearest of some colours.
@@ -34,68 +37,123 @@ impl Distances<'_> {
     /// The row's distance (CIEDE2000, weighted by part) from the nearest target; infinite where it
     /// has no colour or there is no target.
     pub fn of(&self, row: usize) -> f64 {
-        match self.measured.by_row.get(row) {
-            Some(distance) => *distance,
-            None => nearest(self.shades.placed(row), &self.measured.tables),
-        }
+        let reading = self.measured.of_rows.get(row);
+        let known = reading.and_then(Reading::distance);
+        known.unwrap_or_else(|| self.measured.distance(self.shades, row))
+    }
+
+    /// Whether the row is at most so far.
+    pub(in crate::variety) fn within(&self, row: usize, most: f64) -> bool {
+        let reading = self.measured.of_rows.get(row);
+        reading.is_none_or(|reading| reading.least() <= most) && self.of(row) <= most
     }
 }
 
-/// The least of the distances from each target, of colours by their place in the palette.
-fn nearest(colours: &[(u32, Part)], tables: &[Vec<f64>]) -> f64 {
-    let distances = tables
-        .iter()
-        .map(|table| weigh(colours, |colour: u32| table[colour as usize]));
-    distances.fold(f64::INFINITY, f64::min)
-}
-
-impl Shades {
-    /// How far each colour of the palette from this place on is from the target.
-    fn measure(&self, target: &Target, from: usize) -> Vec<f64> {
-        let measure = |shades: &[Shade]| -> Vec<f64> {
-            shades.iter().map(|one| target.distance(one.lab)).collect()
-        };
-        let palette = &self.palette[from..];
-        if palette.len() < WORTH_SPLITTING {
-            return measure(palette);
-        }
-        let (first, second) = palette.split_at(palette.len() / 2);
-        thread::scope(|scope| {
-            let first = scope.spawn(|| measure(first));
-            let second = measure(second);
-            let mut all = first.join().unwrap_or_else(|panic| resume_unwind(panic));
-            all.extend(second);
-            all
-        })
-    }
-
-    /// The palette measured against these colours.
-    fn measured(&self, targets: &[Target]) -> Measured {
-        let tables = targets.iter().map(|target| self.measure(target, 0));
-        Measured {
-            tables: tables.collect(),
+impl Measured {
+    /// How far the colours of the palette are from these targets: measured only where some are asked
+    /// for that are farther than any bound.
+    fn of(shades: &Shades, targets: &[Target], reach: f64) -> Measured {
+        let mut measured = Measured {
             targets: targets.to_vec(),
-            by_row: Vec::new(),
+            reach: f64::NEG_INFINITY,
+            ..Measured::default()
+        };
+        let read = match reach.is_finite() {
+            true => |target: &Target, shade: &Shade| Reading::bound(target.lower_bound(shade.lab)),
+            false => |target: &Target, shade: &Shade| Reading::of(target.distance(shade.lab)),
+        };
+        measured.of_colours = in_halves(shades.palette.len(), |places| {
+            let palette = shades.palette[places].iter();
+            let each = palette.flat_map(|shade| targets.iter().map(|target| read(target, shade)));
+            each.collect()
+        });
+        measured
+    }
+
+    /// The readings of a colour, a target each.
+    fn colour(&self, colour: u32) -> &[Reading] {
+        let each = self.targets.len();
+        &self.of_colours[colour as usize * each..][..each]
+    }
+
+    /// What no row's distance is below.
+    fn bound_rows(&mut self, shades: &Shades) {
+        let least = |colour: u32| {
+            let readings = self.colour(colour).iter().map(|one| one.least());
+            readings.fold(f64::INFINITY, f64::min)
+        };
+        let nearest: Vec<f64> = (0..shades.palette.len() as u32).map(least).collect();
+        self.of_rows = in_halves(shades.starts.len() - 1, |rows| {
+            let bound = |row| weigh(shades.placed(row), |colour: u32| nearest[colour as usize]);
+            rows.map(|row| Reading::bound(bound(row))).collect()
+        });
+    }
+
+    /// Measures the rows that may be at most so far, of those that were not measured before.
+    fn measure_rows(&mut self, shades: &Shades, reach: f64) {
+        if reach <= self.reach {
+            return;
+        }
+        for row in 0..self.of_rows.len() {
+            let reading = self.of_rows[row];
+            if reading.distance().is_none() && reading.least() <= reach {
+                self.of_rows[row] = Reading::of(self.measure(shades, row));
+            }
+        }
+        self.reach = reach;
+    }
+
+    /// The row's distance. The target that may be nearest is measured until the one that comes out
+    /// nearest is a measured one: the others are then no nearer.
+    fn measure(&mut self, shades: &Shades, row: usize) -> f64 {
+        let colours = shades.placed(row);
+        loop {
+            let (mut nearest, mut distance) = (0, f64::INFINITY);
+            for at in 0..self.targets.len() {
+                let least = weigh(colours, |colour| self.colour(colour)[at].least());
+                if least < distance {
+                    (nearest, distance) = (at, least);
+                }
+            }
+            let mut open = colours.iter().map(|(colour, _)| *colour);
+            let open = open.find(|colour| self.colour(*colour)[nearest].distance().is_none());
+            if distance.is_infinite() || open.is_none() {
+                return distance;
+            }
+            for (colour, _) in colours {
+                let place = *colour as usize * self.targets.len() + nearest;
+                let lab = shades.palette[*colour as usize].lab;
+                self.of_colours[place].measure(|| self.targets[nearest].distance(lab));
+            }
         }
     }
 
-    /// The distance of every row.
-    fn by_row(&self, tables: &[Vec<f64>]) -> Vec<f64> {
-        let rows = self.starts.len() - 1;
-        let of = |rows: Range<usize>| -> Vec<f64> {
-            rows.map(|row| nearest(self.placed(row), tables)).collect()
-        };
-        if rows < WORTH_SPLITTING {
-            return of(0..rows);
-        }
-        thread::scope(|scope| {
-            let first = scope.spawn(|| of(0..rows / 2));
-            let second = of(rows / 2..rows);
-            let mut all = first.join().unwrap_or_else(|panic| resume_unwind(panic));
-            all.extend(second);
-            all
-        })
+    /// The distance of a row that was not measured.
+    fn distance(&self, shades: &Shades, row: usize) -> f64 {
+        let targets = self.targets.iter().enumerate();
+        let distances = targets.map(|(at, target)| {
+            weigh(shades.placed(row), |colour| {
+                let measured = self.colour(colour)[at].distance();
+                let shade = &shades.palette[colour as usize];
+                measured.unwrap_or_else(|| target.distance(shade.lab))
+            })
+        });
+        distances.fold(f64::INFINITY, f64::min)
     }
+}
+
+/// What `work` makes of so many things, a half on each of two threads where there are many.
+fn in_halves<T: Send>(count: usize, work: impl Fn(Range<usize>) -> Vec<T> + Sync) -> Vec<T> {
+    if count < WORTH_SPLITTING {
+        return work(0..count);
+    }
+    thread::scope(|scope| {
+        let first = scope.spawn(|| work(0..count / 2));
+        let second = work(count / 2..count);
+        let mut all = first.join().unwrap_or_else(|panic| resume_unwind(panic));
+        all.extend(second);
+        all
+    })
 }
 
 impl Index {
@@ -103,7 +161,7 @@ impl Index {
     pub fn distances(&self, targets: &[Target]) -> Distances<'_> {
         Distances {
             shades: &self.shades,
-            measured: Cow::Owned(self.shades.measured(targets)),
+            measured: Cow::Owned(Measured::of(&self.shades, targets, f64::INFINITY)),
         }
     }
 
@@ -117,19 +175,92 @@ impl Index {
 
     /// Measures a row again whose colours were [put](Index::put) in the index.
     pub(in crate::variety) fn measure_again(&self, measured: &mut Measured, row: usize) {
-        for (table, target) in measured.tables.iter_mut().zip(&measured.targets) {
-            table.extend(self.shades.measure(target, table.len()));
+        let each = measured.targets.len();
+        if let Some(known) = measured.of_colours.len().checked_div(each) {
+            for shade in &self.shades.palette[known..] {
+                let bounds = measured.targets.iter();
+                let bounds = bounds.map(|one| Reading::bound(one.lower_bound(shade.lab)));
+                measured.of_colours.extend(bounds);
+            }
         }
-        if let Some(distance) = measured.by_row.get_mut(row) {
-            *distance = nearest(self.shades.placed(row), &measured.tables);
+        if row < measured.of_rows.len() {
+            measured.of_rows[row] = Reading::of(measured.measure(&self.shades, row));
         }
     }
 
-    /// Begins to measure against these colours, or goes on where it was these before.
-    pub(in crate::variety) fn turn_to(&self, measured: &mut Measured, targets: &[Target]) {
-        if measured.targets != targets {
-            *measured = self.shades.measured(targets);
-            measured.by_row = self.shades.by_row(&measured.tables);
+    /// Begins to measure against these colours, or goes on where it was these before, so that every
+    /// row is measured that is at most so far from the nearest of them.
+    pub(in crate::variety) fn turn_to(
+        &self,
+        measured: &mut Measured,
+        targets: &[Target],
+        reach: f64,
+    ) {
+        if targets.is_empty() {
+            *measured = Measured::default();
+        } else if measured.targets != targets {
+            *measured = Measured::of(&self.shades, targets, reach);
+            measured.bound_rows(&self.shades);
+        }
+        measured.measure_rows(&self.shades, reach);
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::colour::{Part, Vocabulary, distance_to_target};
+    use crate::form::RuleSet;
+    use crate::variety::{IndexContext, Uses, Varieties};
+    use proptest::prelude::*;
+
+    fn index(rows: &[Vec<(u32, usize)>]) -> Index {
+        let colour = |(colour, part): &(u32, usize)| {
+            let part = Part::ALL[*part].word();
+            format!("(colour: \"#{colour:06x}\", part: {part}, pattern: self)")
+        };
+        let row = |(at, colours): (usize, &Vec<(u32, usize)>)| {
+            let colours: Vec<String> = colours.iter().map(colour).collect();
+            format!("(name: \"Row {at}\", colours: [{}])", colours.join(", "))
+        };
+        let rows: Vec<String> = rows.iter().enumerate().map(row).collect();
+        let text = format!("[{}]", rows.join(",\n"));
+        let list = Varieties::read("varieties.ron", &text).expect("a list");
+        let context = IndexContext {
+            rules: &RuleSet::embedded()[0],
+            uses: &Uses::embedded(),
+            words: &Vocabulary::embedded(),
+            stems_a_plant: 8.0,
+        };
+        Index::new(&list, context)
+    }
+
+    proptest! {
+        #![proptest_config(ProptestConfig::with_cases(40))]
+
+        /// However far was measured, and however often farther, every row is as far as it is.
+        #[test]
+        fn what_was_not_measured_is_as_far_as_if_it_had_been(
+            rows in prop::collection::vec(prop::collection::vec((0_u32..1 << 24, 0..4_usize), 0..4), 1..20),
+            steps in prop::collection::vec(0.0..60.0, 1..4),
+        ) {
+            let index = index(&rows);
+            let words = Vocabulary::embedded();
+            let targets = words.members("pinks").expect("a family");
+            let mut measured = Measured::default();
+            for reach in steps.into_iter().chain([f64::INFINITY]) {
+                index.turn_to(&mut measured, &targets, reach);
+                let distances = index.measured(&measured);
+                for row in 0..rows.len() {
+                    let colours: Vec<_> = index.colours(row).collect();
+                    let each = targets.iter().map(|target| distance_to_target(&colours, target));
+                    let nearest = each.fold(f64::INFINITY, f64::min);
+                    prop_assert_eq!(distances.of(row), nearest);
+                    for most in [reach, reach / 2.0, reach + 5.0, nearest] {
+                        prop_assert_eq!(distances.within(row, most), nearest <= most);
+                    }
+                }
+            }
         }
     }
 }

@@ -1,6 +1,6 @@
 //! The colours of rows, asked of an index.
 
-use crate::colour::{Lab, Part, Vocabulary};
+use crate::colour::{Lab, Part};
 use crate::variety::index::Index;
 
 impl Index {
@@ -11,15 +11,7 @@ impl Index {
     }
 
     /// How many rows each word of the vocabulary names by their main colour, by its place there.
-    pub fn main_colours(&self, words: &Vocabulary) -> Vec<usize> {
-        let mut counts = vec![0; words.words().len()];
-        for row in 0..self.len() {
-            let mut colours = self.shades.placed(row).iter();
-            let main = colours.find(|(_, part)| *part == Part::Main);
-            if let Some((colour, _)) = main {
-                counts[self.shades.palette[*colour as usize].named] += 1;
-            }
-        }
-        counts
+    pub fn main_colours(&self) -> &[usize] {
+        &self.shades.main
     }
 }

@@ -1,24 +1,23 @@
 //! The names of a list and their raisers, and in which of them a word is.
 
-use memchr::memmem::Finder;
+use std::ops::Range;
 
-use super::{Word, letters};
-use crate::variety::bits::Rows;
+use super::lexicon::Lexicon;
+use super::{Match, Word};
 use crate::variety::list::Varieties;
 use crate::variety::record::Variety;
 use crate::variety::text::folded;
 
-/// One row of so many is looked at by itself sooner than all names as one text.
-const FEW: usize = 8;
-
 /// The names of a list and their raisers, folded once.
-#[derive(Debug, Clone, PartialEq, Default)]
+#[derive(Debug, Clone, Default)]
 pub(in crate::variety) struct Names {
+    /// The names, one after the other, and where each ends.
     text: String,
-    /// Where each name ends, and where its raiser does.
-    ends: Vec<(u32, u32)>,
-    /// Which letters each name has.
-    letters: Vec<u64>,
+    ends: Vec<u32>,
+    lexicon: Lexicon,
+    /// The words of each row's name and raiser by their places in the lexicon, and where each row's end.
+    words: Vec<u32>,
+    word_ends: Vec<u32>,
 }
 
 impl Names {
@@ -33,38 +32,37 @@ impl Names {
 
     /// Takes in the name and the raiser of a row; whether the name is another one.
     pub(in crate::variety) fn put(&mut self, row: usize, variety: &Variety) -> bool {
-        let mut one = Names::default();
-        let raiser = variety.raiser.as_deref().unwrap_or_default();
-        one.push(&variety.name, raiser);
-        let (start, (name_end, end)) = (self.start(row), self.ends[row]);
-        let renamed = self.text[start..name_end as usize] != one.text[..one.ends[0].0 as usize];
-        if self.text[start..end as usize] == one.text {
-            return renamed;
+        let (name, raiser) = (&variety.name, variety.raiser.as_deref());
+        let (name, raiser) = (folded(name), folded(raiser.unwrap_or_default()));
+        let own: Vec<u32> = words(&name, &raiser)
+            .map(|word| self.lexicon.place(word))
+            .collect();
+        let before = span(&self.word_ends, row);
+        if self.words[before.clone()] != own {
+            shift(&mut self.word_ends[row..], before.len(), own.len());
+            self.words.splice(before, own);
         }
-        self.text.replace_range(start..end as usize, &one.text);
-        self.letters[row] = one.letters[0];
-        let (before, after) = (end - start as u32, one.ends[0].1);
-        self.ends[row] = (start as u32 + one.ends[0].0, start as u32 + after);
-        for (name, raiser) in &mut self.ends[row + 1..] {
-            *name = *name - before + after;
-            *raiser = *raiser - before + after;
+        let before = span(&self.ends, row);
+        let renamed = self.text[before.clone()] != name;
+        if renamed {
+            shift(&mut self.ends[row..], before.len(), name.len());
+            self.text.replace_range(before, &name);
         }
         renamed
     }
 
     pub(super) fn push(&mut self, name: &str, raiser: &str) {
-        let start = self.text.len();
-        self.text.push_str(&folded(name));
-        let name_end = self.text.len() as u32;
-        self.text.push(' ');
-        self.text.push_str(&folded(raiser));
-        self.ends.push((name_end, self.text.len() as u32));
-        self.letters.push(letters(&self.text[start..]));
+        let (name, raiser) = (folded(name), folded(raiser));
+        self.text.push_str(&name);
+        self.ends.push(self.text.len() as u32);
+        let own = words(&name, &raiser).map(|word| self.lexicon.place(word));
+        self.words.extend(own);
+        self.word_ends.push(self.words.len() as u32);
     }
 
     /// Each row's place in the order of names.
     pub(in crate::variety) fn order(&self) -> Vec<u32> {
-        let name = |row: usize| &self.text[self.start(row)..self.ends[row].0 as usize];
+        let name = |row: usize| &self.text[span(&self.ends, row)];
         // Most names differ early, and a number is compared sooner than a text.
         let early = |row: usize| {
             let mut head = [0; 16];
@@ -85,65 +83,48 @@ impl Names {
         places
     }
 
-    fn start(&self, row: usize) -> usize {
-        let before = row.checked_sub(1).map(|before| self.ends[before].1);
-        before.unwrap_or_default() as usize
+    /// How a word of a query is in each word of the names, by its place in the lexicon.
+    pub(in crate::variety) fn matches(&self, word: &Word) -> Vec<Match> {
+        self.lexicon.matches(word)
     }
 
-    /// Those of `rows` that [hold](Names::holds) the word.
-    pub(in crate::variety) fn holding(&self, rows: &Rows, word: &Word, forgiving: bool) -> Rows {
-        let mut found = rows.clone();
-        if rows.count() < self.ends.len() / FEW {
-            found.retain(|row| self.holds(row, word, forgiving));
-            return found;
-        }
-        found.keep(&self.with_part(&word.text));
-        if forgiving && word.may_slip() {
-            let mut others = found.others();
-            others.keep(rows);
-            others.retain(|row| self.slips(row, word));
-            found.add(&others);
-        }
-        found
+    /// The words of a row's name and raiser, by their places in the lexicon.
+    pub(in crate::variety) fn words_of(&self, row: usize) -> &[u32] {
+        &self.words[span(&self.word_ends, row)]
     }
+}
 
-    /// The rows of which a word is a part, found in all names as one text.
-    fn with_part(&self, word: &str) -> Rows {
-        let mut found = Rows::none(self.ends.len());
-        let finder = Finder::new(word);
-        let (text, mut row, mut from) = (self.text.as_bytes(), 0, 0);
-        while let Some(at) = finder.find(&text[from..]) {
-            let start = from + at;
-            while self.ends[row].1 as usize <= start {
-                row += 1;
-            }
-            let end = self.ends[row].1 as usize;
-            // What begins in one row and ends in the next is in neither.
-            let within = start + word.len() <= end;
-            from = if within { end } else { start + 1 };
-            if within {
-                found.put(row, true);
-            }
-        }
-        found
+/// Two are equal where every row has the same words, in whatever order they came to the lexicon.
+impl PartialEq for Names {
+    fn eq(&self, other: &Names) -> bool {
+        let words = |names: &Names| -> Vec<String> {
+            let word = |place: &u32| names.lexicon.word(*place).to_string();
+            names.words.iter().map(word).collect()
+        };
+        self.text == other.text
+            && self.ends == other.ends
+            && self.word_ends == other.word_ends
+            && words(self) == words(other)
     }
+}
 
-    fn slips(&self, row: usize, word: &Word) -> bool {
-        // One slip brings in at most one letter that the name does not have.
-        (word.letters & !self.letters[row]).count_ones() <= 1
-            && word.begins_but_for_a_slip(self.words_of(row))
-    }
+/// The words of a folded name and raiser.
+fn words<'a>(name: &'a str, raiser: &'a str) -> impl Iterator<Item = &'a str> {
+    let words = name.split(' ').chain(raiser.split(' '));
+    words.filter(|word| !word.is_empty())
+}
 
-    fn words_of(&self, row: usize) -> &str {
-        &self.text[self.start(row)..self.ends[row].1 as usize]
-    }
+/// Where what is of a row stands, in a run of which each row's part ends so.
+fn span(ends: &[u32], row: usize) -> Range<usize> {
+    let before = row.checked_sub(1).map(|before| ends[before]);
+    before.unwrap_or_default() as usize..ends[row] as usize
+}
 
-    /// Whether the word is a part of the row's name or raiser, or the beginning of one of their
-    /// words but for one slip where `forgiving`.
-    pub(in crate::variety) fn holds(&self, row: usize, word: &Word, forgiving: bool) -> bool {
-        let has_letters = word.letters & !self.letters[row] == 0;
-        has_letters && self.words_of(row).contains(&word.text)
-            || forgiving && word.may_slip() && self.slips(row, word)
+/// The ends as they are once the first part is so long in place of what it was.
+fn shift(ends: &mut [u32], before: usize, after: usize) {
+    if before != after {
+        let shifted = ends.iter_mut();
+        shifted.for_each(|end| *end = *end - before as u32 + after as u32);
     }
 }
 
@@ -154,17 +135,23 @@ mod tests {
     use proptest::prelude::*;
 
     proptest! {
-        /// All names as one text find what each by itself finds.
+        /// The words of all names together find what each name by itself does.
         #[test]
-        fn rows_are_found_together_as_one_by_one(named in prop::collection::vec(("[ab]{0,4}( [ab]{1,3})?", "[ab]{0,5}"), 0..80), word in "[ab]{1,5}") {
+        fn rows_are_found_together_as_one_by_one(named in prop::collection::vec(("[ab]{0,4}([ '-][ab]{1,5})?", "[ab]{0,6}"), 0..80), word in "[ab][ab'-]{0,5}") {
             let mut names = Names::default();
             named.iter().for_each(|(name, raiser)| names.push(name, raiser));
             let query = Query::new(&word);
-            for (some, forgiving) in [(1, true), (1, false), (3, true), (11, false)] {
-                let rows = Rows::of(named.len(), |row| row % some == 0);
-                let mut one_by_one = rows.clone();
-                one_by_one.retain(|row| names.holds(row, &query.words[0], forgiving));
-                prop_assert_eq!(names.holding(&rows, &query.words[0], forgiving), one_by_one);
+            let word = &query.words[0];
+            let matches = names.matches(word);
+            for (row, (name, raiser)) in named.iter().enumerate() {
+                let best = names.words_of(row).iter().map(|place| matches[*place as usize]).max();
+                let text = format!("{name} {raiser}");
+                let alone = match () {
+                    () if text.contains(&word.text) => Match::AsTyped,
+                    () if word.begins_but_for_a_slip(&text) => Match::ButForASlip,
+                    () => Match::None,
+                };
+                prop_assert_eq!(best.unwrap_or_default(), alone, "{}", text);
             }
         }
     }

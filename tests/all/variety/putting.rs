@@ -71,6 +71,17 @@ fn asks(words: &Vocabulary) -> Vec<Ask> {
     narrowings.into_iter().zip(orders).map(ask).collect()
 }
 
+/// One of the questions, its colour nearer or farther.
+fn another(asks: &[Ask], dice: &mut Rng) -> Ask {
+    let mut ask = asks[dice.usize(..asks.len())].clone();
+    for one in &mut ask.narrowings {
+        if let Narrowing::Colour { within, .. } = one {
+            *within = dice.f64() * 40.0;
+        }
+    }
+    ask
+}
+
 #[test]
 fn after_any_changes_the_index_is_the_one_built_anew_and_answers_as_it() {
     let shipped = Shipped::new();
@@ -83,6 +94,7 @@ fn after_any_changes_the_index_is_the_one_built_anew_and_answers_as_it() {
         let mut list = Varieties::of(first).expect("each name once");
         let mut index = Index::new(&list, context);
         let mut held: Vec<QueryCache> = vec![QueryCache::default(); asks.len()];
+        let mut turned = QueryCache::default();
         for _ in 0..25 {
             let row = dice.usize(..ROWS);
             let mut record = records.list()[dice.usize(ROWS..RECORDS)].clone();
@@ -99,13 +111,19 @@ fn after_any_changes_the_index_is_the_one_built_anew_and_answers_as_it() {
             for (ask, held) in asks.iter().zip(&mut held) {
                 index.ask_next(ask, held);
             }
+            for _ in 0..3 {
+                let ask = another(&asks, &mut dice);
+                let told = index.ask_next(&ask, &mut turned);
+                assert_eq!(told, index.ask(&ask), "{seed}: {ask:?}");
+            }
             list.replace(row, record.clone())
                 .expect("a name of its own");
-            index.put(row, &record, context);
+            let replaced = index.put(row, &record, context);
             let anew = Index::new(&list, context);
             assert!(index == anew, "{seed}: {record:?}");
+            turned.look_again(&index, &replaced);
             for (ask, held) in asks.iter().zip(&mut held) {
-                held.look_again(&index, row);
+                held.look_again(&index, &replaced);
                 assert_eq!(
                     index.ask_next(ask, held),
                     anew.ask(ask),
