@@ -50,15 +50,16 @@ impl Distances<'_> {
 }
 
 impl Measured {
-    /// How far the colours of the palette are from these targets: measured only where some are asked
-    /// for that are farther than any bound.
+    /// How far the colours of the palette are from these targets: measured where some are asked for
+    /// that are farther than any bound, and where many rows have each colour.
     fn of(shades: &Shades, targets: &[Target], reach: f64) -> Measured {
         let mut measured = Measured {
             targets: targets.to_vec(),
             reach: f64::NEG_INFINITY,
             ..Measured::default()
         };
-        let read = match reach.is_finite() {
+        let few = shades.palette.len() < shades.starts.len() / 2;
+        let read = match reach.is_finite() && !few {
             true => |target: &Target, shade: &Shade| Reading::bound(target.lower_bound(shade.lab)),
             false => |target: &Target, shade: &Shade| Reading::of(target.distance(shade.lab)),
         };
@@ -94,51 +95,57 @@ impl Measured {
         if reach <= self.reach {
             return;
         }
-        for row in 0..self.of_rows.len() {
-            let reading = self.of_rows[row];
-            if reading.distance().is_none() && reading.least() <= reach {
-                self.of_rows[row] = Reading::of(self.measure(shades, row));
-            }
+        let open = |row: &usize| {
+            let reading = self.of_rows[*row];
+            reading.distance().is_none() && reading.least() <= reach
+        };
+        let measured = in_halves(self.of_rows.len(), |rows| {
+            let mut bounds = Vec::new();
+            let mut measure = |row| (row, self.measure(shades, row, &mut bounds));
+            rows.filter(open).map(&mut measure).collect()
+        });
+        for (row, distance) in measured {
+            self.of_rows[row] = Reading::of(distance);
         }
         self.reach = reach;
     }
 
-    /// The row's distance. The target that may be nearest is measured until the one that comes out
-    /// nearest is a measured one: the others are then no nearer.
-    fn measure(&mut self, shades: &Shades, row: usize) -> f64 {
+    /// The row's distance. The target that may be nearest is measured next, until none that is left may
+    /// be nearer than one that was measured. `bounds` is room to work in.
+    fn measure(&self, shades: &Shades, row: usize, bounds: &mut Vec<f64>) -> f64 {
         let colours = shades.placed(row);
+        let bound = |at: usize| weigh(colours, |colour: u32| self.colour(colour)[at].least());
+        bounds.clear();
+        bounds.extend((0..self.targets.len()).map(bound));
+        let mut distance = f64::INFINITY;
         loop {
-            let (mut nearest, mut distance) = (0, f64::INFINITY);
-            for at in 0..self.targets.len() {
-                let least = weigh(colours, |colour| self.colour(colour)[at].least());
-                if least < distance {
-                    (nearest, distance) = (at, least);
+            let (mut nearest, mut least) = (0, f64::INFINITY);
+            for (at, bound) in bounds.iter().enumerate() {
+                if *bound < least {
+                    (nearest, least) = (at, *bound);
                 }
             }
-            let mut open = colours.iter().map(|(colour, _)| *colour);
-            let open = open.find(|colour| self.colour(*colour)[nearest].distance().is_none());
-            if distance.is_infinite() || open.is_none() {
+            if least >= distance {
                 return distance;
             }
-            for (colour, _) in colours {
-                let place = *colour as usize * self.targets.len() + nearest;
-                let lab = shades.palette[*colour as usize].lab;
-                self.of_colours[place].measure(|| self.targets[nearest].distance(lab));
-            }
+            bounds[nearest] = f64::INFINITY;
+            distance = distance.min(self.distance_from(shades, row, nearest));
         }
     }
 
     /// The distance of a row that was not measured.
     fn distance(&self, shades: &Shades, row: usize) -> f64 {
-        let targets = self.targets.iter().enumerate();
-        let distances = targets.map(|(at, target)| {
-            weigh(shades.placed(row), |colour| {
-                let measured = self.colour(colour)[at].distance();
-                let shade = &shades.palette[colour as usize];
-                measured.unwrap_or_else(|| target.distance(shade.lab))
-            })
-        });
+        let distances = (0..self.targets.len()).map(|at| self.distance_from(shades, row, at));
         distances.fold(f64::INFINITY, f64::min)
+    }
+
+    /// The row's distance from one of the targets.
+    fn distance_from(&self, shades: &Shades, row: usize, at: usize) -> f64 {
+        weigh(shades.placed(row), |colour| {
+            let measured = self.colour(colour)[at].distance();
+            let shade = &shades.palette[colour as usize];
+            measured.unwrap_or_else(|| self.targets[at].distance(shade.lab))
+        })
     }
 }
 
@@ -184,7 +191,7 @@ impl Index {
             }
         }
         if row < measured.of_rows.len() {
-            measured.of_rows[row] = Reading::of(measured.measure(&self.shades, row));
+            measured.of_rows[row] = Reading::of(measured.distance(&self.shades, row));
         }
     }
 

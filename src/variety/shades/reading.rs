@@ -27,11 +27,4 @@ impl Reading {
     pub(super) fn least(&self) -> f64 {
         self.0.abs()
     }
-
-    /// Puts the distance in the place of what it is never below.
-    pub(super) fn measure(&mut self, distance: impl FnOnce() -> f64) {
-        if self.distance().is_none() {
-            *self = Reading::of(distance());
-        }
-    }
 }

@@ -58,9 +58,9 @@ impl Lexicon {
             from = self.ends[place] as usize;
         }
         if word.may_slip() {
-            for place in 0..self.ends.len() {
-                if matches[place] == Match::None && self.slips(place, word) {
-                    matches[place] = Match::ButForASlip;
+            for (place, own) in matches.iter_mut().enumerate() {
+                if *own == Match::None && self.slips(place, word) {
+                    *own = Match::ButForASlip;
                 }
             }
         }
