@@ -437,7 +437,7 @@ fn the_row_says_the_same_on_every_drawing_of_it() {
     }
     let folder = tempfile::tempdir().expect("a folder");
     let file = folder.path().join("sheet.csv").display().to_string();
-    text(&["row", "sheet", "--out", &file]);
+    trug_anywhere(&["row", "sheet", "--out", &file]).done();
     let mut sheet = csv::Reader::from_path(&file).expect("CSV");
     let written = sheet
         .records()
