@@ -6,7 +6,7 @@ use std::path::{Path, PathBuf};
 
 use etcetera::BaseStrategy;
 
-use super::lock::{self, Access};
+use super::lock::{self, Access, Wait};
 use super::{FolderError, store};
 
 /// The grower's folder: `at` if it is given, else the default. `None` if the default has not been
@@ -45,7 +45,7 @@ pub fn start(dir: &Path, files: &[(&str, &str)], since: &str) -> Result<(), Fold
     refuse_existing(dir, files)?;
     fs::create_dir_all(dir).map_err(failed)?;
     store::sync_parent(dir).map_err(failed)?;
-    let access = lock::acquire(dir, since).map_err(failed)?;
+    let access = lock::acquire(dir, since, Wait::AMoment).map_err(failed)?;
     if let Access::ReadOnly(reason) = access {
         return Err(FolderError::ReadOnly(dir.to_path_buf(), reason));
     }

@@ -3,7 +3,7 @@
 use std::io;
 
 /// What the system said, in the grower's words for what commonly happens.
-pub(super) fn in_words(error: &io::Error) -> String {
+pub(in super::super) fn in_words(error: &io::Error) -> String {
     use io::ErrorKind as Kind;
     let words = match error.kind() {
         Kind::StorageFull => "the disk is full",
