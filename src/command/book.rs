@@ -38,7 +38,7 @@ pub(super) fn run(
         more => format!("{} dahlias by colour", more.len()),
     };
     let pages = tag::book(&title, &says, &context.contents.words, &paper)?;
-    let files = printed::write(path, ending, &title, &pages)?;
+    let files = printed::write(path, ending, &title, &pages, context.output())?;
     let files: Vec<String> = files
         .iter()
         .map(|file| file.display().to_string())

@@ -9,8 +9,8 @@ use serde_json::json;
 
 use super::narrowing::NarrowArguments;
 use super::{BadInput, Context};
+use crate::folder::Folder;
 use crate::folder::contents::open_varieties;
-use crate::folder::{Folder, store};
 use crate::table;
 use crate::variety::Index;
 use crate::variety::exchange::export;
@@ -49,7 +49,8 @@ pub(super) fn run(
     let index = Index::new(&list, context.contents.grounds(context.set()));
     let wanted = index.narrowed(&arguments.narrow.meant(context, &index)?);
     let rows = export(wanted.iter().map(|row| &list.list()[row]));
-    store::export(path, &table::write(rows.iter().map(Vec::as_slice)))?;
+    let bytes = table::write(rows.iter().map(Vec::as_slice));
+    context.output().write(path, &bytes)?;
     if context.json {
         let columns = rows.first().cloned().unwrap_or_default();
         let object = json!({ "file": shown, "varieties": wanted.count(), "columns": columns });

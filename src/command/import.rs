@@ -9,6 +9,7 @@ use anyhow::{Result, anyhow};
 use super::import_report::{Outcome, Report};
 use super::{BadInput, Context};
 use crate::folder::contents::open_varieties;
+use crate::folder::names::WORDS;
 use crate::folder::sheet::{self, SheetError};
 use crate::folder::{Folder, text};
 use crate::problem::read_ron;
@@ -42,19 +43,17 @@ pub struct ImportArguments {
     pack: Option<NonZeroU32>,
 }
 
-/// The grower's own words.
-const WORDS: &str = "words.ron";
-
 pub(super) fn run(
     arguments: &ImportArguments,
     context: &Context,
     out: &mut dyn Write,
+    errors: &mut dyn Write,
 ) -> Result<bool> {
     let dir = own_folder(context)?;
     let folder = if arguments.preview {
         Folder::open_to_read(dir)?
     } else {
-        Folder::open(dir, &super::now())?
+        super::open_to_write(dir, errors)?
     };
     let sheet =
         sheet::read(&arguments.file, arguments.sheet.as_deref()).map_err(|error| match error {

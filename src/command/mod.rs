@@ -16,6 +16,7 @@ mod name;
 mod narrowing;
 pub mod open;
 mod order;
+mod output;
 mod palette;
 mod printed;
 mod row;
@@ -37,9 +38,9 @@ use clap::{Parser, Subcommand};
 use serde_json::Value;
 
 use self::headed::Headed;
-use crate::folder::FolderError;
 use crate::folder::contents::{self, Contents};
 use crate::folder::place::Said;
+use crate::folder::{Folder, FolderError};
 use crate::form::{Keyer, RuleSet};
 use crate::measure::SizeUnits;
 use crate::trial::{EvidenceContext, Neighbours};
@@ -77,6 +78,10 @@ pub struct Common {
     /// Draws with plain letters and no colour.
     #[arg(long, global = true)]
     pub plain: bool,
+    /// Replaces a file that is there by the one to be written; without it none is. Files of your
+    /// folder are never written over.
+    #[arg(long, global = true)]
+    pub replace: bool,
 }
 
 /// Units as typed.
@@ -172,6 +177,8 @@ pub struct Context {
     pub json: bool,
     /// Whether to draw with ASCII alone.
     pub plain: bool,
+    /// Whether a file that is there may be replaced by one that is written for others.
+    pub replace: bool,
 }
 
 impl Context {
@@ -206,6 +213,7 @@ impl Context {
             units,
             json: common.json,
             plain: common.plain,
+            replace: common.replace,
         })
     }
 
@@ -280,6 +288,19 @@ impl Context {
     }
 }
 
+/// Opens a folder to write in. Another program that has it is waited for some seconds, and `errors` is
+/// told which.
+///
+/// # Errors
+/// Where there is no such folder.
+fn open_to_write(dir: &Path, errors: &mut dyn Write) -> Result<Folder> {
+    let mut tell = |waiting: &str| {
+        // OK to ignore: where standard error is closed there is nobody to tell.
+        let _ = writeln!(errors, "trug: {waiting}");
+    };
+    Ok(Folder::open_patiently(dir, &now(), &mut tell)?)
+}
+
 /// The time as other programs are to show it: since when this one has the folder.
 fn now() -> String {
     jiff::ZonedDateTime::now()
@@ -348,7 +369,7 @@ pub fn run(
         Command::Tag(arguments) => tag::run(arguments, context, out, errors),
         Command::Start(arguments) => start::run(arguments, context.json, out),
         Command::Rules(arguments) => rules::run(arguments, context, out),
-        Command::Import(arguments) => import::run(arguments, context, out),
+        Command::Import(arguments) => import::run(arguments, context, out, errors),
         Command::Export(arguments) => export::run(arguments, context, out),
         Command::Completions(_) | Command::Man => about_itself(command, out).unwrap_or(Ok(true)),
     }

@@ -1,15 +1,16 @@
 //! What the screen opens with: the grower's folder, held to write in, or the demo.
 
-use std::path::Path;
+use std::path::{Path, PathBuf};
 
 use anyhow::{Result, anyhow};
 
+use super::output::Output;
 use super::{Context, printed};
 use crate::folder::contents::{open_varieties, varieties};
 use crate::folder::lock::Access;
 use crate::folder::order::{OrderFile, open_plan, plan};
 use crate::folder::row::{RowFiles, open_row, row};
-use crate::folder::{FileGuard, Folder, store};
+use crate::folder::{FileGuard, Folder};
 use crate::screen::choose_page::Stock;
 use crate::screen::row_page::Plot;
 use crate::screen::tags_page::{Content, Printing, Supply};
@@ -116,7 +117,8 @@ impl Saver {
     /// In a sentence: why it could not be saved, and what became of the file.
     pub fn save(&mut self, change: Change<'_>) -> Result<(), String> {
         if let Change::Tags(printing) = change {
-            return print(printing).map_err(|error| format!("{error:#}"));
+            let folder = self.folder.as_ref().map(|open| open.folder.dir());
+            return print(printing, folder).map_err(|error| format!("{error:#}"));
         }
         let Some(open) = &mut self.folder else {
             return Err("there is no folder: `trug start DIR` lays one out".to_string());
@@ -146,26 +148,36 @@ impl Saver {
 }
 
 /// Writes a file to be printed. One that is there is replaced only where the grower insists.
-fn print(printing: &Printing) -> Result<()> {
+fn print(printing: &Printing, folder: Option<&Path>) -> Result<()> {
     let path = Path::new(&printing.name);
-    if !printing.replace && path.exists() {
-        return Err(anyhow!(
-            "{} is there already: Enter again replaces it",
-            path.display()
-        ));
-    }
+    let output = Output::new(folder, printing.replace);
     match &printing.content {
         Content::Pages(pages) => {
             let ending = printed::ending(path, &["pdf", "svg"])?;
-            printed::write(path, ending, &printing.title, pages)?;
+            ask(&printed::files(path, ending, pages.len()), printing.replace)?;
+            printed::write(path, ending, &printing.title, pages, output)?;
         }
         Content::Table(rows) => {
-            let cells = table::write(rows.iter().map(Vec::as_slice));
-            store::export(path, &cells)?;
+            ask(&[path.to_path_buf()], printing.replace)?;
+            output.write(path, &table::write(rows.iter().map(Vec::as_slice)))?;
         }
-        Content::Text(text) => store::export(path, text.as_bytes())?,
+        Content::Text(text) => {
+            ask(&[path.to_path_buf()], printing.replace)?;
+            output.write(path, text.as_bytes())?;
+        }
     }
     Ok(())
+}
+
+/// Asks where one of the files is there: an error that the same key answers.
+fn ask(files: &[PathBuf], replace: bool) -> Result<()> {
+    match files.iter().find(|file| !replace && file.exists()) {
+        None => Ok(()),
+        Some(file) => Err(anyhow!(
+            "{} is there already: Enter again replaces it",
+            file.display()
+        )),
+    }
 }
 
 /// The folder that the program was started in, as it is told.

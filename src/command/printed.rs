@@ -5,9 +5,9 @@ use std::path::{Path, PathBuf};
 use anyhow::{Result, anyhow};
 
 use super::BadInput;
+use super::output::Output;
 use crate::account::text::Side;
 use crate::account::{Cell, Pair, Seen, Table};
-use crate::folder::store;
 use crate::measure::SizeUnits;
 use crate::paper::{self, Lettering, Page, Paper, pdf, svg};
 
@@ -56,27 +56,33 @@ pub(super) fn usual(units: SizeUnits) -> &'static str {
 /// one with its number before the ending. Gives the files.
 ///
 /// # Errors
-/// Where the pages cannot be written; files before it are then there.
+/// Where one of the files is not to be written, and then none is; or where one cannot be written, and
+/// then those before it are there.
 pub(super) fn write(
     path: &Path,
     ending: &str,
     title: &str,
     pages: &[Page],
+    output: Output<'_>,
 ) -> Result<Vec<PathBuf>> {
+    let files = files(path, ending, pages.len());
+    output.check(files.iter().map(PathBuf::as_path))?;
     if ending != "svg" {
-        store::export(path, &pdf(title, pages)?)?;
-        return Ok(vec![path.to_path_buf()]);
+        output.write(path, &pdf(title, pages)?)?;
+        return Ok(files);
     }
-    let mut files = Vec::new();
-    for (at, page) in pages.iter().enumerate() {
-        let file = match pages.len() {
-            1 => path.to_path_buf(),
-            _ => numbered(path, at + 1),
-        };
-        store::export(&file, svg(title, page, Lettering::Outlines)?.as_bytes())?;
-        files.push(file);
+    for (page, file) in pages.iter().zip(&files) {
+        output.write(file, svg(title, page, Lettering::Outlines)?.as_bytes())?;
     }
     Ok(files)
+}
+
+/// The files that so many pages are written to.
+pub(super) fn files(path: &Path, ending: &str, pages: usize) -> Vec<PathBuf> {
+    match (ending, pages) {
+        ("svg", 2..) => (1..=pages).map(|page| numbered(path, page)).collect(),
+        _ => vec![path.to_path_buf()],
+    }
 }
 
 /// A table of an account as a ruled one: the columns that people see and those for the pencil, and

@@ -8,7 +8,6 @@ use clap::Subcommand;
 use serde_json::{Map, Value, json};
 
 use super::{Context, rules_compare, rules_printed, rules_show};
-use crate::folder::store;
 use crate::form::RuleSet;
 use crate::form::card::card;
 use crate::form::glossary::Glossary;
@@ -82,7 +81,8 @@ pub(super) fn run(
         Some(RulesCommand::Words) => words(context, out),
         Some(RulesCommand::Prove { smt }) => {
             if let Some(path) = smt {
-                store::export(path, context.set().to_smt().as_bytes())?;
+                let claims = context.set().to_smt();
+                context.output().write(path, claims.as_bytes())?;
             }
             prove(context, out)
         }

@@ -49,7 +49,7 @@ fn written(
     context: &Context,
     out: &mut dyn Write,
 ) -> Result<bool> {
-    let files = printed::write(path, ending, title, pages)?;
+    let files = printed::write(path, ending, title, pages, context.output())?;
     let files: Vec<String> = files
         .iter()
         .map(|file| file.display().to_string())

@@ -8,7 +8,6 @@ use serde_json::json;
 
 use super::said::{named_or_kept, said};
 use super::{BadInput, Context, printed};
-use crate::folder::store;
 use crate::paper::Page;
 use crate::table;
 use crate::tag::{self, Kind, LabelSheet, Printer, Refused, Says, Stock};
@@ -65,13 +64,7 @@ pub(super) fn run(
     errors: &mut dyn Write,
 ) -> Result<bool> {
     if let Some(path) = &arguments.stock {
-        if path.exists() {
-            return Err(anyhow!(BadInput(format!(
-                "found a file {}, expected a new name: what you edited is not written over",
-                path.display()
-            ))));
-        }
-        store::export(path, Stock::SOURCE.as_bytes())?;
+        context.output().begin(path, Stock::SOURCE.as_bytes())?;
         writeln!(
             out,
             "Wrote kinds of tag and sheets to {}: edited, as tags.ron in your folder, they take the \
@@ -100,17 +93,18 @@ pub(super) fn run(
         }
         (Some(path), "csv") => {
             let rows = tag::table(tags.iter().copied(), job.kind);
-            store::export(path, &table::write(rows.iter().map(Vec::as_slice)))?;
+            let bytes = table::write(rows.iter().map(Vec::as_slice));
+            context.output().write(path, &bytes)?;
             vec![path.clone()]
         }
         (Some(path), "txt") => {
             let text = tag::text(tags.iter().copied(), job.kind);
-            store::export(path, text.as_bytes())?;
+            context.output().write(path, text.as_bytes())?;
             vec![path.clone()]
         }
         (Some(path), _) => {
             let pages = tag::pages(job.sheet, job.kind, labels, job.offset)?;
-            write_pages(path, ending, &job, &pages)?
+            write_pages(path, ending, &job, &pages, context)?
         }
     };
     refused.sort_by(|a, b| a.subject.cmp(&b.subject));
@@ -230,7 +224,7 @@ fn test_page(
     let path = arguments.out.as_deref().unwrap_or(Path::new("test.pdf"));
     let ending = printed::ending(path, &["pdf", "svg"])?;
     let page = tag::test_page(job.sheet, job.kind, job.offset)?;
-    let written = write_pages(path, ending, job, &[page])?;
+    let written = write_pages(path, ending, job, &[page], context)?;
     if context.json {
         context.print(out, object(job, &[], &[], &written))?;
         return Ok(true);
@@ -245,12 +239,18 @@ fn test_page(
     Ok(true)
 }
 
-fn write_pages(path: &Path, ending: &str, job: &Job<'_>, pages: &[Page]) -> Result<Vec<PathBuf>> {
+fn write_pages(
+    path: &Path,
+    ending: &str,
+    job: &Job<'_>,
+    pages: &[Page],
+    context: &Context,
+) -> Result<Vec<PathBuf>> {
     let mut title = job.kind.says.clone();
     if let Some(first) = title.get_mut(..1) {
         first.make_ascii_uppercase();
     }
-    printed::write(path, ending, &format!("{title}s"), pages)
+    printed::write(path, ending, &format!("{title}s"), pages, context.output())
 }
 
 impl<'a> Job<'a> {

@@ -2,6 +2,7 @@
 
 use std::path::Path;
 
+use super::names::{COLOURS, NAMING, RELEASE, TAGS, USES};
 use super::rule_sets::{self, RuleSets};
 use super::settings::{SETTINGS, Settings};
 use super::text::read_records;
@@ -13,18 +14,8 @@ use crate::tag::Stock;
 use crate::trial::Release;
 use crate::variety::{IndexContext, NamingRules, Uses, Varieties};
 
-/// The grower's list.
-pub const VARIETIES: &str = "varieties.ron";
-/// The grower's own uses, in place of those in the program.
-const USES: &str = "uses.ron";
-/// The grower's own colour words, in place of those in the program.
-const COLOURS: &str = "colours.ron";
-/// The grower's own words on naming, in place of those in the program.
-const NAMING: &str = "naming.ron";
-/// The grower's own release gate, in place of the one in the program.
-const RELEASE: &str = "release.ron";
-/// The grower's own tags and sheets, in place of those in the program.
-const TAGS: &str = "tags.ron";
+pub use super::names::VARIETIES;
+
 /// The demo's list.
 const DEMO: &str = include_str!("../../catalogue/varieties.ron");
 
@@ -148,7 +139,7 @@ fn own<T>(
     if !path.exists() {
         return None;
     }
-    let read = file::read(&path).and_then(|text| read(&text));
+    let read = file::read_own(&path).and_then(|text| read(&text));
     read.map_err(|told| problems.push(format!("{told} (this file is passed over)")))
         .ok()
 }

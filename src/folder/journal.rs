@@ -6,11 +6,12 @@
 //! never called saved. Anything else that does not fit its sum is damage, or an edit by hand: it is
 //! reported with its line, the rest is read, and the file keeps it.
 
-use std::fs::{File, OpenOptions};
+use std::fs::File;
 use std::io::{self, Write};
 use std::path::{Path, PathBuf};
 
-use super::{Folder, FolderError, store};
+use super::names::GROWING;
+use super::{Folder, FolderError, growing, store};
 use crate::problem::Problem;
 
 /// One entry as it was saved.
@@ -53,7 +54,7 @@ impl Folder {
     /// # Errors
     /// [`FolderError::Read`] only: damaged lines are among the result's problems.
     pub fn journal(&self, name: &str) -> Result<Opened, FolderError> {
-        let loaded = store::load(&self.dir.join(name))?;
+        let loaded = store::load(&self.dir.join(name), GROWING)?;
         Ok(parse(
             name,
             loaded.map_or(Vec::new(), |loaded| loaded.bytes),
@@ -93,8 +94,7 @@ impl Journal {
         if text.chars().any(char::is_control) {
             return Err(io::Error::other("found a control character, expected one line").into());
         }
-        let is_new = !path.exists();
-        let mut file = OpenOptions::new().append(true).create(true).open(path)?;
+        let (mut file, is_new) = growing::open(path)?;
         let found = file.metadata()?.len();
         if self.failed && found > self.length {
             file.set_len(self.length)?;
@@ -128,7 +128,7 @@ impl Journal {
             return Ok(());
         }
         let aside = torn(path);
-        let mut copy = OpenOptions::new().append(true).create(true).open(&aside)?;
+        let mut copy = growing::open_aside(&aside)?;
         copy.write_all(&self.torn)?;
         copy.write_all(b"\n")?;
         copy.sync_all()?;

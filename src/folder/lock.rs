@@ -1,12 +1,20 @@
-//! One writer at a time: a lock of the kernel's, which a killed program lets go of.
+//! One writer at a time: by a lock of the kernel's, and on a disk without locks by a file that says
+//! who writes.
 
-use std::fmt;
-use std::fs::{self, File, OpenOptions, TryLockError};
-use std::io::{self, Read, Seek, Write};
+mod held;
+mod holder;
+mod kernel;
+mod reason;
+
+use std::fs::File;
+use std::io;
 use std::path::Path;
 use std::time::{Duration, Instant};
 
-use super::system::in_words;
+use held::HeldFile;
+use kernel::{KernelLock, TryLock};
+use reason::Attempt;
+pub use reason::Reason;
 
 /// What this program may do with a folder.
 #[derive(Debug)]
@@ -17,112 +25,121 @@ pub enum Access {
     ReadOnly(Reason),
 }
 
-/// Why a folder is open to read only. Displays as a clause: `process 4711 on skerry has the folder
-/// open since 14:05`.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub enum Reason {
-    /// Nothing more was asked for.
-    Asked,
-    /// Another program is the writer: who it is, as it wrote itself down.
-    Held(String),
-    /// The system refuses: why, in words.
-    Refused(String),
-}
-
-/// The right to save in one folder, held until it is dropped or the program ends, however it ends.
+/// The right to save in one folder, held until it is dropped or the program ends.
 #[derive(Debug)]
 pub struct WriteLock {
-    file: File,
+    _held: Held,
 }
 
-/// The file that is locked. It stays when the lock is let go: removing it would let two programs
-/// lock two files of that name.
-const LOCK_FILE: &str = ".trug.lock";
-/// How long to wait for a quick command of another program to finish.
-const PATIENCE: Duration = Duration::from_millis(200);
-/// The most of another program's line that is shown.
-const LONGEST_NAME: u64 = 200;
+#[derive(Debug)]
+enum Held {
+    ByKernel { _lock: KernelLock },
+    ByFile { _file: HeldFile },
+}
+
+/// How long to wait for another program that has the folder.
+pub enum Wait<'a> {
+    /// As long as a person takes for at once: a quick command of another program may just be ending.
+    AMoment,
+    /// Some seconds, and longer while others come and go; after half a second who it is waited for
+    /// is told, as a clause.
+    Patiently(&'a mut dyn FnMut(&str)),
+}
+
+const A_MOMENT: Duration = Duration::from_millis(200);
+/// How long one program is waited for: a screen that is open will not end in that time, any command
+/// but a long import does.
+const FOR_ONE: Duration = Duration::from_secs(5);
+/// How long in all, one after another having the folder: 1,000 notes at once.
+const IN_ALL: Duration = Duration::from_secs(60);
+/// A person who waits longer wants to know for what.
+const TOLD_AFTER: Duration = Duration::from_millis(500);
+/// The longest pause between two attempts, microseconds.
+const PAUSE: u64 = 20_000;
 
 /// Tries to become the writer of `dir`. `since` is the time now as other programs should show it.
 ///
 /// # Errors
 /// If there is no such folder.
-pub(super) fn acquire(dir: &Path, since: &str) -> io::Result<Access> {
-    let path = dir.join(LOCK_FILE);
-    let opened = OpenOptions::new()
-        .read(true)
-        .write(true)
-        .create(true)
-        .truncate(false)
-        .open(&path);
-    let mut file = match opened {
-        Ok(file) => file,
-        Err(error) if error.kind() == io::ErrorKind::NotFound => return Err(error),
-        Err(error) => return Ok(Access::ReadOnly(Reason::Refused(in_words(&error)))),
-    };
-    let began = Instant::now();
+pub(super) fn acquire(dir: &Path, since: &str, wait: Wait<'_>) -> io::Result<Access> {
+    acquire_by(File::try_lock, dir, since, wait)
+}
+
+fn acquire_by(try_lock: TryLock, dir: &Path, since: &str, wait: Wait<'_>) -> io::Result<Access> {
+    let mut queue = Queue::new(wait);
     loop {
-        match file.try_lock() {
-            Ok(()) => break,
-            Err(TryLockError::WouldBlock) if began.elapsed() < PATIENCE => {
-                std::thread::sleep(Duration::from_millis(10));
-            }
-            Err(TryLockError::WouldBlock) => {
-                return Ok(Access::ReadOnly(Reason::Held(holder(&mut file))));
-            }
-            Err(TryLockError::Error(error)) => {
-                return Ok(Access::ReadOnly(Reason::Refused(in_words(&error))));
-            }
-        }
-    }
-    // OK to fail, as on a full disk: the lock holds without it, and the other program then says
-    // 'another program'.
-    let _ = write_holder(&mut file, since);
-    Ok(Access::Write(WriteLock { file }))
-}
-
-impl Drop for WriteLock {
-    fn drop(&mut self) {
-        // Nobody has it now. OK to fail: the name is only read while somebody holds the lock.
-        let _ = self.file.set_len(0);
-    }
-}
-
-impl fmt::Display for Reason {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        match self {
-            Reason::Asked => f.write_str("the folder was opened to read only"),
-            Reason::Held(who) => write!(f, "{who} has the folder open"),
-            Reason::Refused(why) => write!(f, "the folder cannot be written to, {why}"),
+        match attempt(try_lock, dir, since)? {
+            Attempt::Taken(held) => return Ok(Access::Write(WriteLock { _held: held })),
+            Attempt::Not(reason) if queue.goes_on(&reason) => {}
+            Attempt::Not(reason) => return Ok(Access::ReadOnly(reason)),
         }
     }
 }
 
-fn write_holder(file: &mut File, since: &str) -> io::Result<()> {
-    let host = fs::read_to_string("/proc/sys/kernel/hostname").unwrap_or_default();
-    let on = match host.trim() {
-        "" => String::new(),
-        host => format!(" on {host}"),
-    };
-    file.set_len(0)?;
-    file.rewind()?;
-    // In one write, so that nobody reads half of it.
-    let line = format!("process {}{on}, since {since},\n", std::process::id());
-    file.write_all(line.as_bytes())
+/// Asks once, in the way that the disk knows.
+fn attempt(try_lock: TryLock, dir: &Path, since: &str) -> io::Result<Attempt<Held>> {
+    Ok(match kernel::attempt(try_lock, dir, since)? {
+        Some(Attempt::Not(reason)) => Attempt::Not(reason),
+        // Another machine may see this folder through a way that knows no locks.
+        Some(Attempt::Taken(lock)) => match held::by_another(dir) {
+            Some(reason) => Attempt::Not(reason),
+            None => Attempt::Taken(Held::ByKernel { _lock: lock }),
+        },
+        None => match held::attempt(dir, since) {
+            Attempt::Taken(file) => Attempt::Taken(Held::ByFile { _file: file }),
+            Attempt::Not(reason) => Attempt::Not(reason),
+        },
+    })
 }
 
-/// Who wrote itself into the lock file, free of anything that could move a terminal's cursor.
-fn holder(file: &mut File) -> String {
-    let mut line = Vec::new();
-    let read = file
-        .rewind()
-        .and_then(|()| file.take(LONGEST_NAME).read_to_end(&mut line));
-    let line: String = String::from_utf8_lossy(&line)
-        .chars()
-        .filter(|c| !c.is_control())
-        .collect();
-    match read {
-        Ok(_) if !line.trim().is_empty() => line.trim().to_string(),
-        _ => "another program".to_string(),
+/// One who waits.
+struct Queue<'a> {
+    wait: Wait<'a>,
+    began: Instant,
+    /// Who has the folder now, and since when this was seen.
+    now: Option<(Reason, Instant)>,
+    told: bool,
+}
+
+impl Queue<'_> {
+    fn new(wait: Wait<'_>) -> Queue<'_> {
+        Queue {
+            wait,
+            began: Instant::now(),
+            now: None,
+            told: false,
+        }
+    }
+
+    /// Waits a little, and answers whether another attempt is worth it.
+    fn goes_on(&mut self, reason: &Reason) -> bool {
+        if !matches!(reason, Reason::Held(_) | Reason::HeldByFile(_)) {
+            return false;
+        }
+        let waited = self.began.elapsed();
+        let of_this = match &self.now {
+            Some((who, since)) if who == reason => since.elapsed(),
+            _ => {
+                self.now = Some((reason.clone(), Instant::now()));
+                Duration::ZERO
+            }
+        };
+        match &mut self.wait {
+            Wait::AMoment if waited >= A_MOMENT => return false,
+            Wait::Patiently(_) if of_this >= FOR_ONE || waited >= IN_ALL => return false,
+            Wait::Patiently(tell) if waited >= TOLD_AFTER && !self.told => {
+                self.told = true;
+                tell(&format!("waiting: {reason}"));
+            }
+            _ => {}
+        }
+        // Who has waited longer asks more often, so that those who come later do not go first; and
+        // no two ask in step.
+        let most = PAUSE / (1 + waited.as_secs());
+        std::thread::sleep(Duration::from_micros(fastrand::u64(most / 2..=most)));
+        true
     }
 }
+
+#[cfg(test)]
+mod tests;

@@ -3,7 +3,7 @@
 //! What is stored is text that a person can read and put under version control. Four things hold
 //! at every instant, and the types and tests here hold them:
 //!
-//! - a save leaves the old file or the new one, whole, and the old one is kept ([`store`]);
+//! - a save leaves the old file or the new one, whole, and the old one is kept (`store`);
 //! - a file that could not be read is never overwritten: a save asks for the [`FileGuard`] that
 //!   only a whole reading gives, and refuses if the file was changed since;
 //! - one program writes, others read and are told who writes ([`lock`]);
@@ -14,15 +14,20 @@
 pub mod contents;
 pub mod error;
 pub mod file;
+mod growing;
 pub mod journal;
 pub mod lock;
+pub mod names;
 pub mod order;
+pub mod output;
+mod ownership;
 pub mod place;
+mod regular;
 pub mod row;
 pub mod rule_sets;
 pub mod settings;
 pub mod sheet;
-pub mod store;
+mod store;
 mod system;
 pub mod text;
 
@@ -30,7 +35,7 @@ use std::io;
 use std::path::{Path, PathBuf};
 
 pub use error::FolderError;
-use lock::{Access, Reason};
+use lock::{Access, Reason, Wait};
 
 use crate::problem::Problem;
 
@@ -57,8 +62,25 @@ impl Folder {
     /// # Errors
     /// [`FolderError::NoFolder`], or [`FolderError::Read`] if it cannot be looked at.
     pub fn open(dir: &Path, since: &str) -> Result<Folder, FolderError> {
+        Folder::open_after(dir, since, Wait::AMoment)
+    }
+
+    /// The same, waiting some seconds for another program that has the folder, and longer while others
+    /// come and go. After half a second `tell` is given a clause: who it is that is waited for.
+    ///
+    /// # Errors
+    /// As [`Folder::open`].
+    pub fn open_patiently(
+        dir: &Path,
+        since: &str,
+        tell: &mut dyn FnMut(&str),
+    ) -> Result<Folder, FolderError> {
+        Folder::open_after(dir, since, Wait::Patiently(tell))
+    }
+
+    fn open_after(dir: &Path, since: &str, wait: Wait<'_>) -> Result<Folder, FolderError> {
         let mut folder = Folder::open_to_read(dir)?;
-        folder.access = lock::acquire(dir, since).map_err(|e| read_error(dir, e))?;
+        folder.access = lock::acquire(dir, since, wait).map_err(|e| read_error(dir, e))?;
         if let Access::Write(_) = folder.access {
             store::remove_leftovers(dir).map_err(|e| read_error(dir, e))?;
         }
@@ -108,7 +130,7 @@ impl Folder {
             name: name.to_string(),
             stamp,
         };
-        let Some(loaded) = store::load(&path)? else {
+        let Some(loaded) = store::load(&path, names::most(&path))? else {
             return if kept.exists() {
                 Err(FolderError::OnlyKept(path))
             } else {

@@ -2,12 +2,12 @@
 
 use std::path::Path;
 
-use super::{FileGuard, Folder, FolderError};
+use super::{FileGuard, Folder, FolderError, file};
 use crate::order::Plan;
 use crate::problem::Problem;
 
-/// The order.
-pub const ORDER: &str = "order.ron";
+pub use super::names::ORDER;
+
 /// The demo's.
 const DEMO: &str = include_str!("../../catalogue/order.ron");
 /// What a new folder begins with, `YEAR` to be put in.
@@ -36,7 +36,7 @@ pub fn plan(folder: Option<&Path>) -> Result<Option<Plan>, FolderError> {
 /// The text of a folder's order, or of the demo's; `None` where it cannot be read.
 pub fn text(folder: Option<&Path>) -> Option<String> {
     match folder {
-        Some(dir) => std::fs::read_to_string(dir.join(ORDER)).ok(),
+        Some(dir) => file::read_own(&dir.join(ORDER)).ok(),
         None => Some(DEMO.to_string()),
     }
 }

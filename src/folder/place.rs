@@ -6,7 +6,7 @@ use std::path::{Path, PathBuf};
 
 use etcetera::BaseStrategy;
 
-use super::lock::{self, Access};
+use super::lock::{self, Access, Wait};
 use super::{FolderError, store, system};
 
 /// What can say which folder is meant.
@@ -64,7 +64,7 @@ impl Said {
 fn around(here: &Path) -> Option<PathBuf> {
     let ours = |dir: &&Path| MARKS.iter().any(|name| dir.join(name).is_file());
     let found = here.ancestors().find(ours)?;
-    system::is_mine(found).then(|| found.to_path_buf())
+    system::is_safe_to_find(found).then(|| found.to_path_buf())
 }
 
 /// Where the folder is if nobody says otherwise: `trug` in the place the system gives a user's
@@ -90,7 +90,7 @@ pub fn start(dir: &Path, files: &[(&str, &str)], since: &str) -> Result<(), Fold
     refuse_existing(dir, files)?;
     fs::create_dir_all(dir).map_err(failed)?;
     store::sync_parent(dir).map_err(failed)?;
-    let access = lock::acquire(dir, since).map_err(failed)?;
+    let access = lock::acquire(dir, since, Wait::AMoment).map_err(failed)?;
     if let Access::ReadOnly(reason) = access {
         return Err(FolderError::ReadOnly(dir.to_path_buf(), reason));
     }

@@ -9,10 +9,8 @@ use super::{FileGuard, Folder, FolderError};
 use crate::problem::{Problem, read_ron};
 use crate::trial::{Entry, Seedling, Trial};
 
-/// The seedlings.
-pub const SEEDLINGS: &str = "trial.ron";
-/// What was seen and decided of them.
-pub const ENTRIES: &str = "trial.journal";
+pub use super::names::{ENTRIES, SEEDLINGS};
+
 /// The demo's.
 const DEMO_SEEDLINGS: &str = include_str!("../../catalogue/trial.ron");
 const DEMO_ENTRIES: &str = include_str!("../../catalogue/trial.journal");

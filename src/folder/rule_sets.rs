@@ -3,13 +3,9 @@
 use std::path::Path;
 
 use super::file;
+use super::names::{RULES, TRAITS};
 use crate::form::{RuleSet, Traits};
 use crate::problem::Problem;
-
-/// The folder's own table of traits, beside its other files.
-const TRAITS: &str = "traits.ron";
-/// Where the folder keeps rule sets, one a file.
-const RULES: &str = "rules";
 
 /// Every rule set that can be used, and what was wrong with those that cannot.
 #[derive(Debug)]
@@ -56,7 +52,7 @@ impl RuleSets {
         if !path.exists() {
             return embedded;
         }
-        let read = file::read(path).map_err(|told| vec![told]);
+        let read = file::read_own(path).map_err(|told| vec![told]);
         let read = read.and_then(|text| Traits::read(TRAITS, &text).map_err(sentences));
         let traits = match read {
             Ok(traits) => traits,
@@ -84,7 +80,7 @@ impl RuleSets {
             "{RULES}/{}",
             path.file_name().unwrap_or_default().to_string_lossy()
         );
-        let read = file::read(path).map_err(|told| vec![told]);
+        let read = file::read_own(path).map_err(|told| vec![told]);
         match read.and_then(|text| RuleSet::read(&name, &text, traits).map_err(sentences)) {
             Ok(set) => match self.sets.iter_mut().find(|known| known.id == set.id) {
                 Some(known) => *known = set,

@@ -4,8 +4,8 @@ use serde::{Deserialize, Serialize};
 
 use crate::measure::SizeUnits;
 
-/// The file.
-pub const SETTINGS: &str = "settings.ron";
+pub use super::names::SETTINGS;
+
 /// Stems a plant where nothing is set: within the published range of 5 to 12 saleable stems a
 /// plant and season (Larkin, Flower Farming for Profit, 2024). Assumed.
 const STEMS_A_PLANT: f64 = 8.0;

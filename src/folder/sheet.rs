@@ -5,6 +5,8 @@ use std::path::Path;
 
 use calamine::{Data, Range, Reader, Sheets, open_workbook_auto_from_rs};
 
+use super::names::NAMED;
+use super::regular;
 use super::system::in_words;
 use crate::table::{self, Delimiter, Encoding, Row, Table};
 
@@ -43,7 +45,7 @@ pub enum SheetError {
 pub fn read(path: &Path, sheet: Option<&str>) -> Result<TableFile, SheetError> {
     let shown = path.display();
     let file = |told: String| SheetError::File(format!("could not read {shown}: {told}"));
-    let bytes = std::fs::read(path).map_err(|error| file(in_words(&error)))?;
+    let (bytes, _) = regular::read(path, NAMED).map_err(|error| file(in_words(&error)))?;
     if bytes.starts_with(b"PK\x03\x04") {
         let workbook = open_workbook_auto_from_rs(Cursor::new(bytes.as_slice()))
             .map_err(|_| file("found a packed file, expected a workbook in XLSX or ODS".into()))?;

@@ -19,15 +19,15 @@ use std::io::{self, Write};
 use std::path::{Path, PathBuf};
 use std::time::SystemTime;
 
-use super::FolderError;
+use super::{FolderError, regular, system};
 
 /// What tells one version of a file from another without reading it.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub(super) struct Stamp {
     length: u64,
     modified: Option<SystemTime>,
-    /// A save by rename is a new inode, even within one tick of the file clock.
-    inode: u64,
+    /// A save by rename is a new file on the disk, even within one tick of the file clock.
+    identity: Option<system::Identity>,
 }
 
 /// A file's bytes and the version that they are.
@@ -43,6 +43,7 @@ const LINK: &str = ".trug-last";
 pub(super) fn save(path: &Path, text: &str) -> Result<Stamp, FolderError> {
     let path = &follow(path);
     let failed = |error| FolderError::Write(path.to_path_buf(), error);
+    regular::refuse_link(path).map_err(failed)?;
     let old = stamp_and_permissions(path).map_err(failed)?;
     if old.as_ref().is_some_and(|(_, may)| may.readonly()) {
         return Err(FolderError::Protected(path.to_path_buf()));
@@ -68,46 +69,16 @@ pub(super) fn save(path: &Path, text: &str) -> Result<Stamp, FolderError> {
     }
 }
 
-/// The file's bytes, or `None` if it is not there.
-pub(super) fn load(path: &Path) -> Result<Option<Loaded>, FolderError> {
-    let read = || -> io::Result<Loaded> {
-        let mut file = File::open(path)?;
-        let stamp = Stamp::of(&file.metadata()?);
-        let mut bytes = Vec::with_capacity(usize::try_from(stamp.length).unwrap_or(0));
-        io::Read::read_to_end(&mut file, &mut bytes)?;
-        Ok(Loaded { bytes, stamp })
-    };
-    match read() {
-        Ok(loaded) => Ok(Some(loaded)),
+/// The file's bytes, or `None` if it is not there. It must be a regular file of at most so many bytes.
+pub(super) fn load(path: &Path, most: u64) -> Result<Option<Loaded>, FolderError> {
+    match regular::read(path, most) {
+        Ok((bytes, found)) => Ok(Some(Loaded {
+            bytes,
+            stamp: Stamp::of(&found),
+        })),
         Err(error) if error.kind() == io::ErrorKind::NotFound => Ok(None),
         Err(error) => Err(FolderError::Read(path.to_path_buf(), error)),
     }
-}
-
-/// Writes a file that is no part of the folder (a sheet, a calendar, a list for a supplier) whole
-/// or not at all. Keeps no copy, for the caller made it from what the folder holds.
-///
-/// # Errors
-/// [`FolderError::Write`] with what was there before unchanged.
-pub fn export(path: &Path, bytes: &[u8]) -> Result<(), FolderError> {
-    let path = &follow(path);
-    let write = || {
-        let old = stamp_and_permissions(path)?;
-        if old.is_some() && !fs::metadata(path)?.is_file() {
-            // A pipe or a terminal has no old content to lose and cannot be replaced.
-            return OpenOptions::new().write(true).open(path)?.write_all(bytes);
-        }
-        // The process id keeps two exports to one place from writing one another's half, and the
-        // ending keeps the folder's writer from taking it for a leftover.
-        let new = beside(path, &format!(".{}.trug-out", std::process::id()));
-        write_new(&new, bytes, old.as_ref().map(|(_, may)| may))
-            .and_then(|_| fs::rename(&new, path))
-            .inspect_err(|_| {
-                let _ = fs::remove_file(&new);
-            })?;
-        sync_parent(path)
-    };
-    write().map_err(|error| FolderError::Write(path.to_path_buf(), error))
 }
 
 /// Where the copy before the last save is kept: beside the file that a link leads to.
@@ -139,32 +110,29 @@ pub(super) fn remove_leftovers(dir: &Path) -> io::Result<()> {
 
 /// Makes the folder's names survive a power cut.
 pub(super) fn sync_parent(path: &Path) -> io::Result<()> {
-    let parent = match path.parent() {
-        Some(parent) if !parent.as_os_str().is_empty() => parent,
-        _ => Path::new("."),
-    };
-    // Elsewhere a folder cannot be opened as a file, and the system orders its names itself.
-    if cfg!(unix) {
-        File::open(parent)?.sync_all()?;
-    }
-    Ok(())
+    parent(path).map_or(Ok(()), system::sync_folder)
+}
+
+/// The folder that a path is in: for a bare name, where the program stands.
+pub(super) fn parent(path: &Path) -> Option<&Path> {
+    let parent = path.parent()?;
+    Some(match parent.as_os_str().is_empty() {
+        true => Path::new("."),
+        false => parent,
+    })
 }
 
 impl Stamp {
     fn of(metadata: &fs::Metadata) -> Stamp {
-        #[cfg(unix)]
-        let inode = std::os::unix::fs::MetadataExt::ino(metadata);
-        #[cfg(not(unix))]
-        let inode = 0;
         Stamp {
             length: metadata.len(),
             modified: metadata.modified().ok(),
-            inode,
+            identity: system::identity(metadata),
         }
     }
 }
 
-fn stamp_and_permissions(path: &Path) -> io::Result<Option<(Stamp, Permissions)>> {
+pub(super) fn stamp_and_permissions(path: &Path) -> io::Result<Option<(Stamp, Permissions)>> {
     match fs::metadata(path) {
         Ok(metadata) => Ok(Some((Stamp::of(&metadata), metadata.permissions()))),
         Err(error) if error.kind() == io::ErrorKind::NotFound => Ok(None),
@@ -173,7 +141,7 @@ fn stamp_and_permissions(path: &Path) -> io::Result<Option<(Stamp, Permissions)>
 }
 
 /// Where a link leads, so that a save replaces the file and leaves the link.
-fn follow(path: &Path) -> PathBuf {
+pub(super) fn follow(path: &Path) -> PathBuf {
     if path.is_symlink() {
         path.canonicalize().unwrap_or_else(|_| path.to_path_buf())
     } else {
@@ -182,14 +150,15 @@ fn follow(path: &Path) -> PathBuf {
 }
 
 /// A hidden name in the same folder, for a rename works in one instant only within one disk.
-fn beside(path: &Path, ending: &str) -> PathBuf {
+pub(super) fn beside(path: &Path, ending: &str) -> PathBuf {
     let mut name = OsString::from(".");
     name.push(path.file_name().unwrap_or_default());
     name.push(ending);
     path.with_file_name(name)
 }
 
-fn write_new(path: &Path, bytes: &[u8], may: Option<&Permissions>) -> io::Result<Stamp> {
+/// Writes a file that is not there when it begins, and puts it on the disk.
+pub(super) fn write_new(path: &Path, bytes: &[u8], may: Option<&Permissions>) -> io::Result<Stamp> {
     remove_if_there(path)?;
     let mut file = OpenOptions::new().write(true).create_new(true).open(path)?;
     file.write_all(bytes)?;
@@ -203,8 +172,10 @@ fn write_new(path: &Path, bytes: &[u8], may: Option<&Permissions>) -> io::Result
 fn keep(path: &Path, link: &Path) -> io::Result<()> {
     remove_if_there(link)?;
     if fs::hard_link(path, link).is_err() {
-        fs::copy(path, link)?;
-        File::open(link)?.sync_all()?;
+        let mut copy = OpenOptions::new().write(true).create_new(true).open(link)?;
+        io::copy(&mut File::open(path)?, &mut copy)?;
+        copy.set_permissions(fs::metadata(path)?.permissions())?;
+        copy.sync_all()?;
     }
     fs::rename(link, kept(path))?;
     // A rename does nothing where both names are one file already, as after a kill between the

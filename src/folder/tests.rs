@@ -251,15 +251,3 @@ fn a_folder_that_is_not_there_is_one_sentence() {
         .to_string();
     assert!(error.contains("it is a file, expected a folder"), "{error}");
 }
-
-#[test]
-fn an_export_replaces_a_file_whole_and_leaves_nothing_beside() {
-    let dir = tempfile::tempdir().expect("a folder");
-    let path = dir.path().join("sheet.csv");
-    store::export(&path, b"one").expect("exports");
-    store::export(&path, b"two").expect("exports again");
-    assert_eq!(fs::read(&path).expect("reads"), b"two");
-    assert_eq!(fs::read_dir(dir.path()).expect("lists").count(), 1);
-    let error = store::export(&dir.path().join("no/sheet.csv"), b"x").expect_err("exported");
-    assert!(error.to_string().contains("it is not there"), "{error}");
-}

@@ -1,7 +1,7 @@
 //! The files that `trug order` writes, each whole or not at all.
 
 use crate::account::text::counted;
-use std::path::Path;
+use std::path::{Path, PathBuf};
 
 use anyhow::{Result, anyhow};
 
@@ -9,7 +9,6 @@ use super::{OrderArguments, Worked, bad, printed};
 use crate::command::Context;
 use crate::command::printed::{ending, pages as told_pages, paper};
 use crate::folder::order::ORDER;
-use crate::folder::store::export;
 use crate::order::Settled;
 use crate::order::report::{Chart, calendar, key_dates, sheet, sheet_rows};
 use crate::paper::{Lettering, pdf, svg};
@@ -21,7 +20,8 @@ const SHEET: &str = "Order sheet";
 /// The files that the chart may be.
 const CHART: &[&str] = &["pdf", "svg"];
 
-/// Refuses a file name with the wrong ending before anything is worked out.
+/// Refuses a file name with the wrong ending, or of a file that is not to be written over, before
+/// anything is worked out.
 pub(super) fn check(arguments: &OrderArguments, context: &Context) -> Result<()> {
     let chart = arguments.chart.as_ref().and_then(Option::as_ref);
     let sheet = arguments.sheet.as_ref().and_then(Option::as_ref);
@@ -34,7 +34,15 @@ pub(super) fn check(arguments: &OrderArguments, context: &Context) -> Result<()>
     ] {
         path.map(|path| ending(path, endings)).transpose()?;
     }
-    Ok(())
+    let all = [
+        chart,
+        sheet,
+        arguments.calendar.as_ref(),
+        arguments.csv.as_ref(),
+        arguments.model.as_ref(),
+    ];
+    let all = all.into_iter().flatten().map(PathBuf::as_path);
+    context.output().check(all)
 }
 
 /// Writes what was asked for; a sentence for each file.
@@ -55,7 +63,7 @@ pub(super) fn write(
         written.push(format!("{ORDER} is saved."));
     }
     let mut put = |path: &Path, bytes: &[u8], what: String| -> Result<()> {
-        export(path, bytes)?;
+        context.output().write(path, bytes)?;
         written.push(format!("{} is written: {what}.", path.display()));
         Ok(())
     };

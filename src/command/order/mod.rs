@@ -14,8 +14,9 @@ use std::path::PathBuf;
 use std::time::{Duration, Instant};
 
 use anyhow::{Result, anyhow};
+use clap::builder::RangedU64ValueParser;
 
-use super::{BadInput, Context, now, season_ahead};
+use super::{BadInput, Context, open_to_write, season_ahead};
 use crate::folder::order::{OrderFile, open_plan};
 use crate::folder::{Folder, FolderError, order};
 use crate::order::model::Model;
@@ -85,13 +86,16 @@ pub struct OrderArguments {
     begin: bool,
     /// Stops the search after so many seconds, and says how far the best order found may be from the
     /// cheapest.
-    #[arg(long, value_name = "SECONDS", default_value_t = 60)]
+    #[arg(long, value_name = "SECONDS", default_value_t = 60, value_parser = RangedU64ValueParser::<u64>::new().range(..=A_DAY))]
     seconds: u64,
     /// Writes the whole plan as an integer program (free MPS), so that any solver can check the
     /// claim.
     #[arg(long, value_name = "FILE")]
     model: Option<PathBuf>,
 }
+
+/// The longest search, in seconds: a day.
+const A_DAY: u64 = 86_400;
 
 /// A settled order and what it was settled from.
 struct Worked {
@@ -132,13 +136,13 @@ pub(super) fn run(
     errors: &mut dyn Write,
 ) -> Result<bool> {
     if arguments.begin {
-        return begin(context, out);
+        return begin(context, out, errors);
     }
     if let Some(year) = arguments.season {
         return season::run(year, arguments.take_counts, context, out, errors);
     }
     files::check(arguments, context)?;
-    let worked = worked(arguments, context)?;
+    let worked = worked(arguments, context, errors)?;
     let written = files::write(arguments, &worked, context)?;
     if context.json {
         context.print(out, object::of(arguments, &worked, context, &written))?;
@@ -149,8 +153,8 @@ pub(super) fn run(
 }
 
 /// Lays out a first order in a folder that has none.
-fn begin(context: &Context, out: &mut dyn Write) -> Result<bool> {
-    let folder = Folder::open(context.own_folder()?, &now())?;
+fn begin(context: &Context, out: &mut dyn Write, errors: &mut dyn Write) -> Result<bool> {
+    let folder = open_to_write(context.own_folder()?, errors)?;
     let (plan, mut file) = open_plan(&folder).map_err(as_error)?;
     if plan.is_some() {
         return Err(bad(format!(
@@ -175,8 +179,8 @@ fn plan(context: &Context) -> Result<Plan> {
 }
 
 /// The plan of one's own folder, which no other program may write meanwhile.
-fn plan_to_save(context: &Context) -> Result<(Plan, Folder, OrderFile)> {
-    let folder = Folder::open(context.own_folder()?, &now())?;
+fn plan_to_save(context: &Context, errors: &mut dyn Write) -> Result<(Plan, Folder, OrderFile)> {
+    let folder = open_to_write(context.own_folder()?, errors)?;
     let (read, file) = open_plan(&folder).map_err(as_error)?;
     let plan = read.ok_or_else(none)?;
     Ok((plan, folder, file))
@@ -196,10 +200,10 @@ fn none() -> anyhow::Error {
     ))
 }
 
-fn worked(arguments: &OrderArguments, context: &Context) -> Result<Worked> {
+fn worked(arguments: &OrderArguments, context: &Context, errors: &mut dyn Write) -> Result<Worked> {
     let (read, own) = match arguments.save {
         true => {
-            let (plan, folder, file) = plan_to_save(context)?;
+            let (plan, folder, file) = plan_to_save(context, errors)?;
             (plan, Some((folder, file)))
         }
         false => (plan(context)?, None),

@@ -35,7 +35,7 @@ pub(super) fn run(
         new.variety == old.variety && old.year.is_none_or(|own| own == year)
     };
     if take {
-        let (mut plan, folder, mut file) = plan_to_save(context)?;
+        let (mut plan, folder, mut file) = plan_to_save(context, errors)?;
         plan.season
             .counted
             .retain(|old| counts.iter().all(|new| !same(new, old)));

@@ -5,9 +5,8 @@ use std::io::Write;
 use anyhow::Result;
 use serde_json::json;
 
-use super::super::{Context, now, today};
+use super::super::{Context, open_to_write, today};
 use super::{bad, tell};
-use crate::folder::Folder;
 use crate::folder::row::open_row;
 use crate::trial::{Number, Seedling};
 use crate::variety::Text;
@@ -44,7 +43,7 @@ pub(super) fn run(
     out: &mut dyn Write,
     errors: &mut dyn Write,
 ) -> Result<bool> {
-    let folder = Folder::open(context.own_folder()?, &now())?;
+    let folder = open_to_write(context.own_folder()?, errors)?;
     let (mut row, mut files) = open_row(&folder)?;
     tell(&row, errors)?;
     let number = match &arguments.number {

@@ -5,9 +5,8 @@ use std::io::Write;
 use anyhow::Result;
 use serde_json::json;
 
-use super::super::{Context, now, today};
+use super::super::{Context, open_to_write, today};
 use super::{as_listed, bad, tell};
-use crate::folder::Folder;
 use crate::folder::row::open_row;
 use crate::trial::read::{Draft, Reader};
 use crate::trial::{Decision, Entry, EntryContext, Fate, What};
@@ -79,7 +78,7 @@ fn enter(
     errors: &mut dyn Write,
 ) -> Result<bool> {
     let list = context.varieties()?;
-    let folder = Folder::open(context.own_folder()?, &now())?;
+    let folder = open_to_write(context.own_folder()?, errors)?;
     let (row, mut files) = open_row(&folder)?;
     tell(&row, errors)?;
     let subject = as_listed(id.parse().map_err(bad)?, &list);

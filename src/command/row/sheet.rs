@@ -7,11 +7,11 @@ use anyhow::{Context as _, Result, anyhow};
 use jiff::civil::Date;
 use serde_json::json;
 
-use super::super::{Context, now, printed, today};
+use super::super::{Context, open_to_write, printed, today};
 use super::{bad, tell};
 use crate::folder::row::{open_row, row};
 use crate::folder::sheet::SheetError;
-use crate::folder::{Folder, sheet, store};
+use crate::folder::{Folder, sheet};
 use crate::paper::{self, Margins, pdf};
 use crate::table;
 use crate::trial::sheet::{BadRow, FieldSheet, Filled, Purpose};
@@ -87,11 +87,11 @@ pub(super) fn blank(
         return Ok(true);
     };
     let ending = path.extension().map(|ending| ending.to_ascii_lowercase());
-    let shown = path.display();
+    let (shown, output) = (path.display(), context.output());
     match ending.as_ref().and_then(|ending| ending.to_str()) {
         Some("csv") => {
             let rows = sheet.in_a_file();
-            store::export(path, &table::write(rows.iter().map(Vec::as_slice)))?;
+            output.write(path, &table::write(rows.iter().map(Vec::as_slice)))?;
         }
         Some("pdf") => {
             let name = arguments.paper.as_deref().unwrap_or("a4");
@@ -101,9 +101,9 @@ pub(super) fn blank(
                 ..printed::ruled(&sheet.table, [])
             };
             let pages = table.pages(&paper, MARGINS, (0.0, 0.0)).map_err(bad)?;
-            store::export(path, &pdf(&sheet.title, &pages).map_err(bad)?)?;
+            output.write(path, &pdf(&sheet.title, &pages).map_err(bad)?)?;
         }
-        Some("txt") => store::export(path, sheet.text().as_bytes())?,
+        Some("txt") => output.write(path, sheet.text().as_bytes())?,
         _ => {
             return Err(bad(format!(
                 "found the file name {shown}, expected one that ends in .pdf, .csv or .txt"
@@ -127,7 +127,7 @@ pub(super) fn import(
     })?;
     let folder = match arguments.preview {
         true => Folder::open_to_read(context.own_folder()?)?,
-        false => Folder::open(context.own_folder()?, &now())?,
+        false => open_to_write(context.own_folder()?, errors)?,
     };
     let (row, mut files) = open_row(&folder)?;
     tell(&row, errors)?;
