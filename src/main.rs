@@ -6,18 +6,19 @@ use std::process::ExitCode;
 use anyhow::Result;
 
 use trug::command::{self, Arguments, BadInput, Context, help, open};
-use trug::screen::terminal;
+use trug::screen::terminal::{self, Ended};
 use trug::screen::theme::Theme;
 
 /// Bad input.
 const BAD_INPUT: u8 = 2;
 /// What was asked could not be done.
 const COULD_NOT: u8 = 1;
+/// A signal ended it: as shells have it, this and the signal's number.
+const BY_SIGNAL: u8 = 128;
 
 fn main() -> ExitCode {
     match run(&help::arguments()) {
-        Ok(true) => ExitCode::SUCCESS,
-        Ok(false) => ExitCode::from(COULD_NOT),
+        Ok(code) => code,
         Err(error) if is_closed_pipe(&error) => ExitCode::SUCCESS,
         Err(error) => {
             // OK to ignore: where standard error is closed there is nobody to tell.
@@ -28,11 +29,11 @@ fn main() -> ExitCode {
     }
 }
 
-fn run(arguments: &Arguments) -> Result<bool> {
+fn run(arguments: &Arguments) -> Result<ExitCode> {
     if let Some(command) = &arguments.command
         && let Some(done) = command::about_itself(command, &mut io::stdout().lock())
     {
-        return done;
+        return done.map(whole_or_part);
     }
     let context = Context::new(&arguments.common, &mut io::stderr())?;
     match &arguments.command {
@@ -40,13 +41,24 @@ fn run(arguments: &Arguments) -> Result<bool> {
             let mut out = io::BufWriter::new(io::stdout().lock());
             let done = command::run(command, &context, &mut out, &mut io::stderr())?;
             out.flush()?;
-            Ok(done)
+            Ok(whole_or_part(done))
         }
         None => {
-            let (app, mut saver) = open::screen(&context, theme(arguments.common.plain))?;
-            terminal::run(app, |change| saver.save(change))?;
-            Ok(true)
+            let (mut app, mut saver) = open::screen(&context, theme(arguments.common.plain))?;
+            let ended = terminal::run(&mut app, |change| saver.save(change));
+            Ok(match ended? {
+                Ended::Quit => ExitCode::SUCCESS,
+                Ended::Signal(signal) => ExitCode::from(BY_SIGNAL.saturating_add(signal)),
+            })
         }
+    }
+}
+
+/// All of it was done, or part of it could not be.
+fn whole_or_part(done: bool) -> ExitCode {
+    match done {
+        true => ExitCode::SUCCESS,
+        false => ExitCode::from(COULD_NOT),
     }
 }
 

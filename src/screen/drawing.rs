@@ -5,11 +5,12 @@ use ratatui::buffer::Buffer;
 use ratatui::layout::Constraint::{Fill, Length};
 use ratatui::layout::Rect;
 
+use super::keeping::UNSAVED;
 use super::kit::area;
 use super::kit::part::Part;
 use super::kit::text::{self, Row, lines};
 use super::theme::Role;
-use super::{App, LEAST, Page, SheetKind, keys};
+use super::{App, LEAST, Page, SheetKind, is_too_small, keys};
 
 impl App {
     /// Draws everything.
@@ -19,11 +20,14 @@ impl App {
     }
 
     fn draw(&self, area: Rect, buffer: &mut Buffer) {
-        if area.width < LEAST.0 || area.height < LEAST.1 {
-            let told = format!(
-                "This window is {} by {}; trug needs at least {} by {}. Make it larger, or quit with Ctrl-C.",
+        if is_too_small((area.width, area.height)) {
+            let mut told = format!(
+                "This window is {} by {}; trug needs at least {} by {}. Make it larger, or quit with q or Ctrl-C: no other key does anything.",
                 area.width, area.height, LEAST.0, LEAST.1
             );
+            if self.warned {
+                told = format!("{UNSAVED} {told}");
+            }
             let rows = lines(&told, Role::Strong, area.width.into());
             return Part::bare(rows).paint(area, buffer, self.theme);
         }

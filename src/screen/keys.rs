@@ -84,7 +84,7 @@ use KeyMessage as K;
 use Meaning::{Is, Of};
 use Mode::{
     Anywhere, Asking, Browsing, Choosing, Finding, Line, List, Naming, Noting, Ordering, Page,
-    Pages, Picking, Reckoning, Rowing, Sheet, Tagging, Typing, Writing,
+    Pages, Picking, Reckoning, Rowing, Sheet, Small, Tagging, Typing, Writing,
 };
 use OrderMessage as O;
 use Press::{Control, Digit, Plain, Printable};
@@ -189,8 +189,8 @@ pub const BINDINGS: &[Binding] = &[
     row(Rowing, &[Plain(Char('u'))], "u", "undo", "Take back the last note of this sitting", along(R::TakeBack)),
     row(Rowing, &[Control(Char('r'))], "Ctrl-R", "", "Note it again", along(R::Redo)),
     row(Noting, &[Plain(Enter)], "Enter", "save, next", "Save the line; on a walk go on to the next plant, which an empty line does too", along(R::Give)),
-    row(Noting, &[Plain(Down)], "Down", "next plant", "On a walk: the next plant, nothing noted", to(Movement::Down)),
-    row(Noting, &[Plain(Up)], "Up", "", "On a walk: the plant before", to(Movement::Up)),
+    row(Noting, &[Plain(Down)], "Down", "next plant", "The next plant, nothing noted of this one: walk, decision or bloom go on there", to(Movement::Down)),
+    row(Noting, &[Plain(Up)], "Up", "", "The plant before, in the same way", to(Movement::Up)),
     row(Noting, &[Plain(Esc)], "Esc", "end", "Drop the line; a walk ends", along(R::Drop)),
     row(Ordering, &[Plain(Enter), Plain(Char('e'))], "Enter or e", "change", "Change the figure: a need's stems, weeks or words, money, a bed; of a variety the tubers to buy", order(O::Change)),
     row(Ordering, &[Digit], "0 to 9", "", "The same, the digit typed already", Of(|c| Message::Order(O::Digit(c)))),
@@ -250,6 +250,7 @@ pub const BINDINGS: &[Binding] = &[
     row(Sheet, &[Plain(Down), Plain(Char('j'))], "Down", "scroll", "Scroll down a row", to(Movement::Down)),
     row(Sheet, &[Plain(Char(' '))], "Space", "", "Scroll down ten rows", to(Movement::PageDown)),
     row(Sheet, &[Plain(Esc), Plain(Enter), Plain(Char('q')), Plain(Char('w')), Plain(Char('?'))], "Esc", "back", "Close the sheet", Is(Message::CloseSheet)),
+    row(Small, &[Plain(Char('q')), Control(Char('c'))], "q or Ctrl-C", "quit", "Quit: no other key does anything there", Is(Message::Quit)),
     row(Anywhere, &[Plain(F(1))], "F1", "", "This list of keys, also while typing", Is(Message::OpenHelp)),
     row(Anywhere, &[Control(Char('c'))], "Ctrl-C", "", "Quit, also while typing", Is(Message::Quit)),
 ];

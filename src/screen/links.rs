@@ -7,7 +7,7 @@ use super::kit::cursor::Movement;
 use super::kit::line::Edit;
 use super::row_page::RowMessage;
 use super::tags_page::TagsMessage;
-use super::{App, Effect, LEAST, Page, SheetKind};
+use super::{App, Effect, Page, SheetKind, is_too_small};
 
 impl App {
     pub(super) fn update_row(&mut self, message: RowMessage) -> Option<Effect> {
@@ -47,13 +47,19 @@ impl App {
         }
     }
 
-    pub(super) fn entered(&mut self) {
+    /// What was asked to be saved is on the disk. Where that was a plant for the keyed bloom, the bloom
+    /// is saved next.
+    pub(super) fn entered(&mut self) -> Option<Effect> {
         let placing = self.row.is_placing_bloom();
         self.row.entered();
+        if self.row.is_placing_bloom() {
+            return self.update_row(RowMessage::Give);
+        }
         self.tell_news();
         if placing {
             self.bloom_placed(false);
         }
+        None
     }
 
     /// Back to the Key page: with the next bloom, or with the same one where it was not placed.
@@ -105,7 +111,7 @@ impl App {
     /// Draws the blooms that are seen, those that did not change excepted.
     pub(super) fn portray(&mut self) {
         let (width, height) = self.size;
-        if width < LEAST.0 || height < LEAST.1 {
+        if is_too_small(self.size) {
             return;
         }
         let area = page_area(area::window(width, height));

@@ -78,6 +78,8 @@ pub enum Message {
     Move(Movement),
     /// Edit the line that is typed on the page.
     Edit(Edit),
+    /// A text was pasted: it goes to the line that is typed, and is never a command.
+    Pasted(String),
     /// For the Key page.
     Key(KeyMessage),
     /// For the Choose page.

@@ -44,6 +44,11 @@ const NO_ORDER: &str =
 /// The least window in which a page can be worked.
 pub const LEAST: (u16, u16) = (60, 16);
 
+/// Whether a window of so many columns and rows has no room for a page.
+fn is_too_small((width, height): (u16, u16)) -> bool {
+    width < LEAST.0 || height < LEAST.1
+}
+
 /// Everything that the screen shows.
 #[derive(Debug, Clone)]
 pub struct App {
@@ -170,6 +175,7 @@ impl App {
             }
             Message::Move(movement) => self.go(movement),
             Message::Edit(edit) => self.edit(&edit),
+            Message::Pasted(text) => self.paste(text),
             Message::Key(message) => self.key.update(message),
             Message::Choose(message) => return self.choose.update(message),
             Message::Row(message) => return self.update_row(message),
@@ -181,7 +187,7 @@ impl App {
             Message::Printed => self.tags.printed(),
             Message::NotPrinted(why) => self.tags.not_printed(why),
             Message::NoteBloom => self.note_bloom(),
-            Message::Entered => self.entered(),
+            Message::Entered => return self.entered(),
             Message::NotEntered(why) => self.row.not_entered(why),
             Message::Saved => self.choose.saved(),
             Message::NotSaved(why) => self.choose.not_saved(why),
@@ -223,9 +229,10 @@ impl App {
         }
     }
 
-    /// What the keys mean now.
+    /// What the keys mean now. Where the page has no room to be drawn none acts on it.
     fn mode(&self) -> Mode {
         match self.sheet {
+            _ if is_too_small(self.size) => Mode::Small,
             Some(_) => Mode::Sheet,
             None => self.page_mode(),
         }
@@ -265,6 +272,29 @@ impl App {
             Page::Row => self.row.edit(edit),
             Page::Order => self.order.edit(edit),
             Page::Tags => self.edit_in_tags(edit),
+        }
+    }
+
+    /// Writes what was pasted on the line that is typed; a question for a number begins one. Nothing
+    /// is done with it where no line takes it, or where it is not seen what does.
+    fn paste(&mut self, text: String) {
+        if matches!(self.mode(), Mode::Small | Mode::Sheet) {
+            return;
+        }
+        self.edit(&Edit::Write(text));
+        if !self.page_mode().with().contains(&Mode::Line) {
+            self.say("What was pasted is left out: no line is open to take it.");
+        }
+    }
+
+    /// Says something on the page that is open, until the next key.
+    fn say(&mut self, note: &str) {
+        match self.page {
+            Page::Key => self.key.say(note),
+            Page::Choose => self.choose.say(note),
+            Page::Row => self.row.say(note),
+            Page::Order => self.order.say(note),
+            Page::Tags => self.tags.say(note),
         }
     }
 

@@ -1,16 +1,19 @@
 //! The terminal edge: the only place that reads keys, draws and restores the terminal.
 
+mod asked;
+mod burst;
+
 use std::io::{self, IsTerminal};
-use std::time::Duration;
+use std::time::{Duration, Instant};
 
 use ratatui::DefaultTerminal;
-use ratatui::crossterm::event::{
-    self, DisableBracketedPaste, EnableBracketedPaste, Event, KeyEventKind,
-};
+use ratatui::crossterm::event::{self, DisableBracketedPaste, EnableBracketedPaste};
 use ratatui::crossterm::execute;
 use ratatui::crossterm::style::force_color_output;
 
-use super::kit::line::Edit;
+use asked::Asked;
+use burst::Came;
+
 use super::tags_page::Printing;
 use super::{App, Effect, Message, Page};
 use crate::order::Plan;
@@ -33,17 +36,30 @@ pub enum Change<'a> {
     Tags(&'a Printing),
 }
 
-/// Runs the screen until the grower quits, and gives the last state back. `save` puts a change
-/// on the disk or says in a sentence why not. The terminal is restored however this ends, a panic
-/// included.
+/// How the screen ended.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Ended {
+    /// The grower quit.
+    Quit,
+    /// The system asked for it by the signal of this number, or the terminal went away.
+    Signal(u8),
+}
+
+/// While a search is under way the keys are looked at so often: sooner than a hand notices, and at no
+/// cost to the search.
+const LOOKS: Duration = Duration::from_millis(15);
+
+/// Runs the screen until the grower quits or the system asks for an end; `app` is then as it was left.
+/// `save` puts a change on the disk or says in a sentence why not. The terminal is restored however
+/// this ends, a panic included.
 ///
 /// # Errors
 /// Where standard input or output is no terminal (kind `Unsupported`, one sentence), or the
 /// terminal fails.
 pub fn run(
-    mut app: App,
+    app: &mut App,
     mut save: impl FnMut(Change<'_>) -> Result<(), String>,
-) -> io::Result<App> {
+) -> io::Result<Ended> {
     if !(io::stdin().is_terminal() && io::stdout().is_terminal()) {
         return Err(io::Error::new(
             io::ErrorKind::Unsupported,
@@ -54,13 +70,19 @@ pub fn run(
     // alone decides about colour.
     force_color_output(true);
     end_pasting_after_a_panic();
+    let asked = Asked::new()?;
     let mut terminal = ratatui::try_init()?;
-    let ended = execute!(io::stdout(), EnableBracketedPaste)
-        .and_then(|()| until_quit(&mut app, &mut terminal, &mut save));
+    let ended = asked
+        .end_of_blocking()
+        .and_then(|()| execute!(io::stdout(), EnableBracketedPaste))
+        .and_then(|()| until_the_end(app, &asked, &mut terminal, &mut save));
     let pasting = execute!(io::stdout(), DisableBracketedPaste);
-    ratatui::try_restore()?;
-    pasting?;
-    ended.map(|()| app)
+    let restored = pasting.and(ratatui::try_restore());
+    match (ended, asked.signal()) {
+        // A terminal that is gone cannot be restored, and nobody is there to be told.
+        (Ok(Ended::Signal(signal)), _) | (Err(_), Some(signal)) => Ok(Ended::Signal(signal)),
+        (ended, _) => restored.and(ended),
+    }
 }
 
 /// What is pasted comes as one event, not as keys that would be commands. A panic ends that too: the
@@ -74,12 +96,15 @@ fn end_pasting_after_a_panic() {
     }));
 }
 
+type Save<'a> = &'a mut dyn FnMut(Change<'_>) -> Result<(), String>;
+
 /// Draws once, then waits for what happens: nothing moves by itself but a search that was asked for.
-fn until_quit(
+fn until_the_end(
     app: &mut App,
+    asked: &Asked,
     terminal: &mut DefaultTerminal,
-    save: &mut dyn FnMut(Change<'_>) -> Result<(), String>,
-) -> io::Result<()> {
+    save: Save<'_>,
+) -> io::Result<Ended> {
     // Asking once makes the library listen for a new size: one that comes between the first
     // drawing and the first wait would be lost otherwise.
     event::poll(Duration::ZERO)?;
@@ -92,21 +117,16 @@ fn until_quit(
         } else {
             None
         };
-        let next = match task {
-            Some(task) => work(task, app, terminal, save)?,
-            None => happened(app, save)?,
+        let came = match task {
+            Some(task) => work(task, app, asked, terminal, save)?,
+            None => burst::wait(app, asked, &mut |app, message| follow(app, message, save))?,
         };
-        if next == Next::End {
-            return Ok(());
+        match came {
+            Came::Nothing | Came::Something => {}
+            Came::Quit => return Ok(Ended::Quit),
+            Came::Signal(signal) => return Ok(Ended::Signal(signal)),
         }
     }
-}
-
-/// Whether the screen goes on.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-enum Next {
-    GoOn,
-    End,
 }
 
 /// Does a task of the Order page. Between two steps of the search the keys are looked at as ever:
@@ -114,83 +134,85 @@ enum Next {
 fn work(
     task: Task,
     app: &mut App,
+    asked: &Asked,
     terminal: &mut DefaultTerminal,
-    save: &mut dyn FnMut(Change<'_>) -> Result<(), String>,
-) -> io::Result<Next> {
+    save: Save<'_>,
+) -> io::Result<Came> {
     let id = task.id;
-    let mut ended = Ok(Next::GoOn);
+    let mut came = Ok(Came::Nothing);
+    let mut looked = Instant::now();
     let outcome = task.run(&mut |progress| {
         // A search asks more than once whether to stop: the end stays the end.
-        if matches!(ended, Ok(Next::GoOn)) {
-            ended = look(progress.nodes, app, terminal, save);
+        let goes_on = matches!(came, Ok(Came::Nothing | Came::Something));
+        if goes_on && looked.elapsed() >= LOOKS {
+            came = look(progress.nodes, app, asked, terminal, save);
+            looked = Instant::now();
         }
-        !matches!(ended, Ok(Next::GoOn)) || !app.order.goes_on(id)
+        !matches!(came, Ok(Came::Nothing | Came::Something)) || !app.order.goes_on(id)
     });
     app.update(Message::Worked(Box::new(outcome)));
-    ended
+    came
 }
 
 /// Takes in what happened since the last look, and draws where there is anything new to see.
 fn look(
     nodes: usize,
     app: &mut App,
+    asked: &Asked,
     terminal: &mut DefaultTerminal,
-    save: &mut dyn FnMut(Change<'_>) -> Result<(), String>,
-) -> io::Result<Next> {
+    save: Save<'_>,
+) -> io::Result<Came> {
+    if let Some(signal) = asked.signal() {
+        return Ok(Came::Signal(signal));
+    }
     let shown = app.order.looked_at();
     app.update(Message::Order(OrderMessage::Looked(nodes)));
-    let mut anew = app.order.looked_at() != shown;
-    while event::poll(Duration::ZERO)? {
-        anew = true;
-        if happened(app, save)? == Next::End {
-            return Ok(Next::End);
-        }
-    }
-    if anew {
+    let came = burst::take(app, asked, &mut |app, message| follow(app, message, save))?;
+    if came == Came::Something || app.order.looked_at() != shown {
         terminal.draw(|frame| app.view(frame))?;
     }
-    Ok(Next::GoOn)
+    Ok(came)
 }
 
-/// Waits for one thing to happen, and does what follows from it.
-fn happened(
-    app: &mut App,
-    save: &mut dyn FnMut(Change<'_>) -> Result<(), String>,
-) -> io::Result<Next> {
-    let message = match event::read()? {
-        Event::Key(key) if key.kind != KeyEventKind::Release => app.message(key),
-        Event::Paste(text) => Some(Message::Edit(Edit::Write(text))),
-        Event::Resize(width, height) => Some(Message::Resize(width, height)),
-        _ => None,
-    };
-    let outcome = match message.and_then(|message| app.update(message)) {
-        None => return Ok(Next::GoOn),
-        Some(Effect::Quit) => return Ok(Next::End),
-        Some(Effect::SaveVarieties) => {
+/// Takes a message in and does what follows from it; answers whether the screen goes on.
+fn follow(app: &mut App, message: Message, save: Save<'_>) -> bool {
+    let mut next = Some(message);
+    while let Some(effect) = next.take().and_then(|message| app.update(message)) {
+        next = done(effect, app, save);
+        if next.is_none() {
+            return false;
+        }
+    }
+    true
+}
+
+/// Does what only the edge can, and says what came of it; `None` ends the screen.
+fn done(effect: Effect, app: &App, save: Save<'_>) -> Option<Message> {
+    Some(match effect {
+        Effect::Quit => return None,
+        Effect::SaveVarieties => {
             let saved = save(Change::Varieties(app.choose.list()));
             saved.map_or_else(Message::NotSaved, |()| Message::Saved)
         }
-        Some(Effect::AddEntry) => {
+        Effect::AddEntry => {
             let entry = app.row.pending_entry().map(Change::Entry);
             let saved = entry.map_or(Ok(()), &mut *save);
             saved.map_or_else(Message::NotEntered, |()| Message::Entered)
         }
-        Some(Effect::SaveSeedlings) => {
+        Effect::SaveSeedlings => {
             let seedlings = app.row.pending_seedlings().unwrap_or_default();
             let saved = save(Change::Seedlings(&seedlings));
             saved.map_or_else(Message::NotEntered, |()| Message::Entered)
         }
-        Some(Effect::PrintTags) => {
+        Effect::PrintTags => {
             let printing = app.tags.pending().map(Change::Tags);
             let printed = printing.map_or(Ok(()), &mut *save);
             printed.map_or_else(Message::NotPrinted, |()| Message::Printed)
         }
-        Some(Effect::SaveOrder) => {
+        Effect::SaveOrder => {
             let plan = app.order.plan().map(Change::Order);
             let saved = plan.map_or(Ok(()), &mut *save);
             saved.map_or_else(Message::OrderNotSaved, |()| Message::OrderSaved)
         }
-    };
-    app.update(outcome);
-    Ok(Next::GoOn)
+    })
 }

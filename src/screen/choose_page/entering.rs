@@ -63,7 +63,7 @@ impl ChoosePage {
     }
 
     fn begin(&mut self, of: Of, text: Option<String>) {
-        self.entry = Entry::Line(Line::new(of, text.unwrap_or_default()));
+        self.entry = Entry::Line(Line::offering(of, text.unwrap_or_default()));
     }
 
     /// Edits the line; the list follows the words that are looked for.

@@ -290,7 +290,7 @@ impl ChoosePage {
         self.shown.ranked.get(at).map(|one| one.row)
     }
 
-    fn say(&mut self, note: impl Into<String>) {
+    pub(super) fn say(&mut self, note: impl Into<String>) {
         self.note = Some(note.into());
     }
 }

@@ -125,7 +125,7 @@ impl KeyPage {
             (Some(Answer::Values(_) | Answer::Range(_)), true) if !self.is_again() => {
                 let given = self.answers.get(index);
                 let text = given.map(|answer| answer.print(one)).unwrap_or_default();
-                self.entry = Entry::Line(Line::new((), text));
+                self.entry = Entry::Line(Line::offering((), text));
             }
             (Some(Answer::States(_)), false) if !self.is_again() => self.mark(),
             // A part may be said in words, and letters are commands until a line is begun.

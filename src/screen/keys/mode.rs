@@ -42,6 +42,8 @@ pub enum Mode {
     Naming,
     /// A sheet of text over the page.
     Sheet,
+    /// A window in which the page is not drawn.
+    Small,
 }
 
 impl Mode {
@@ -55,7 +57,7 @@ impl Mode {
             Finding => &[Line, List, Pages, Anywhere],
             Typing | Writing | Noting | Reckoning | Naming => &[Line, Pages, Anywhere],
             Sheet => &[List, Anywhere],
-            Anywhere | Page | Pages | List | Line => &[],
+            Anywhere | Page | Pages | List | Line | Small => &[],
         }
     }
 

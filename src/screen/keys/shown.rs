@@ -2,7 +2,7 @@
 
 use super::Mode::{
     Anywhere, Asking, Browsing, Choosing, Finding, Line, List, Naming, Noting, Ordering, Page,
-    Pages, Picking, Reckoning, Rowing, Sheet, Tagging, Typing, Writing,
+    Pages, Picking, Reckoning, Rowing, Sheet, Small, Tagging, Typing, Writing,
 };
 use super::{BINDINGS, Binding, Mode};
 use crate::screen::kit::text::{Row, paragraph};
@@ -41,7 +41,7 @@ fn first_key(row: &Binding) -> &'static str {
 /// The help: every row of the table by mode, where the grower is first, and then what holds there
 /// too.
 pub fn help(here: Mode, columns: usize) -> Vec<Row> {
-    let mut parts: [(&str, &[Mode]); 17] = [
+    let mut parts: [(&str, &[Mode]); 18] = [
         ("At a question", &[Asking]),
         ("While a number is typed", &[Typing]),
         ("While a trait is looked for", &[Finding]),
@@ -59,6 +59,7 @@ pub fn help(here: Mode, columns: usize) -> Vec<Row> {
         ("On any line that is typed", &[Line]),
         ("On any page", &[Page, Pages, Anywhere]),
         ("On a sheet such as this", &[Sheet]),
+        ("In a window that is too small", &[Small]),
     ];
     let holds = |modes: &[Mode]| here.with().iter().any(|mode| modes.contains(mode));
     parts.sort_by_key(|(_, modes)| match modes.contains(&here) {

@@ -9,6 +9,9 @@ use crate::screen::theme::Role;
 /// More characters than this are a slip of the paste key.
 const MOST: usize = 4000;
 
+/// What is said of a text that is offered.
+const OFFERED: &str = "Type over it, or End to go on from it.";
+
 /// What can be done to a line.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub enum Edit {
@@ -47,6 +50,8 @@ pub(in crate::screen) struct Line<Of> {
     problem: Option<String>,
     /// What is strange was told: given again as it is, the grower means it.
     doubted: bool,
+    /// The text was offered and not touched yet: what is written next stands in its place.
+    offered: bool,
 }
 
 impl<Of> Line<Of> {
@@ -57,7 +62,16 @@ impl<Of> Line<Of> {
             input: Input::new(text.into()),
             problem: None,
             doubted: false,
+            offered: false,
         }
+    }
+
+    /// A line that offers this text: the first character written stands in its place, and any other
+    /// edit keeps it to be gone on from.
+    pub(in crate::screen) fn offering(of: Of, text: impl Into<String>) -> Line<Of> {
+        let mut line = Line::new(of, text);
+        line.offered = !line.text().is_empty();
+        line
     }
 
     /// What is on the line.
@@ -68,7 +82,14 @@ impl<Of> Line<Of> {
     /// Puts another text on the line, the cursor behind it.
     pub(in crate::screen) fn set(&mut self, text: impl Into<String>) {
         self.input = Input::new(text.into());
+        self.offered = false;
         self.accept();
+    }
+
+    /// Offers another text in place of what is on the line.
+    pub(in crate::screen) fn offer(&mut self, text: impl Into<String>) {
+        self.set(text);
+        self.offered = !self.text().is_empty();
     }
 
     /// Edits the line, and answers whether its text changed: what was wrong with it is then no
@@ -88,6 +109,7 @@ impl<Of> Line<Of> {
             Edit::Start => InputRequest::GoToStart,
             Edit::End => InputRequest::GoToEnd,
         };
+        self.offered = false;
         let before = self.text().len();
         self.input.handle(request);
         let changed = self.text().len() != before;
@@ -97,14 +119,23 @@ impl<Of> Line<Of> {
         changed
     }
 
-    /// Writes at the cursor; a line break that was pasted is a space.
+    /// Writes at the cursor; a line break or any other control character that was pasted is a space.
     fn write(&mut self, text: &str) -> bool {
-        let room = MOST.saturating_sub(self.text().chars().count());
+        // Counted no further than needed: a slip of the paste key may be of any length.
+        if is_too_long(text) {
+            self.refuse(too_long());
+            return false;
+        }
+        let kept = if self.offered { "" } else { self.text() };
+        let room = MOST.saturating_sub(kept.chars().count());
         let written = text.trim_end_matches(['\r', '\n']).replace("\r\n", " ");
         let plain = |c: char| if c.is_control() { ' ' } else { c };
         let fits: String = written.chars().map(plain).take(room).collect();
         let left_out = written.chars().count() > room;
         if !fits.is_empty() {
+            if std::mem::take(&mut self.offered) {
+                self.input = Input::default();
+            }
             let (before, after) = self.halves();
             let cursor = self.input.cursor() + fits.chars().count();
             let whole = format!("{before}{fits}{after}");
@@ -161,11 +192,12 @@ impl<Of> Line<Of> {
         let asks = Row::of(format!("{asks}: "), Role::Key).cut(columns / 2);
         let typed = self.typed(columns.saturating_sub(asks.width()));
         let (below, role) = match self.problem() {
-            Some(problem) => (problem, Role::Wrong),
-            None => hint,
+            Some(problem) => (problem.to_string(), Role::Wrong),
+            None if self.offered => (format!("{OFFERED} {}", hint.0), hint.1),
+            None => (hint.0.to_string(), hint.1),
         };
         let mut rows = vec![asks.and(typed)];
-        rows.extend(lines(below, role, columns.saturating_sub(1)));
+        rows.extend(lines(&below, role, columns.saturating_sub(1)));
         rows
     }
 
@@ -188,13 +220,18 @@ impl<Of> Line<Of> {
             last += 1;
         }
         let cut = |is_cut: bool| if is_cut { CUT } else { "" };
+        // What is written over looks as what is chosen does everywhere.
+        let before = match self.offered {
+            true => Role::Chosen,
+            false => Role::Strong,
+        };
         let under = match self.is_at_its_end() {
             true => Role::Strong,
             false => Role::Chosen,
         };
         Row::of("[", Role::Key)
             .with(cut(first > 0), Role::Quiet)
-            .with(cells[first..cursor].concat(), Role::Strong)
+            .with(cells[first..cursor].concat(), before)
             .with(&cells[cursor], under)
             .with(cells[cursor + 1..last].concat(), Role::Strong)
             .with(cut(last < cells.len()), Role::Quiet)
@@ -224,6 +261,18 @@ impl<Of> Line<Of> {
         let at = cells.iter().position(reached);
         at.unwrap_or(cells.len() - 1)
     }
+}
+
+/// Whether a text that was pasted is longer than any line.
+pub(in crate::screen) fn is_too_long(text: &str) -> bool {
+    text.chars().nth(MOST).is_some()
+}
+
+/// What is said of such a text.
+pub(in crate::screen) fn too_long() -> String {
+    format!(
+        "found more than {MOST} characters pasted at once, expected what a line has room for: nothing was written"
+    )
 }
 
 #[cfg(test)]

@@ -276,7 +276,7 @@ impl OrderPage {
         self.at[side as usize].row(self.length(side))
     }
 
-    fn say(&mut self, note: impl Into<String>) {
+    pub(super) fn say(&mut self, note: impl Into<String>) {
         self.note = Some(note.into());
     }
 }

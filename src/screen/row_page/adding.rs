@@ -2,6 +2,7 @@
 
 use super::{Of, Pending, RowPage};
 use crate::screen::Effect;
+use crate::screen::kit::line::Line;
 use crate::trial::{Number, Parent, Seedling};
 use crate::variety::Text;
 
@@ -16,7 +17,8 @@ impl RowPage {
         }
         let next = self.plot.trial.next_number(self.plot.today.year());
         let next = next.map_or(String::new(), |number| format!("{number} "));
-        self.begin(Of::Add, next);
+        // The parents are written behind the number.
+        self.line = Some(Line::new(Of::Add, next));
     }
 
     pub(super) fn add(&mut self, text: &str) -> Option<Effect> {
@@ -36,6 +38,23 @@ impl RowPage {
         }
         self.save_or_keep(Pending::Seedling(seedling))
     }
+
+    /// Adds the plant of a keyed bloom where the row has none of that number: asked once, then done.
+    /// The bloom follows, at once or when the plant is on the disk.
+    pub(super) fn add_for_bloom(&mut self, number: Number) -> Option<Effect> {
+        let Some(line) = &mut self.line else {
+            return None;
+        };
+        if !line.is_doubted() {
+            line.doubt(format!(
+                "Enter again adds {number}, and saves this bloom to it. It is not in the row."
+            ));
+            return None;
+        }
+        // What is then strange about the bloom is asked on its own.
+        line.set(number.to_string());
+        self.save_or_keep(Pending::Seedling(Seedling::numbered(number)))
+    }
 }
 
 /// `26-014 Haaf Lantern x open-pollinated, sea wall 4`.
@@ -46,7 +65,7 @@ fn read(text: &str) -> Result<Seedling, String> {
     let (parents, place) = rest.split_once(',').unwrap_or((rest, ""));
     let parent = |text: &str| match text.trim() {
         "" => Ok(Parent::Unknown),
-        text => text.parse::<Parent>().map_err(|error| format!("{error}")),
+        text => parent_of(number, text),
     };
     let (seed, pollen) = parents.split_once(" x ").unwrap_or((parents, ""));
     seedling.seed_parent = parent(seed)?;
@@ -64,6 +83,18 @@ fn read(text: &str) -> Result<Seedling, String> {
         seedling.row = Some(Text::new(row.trim()).map_err(|error| error.to_string())?);
     }
     Ok(seedling)
+}
+
+/// A parent as it is typed. A second number where the line offered one already is no parent.
+fn parent_of(number: Number, text: &str) -> Result<Parent, String> {
+    let first = text.split_whitespace().next().unwrap_or_default();
+    let other = first.parse::<Number>().ok();
+    match other {
+        Some(other) if first != text || other.year() >= number.year() => Err(format!(
+            "found {text:?} behind {number}, expected a parent that was sown before it; Ctrl-U erases the number that was offered"
+        )),
+        _ => text.parse().map_err(|error| format!("{error}")),
+    }
 }
 
 #[cfg(test)]
@@ -92,5 +123,9 @@ mod tests {
             assert_eq!(told(text).as_deref(), Ok(meant));
         }
         assert!(told("Haaf").is_err());
+        for text in ["26-003 27-001 Haaf Bell", "26-003 27-001", "26-003 26-003"] {
+            let refused = told(text).expect_err(text);
+            assert!(refused.contains("expected a parent"), "{refused}");
+        }
     }
 }

@@ -3,7 +3,7 @@
 use jiff::civil::Date;
 
 use super::quick::{self, QUICK};
-use super::{Of, RowPage};
+use super::{Of, RowPage, Sum};
 use crate::screen::Effect;
 use crate::screen::kit::cursor::Movement;
 use crate::screen::kit::line::{Edit, Line};
@@ -28,8 +28,8 @@ impl RowPage {
             (Some(refusal), _) => self.say(refusal),
             (None, None) => self.say("There is no seedling here: a adds one."),
             (None, Some(sum)) => {
-                let advised = sum.advice.fate.word();
-                self.begin(Of::Decide, format!("{advised} "));
+                let advised = advised(sum);
+                self.begin(Of::Decide, advised);
             }
         }
     }
@@ -47,8 +47,24 @@ impl RowPage {
         self.begin(Of::Bloom(Box::new(seen)), likely.unwrap_or_default());
     }
 
+    /// Begins a line that offers this text.
     pub(super) fn begin(&mut self, of: Of, text: String) {
-        self.line = Some(Line::new(of, text));
+        self.line = Some(Line::offering(of, text));
+    }
+
+    /// The line goes on at the plant that the cursor came to: a walk with nothing noted, a decision
+    /// with what is advised of it, a bloom with its number. What was typed was for the one before.
+    pub(super) fn line_goes_on(&mut self) {
+        let Some(line) = &self.line else { return };
+        let offered = match (&line.of, self.chosen()) {
+            (Of::Walk(_), _) => String::new(),
+            (Of::Decide, Some(sum)) => advised(sum),
+            (Of::Bloom(_), Some(sum)) => sum.evidence.subject.to_string(),
+            (Of::Decide | Of::Bloom(_), None) | (Of::Add | Of::Day | Of::Find(_), _) => return,
+        };
+        if let Some(line) = &mut self.line {
+            line.offer(offered);
+        }
     }
 
     pub(super) fn day_as_words(&self) -> String {
@@ -100,6 +116,13 @@ impl RowPage {
             }
             Of::Bloom(seen) => {
                 let subject = text.parse::<Subject>().map_err(|error| error.to_string());
+                if let Ok(Subject::Seedling(number)) = subject
+                    && self.plot.trial.seedling(number).is_none()
+                {
+                    let effect = self.add_for_bloom(number);
+                    let added = self.plot.trial.seedling(number).is_some();
+                    return if added { self.give(list) } else { effect };
+                }
                 let draft = subject.as_ref().map_err(String::clone).map(|_| Draft {
                     date: None,
                     by: None,
@@ -210,6 +233,11 @@ impl RowPage {
             self.day_as_words()
         ))
     }
+}
+
+/// What the gate advises, as a line begins with it.
+fn advised(sum: &Sum) -> String {
+    format!("{} ", sum.advice.fate.word())
 }
 
 /// `keep` and perhaps why.

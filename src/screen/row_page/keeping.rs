@@ -68,7 +68,10 @@ impl RowPage {
                 let number = seedling.number;
                 // OK because the number was looked up before it was saved.
                 let _ = self.plot.trial.add_seedling(seedling);
-                self.line = None;
+                // A bloom that was keyed for it follows.
+                if !self.is_placing_bloom() {
+                    self.line = None;
+                }
                 let subject = Subject::Seedling(number);
                 self.revise(&subject);
                 self.show();

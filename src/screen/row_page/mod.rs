@@ -359,12 +359,7 @@ impl RowPage {
 
     fn step(&mut self, movement: Movement, window: usize) {
         self.cursor.go(movement, self.shown.len(), window);
-        // A walk goes on at the seedling that the cursor is at now.
-        if let Some(line) = &mut self.line
-            && matches!(line.of, Of::Walk(_))
-        {
-            line.set("");
-        }
+        self.line_goes_on();
     }
 
     /// What was just done, to be said on another page.
@@ -372,7 +367,7 @@ impl RowPage {
         self.note.as_deref().unwrap_or_default()
     }
 
-    fn say(&mut self, note: impl Into<String>) {
+    pub(super) fn say(&mut self, note: impl Into<String>) {
         self.note = Some(note.into()).filter(|note| !note.is_empty());
     }
 }

@@ -12,7 +12,7 @@ use crate::screen::kit::line::Line;
 use crate::screen::kit::part::{Part, standing};
 use crate::screen::kit::text::{Row, wrap};
 use crate::screen::theme::{Role, Theme};
-use crate::trial::Fate;
+use crate::trial::{Fate, Subject};
 
 /// From this width and height on the plant has a column of its own.
 const WIDE: (u16, u16) = (120, 30);
@@ -94,9 +94,20 @@ impl RowPage {
                 "Of a number, parent, row, form or decision.",
             ),
             Of::Bloom(_) => (
-                "Whose bloom is this".to_string(),
+                self.asks_whose(line.text()),
                 "A seedling's number such as 26-014, or a variety of your list.",
             ),
+        }
+    }
+
+    /// Whose bloom it is, by what is typed so far.
+    fn asks_whose(&self, text: &str) -> String {
+        match text.trim().parse::<Subject>() {
+            Ok(Subject::Seedling(number)) if self.plot.trial.seedling(number).is_none() => {
+                format!("Bloom of {number}, not in the row")
+            }
+            Ok(subject) => format!("Bloom of {subject}"),
+            Err(_) => "Whose bloom is this".to_string(),
         }
     }
 

@@ -19,7 +19,7 @@ impl TagsPage {
             TagsMessage::TestPage => (Of::TestPage, self.usual_name(&Of::TestPage)),
             _ => (Of::Print, self.usual_name(&Of::Print)),
         };
-        self.line = Some(Line::new(of, text));
+        self.line = Some(Line::offering(of, text));
     }
 
     /// Edits the line; what is shown follows the words that are looked for.

@@ -259,7 +259,7 @@ impl TagsPage {
         chosen.or_else(|| stock.sheet_for(&kind.id, &self.supply.paper))
     }
 
-    fn say(&mut self, note: impl Into<String>) {
+    pub(super) fn say(&mut self, note: impl Into<String>) {
         self.note = Some(note.into());
     }
 }
