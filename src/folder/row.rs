@@ -7,7 +7,7 @@ use super::journal::{self, Journal};
 use super::text::{read_records, write_line, write_records};
 use super::{FileGuard, Folder, FolderError};
 use crate::problem::{Problem, read_ron};
-use crate::trial::{Entry, Seedling, Trial};
+use crate::trial::{Entry, Misfit, Seedling, Trial};
 
 pub use super::names::{ENTRIES, SEEDLINGS};
 
@@ -112,9 +112,13 @@ fn unwritten(folder: &Folder, name: &str, error: ron::Error) -> FolderError {
 fn join(seedlings: Vec<Seedling>, opened: journal::Opened) -> (ReadRow, Journal) {
     let mut problems: Vec<String> = opened.problems.iter().map(Problem::to_string).collect();
     let mut entries = Vec::with_capacity(opened.entries.len());
+    let mut lines = Vec::with_capacity(opened.entries.len());
     for line in &opened.entries {
         match read_ron::<Entry>(ENTRIES, &line.text) {
-            Ok(entry) => entries.push(entry),
+            Ok(entry) => {
+                lines.push((entry.id, line.line));
+                entries.push(entry);
+            }
             Err(problem) => {
                 let problem = Problem {
                     line: line.line,
@@ -126,9 +130,31 @@ fn join(seedlings: Vec<Seedling>, opened: journal::Opened) -> (ReadRow, Journal)
             }
         }
     }
-    let (trial, told) = Trial::of(seedlings, entries);
-    problems.extend(told);
+    let (trial, misfits) = Trial::read(seedlings, entries);
+    problems.extend(placed(&misfits, lines));
     (ReadRow { trial, problems }, opened.journal)
+}
+
+/// What does not fit together, each with the lines of the book that have its entry's number.
+fn placed(misfits: &[Misfit], mut lines: Vec<(u32, usize)>) -> Vec<String> {
+    if misfits.is_empty() {
+        return Vec::new();
+    }
+    lines.sort_unstable();
+    let told = misfits.iter().map(|misfit| {
+        let Some(id) = misfit.entry else {
+            return format!("{SEEDLINGS}: {misfit}");
+        };
+        let own = &lines[lines.partition_point(|(other, _)| *other < id)..];
+        let own = own.iter().take_while(|(other, _)| *other == id);
+        let own: Vec<String> = own.map(|(_, line)| line.to_string()).collect();
+        match &own[..] {
+            [one] => format!("{ENTRIES}, line {one}: {misfit}"),
+            [first, .., last] => format!("{ENTRIES}, lines {first} to {last}: {misfit}"),
+            [] => format!("{ENTRIES}: {misfit}"),
+        }
+    });
+    told.collect()
 }
 
 #[cfg(test)]

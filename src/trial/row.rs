@@ -1,28 +1,40 @@
-//! The row as a whole: its seedlings, its entries, and which of them stand after corrections.
+//! The row as a whole: its seedlings, its entries, and which of them count after corrections and
+//! withdrawals.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, HashMap};
 use std::fmt;
 
 use super::entry::{Decision, Entry, Observation, What};
 use super::seedling::{Number, Seedling, Subject};
 
 mod check;
+mod misfit;
+mod standing;
 
 pub use check::{Doubt, EntryContext};
+pub use misfit::Misfit;
+use standing::{Link, Standing};
 
 /// The seedlings and every entry about them. The order in which entries come makes no difference.
 #[derive(Debug, Clone, PartialEq, Default)]
 pub struct Trial {
     seedlings: Vec<Seedling>,
     by_number: BTreeMap<Number, usize>,
-    /// By number; corrections, and what they correct, among them.
+    /// Those whose number is past the last that may be, then all others by number; corrections, and
+    /// what they correct, among them.
     entries: Vec<Entry>,
-    /// For each entry the place of the first one that it goes back to by corrections.
+    /// How many at the front have a number past the last that may be.
+    past: usize,
+    /// For each entry the place of the first one that it goes back to.
     root: Vec<usize>,
-    /// For the place of each first entry the place of the one that stands for it.
-    standing: BTreeMap<usize, usize>,
-    /// First entries by the subject of what stands for them.
-    by_subject: BTreeMap<Subject, Vec<usize>>,
+    /// For the place of each first entry that others name, the places of those, in order.
+    changes: BTreeMap<usize, Vec<usize>>,
+    /// For the same the place of the one that stands; `None` where all are withdrawn.
+    standing: BTreeMap<usize, Option<usize>>,
+    /// For the place of each entry that no longer counts the place of the one that is why.
+    ended: BTreeMap<usize, usize>,
+    /// First entries by their subject.
+    by_subject: HashMap<Subject, Vec<usize>>,
 }
 
 /// An entry that cannot be added.
@@ -37,57 +49,74 @@ pub enum AddError {
         /// The least that can be had.
         least: u32,
     },
-    /// It corrects an entry that is not there.
-    NothingToCorrect(u32),
+    /// The entry's number is past [`MOST_ENTRIES`].
+    IdPast(u32),
+    /// It corrects or withdraws an entry that is not there.
+    NothingToChange(u32),
+    /// It corrects or withdraws an entry of another plant.
+    OfAnother {
+        /// The number of that entry.
+        named: u32,
+        /// Whose that is.
+        whose: Subject,
+        /// Whose this one is.
+        own: Subject,
+    },
     /// It withdraws something and does not say what.
     WithdrawsNothing(u32),
 }
 
+/// The last number that an entry may have. Nobody notes so much; a number past it is a slip or damage,
+/// and were the next note to be numbered after it, numbers would run out.
+pub const MOST_ENTRIES: u32 = 999_999_999;
+
 impl Trial {
-    /// The row of these seedlings and entries. What does not fit together is told, one sentence
-    /// each, and used as far as it can be: a correction of an entry that is lost stands by itself.
+    /// The row of these seedlings and entries, and what does not fit together, one sentence each:
+    /// [`Trial::read`] in words alone.
     pub fn of(seedlings: Vec<Seedling>, entries: Vec<Entry>) -> (Trial, Vec<String>) {
+        let (trial, misfits) = Trial::read(seedlings, entries);
+        (trial, misfits.into_iter().map(|one| one.told).collect())
+    }
+
+    /// The row of these seedlings and entries, and what does not fit together. That is used as far as
+    /// it can be: a correction of an entry that is lost, or is another plant's, stands by itself and
+    /// changes nothing else; such a withdrawal is left out.
+    pub fn read(seedlings: Vec<Seedling>, entries: Vec<Entry>) -> (Trial, Vec<Misfit>) {
         let mut trial = Trial::default();
         let mut told = Vec::new();
         for seedling in seedlings {
             if let Err(error) = trial.add_seedling(seedling) {
-                told.push(error.to_string());
+                told.push(Misfit::of_the_row(error.to_string()));
             }
         }
-        let mut entries = entries;
-        // Entries of one number, as two books put together have them, fall in an order of their own.
-        entries.sort_by_cached_key(|entry| entry.id);
-        let shared = |pair: &[Entry]| pair[0].id == pair[1].id;
-        if entries.windows(2).any(shared) {
-            entries.sort_by_cached_key(|entry| (entry.id, format!("{entry:?}")));
-            entries.dedup();
-        }
-        for pair in entries.windows(2).filter(|pair| shared(pair)) {
-            told.push(format!(
-                "entry {}: found a second entry with this number, expected each number once; both count, and corrections of it go to the first",
-                pair[0].id
-            ));
-        }
-        for entry in entries {
-            let root = match trial.root_for(&entry) {
+        trial.entries = misfit::sorted(entries, &mut told);
+        for found in 0..trial.entries.len() {
+            // What is left out lies behind those that are linked.
+            let at = trial.root.len();
+            trial.entries.swap(at, found);
+            let entry = &trial.entries[at];
+            let unknown = trial.seedling_is_unknown(&entry.of);
+            let id = entry.id;
+            let root = match trial.root_for(entry) {
                 Ok(root) => root,
                 Err(error) => {
-                    told.push(error.to_string());
+                    told.push(Misfit::without_effect(entry, &error));
                     if entry.what == What::Withdrawn {
                         continue;
                     }
-                    trial.entries.len()
+                    at
                 }
             };
-            if let Subject::Seedling(number) = entry.of
-                && !trial.by_number.contains_key(&number)
-            {
-                told.push(format!(
-                    "entry {}: found the seedling {number}, expected one of trial.ron",
-                    entry.id
-                ));
+            if unknown {
+                told.push(Misfit::unknown_seedling(entry));
             }
-            trial.push(entry, root);
+            trial.past += usize::from(id > MOST_ENTRIES);
+            trial.link(root);
+        }
+        trial.entries.truncate(trial.root.len());
+        let changed: Vec<usize> = trial.changes.keys().copied().collect();
+        for root in changed {
+            trial.settle(root);
         }
         (trial, told)
     }
@@ -108,23 +137,30 @@ impl Trial {
     /// Adds an entry; whether it makes sense is for [`Trial::check`] to say before.
     ///
     /// # Errors
-    /// [`AddError`] where its number is taken or it corrects nothing; the row is then as it was.
+    /// [`AddError`] where its number is taken or past the last, or where it changes nothing of its own
+    /// plant; the row is then as it was.
     pub fn add(&mut self, entry: Entry) -> Result<(), AddError> {
         let least = self.next_id();
         if entry.id < least {
             let found = entry.id;
             return Err(AddError::IdTaken { found, least });
         }
+        if entry.id > MOST_ENTRIES {
+            return Err(AddError::IdPast(entry.id));
+        }
         let root = self.root_for(&entry)?;
-        self.push(entry, root);
+        self.entries.push(entry);
+        self.link(root);
+        if self.changes.contains_key(&root) {
+            self.settle(root);
+        }
         Ok(())
     }
 
-    /// The number of the next entry.
+    /// The number of the next entry; past [`MOST_ENTRIES`] where they are used up.
     pub fn next_id(&self) -> u32 {
-        self.entries
-            .last()
-            .map_or(1, |last| last.id.saturating_add(1))
+        // OK because none of these is past the last that may be.
+        self.numbered().last().map_or(1, |last| last.id + 1)
     }
 
     /// The number that the next seedling of a year gets.
@@ -162,11 +198,25 @@ impl Trial {
         self.place(id).map(|at| &self.entries[at])
     }
 
-    /// The entry that stands in the place of the one with this number; itself where it was never
-    /// corrected.
+    /// The entry that counts in the place of the one with this number; itself where it was never
+    /// changed. `None` where all of them are withdrawn.
     pub fn stands_for(&self, id: u32) -> Option<&Entry> {
         let root = self.root[self.place(id)?];
-        self.standing.get(&root).map(|at| &self.entries[*at])
+        self.stands(root).map(|at| &self.entries[at])
+    }
+
+    /// The later entry that is why the one with this number no longer counts; `None` where it counts.
+    pub fn ended_by(&self, id: u32) -> Option<&Entry> {
+        let by = self.ended.get(&self.place(id)?)?;
+        Some(&self.entries[*by])
+    }
+
+    /// Every entry about a subject, each with the later one that is why it no longer counts.
+    pub fn book_of(&self, subject: &Subject) -> Vec<(&Entry, Option<&Entry>)> {
+        let all = self.entries.iter().enumerate();
+        let own = all.filter(|(_, entry)| entry.of == *subject);
+        let by = |at: usize| self.ended.get(&at).map(|by| &self.entries[*by]);
+        own.map(|(at, entry)| (entry, by(at))).collect()
     }
 
     /// Every subject that has a record or an entry that stands: seedlings by number, then
@@ -176,7 +226,12 @@ impl Trial {
             .by_number
             .keys()
             .map(|number| Subject::Seedling(*number));
-        let mut all: Vec<Subject> = numbered.chain(self.by_subject.keys().cloned()).collect();
+        let of_entries = self.by_subject.iter().filter(|(_, roots)| {
+            let mut roots = roots.iter();
+            roots.any(|root| self.stands(*root).is_some())
+        });
+        let of_entries = of_entries.map(|(subject, _)| subject.clone());
+        let mut all: Vec<Subject> = numbered.chain(of_entries).collect();
         all.sort();
         all.dedup();
         all
@@ -188,7 +243,7 @@ impl Trial {
         let roots = self.by_subject.get(subject).map_or(&[][..], Vec::as_slice);
         let mut found: Vec<(&usize, &Entry)> = roots
             .iter()
-            .map(|root| (root, &self.entries[self.standing[root]]))
+            .filter_map(|root| Some((root, &self.entries[self.stands(*root)?])))
             .collect();
         found.sort_by_key(|(root, entry)| (entry.date, **root));
         found.into_iter().map(|(_, entry)| entry).collect()
@@ -213,42 +268,88 @@ impl Trial {
             .next()
     }
 
+    /// Entries whose number may be named, by number.
+    fn numbered(&self) -> &[Entry] {
+        &self.entries[self.past..self.root.len()]
+    }
+
     fn place(&self, id: u32) -> Option<usize> {
-        let at = self.entries.partition_point(|entry| entry.id < id);
-        self.entries.get(at).filter(|entry| entry.id == id)?;
-        Some(at)
+        let numbered = self.numbered();
+        let at = numbered.partition_point(|entry| entry.id < id);
+        numbered.get(at).filter(|entry| entry.id == id)?;
+        Some(self.past + at)
     }
 
-    /// Where the entry goes back to: its own place, or what it corrects.
+    fn stands(&self, root: usize) -> Option<usize> {
+        self.standing.get(&root).copied().unwrap_or(Some(root))
+    }
+
+    fn seedling_is_unknown(&self, subject: &Subject) -> bool {
+        matches!(subject, Subject::Seedling(number) if !self.by_number.contains_key(number))
+    }
+
+    /// Where the entry goes back to: its own place, or what it changes. Only entries of its own plant
+    /// can be changed: evidence of one is never undone under the head of another.
     fn root_for(&self, entry: &Entry) -> Result<usize, AddError> {
-        match entry.corrects {
-            None if entry.what == What::Withdrawn => Err(AddError::WithdrawsNothing(entry.id)),
-            None => Ok(self.entries.len()),
-            Some(of) => match self.place(of) {
-                Some(at) => Ok(self.root[at]),
-                None => Err(AddError::NothingToCorrect(of)),
-            },
+        let Some(named) = entry.corrects else {
+            return match entry.what {
+                What::Withdrawn => Err(AddError::WithdrawsNothing(entry.id)),
+                What::Observed(_) | What::Decided(_) => Ok(self.root.len()),
+            };
+        };
+        let at = self.place(named).ok_or(AddError::NothingToChange(named))?;
+        let whose = &self.entries[at].of;
+        if *whose != entry.of {
+            return Err(AddError::OfAnother {
+                named,
+                whose: whose.clone(),
+                own: entry.of.clone(),
+            });
         }
+        Ok(self.root[at])
     }
 
-    /// The last of all corrections stands, whichever of the chain it names.
-    fn push(&mut self, entry: Entry, root: usize) {
-        let at = self.entries.len();
-        if let Some(before) = self.standing.insert(root, at) {
-            let old = &self.entries[before].of;
-            if let Some(roots) = self.by_subject.get_mut(old) {
-                roots.retain(|one| *one != root);
-                if roots.is_empty() {
-                    self.by_subject.remove(&old.clone());
-                }
+    /// Takes the first entry that is not linked yet in; what it changes is for [`Trial::settle`].
+    fn link(&mut self, root: usize) {
+        let at = self.root.len();
+        self.root.push(root);
+        if root != at {
+            self.changes.entry(root).or_default().push(at);
+            return;
+        }
+        let of = &self.entries[at].of;
+        match self.by_subject.get_mut(of) {
+            Some(roots) => roots.push(at),
+            None => {
+                self.by_subject.insert(of.clone(), vec![at]);
             }
         }
-        if entry.what != What::Withdrawn {
-            let roots = self.by_subject.entry(entry.of.clone()).or_default();
-            roots.push(root);
+    }
+
+    /// Decides anew which entries count, of those that go back to one.
+    fn settle(&mut self, root: usize) {
+        let changes = self.changes.get(&root).into_iter().flatten();
+        let link = |at: usize| {
+            let entry = &self.entries[at];
+            Link {
+                at,
+                names: entry
+                    .corrects
+                    .filter(|_| at != root)
+                    .and_then(|id| self.place(id)),
+                withdraws: entry.what == What::Withdrawn,
+            }
+        };
+        let chain: Vec<Link> = std::iter::once(root)
+            .chain(changes.copied())
+            .map(link)
+            .collect();
+        let standing = Standing::of(&chain);
+        for link in chain {
+            self.ended.remove(&link.at);
         }
-        self.root.push(root);
-        self.entries.push(entry);
+        self.ended.extend(standing.ended);
+        self.standing.insert(root, standing.stands);
     }
 }
 
@@ -263,9 +364,17 @@ impl fmt::Display for AddError {
                 f,
                 "entry: found the number {found}, expected {least} or more"
             ),
-            AddError::NothingToCorrect(of) => write!(
+            AddError::IdPast(found) => write!(
                 f,
-                "corrects: found {of}, expected the number of an earlier entry"
+                "entry: found the number {found}, expected one up to {MOST_ENTRIES}"
+            ),
+            AddError::NothingToChange(named) => write!(
+                f,
+                "corrects: found {named}, expected the number of an earlier entry"
+            ),
+            AddError::OfAnother { named, whose, own } => write!(
+                f,
+                "found entry {named}, which is of {whose}, expected one of {own}: `trug row {own}` lists them"
             ),
             AddError::WithdrawsNothing(id) => write!(
                 f,

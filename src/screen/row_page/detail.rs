@@ -142,7 +142,7 @@ impl RowPage {
         rows
     }
 
-    /// Every entry about it, the corrected ones marked.
+    /// Every entry about it, and who changed what.
     fn book(&self, sum: &Sum, columns: usize) -> Vec<Row> {
         let section = self.plant(sum).book(&self.plot.trial);
         let entries: Vec<_> = section.tables().flat_map(|table| &table.rows).collect();
@@ -151,17 +151,22 @@ impl RowPage {
         }
         let mut rows = vec![Row::default(), Row::of(&section.head, Role::Heading)];
         for entry in entries {
-            let [mark, id, text] = [0, 1, 2].map(|at| entry[at].shown());
-            let (role, end) = match mark.as_str() {
-                "" => (Role::Plain, ""),
-                _ => (Role::Quiet, " (no longer counts)"),
+            let [mark, id, text, history] = [0, 1, 2, 3].map(|at| entry[at].shown());
+            let role = if mark.is_empty() {
+                Role::Plain
+            } else {
+                Role::Quiet
             };
             let lead = format!("{mark:1}{id:>5}  ");
+            let end = match history.as_str() {
+                "" => String::new(),
+                history => format!(" ({history})"),
+            };
             let text = format!("{text}{end}");
             rows.extend(paragraph((&lead, Role::Quiet), &text, role, columns));
         }
         rows.push(Row::default());
-        let told = "To correct one: 0, then corrects=ITS NUMBER and all of it as it should be; withdraw=ITS NUMBER takes it out.";
+        let told = "To correct one: 0, then corrects=ITS NUMBER and all of it as it should be; withdraw=ITS NUMBER takes it out, and a withdrawal too.";
         rows.extend(paragraph(("", Role::Quiet), told, Role::Quiet, columns));
         rows
     }

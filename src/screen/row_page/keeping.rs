@@ -93,29 +93,25 @@ impl RowPage {
 
     fn take_in(&mut self, entry: Entry, kept: &str) {
         let told = match &entry.what {
-            What::Withdrawn => format!("{}: the last entry is taken back ({kept}).", entry.of),
+            What::Withdrawn => self.withdrawn_in_words(&entry, kept),
             _ => format!("{}: {} ({kept}).", entry.of, words(&entry)),
         };
-        let before = entry.corrects.and_then(|id| self.plot.trial.stands_for(id));
-        let moved_from = before.map(|before| before.of.clone());
-        match (entry.corrects, &entry.what) {
-            (Some(id), What::Withdrawn) => {
+        match (&entry.what, entry.corrects.map(|id| self.first_of(id))) {
+            // A withdrawal of an entry, or of its withdrawal.
+            (What::Withdrawn, Some((id, true))) => {
                 self.history.undone(id);
             }
-            (Some(id), _) if self.history.last_undone() == Some(&id) => {
+            (What::Withdrawn, Some((id, false))) if self.history.last_undone() == Some(&id) => {
                 self.history.redo(Some);
             }
+            (What::Withdrawn, Some((id, false))) => self.history.remember(id),
             _ => self.history.remember(entry.id),
         }
         let subject = entry.of.clone();
         self.news.push(subject.clone());
-        self.news.extend(moved_from.clone());
-        // OK because its number and what it corrects were looked up before it was saved.
+        // OK because its number and what it changes were looked up before it was saved.
         let _ = self.plot.trial.add(entry);
         self.revise(&subject);
-        if let Some(from) = moved_from.filter(|from| *from != subject) {
-            self.revise(&from);
-        }
         match self.line.as_ref().map(|line| &line.of) {
             Some(Of::Walk(_)) => self.go_on(&told),
             _ => {
@@ -127,17 +123,54 @@ impl RowPage {
         }
     }
 
+    /// The entry that a withdrawal of `id` is about in the end, and whether it takes that out; where
+    /// `id` is a withdrawal itself it gives back, and so on.
+    fn first_of(&self, id: u32) -> (u32, bool) {
+        let (mut id, mut takes_out) = (id, true);
+        while let Some(entry) = self.plot.trial.entry(id)
+            && let (What::Withdrawn, Some(named)) = (&entry.what, entry.corrects)
+        {
+            (id, takes_out) = (named, !takes_out);
+        }
+        (id, takes_out)
+    }
+
+    fn withdrawn_in_words(&self, entry: &Entry, kept: &str) -> String {
+        let of = &entry.of;
+        let Some(named) = entry.corrects else {
+            return String::new();
+        };
+        match self.first_of(named) {
+            (id, true) if self.history.last() == Some(&id) => {
+                format!("{of}: the last entry is taken back ({kept}).")
+            }
+            (id, true) => format!("{of}: entry {id} is withdrawn ({kept})."),
+            (id, false) => format!("{of}: entry {id} counts again ({kept})."),
+        }
+    }
+
     /// Takes back the last entry made here: an entry that withdraws it, since the book only grows.
     pub(super) fn take_back(&mut self) -> Option<Effect> {
         let Some(id) = self.history.last().copied() else {
             self.say("There is no entry of this sitting to take back.");
             return None;
         };
-        let of = self
-            .plot
-            .trial
-            .stands_for(id)
-            .map(|entry| entry.of.clone())?;
+        self.withdraw(id)
+    }
+
+    /// Makes again what was taken back last: its withdrawal is withdrawn.
+    pub(super) fn make_again(&mut self) -> Option<Effect> {
+        let again = self.history.last_undone();
+        let by = again.and_then(|id| self.plot.trial.ended_by(*id));
+        let Some(by) = by.map(|by| by.id) else {
+            self.say("There is nothing to make again.");
+            return None;
+        };
+        self.withdraw(by)
+    }
+
+    fn withdraw(&mut self, id: u32) -> Option<Effect> {
+        let of = self.plot.trial.entry(id)?.of.clone();
         self.ask_to_save(Entry {
             id: self.next_id(),
             corrects: Some(id),
@@ -145,22 +178,6 @@ impl RowPage {
             by: self.by.clone(),
             of,
             what: What::Withdrawn,
-        })
-    }
-
-    /// Makes again what was taken back last.
-    pub(super) fn make_again(&mut self) -> Option<Effect> {
-        let again = self.history.last_undone();
-        let again = again.and_then(|id| self.plot.trial.entry(*id));
-        let Some(entry) = again.cloned() else {
-            self.say("There is nothing to make again.");
-            return None;
-        };
-        let corrects = Some(entry.id);
-        self.ask_to_save(Entry {
-            id: self.next_id(),
-            corrects,
-            ..entry
         })
     }
 

@@ -3,7 +3,7 @@
 use super::{Plant, Wording};
 use crate::account::{Cell, Column, Pair, Part, Section, Sentence, Table};
 use crate::form::sentences::percent;
-use crate::trial::{Entry, Fate, Fit, Trial};
+use crate::trial::{Entry, Fate, Fit, Trial, What};
 use crate::variety::{FitBasis, Use};
 
 /// How well a plant fits each use.
@@ -62,25 +62,52 @@ impl Plant<'_> {
             .with(sentences("not_known", "not known", &advice.unknown))
     }
 
-    /// Every entry about it, those that no longer count marked.
+    /// Every entry about it, and of what was changed the history in words.
     pub fn book(&self, trial: &Trial) -> Section {
         let columns = [
             Column::words("", ""),
-            Column::figures("", ""),
-            Column::words("", ""),
+            Column::figures("id", ""),
+            Column::words("words", ""),
+            Column::words("history", ""),
         ];
-        let own = trial
-            .entries()
-            .iter()
-            .filter(|entry| entry.of == self.evidence.subject);
-        let row = |entry: &Entry| {
-            let standing = trial.stands_for(entry.id).map(|standing| standing.id);
-            let mark = if standing == Some(entry.id) { "" } else { "-" };
-            vec![mark.into(), entry.id.into(), entry.print().into()]
+        let row = |(entry, ended_by): &(&Entry, Option<&Entry>)| {
+            let mark = if ended_by.is_none() { "" } else { "-" };
+            let history = history(entry, *ended_by, trial);
+            let words = entry.print();
+            vec![mark.into(), entry.id.into(), words.into(), history.into()]
         };
-        let table = Table::of("", columns).with(own.map(row));
+        let own = trial.book_of(&self.evidence.subject);
+        let table = Table::of("entries", columns).with(own.iter().map(row));
         Section::under("Its entries").with(Part::Table(table))
     }
+}
+
+/// What an entry changed, and what became of it: `withdraws entry 4; withdrawn by entry 9 (Ann,
+/// 2026-08-21)`; `None` of one that has no history.
+fn history(entry: &Entry, ended_by: Option<&Entry>, trial: &Trial) -> Option<String> {
+    let changes = entry.corrects.map(|named| {
+        let is_withdrawn = |id: u32| {
+            trial
+                .entry(id)
+                .is_some_and(|one| one.what == What::Withdrawn)
+        };
+        match (&entry.what, is_withdrawn(named)) {
+            (What::Withdrawn, true) => format!("withdraws the withdrawal, entry {named}"),
+            (What::Withdrawn, false) => format!("withdraws entry {named}"),
+            (What::Observed(_) | What::Decided(_), _) => format!("corrects entry {named}"),
+        }
+    });
+    let ended = ended_by.map(|by| {
+        let done = match by.what {
+            What::Withdrawn => "withdrawn",
+            What::Observed(_) | What::Decided(_) => "corrected",
+        };
+        let who = by.by.as_ref().map(|who| format!("{who}, "));
+        let (id, date) = (by.id, by.date);
+        format!("{done} by entry {id} ({}{date})", who.unwrap_or_default())
+    });
+    let told: Vec<String> = changes.into_iter().chain(ended).collect();
+    (!told.is_empty()).then(|| told.join("; "))
 }
 
 impl Fits<'_> {

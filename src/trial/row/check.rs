@@ -4,7 +4,7 @@ use std::fmt;
 
 use jiff::civil::Date;
 
-use super::Trial;
+use super::{AddError, MOST_ENTRIES, Trial};
 use crate::form::space::Block;
 use crate::form::{Answers, RuleSet};
 use crate::measure::sample::Sample;
@@ -48,6 +48,20 @@ impl Trial {
         let mut doubt = |refuses, told: String| doubts.push(Doubt { refuses, told });
         if let Err(error) = self.root_for(entry) {
             doubt(true, error.to_string());
+        }
+        if entry.id > MOST_ENTRIES {
+            doubt(true, AddError::IdPast(entry.id).to_string());
+        }
+        if let (What::Withdrawn, Some(named)) = (&entry.what, entry.corrects)
+            && let Some(by) = self.ended_by(named).filter(|by| by.what == What::Withdrawn)
+        {
+            let by = by.id;
+            doubt(
+                true,
+                format!(
+                    "withdraw: found entry {named}, which entry {by} has withdrawn, expected one that counts; withdraw={by} gives it back"
+                ),
+            );
         }
         if entry.date > grounds.today {
             let today = grounds.today;
