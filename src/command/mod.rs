@@ -24,6 +24,7 @@ mod rules_printed;
 mod rules_show;
 mod said;
 mod shell;
+pub mod shown;
 mod side_by_side;
 mod start;
 mod tag;
@@ -180,7 +181,11 @@ impl Context {
 
     /// Answers another program with one object.
     fn print(&self, out: &mut dyn Write, object: Value) -> Result<()> {
-        Ok(writeln!(out, "{object:#}")?)
+        Ok(writeln!(
+            out,
+            "{}",
+            shown::json_shown(&format!("{object:#}"))
+        )?)
     }
 
     /// The rule set that is used.
