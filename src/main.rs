@@ -5,6 +5,7 @@ use std::process::ExitCode;
 
 use anyhow::Result;
 
+use trug::command::shown::Shown;
 use trug::command::{self, Arguments, BadInput, Context, help, open};
 use trug::screen::terminal::{self, Ended};
 use trug::screen::theme::Theme;
@@ -22,7 +23,7 @@ fn main() -> ExitCode {
         Err(error) if is_closed_pipe(&error) => ExitCode::SUCCESS,
         Err(error) => {
             // OK to ignore: where standard error is closed there is nobody to tell.
-            let _ = writeln!(io::stderr(), "trug: {error:#}");
+            let _ = writeln!(Shown::new(io::stderr()), "trug: {error:#}");
             let bad = error.downcast_ref::<BadInput>().is_some();
             ExitCode::from(if bad { BAD_INPUT } else { COULD_NOT })
         }
@@ -31,15 +32,16 @@ fn main() -> ExitCode {
 
 fn run(arguments: &Arguments) -> Result<ExitCode> {
     if let Some(command) = &arguments.command
-        && let Some(done) = command::about_itself(command, &mut io::stdout().lock())
+        && let Some(done) = command::about_itself(command, &mut Shown::new(io::stdout().lock()))
     {
         return done.map(whole_or_part);
     }
-    let context = Context::new(&arguments.common, &mut io::stderr())?;
+    let mut errors = Shown::new(io::stderr());
+    let context = Context::new(&arguments.common, &mut errors)?;
     match &arguments.command {
         Some(command) => {
-            let mut out = io::BufWriter::new(io::stdout().lock());
-            let done = command::run(command, &context, &mut out, &mut io::stderr())?;
+            let mut out = Shown::new(io::BufWriter::new(io::stdout().lock()));
+            let done = command::run(command, &context, &mut out, &mut errors)?;
             out.flush()?;
             Ok(whole_or_part(done))
         }

@@ -5,6 +5,7 @@ use serde_json::{Map, Value};
 use super::cell::Cell;
 use super::section::{Pair, Part, Section};
 use super::table::{Column, Seen, Table};
+use crate::table::guard;
 
 /// Sections as one object: fields by their ids, and under the id of a table, of sentences or of sums
 /// the list of all that have this id. What has no id is left out.
@@ -58,7 +59,7 @@ impl Table {
     /// The heading of the table in a file of cells.
     pub fn heading(&self) -> Vec<String> {
         self.in_a_file()
-            .map(|(_, column)| column.name.clone())
+            .map(|(_, column)| guard::neutral(&column.name).into_owned())
             .collect()
     }
 
@@ -78,7 +79,7 @@ impl Table {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::table::{guard, parse, write};
+    use crate::table::{parse, write};
     use proptest::prelude::*;
     use serde_json::json;
 

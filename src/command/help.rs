@@ -1,8 +1,11 @@
 //! The parser of the command line as it is: the arguments of every command, with the words that it
 //! understands and the examples at the end of its help.
 
+use std::io::{self, Write as _};
+
 use clap::{Command, CommandFactory, FromArgMatches};
 
+use super::shown::shown;
 use super::{Arguments, examples};
 use crate::account::text::wrap;
 use crate::form::Traits;
@@ -14,8 +17,25 @@ const COLUMNS: usize = 80;
 /// Reads what was typed; where that makes no sense or asks for help, says so and ends the program.
 pub fn arguments() -> Arguments {
     let mut parser = parser();
-    let matches = parser.get_matches_mut();
-    Arguments::from_arg_matches(&matches).unwrap_or_else(|error| error.format(&mut parser).exit())
+    let matches = parser.try_get_matches_from_mut(std::env::args_os());
+    let read = matches.and_then(|matches| Arguments::from_arg_matches(&matches));
+    read.unwrap_or_else(|error| told(error.format(&mut parser)))
+}
+
+/// Says what the parser says, help or an error, and ends the program. An argument in it that would
+/// steer the terminal is shown, and then the whole stands there without its bold letters.
+fn told(error: clap::Error) -> ! {
+    let text = error.render().to_string();
+    let safe = shown(&text);
+    if safe == text {
+        error.exit()
+    }
+    // OK to ignore: where the stream is closed there is nobody to tell.
+    let _ = match error.use_stderr() {
+        true => io::stderr().write_all(safe.as_bytes()),
+        false => io::stdout().write_all(safe.as_bytes()),
+    };
+    std::process::exit(error.exit_code())
 }
 
 /// The parser, with everything that help shows.

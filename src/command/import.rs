@@ -39,7 +39,7 @@ pub struct ImportArguments {
     #[arg(long, value_name = "NAME", value_parser = name)]
     supplier: Option<Text>,
     /// Tubers in a pack, for rows with a price that do not say.
-    #[arg(long, value_name = "TUBERS")]
+    #[arg(long, value_name = "TUBERS", value_parser = crate::measure::bounds::read::<NonZeroU32>)]
     pack: Option<NonZeroU32>,
 }
 

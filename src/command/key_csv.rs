@@ -8,6 +8,7 @@ use anyhow::{Context as _, Result, anyhow};
 use super::{BadInput, Context};
 use crate::folder::file;
 use crate::form::{Answer, Answers, RuleSet, Status};
+use crate::table::guard::neutral;
 
 /// The columns that keying adds.
 const ADDED: [&str; 2] = ["form", "status"];
@@ -36,7 +37,7 @@ pub(super) fn run(
         .clone();
     let columns = columns(&header, context.set(), path)?;
     let mut writer = csv::WriterBuilder::new().flexible(true).from_writer(out);
-    writer.write_record(header.iter().chain(ADDED))?;
+    write_guarded(&mut writer, header.iter().chain(ADDED))?;
     let mut whole = true;
     for record in reader.records() {
         let record = record.with_context(|| format!("cannot read {shown}"))?;
@@ -51,10 +52,21 @@ pub(super) fn run(
         };
         let mut cells: Vec<&str> = record.iter().collect();
         cells.resize(header.len().max(cells.len()), "");
-        writer.write_record(cells.into_iter().chain([form, status]))?;
+        write_guarded(&mut writer, cells.into_iter().chain([form, status]))?;
     }
     writer.flush()?;
     Ok(whole)
+}
+
+/// Writes a record so that no cell of the grower's own is a formula to a spreadsheet.
+fn write_guarded<'a, W: Write>(
+    writer: &mut csv::Writer<W>,
+    cells: impl Iterator<Item = &'a str>,
+) -> csv::Result<()> {
+    for cell in cells {
+        writer.write_field(neutral(cell).as_bytes())?;
+    }
+    writer.write_record(None::<&[u8]>)
 }
 
 /// The trait of each column; `None` for a column of the grower's own.

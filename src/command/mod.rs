@@ -26,6 +26,7 @@ mod rules_printed;
 mod rules_show;
 mod said;
 mod shell;
+pub mod shown;
 mod side_by_side;
 mod start;
 mod tag;
@@ -220,7 +221,8 @@ impl Context {
     /// Answers another program with one object, in which `demo` says whether it is of the demo.
     fn print(&self, out: &mut dyn Write, mut object: Value) -> Result<()> {
         object["demo"] = self.folder.is_none().into();
-        Ok(writeln!(out, "{object:#}")?)
+        let text = format!("{object:#}");
+        Ok(writeln!(out, "{}", shown::json_shown(&text))?)
     }
 
     /// The rule set that is used.

@@ -2,6 +2,8 @@
 
 use std::path::Path;
 
+use crate::table::limits::MOST_BYTES;
+
 /// The grower's list.
 pub const VARIETIES: &str = "varieties.ron";
 /// The seedlings.
@@ -44,7 +46,7 @@ const BY_HAND: u64 = 4 * MIB;
 /// Three settings, each a line.
 const A_FEW_LINES: u64 = MIB;
 /// A file that a command names to be read: a table of a million rows.
-pub(super) const NAMED: u64 = 256 * MIB;
+pub(super) const NAMED: u64 = MOST_BYTES as u64;
 
 /// Every file by its name and the most bytes that it may have; those of [`RULES`] are as
 /// [`TRAITS`].

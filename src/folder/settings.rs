@@ -1,8 +1,10 @@
 //! The grower's settings: `settings.ron`.
 
-use serde::{Deserialize, Serialize};
+use serde::de::Error;
+use serde::{Deserialize, Deserializer, Serialize};
 
 use crate::measure::SizeUnits;
+use crate::measure::bounds::Bounds;
 
 pub use super::names::SETTINGS;
 
@@ -21,7 +23,19 @@ pub struct Settings {
     #[serde(skip_serializing_if = "Option::is_none")]
     pub units: Option<SizeUnits>,
     /// Saleable stems that a plant gives in a season, where a variety's own figure is unknown.
+    #[serde(deserialize_with = "stems")]
     pub stems_a_plant: f64,
+}
+
+/// As many as no plant gives.
+const STEMS: Bounds<f64> = Bounds::new("stems a plant", 0.1, 9999.0);
+
+fn stems<'de, D: Deserializer<'de>>(reader: D) -> Result<f64, D::Error> {
+    let stems = f64::deserialize(reader)?;
+    match STEMS.wrong(stems) {
+        Some(message) => Err(D::Error::custom(message)),
+        None => Ok(stems),
+    }
 }
 
 impl Default for Settings {

@@ -98,15 +98,18 @@ impl RuleSet {
     }
 }
 
+/// More than a million to one is certainty, which no rule of thumb is.
+const MOST_ODDS: f64 = 1e6;
+
 /// Reads a rule set without its blocks, or says everything that is wrong with it.
 fn draft(file: &str, text: &str, traits: &Traits) -> Result<RuleSet, Vec<Problem>> {
     let source: SetSource<'_> = read_ron(file, text).map_err(|problem| vec![problem])?;
     let mut reader = Reader::new(file, text, traits);
-    if !(source.typical_odds >= 1.0 && source.typical_odds.is_finite()) {
+    if !(1.0..=MOST_ODDS).contains(&source.typical_odds) {
         reader.note_field(
             "typical_odds",
             &source.typical_odds.to_string(),
-            "1 or more",
+            &format!("1 to {MOST_ODDS}"),
         );
     }
     if source.shapes.is_empty() {

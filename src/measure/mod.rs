@@ -2,6 +2,8 @@
 //!
 //! Knows nothing of dahlias: numbers in, numbers out.
 
+pub(crate) mod bounds;
+pub mod day;
 mod exact;
 mod length;
 mod money;

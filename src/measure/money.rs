@@ -15,6 +15,9 @@ pub struct ParseMoneyError {
 
 /// Digits before the point; more is a slip of the keyboard.
 const MOST_DIGITS: usize = 9;
+/// No tuber costs more in any currency; so many times what is counted is still a whole number of 64
+/// bits.
+const MOST_PRICE: Money = Money(1_000_000_00);
 
 impl Money {
     /// From whole hundredths.
@@ -25,6 +28,25 @@ impl Money {
     /// The number of hundredths.
     pub fn in_hundredths(self) -> u64 {
         self.0
+    }
+
+    /// The same as the price of one pack.
+    ///
+    /// # Errors
+    /// A sentence where no pack costs as much.
+    pub fn as_price(self) -> Result<Money, String> {
+        match self <= MOST_PRICE {
+            true => Ok(self),
+            false => Err(format!(
+                "found {self}, expected a price of at most {MOST_PRICE}"
+            )),
+        }
+    }
+
+    /// Reads the price of a pack from a file; for `#[serde(deserialize_with = ...)]`.
+    pub(crate) fn price<'de, D: serde::Deserializer<'de>>(reader: D) -> Result<Money, D::Error> {
+        let money: Money = super::read_text::parsed(reader)?;
+        money.as_price().map_err(serde::de::Error::custom)
     }
 }
 

@@ -1,9 +1,10 @@
 //! Frost: a date, or two published risk levels and the normal curve through them.
 
-use jiff::ToSpan;
 use jiff::civil::Date;
 use serde::{Deserialize, Serialize};
 use statrs::distribution::{ContinuousCDF, Normal};
+
+use crate::measure::day;
 
 /// When the last frost of spring or the first of autumn comes.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
@@ -21,7 +22,11 @@ pub struct Frost {
 #[derive(Debug, Clone, PartialEq, Default, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
 struct FrostNote {
-    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[serde(
+        default,
+        skip_serializing_if = "Option::is_none",
+        deserialize_with = "crate::measure::day::in_file"
+    )]
     date: Option<Date>,
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     risks: Vec<Risk>,
@@ -34,8 +39,13 @@ pub struct Risk {
     /// Chance in a hundred that the last frost comes after the date, or the first before it.
     chance: u8,
     /// The date.
+    #[serde(deserialize_with = "crate::measure::day::in_file")]
     on: Date,
 }
+
+/// The widest curve that is believed, as its standard deviation in days: nowhere that dahlias grow do
+/// frosts spread so far over a year.
+const WIDEST: f64 = 100.0;
 
 /// Which frost, and so which way the chance runs.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -73,9 +83,7 @@ impl Frost {
     /// The date so many standard deviations later than the middle.
     pub fn after(&self, deviations: f64) -> Date {
         let days = (self.mean + deviations * self.spread).round();
-        // OK because a date that is out of the calendar leaves the first one as it is.
-        let first = self.first();
-        first.checked_add((days as i64).days()).unwrap_or(first)
+        day::later(self.first(), days as i64)
     }
 
     /// The date at which the risk is `chance` in a hundred.
@@ -148,6 +156,9 @@ impl TryFrom<FrostNote> for Frost {
                     return Err("found two risk levels on one day or of one chance, expected two days and two chances".into());
                 }
                 let spread = days / apart;
+                if spread > WIDEST {
+                    return Err(format!("found two risk levels of a curve {spread:.0} days wide (one standard deviation), expected at most {WIDEST}: dates nearer together or chances further apart"));
+                }
                 Ok(Frost { mean: -share(one) * spread, spread, note })
             }
             _ => Err("found neither one date nor two risk levels, expected date: \"2027-05-14\" or risks: [(chance: 90, on: \"2027-05-01\"), (chance: 10, on: \"2027-05-27\")]".into()),

@@ -6,6 +6,7 @@ use jiff::civil::Date;
 use serde::{Deserialize, Serialize};
 
 use super::model::Supplier;
+use crate::measure::bounds::Bounds;
 use crate::measure::{Exact, Length, LengthUnit};
 use crate::variety::{Money, Text};
 
@@ -41,7 +42,11 @@ pub struct Terms {
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub least: Option<Money>,
     /// The last day on which an order is taken.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[serde(
+        default,
+        skip_serializing_if = "Option::is_none",
+        deserialize_with = "crate::measure::day::in_file"
+    )]
     pub closes: Option<Date>,
 }
 
@@ -59,6 +64,11 @@ impl Terms {
 
 /// The most plants that a bed is believed to hold; more is a slip of a unit.
 const MOST_PLACES: i128 = 1_000_000;
+const ROWS: Bounds<u32> = Bounds::new("rows", 1, 9999);
+/// The longest and the widest bed that is believed, in metres.
+const MOST_METRES: i64 = 10_000;
+/// The closest spacing that is believed, in millimetres; a tuber is wider.
+const LEAST_SPACING: i64 = 10;
 
 impl Bed {
     /// Plants that it holds; `None` where its measures make no sense.
@@ -71,13 +81,37 @@ impl Bed {
         u64::try_from(places).ok().filter(|_| places <= MOST_PLACES)
     }
 
-    /// The field of a measure that is not over 0.
-    pub(super) fn lacking(&self) -> Option<&'static str> {
-        let measures = [
+    /// The first measure that cannot be, with its field; what is not over 0 is told by `lacking`.
+    pub(super) fn out_of_bounds(&self) -> Option<(&'static str, String)> {
+        if let Some(message) = self.rows.and_then(|rows| ROWS.wrong(rows.get())) {
+            return Some(("rows", message));
+        }
+        if self.spacing.mm() < Exact::whole(LEAST_SPACING) {
+            let found = self.spacing;
+            let message = format!("found {found}, expected at least {LEAST_SPACING}mm");
+            return Some(("spacing", message));
+        }
+        let measures = self.measures().into_iter();
+        let mut long = measures.filter(|one| one.1.mm() > Exact::whole(MOST_METRES * 1000));
+        long.next().map(|(field, found)| {
+            (
+                field,
+                format!("found {found}, expected at most {MOST_METRES}m"),
+            )
+        })
+    }
+
+    fn measures(&self) -> [(&'static str, Length); 3] {
+        [
             ("length", self.length),
             ("width", self.width),
             ("spacing", self.spacing),
-        ];
+        ]
+    }
+
+    /// The field of a measure that is not over 0.
+    pub(super) fn lacking(&self) -> Option<&'static str> {
+        let measures = self.measures();
         let lacking = |one: &&(&str, Length)| one.1.mm() <= Exact::zero();
         measures.iter().find(lacking).map(|(field, _)| *field)
     }

@@ -5,14 +5,13 @@
 
 use std::cell::Cell;
 
-use jiff::ToSpan;
-
 use super::candidates::{Candidates, ListContext};
 use super::item::Item;
 use super::model::Model;
 use super::plan::Plan;
 use super::settle::{Settled, Status};
 use super::solve::{Progress, Solved, Stop, fewest_plants, least_cost};
+use crate::measure::day;
 use crate::variety::Money;
 
 /// One change that lets every need be met, with all else as it is. It has been found to do; that
@@ -272,13 +271,10 @@ fn wider_colours(plan: &Plan, works: &mut dyn FnMut(&[Edit]) -> Tried) -> Option
 fn planted_earlier(plan: &Plan, works: &mut dyn FnMut(&[Edit]) -> Tried) -> Option<Mend> {
     let mut least = true;
     for weeks in 1..=EARLIEST {
-        let day = plan
-            .season
-            .planted
-            .checked_sub((i64::from(weeks) * 7).days());
+        let day = day::later(plan.season.planted, -7 * i64::from(weeks));
         let edits = vec![Edit {
             item: Item::Planted,
-            value: day.ok()?.to_string(),
+            value: day.to_string(),
         }];
         match works(&edits) {
             Tried::Does(cost) => {

@@ -4,6 +4,7 @@ use std::num::{NonZeroU8, NonZeroU32};
 
 use serde::{Deserialize, Deserializer, Serialize};
 
+use crate::measure::bounds::{Bounds, MOST_COUNTED};
 use crate::problem::{Path, Wrong};
 use crate::variety::{Text, use_id};
 
@@ -64,6 +65,7 @@ fn present_use<'de, D: Deserializer<'de>>(reader: D) -> Result<Option<Text>, D::
 const WITHIN: f64 = 8.0;
 /// The least fitness where it is not said: nothing speaks strongly against it. Our own choice.
 const FITNESS: f64 = 0.5;
+const STEMS: Bounds<u32> = Bounds::new("stems a week", 1, MOST_COUNTED);
 
 impl Need {
     /// How far (CIEDE2000) a variety may be from the colours.
@@ -87,7 +89,12 @@ impl Need {
         let share = |fitness: f64| (0.0..=1.0).contains(&fitness);
         let wrong = |at, message: String| Some(Wrong::new(at, message));
         let weeks = Path::field("weeks");
-        if let Some(at) = [first, last]
+        let each = self.each.map(|each| each.get());
+        if let Some(message) = STEMS.wrong(self.stems.get()) {
+            wrong(Path::field("stems"), message)
+        } else if let Some(message) = each.and_then(|each| STEMS.wrong(each)) {
+            wrong(Path::field("each"), message)
+        } else if let Some(at) = [first, last]
             .iter()
             .position(|week| !(1..=53).contains(week))
         {

@@ -8,6 +8,7 @@ use serde::{Deserialize, Serialize};
 use super::means::{Bed, Terms};
 use super::need::Need;
 use super::season::{Season, week_of};
+use crate::measure::bounds::{Bounds, MOST_COUNTED};
 use crate::problem::{Path, Problem, Wrong, read_ron};
 use crate::variety::{Money, Text};
 
@@ -16,6 +17,7 @@ use crate::variety::{Money, Text};
 #[serde(deny_unknown_fields)]
 pub struct Plan {
     /// The day on which the orders go out: what closes before it cannot be had.
+    #[serde(deserialize_with = "crate::measure::day::in_file")]
     pub ordered: Date,
     /// The season.
     pub season: Season,
@@ -57,6 +59,7 @@ pub struct Fixed {
 
 /// The share kept through storage where it is not said: one selling farm's rule, 80 of a hundred.
 const STORAGE_KEPT: f64 = 80.0;
+const PACKS: Bounds<u32> = Bounds::new("packs", 0, MOST_COUNTED);
 
 impl Plan {
     /// Reads a plan from RON, or says everything that is wrong with it, each at its line.
@@ -125,6 +128,7 @@ impl Plan {
         }
         wrong.extend(self.wrong_needs());
         wrong.extend(self.wrong_suppliers());
+        wrong.extend(self.fixed_beyond());
         wrong.extend(self.fixed_again());
         let needs = self.needs.iter().map(|need| &need.name);
         wrong.extend(named_again("needs", needs));
@@ -136,14 +140,20 @@ impl Plan {
 
     fn wrong_beds(&self) -> impl Iterator<Item = Wrong> {
         let beds = self.beds.iter().enumerate();
-        beds.filter(|(_, bed)| bed.places().is_none()).map(|(at, bed)| {
+        let senseless = beds.clone().filter(|(_, bed)| bed.places().is_none()).map(|(at, bed)| {
             let message = format!(
                 "{}: found a bed without length, width or spacing, or with more than a million places, expected all over 0",
                 bed.name
             );
             let place = Path::field("beds").nth(at);
             Wrong::new(bed.lacking().map_or(place.clone(), |field| place.then(field)), message)
-        })
+        });
+        let beyond = beds.filter_map(|(at, bed)| {
+            let (field, message) = bed.out_of_bounds().filter(|_| bed.places().is_some())?;
+            let place = Path::field("beds").nth(at).then(field);
+            Some(Wrong::new(place, format!("{}: {message}", bed.name)))
+        });
+        senseless.chain(beyond)
     }
 
     fn wrong_needs(&self) -> impl Iterator<Item = Wrong> {
@@ -192,6 +202,14 @@ impl Plan {
                     terms.name, self.ordered
                 ),
             ))
+        })
+    }
+
+    fn fixed_beyond(&self) -> impl Iterator<Item = Wrong> {
+        self.fixed.iter().enumerate().filter_map(|(at, fixed)| {
+            let message = PACKS.wrong(fixed.packs)?;
+            let place = Path::field("fixed").nth(at).then("packs");
+            Some(Wrong::new(place, format!("{}: {message}", fixed.variety)))
         })
     }
 

@@ -17,7 +17,11 @@ pub struct RowCount {
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub year: Option<i16>,
     /// The day on which that season's plants were planted out.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[serde(
+        default,
+        skip_serializing_if = "Option::is_none",
+        deserialize_with = "crate::measure::day::in_file"
+    )]
     pub planted: Option<Date>,
     /// Plants that stood.
     pub plants: NonZeroU32,

@@ -6,12 +6,12 @@
 
 use std::num::NonZeroU32;
 
-use jiff::ToSpan;
 use jiff::civil::Date;
 use serde::{Deserialize, Serialize};
 
 use super::frost::{Frost, Side};
 use super::row_count::RowCount;
+use crate::measure::day;
 use crate::problem::{Path, Step, Wrong};
 use crate::variety::{FULL_WEEKS, StemsAWeek, Text};
 
@@ -24,6 +24,7 @@ pub struct Season {
     /// The first frost of autumn; the last stems are cut on the day before it.
     pub first_frost: Frost,
     /// The day on which tubers, or plants raised from them, are planted out.
+    #[serde(deserialize_with = "crate::measure::day::in_file")]
     pub planted: Date,
     /// How.
     #[serde(default)]
@@ -95,6 +96,7 @@ const RAMP: (&[f64], &str) = (&[0.4, 0.7, 1.0], "assumed: none is published");
 const PLANTS_LOST: (f64, &str) = (5.0, "assumed");
 const STEMS_LOST: (f64, &str) = (10.0, "assumed");
 
+mod bounds;
 mod counted;
 /// The field of the ramp.
 const RAMP_FIELD: Step = Step::Renamed {
@@ -111,10 +113,7 @@ pub(super) use flower::thousandths;
 impl Season {
     /// The day of the first cut of what takes so many weeks.
     pub fn first_cut(&self, weeks: u32) -> Date {
-        let days = i64::from(weeks) * 7;
-        self.planted
-            .checked_add(days.days())
-            .unwrap_or(self.planted)
+        day::later(self.planted, i64::from(weeks) * 7)
     }
 
     /// Weeks from planting to the first cut of a variety of a form.
@@ -206,7 +205,7 @@ impl Season {
                 "found a loss that is not from 0 to under 100 in a hundred, expected it so",
             )
         } else {
-            self.rise_meant().map(|rise| {
+            self.rise_meant().filter(|_| !self.ramp_is_too_long()).map(|rise| {
                 let shares: Vec<String> = rise.iter().map(f64::to_string).collect();
                 let message = format!(
                     "found {:?} for the ramp (once called the curve), expected shares of full flower over 0 that never fall and end at 1, for it then stays so until the frost: write ramp: [{}] instead",
@@ -216,7 +215,10 @@ impl Season {
                 Wrong::new(Path::default().on(RAMP_FIELD), message)
             })
         };
-        own.into_iter().chain(self.wrong_count()).collect()
+        own.into_iter()
+            .chain(self.out_of_bounds())
+            .chain(self.wrong_count())
+            .collect()
     }
 
     /// The ramp that is meant by one that is none: its rise to the greatest, as shares of that, in

@@ -2,6 +2,8 @@
 
 use std::fmt;
 
+use super::counted;
+use super::limits::TooLarge;
 use super::{Row, Table};
 
 /// What stands between cells.
@@ -22,6 +24,8 @@ pub enum Delimiter {
 pub enum TableError {
     /// A quoted cell in the record that begins on this line never ends.
     OpenQuote(usize),
+    /// It is past a limit.
+    TooLarge(TooLarge),
     /// The reader itself failed, in its words.
     Reader(String),
 }
@@ -36,6 +40,7 @@ const END: &str = "\u{1}trug: end of table\u{1}";
 /// [`TableError`] with the line.
 pub fn parse(text: &str) -> Result<(Table, Delimiter), TableError> {
     let delimiter = Delimiter::of(text);
+    counted::check(text, delimiter.byte()).map_err(TableError::TooLarge)?;
     let whole = format!("{text}\n{END}\n");
     let mut reader = csv::ReaderBuilder::new()
         .has_headers(false)
@@ -163,6 +168,7 @@ impl fmt::Display for TableError {
                 f,
                 "line {line}: found a quotation mark that is never closed, expected one at the end of the cell"
             ),
+            TableError::TooLarge(past) => past.fmt(f),
             TableError::Reader(told) => f.write_str(told),
         }
     }

@@ -2,9 +2,13 @@
 //!
 //! Pure: bytes or text in, cells out. What a cell means is the business of who reads the table.
 
+mod counted;
 mod delimited;
 mod encoding;
+mod gathered;
 pub mod guard;
+pub mod limits;
+pub mod workbook;
 
 pub use delimited::{Delimiter, TableError, parse, write};
 pub use encoding::{Encoding, decode};

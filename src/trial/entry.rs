@@ -11,6 +11,7 @@ use serde::{Deserialize, Serialize};
 
 use super::seedling::{Subject, as_text};
 use crate::colour::{Part, Spec};
+use crate::measure::bounds::MOST_COUNTED;
 use crate::variety::{Days, Extent, Text, Weather};
 
 /// One entry: one line of the journal.
@@ -23,6 +24,7 @@ pub struct Entry {
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub corrects: Option<u32>,
     /// The day of what it tells.
+    #[serde(deserialize_with = "crate::measure::day::in_file")]
     pub date: Date,
     /// Who saw or decided it.
     #[serde(default, skip_serializing_if = "Option::is_none")]
@@ -67,7 +69,10 @@ pub struct Observation {
     #[serde(skip_serializing_if = "Option::is_none")]
     pub height: Option<Extent>,
     /// Open blooms on all plants.
-    #[serde(skip_serializing_if = "Option::is_none")]
+    #[serde(
+        skip_serializing_if = "Option::is_none",
+        deserialize_with = "crate::measure::bounds::at_most::<9999, _, _>"
+    )]
     pub open: Option<u32>,
     /// A vase test, one value a stem; the entry's day is the day that the stems were cut.
     #[serde(skip_serializing_if = "Vec::is_empty")]
@@ -79,16 +84,28 @@ pub struct Observation {
     #[serde(skip_serializing_if = "Option::is_none")]
     pub visits: Option<Visits>,
     /// Tubers at lifting.
-    #[serde(skip_serializing_if = "Option::is_none")]
+    #[serde(
+        skip_serializing_if = "Option::is_none",
+        deserialize_with = "crate::measure::bounds::at_most::<9999, _, _>"
+    )]
     pub tubers: Option<u32>,
     /// Of the tubers lifted last, those sound in spring.
-    #[serde(skip_serializing_if = "Option::is_none")]
+    #[serde(
+        skip_serializing_if = "Option::is_none",
+        deserialize_with = "crate::measure::bounds::at_most::<9999, _, _>"
+    )]
     pub sound: Option<u32>,
     /// Plants standing.
-    #[serde(skip_serializing_if = "Option::is_none")]
+    #[serde(
+        skip_serializing_if = "Option::is_none",
+        deserialize_with = "crate::measure::bounds::at_most::<9999, _, _>"
+    )]
     pub plants: Option<u32>,
     /// Stems cut for use on this day.
-    #[serde(skip_serializing_if = "Option::is_none")]
+    #[serde(
+        skip_serializing_if = "Option::is_none",
+        deserialize_with = "crate::measure::bounds::at_most::<9999, _, _>"
+    )]
     pub cut: Option<u32>,
     /// Whether the grower holds that it is a form of its own, which no named form describes.
     #[serde(skip_serializing_if = "Option::is_none")]
@@ -298,10 +315,12 @@ impl FromStr for Visits {
             let (count, minutes) = text.split_once('/')?;
             let minutes = minutes.trim().trim_end_matches("min").trim_end();
             let minutes: NonZeroU32 = minutes.parse().ok()?;
-            (minutes.get() <= MOST_MINUTES).then_some(Visits {
-                count: count.trim().parse().ok()?,
-                minutes,
-            })
+            let count = count
+                .trim()
+                .parse()
+                .ok()
+                .filter(|count| *count <= MOST_COUNTED)?;
+            (minutes.get() <= MOST_MINUTES).then_some(Visits { count, minutes })
         };
         read().ok_or_else(|| {
             EntryError::new(text, "visits over minutes, at most a day, such as 7/10min")

@@ -155,9 +155,18 @@ impl Release {
         let release: Release = read_ron(file, text).map_err(|problem| vec![problem])?;
         let (least, cull, months) = (&release.least, &release.cull, &release.months);
         let share = |value: f64| ((0.0..=1.0).contains(&value), "0 to 1");
-        let positive = |value: f64| (value >= 0.0 && value.is_finite(), "0 or more");
+        let positive = |value: f64| ((0.0..=1000.0).contains(&value), "0 to 1000");
+        let count = |value: usize| (value <= 9999, "0 to 9999");
         let month = |value: i8| ((1..=12).contains(&value), "a month from 1 to 12");
         let likely = ((0.5..=1.0).contains(&least.credence), "0.5 to 1");
+        let counts = [
+            ("seasons", least.seasons),
+            ("blooms", least.blooms),
+            ("stems", least.stems),
+            ("plants", least.plants as usize),
+            ("tubers", least.tubers as usize),
+        ];
+        let counts = counts.map(|(field, found)| ("least", field, found as f64, count(found)));
         let checks = [
             ("least", "credence", least.credence, likely),
             ("least", "kept", least.kept, share(least.kept)),
@@ -173,7 +182,10 @@ impl Release {
                 month(months.spring),
             ),
         ];
-        let wrong = checks.into_iter().filter(|(.., (fits, _))| !fits);
+        let wrong = counts
+            .into_iter()
+            .chain(checks)
+            .filter(|(.., (fits, _))| !fits);
         let wrong = wrong.map(|(part, field, found, (_, expected))| {
             Wrong::new(
                 Path::field(part).then(field),

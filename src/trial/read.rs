@@ -8,7 +8,7 @@ use jiff::civil::Date;
 use super::entry::{Decision, Entry, EntryError, Fate, Observation, What};
 use super::seedling::Subject;
 use crate::form::{Answers, Traits};
-use crate::measure::{Exact, Length, LengthUnit, SizeUnits};
+use crate::measure::{Exact, Length, LengthUnit, SizeUnits, day};
 use crate::variety::{Extent, Text};
 
 mod print;
@@ -80,7 +80,7 @@ impl Reader<'_> {
             }
             seen.push(id);
             match id {
-                "date" => draft.date = Some(value.parse().map_err(|_| expected(id, value))?),
+                "date" => draft.date = Some(day::read(value).map_err(|_| expected(id, value))?),
                 "by" => draft.by = Some(text(id, value)?),
                 "corrects" => draft.corrects = Some(entry_number(id, value)?),
                 "withdraw" => withdraw = Some(entry_number(id, value)?),

@@ -7,6 +7,7 @@ use std::str::FromStr;
 use jiff::civil::Date;
 use serde::{Deserialize, Serialize};
 
+use crate::measure::day;
 use crate::variety::{Text, TextError};
 
 /// A seedling's number, written `26-014`: the last two digits of the year that it was sown in, and
@@ -70,10 +71,18 @@ pub struct Seedling {
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub row: Option<Text>,
     /// Its place in the row, counted from the gate.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[serde(
+        default,
+        skip_serializing_if = "Option::is_none",
+        deserialize_with = "crate::measure::bounds::counted"
+    )]
     pub place: Option<u32>,
     /// Plants of it: one at first, more from cuttings and tubers.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[serde(
+        default,
+        skip_serializing_if = "Option::is_none",
+        deserialize_with = "crate::measure::bounds::at_most::<9999, _, _>"
+    )]
     pub plants: Option<NonZeroU32>,
 }
 
@@ -90,7 +99,9 @@ const UNKNOWN: &str = "unknown";
 impl Number {
     /// The number `own` of a year of this century; `None` of another year or of 0.
     pub fn new(year: i16, own: u16) -> Option<Number> {
-        let year = u8::try_from(year - 2000).ok().filter(|year| *year < 100)?;
+        let year = u8::try_from(year.checked_sub(2000)?)
+            .ok()
+            .filter(|year| *year < 100)?;
         (1..=9999).contains(&own).then_some(Number { year, own })
     }
 
@@ -251,8 +262,8 @@ impl FromStr for Sown {
             plain.then(|| text.parse().ok()).flatten()
         };
         let read = || match year(text) {
-            Some(year) => Some(Sown::Year(year)),
-            None => text.parse().ok().map(Sown::On),
+            Some(year) => day::years().contains(&year).then_some(Sown::Year(year)),
+            None => day::read(text).ok().map(Sown::On),
         };
         read().ok_or_else(|| SubjectError {
             found: text.to_string(),

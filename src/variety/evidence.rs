@@ -6,6 +6,7 @@ use std::str::FromStr;
 
 use serde::{Deserialize, Deserializer, Serialize};
 
+use crate::measure::bounds::MOST_COUNTED;
 use crate::measure::read_text;
 
 /// How long a cut stem lasts, and on what ground that is said.
@@ -15,7 +16,11 @@ pub struct VaseLife {
     /// Mean days until half of the petals have wilted.
     pub days: Days,
     /// How many stems were tested; `None` where somebody states the figure.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[serde(
+        default,
+        skip_serializing_if = "Option::is_none",
+        deserialize_with = "crate::measure::bounds::counted"
+    )]
     pub stems: Option<NonZeroU32>,
 }
 
@@ -100,7 +105,12 @@ impl FromStr for Weather {
                 .iter()
                 .find(|one| one.word() == kind.trim())?;
             let (damaged, open) = counts.split_once('/')?;
-            let count = |text: &str| text.trim().parse::<u32>().ok();
+            let count = |text: &str| {
+                text.trim()
+                    .parse::<u32>()
+                    .ok()
+                    .filter(|count| *count <= MOST_COUNTED)
+            };
             let (damaged, open) = (count(damaged)?, count(open)?);
             (open > 0 && damaged <= open).then_some(Weather {
                 kind,

@@ -58,10 +58,18 @@ pub struct Variety {
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub stems_a_week: Option<StemsAWeek>,
     /// Saleable stems cut from one plant in a season, as somebody states it.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[serde(
+        default,
+        skip_serializing_if = "Option::is_none",
+        deserialize_with = "crate::measure::bounds::at_most::<9999, _, _>"
+    )]
     pub stems_a_plant: Option<NonZeroU32>,
     /// Tubers on hand.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[serde(
+        default,
+        skip_serializing_if = "Option::is_none",
+        deserialize_with = "crate::measure::bounds::counted"
+    )]
     pub on_hand: Option<u32>,
     /// Where it can be bought.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
@@ -136,14 +144,24 @@ pub struct Offer {
     /// The supplier's name.
     pub supplier: Text,
     /// Price of one pack.
+    #[serde(deserialize_with = "Money::price")]
     pub price: Money,
     /// Tubers in a pack.
+    #[serde(deserialize_with = "crate::measure::bounds::counted")]
     pub pack: NonZeroU32,
     /// Packs that can still be had; 0 is sold out.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[serde(
+        default,
+        skip_serializing_if = "Option::is_none",
+        deserialize_with = "crate::measure::bounds::counted"
+    )]
     pub available: Option<u32>,
     /// The last day on which an order is taken.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[serde(
+        default,
+        skip_serializing_if = "Option::is_none",
+        deserialize_with = "crate::measure::day::in_file"
+    )]
     pub closes: Option<Date>,
 }
 

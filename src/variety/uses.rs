@@ -8,7 +8,7 @@ use std::collections::BTreeMap;
 
 use crate::problem::{Path, Problem, Wrong, offset_in, read_ron};
 pub use formerly::use_id;
-use source::Source;
+use source::{MOST_FIGURE, MOST_WEIGHT, Source};
 pub use want::Quantity;
 pub(super) use want::{Expected, Want, Wanted};
 
@@ -65,12 +65,12 @@ impl Uses {
         ];
         let named = ["diameter", "stem", "vase", "stands", "height", "stated"];
         let figures = weights.iter().chain([&weighs.stated]);
-        let sound = |weight: &f64| *weight > 0.0 && weight.is_finite();
+        let sound = |weight: &f64| *weight > 0.0 && *weight <= MOST_WEIGHT;
         let unsound = named.into_iter().zip(figures).find(|one| !sound(one.1));
         let unsound = unsound.map(|(field, _)| {
             Wrong::new(
                 Path::field("weighs").then(field),
-                "found a weight in `weighs` that is not over 0, expected every one over 0",
+                "found a weight in `weighs` that is not over 0 and up to 1000, expected every one so",
             )
         });
         let mut expected = BTreeMap::new();
@@ -90,11 +90,11 @@ impl Uses {
             if !numbers
                 .into_iter()
                 .flatten()
-                .all(|n| n > 0.0 && n.is_finite())
+                .all(|n| n > 0.0 && n <= MOST_FIGURE)
                 || form.stands.is_some_and(|share| share > 1.0)
             {
                 let id = form.of.first().copied().unwrap_or(text);
-                wrong(id, "found an expected figure out of range, expected all over 0 and stands at most 1".into());
+                wrong(id, "found an expected figure out of range, expected all over 0 and up to 10000, and stands at most 1".into());
             }
         }
         let mut list: Vec<Use> = Vec::new();

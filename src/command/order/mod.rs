@@ -76,7 +76,7 @@ pub struct OrderArguments {
     #[arg(long, value_name = "PAPER")]
     paper: Option<String>,
     /// Compares a year's harvest with the plan, by what you counted in the trial row.
-    #[arg(long, value_name = "YEAR")]
+    #[arg(long, value_name = "YEAR", value_parser = clap::value_parser!(i16).range(1900..=2200))]
     season: Option<i16>,
     /// Saves the year's counts, so that the next plan goes by them.
     #[arg(long, requires = "season")]

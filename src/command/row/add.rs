@@ -30,10 +30,10 @@ pub(super) struct AddArguments {
     #[arg(long, value_name = "NAME")]
     row: Option<String>,
     /// Its place in the row, counted from the start.
-    #[arg(long, value_name = "PLACE")]
+    #[arg(long, value_name = "PLACE", value_parser = crate::measure::bounds::read::<u32>)]
     place: Option<u32>,
     /// How many plants of it there are.
-    #[arg(long, value_name = "COUNT")]
+    #[arg(long, value_name = "COUNT", value_parser = crate::measure::bounds::read::<std::num::NonZeroU32>)]
     plants: Option<std::num::NonZeroU32>,
 }
 

@@ -42,7 +42,7 @@ pub(super) struct ImportArguments {
     #[arg(value_name = "FILE.csv")]
     file: PathBuf,
     /// The day of rows that name none.
-    #[arg(long, value_name = "DATE")]
+    #[arg(long, value_name = "DATE", value_parser = crate::measure::day::read)]
     date: Option<Date>,
     /// Shows what would be taken, and takes nothing.
     #[arg(long)]

@@ -1,10 +1,9 @@
 //! A figure of a plan changed: by what was typed, or by a step.
 
-use jiff::ToSpan;
 use jiff::civil::Date;
 
 use super::Item;
-use crate::measure::{Length, SizeUnits};
+use crate::measure::{Length, SizeUnits, day};
 use crate::order::{Bed, Frost, Method, Plan, Terms};
 use crate::variety::{Money, StemsAWeek, Text};
 
@@ -37,7 +36,7 @@ impl Item {
                 plan.money = Some(money.map_err(|error| format!("{error}; or none"))?);
             }
             Item::Bed(at) => set_bed(&mut plan.beds[at], text)?,
-            Item::Planted => season.planted = day(text)?,
+            Item::Planted => season.planted = day::read(text)?,
             Item::Started => {
                 season.method = match text {
                     "potted" => Method::Potted,
@@ -60,9 +59,9 @@ impl Item {
             Item::PlantsLost => season.plants_lost = if_any(text)?,
             Item::StemsLost => season.stems_lost = if_any(text)?,
             Item::Storage => plan.storage_kept = if_any(text)?,
-            Item::LastFrost => season.last_frost = Frost::on(day(text)?),
-            Item::FirstFrost => season.first_frost = Frost::on(day(text)?),
-            Item::Ordered => plan.ordered = day(text)?,
+            Item::LastFrost => season.last_frost = Frost::on(day::read(text)?),
+            Item::FirstFrost => season.first_frost = Frost::on(day::read(text)?),
+            Item::Ordered => plan.ordered = day::read(text)?,
             Item::Supplier(at) => set_terms(&mut plan.suppliers[at], text)?,
             Item::Tried => {
                 let forms = text
@@ -94,14 +93,10 @@ impl Item {
             false => number.saturating_sub(step),
         };
         let money = |money: Money, step: u64| Money::hundredths(moved(money.in_hundredths(), step));
-        let next = |day: Date| {
-            let day = day.checked_add(i64::from(by.signum()).days());
-            day.map(|day| day.to_string())
-                .map_err(|error| error.to_string())
-        };
+        let next = |day: Date| day::later(day, by.signum().into()).to_string();
         let frost = |frost: &Frost| match frost.spread() > 0.0 {
             true => Err("There are risk levels: Enter sets a day in their place.".to_string()),
-            false => next(frost.middle()),
+            false => Ok(next(frost.middle())),
         };
         let hundredth = |share: f64| moved((share * 100.0).round() as u64, 1).to_string();
         let text = match self {
@@ -111,8 +106,8 @@ impl Item {
                 Some(own) => money(own, MONEY_STEP).to_string(),
             },
             Item::Bed(at) => bed_step(&plan.beds[at], by, units)?,
-            Item::Planted => next(season.planted)?,
-            Item::Ordered => next(plan.ordered)?,
+            Item::Planted => next(season.planted),
+            Item::Ordered => next(plan.ordered),
             Item::Started => match season.method {
                 Method::Tubers => "potted".to_string(),
                 Method::Potted => "tubers".to_string(),
@@ -165,7 +160,7 @@ fn set_terms(terms: &mut Terms, text: &str) -> Result<(), String> {
             ("free", value) => terms.free_over = amount(value)?,
             ("least", value) => terms.least = amount(value)?,
             ("closes", "") => terms.closes = None,
-            ("closes", value) => terms.closes = Some(day(value)?),
+            ("closes", value) => terms.closes = Some(day::read(value)?),
             (word, _) => {
                 return Err(format!(
                     "found {word:?}, expected postage=, free=, least= or closes="
@@ -209,11 +204,6 @@ fn bed_step(bed: &Bed, by: i32, units: SizeUnits) -> Result<String, String> {
         own - step.mm()
     };
     Ok(Length::from_mm(length).to_string())
-}
-
-fn day(text: &str) -> Result<Date, String> {
-    text.parse()
-        .map_err(|_| format!("found {text:?}, expected a day such as 2027-04-29"))
 }
 
 fn if_any<T: std::str::FromStr>(text: &str) -> Result<Option<T>, String> {

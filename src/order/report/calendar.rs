@@ -1,9 +1,9 @@
 //! Key dates as iCalendar, RFC 5545: lines end in CRLF and are folded at 75 octets, text is escaped.
 
-use jiff::ToSpan;
 use jiff::civil::DateTime;
 
 use super::dates::KeyDate;
+use crate::measure::day;
 
 /// The longest line, in octets, its end not counted (RFC 5545, 3.1).
 const LINE: usize = 75;
@@ -18,7 +18,7 @@ pub fn calendar(dates: &[KeyDate], season: i16, stamp: DateTime) -> String {
     line("PRODID:-//trug//order//EN");
     line("CALSCALE:GREGORIAN");
     for date in dates {
-        let until = date.day.checked_add(1.day()).unwrap_or(date.day);
+        let until = day::later(date.day, 1);
         line("BEGIN:VEVENT");
         line(&format!("UID:{season}-{}@order.trug", date.id));
         line(&format!("DTSTAMP:{}", stamp.strftime("%Y%m%dT%H%M%SZ")));

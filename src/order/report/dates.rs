@@ -1,8 +1,8 @@
 //! The key dates of a season: order by, pot up, plant, pinch, first cut, lift.
 
-use jiff::ToSpan;
 use jiff::civil::Date;
 
+use crate::measure::day;
 use crate::order::{Bill, Method, Plan, Settled, week_of};
 use crate::variety::{Money, Varieties};
 
@@ -43,7 +43,7 @@ pub fn key_dates(plan: &Plan, settled: &Settled, list: &Varieties) -> Vec<KeyDat
             more,
         });
     };
-    let weeks = |from: Date, weeks: i64| from.checked_add((weeks * 7).days()).unwrap_or(from);
+    let weeks = |from: Date, weeks: i64| day::later(from, weeks * 7);
     let potted = season.method == Method::Potted;
     if potted {
         let more = format!("{POTTED} weeks before planting out. Assumed: common practice.");
@@ -89,7 +89,7 @@ pub fn key_dates(plan: &Plan, settled: &Settled, list: &Varieties) -> Vec<KeyDat
         season.first_frost.source()
     );
     add("first-frost", frost, "First frost looked for", more);
-    let lift = frost.checked_add(LIFT.days()).unwrap_or(frost);
+    let lift = day::later(frost, LIFT);
     let more = format!(
         "{LIFT} days after the first frost, when the tops are black; after the frost itself, whenever it comes. Assumed: common practice."
     );

@@ -1,10 +1,10 @@
 //! What a plant gives by week: in flower from its first cut, at full flower after the ramp, until the
 //! first frost.
 
-use jiff::ToSpan;
 use jiff::civil::Date;
 
 use super::{PUBLISHED, Season, days_between, monday};
+use crate::measure::day;
 use crate::order::model::STEM;
 use crate::variety::Variety;
 
@@ -31,7 +31,7 @@ impl Season {
         frost: Date,
     ) -> Vec<f64> {
         let first = self.first_cut(first);
-        let first = first.checked_add(i64::from(late).days()).unwrap_or(first);
+        let first = day::later(first, late.into());
         if let Some(counted) = self.counted_stems(&variety.name, weeks, first, late, frost) {
             return counted;
         }

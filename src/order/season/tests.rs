@@ -1,5 +1,6 @@
 use super::*;
 use crate::variety::Variety;
+use jiff::ToSpan;
 use jiff::civil::date;
 
 pub(in crate::order) fn season() -> Season {
@@ -65,7 +66,7 @@ fn a_week_is_the_sum_of_its_open_days() {
 fn a_stated_total_does_not_hang_on_the_season() {
     let (total, week) = (variety("stems_a_plant: 12"), variety("stems_a_week: 1.5"));
     let mut season = season();
-    for days in [0, 20, 40] {
+    for days in [0_i64, 20, 40] {
         season.first_frost = Frost::on(season.first_frost.middle() + days.days());
         let weeks: Vec<u8> = (30..=50).collect();
         assert_eq!(

@@ -10,8 +10,8 @@ use unicode_segmentation::UnicodeSegmentation;
 use crate::account;
 use crate::screen::theme::Role;
 
-use crate::account::text::is_ascii_letters;
 pub use crate::account::text::width;
+use crate::account::text::{is_ascii_letters, steers};
 
 /// What stands in place of a character that must not reach the terminal.
 const BLANKED: char = '\u{b7}';
@@ -124,12 +124,8 @@ pub fn clean(text: &str) -> String {
     if is_ascii_letters(text) {
         return text.to_string();
     }
-    let harmful = |c: char| {
-        c.is_control()
-            || matches!(c, '\u{200b}'..='\u{200f}' | '\u{2028}'..='\u{202e}' | '\u{2060}'..='\u{206f}' | '\u{feff}')
-    };
     text.chars()
-        .map(|c| if harmful(c) { BLANKED } else { c })
+        .map(|c| if steers(c) { BLANKED } else { c })
         .collect()
 }
 

@@ -1,6 +1,7 @@
 //! A new seedling from a line: its number, its parents, where it stands.
 
 use super::{Of, Pending, RowPage};
+use crate::measure::bounds::MOST_COUNTED;
 use crate::screen::Effect;
 use crate::screen::kit::line::Line;
 use crate::trial::{Number, Parent, Seedling};
@@ -78,6 +79,12 @@ fn read(text: &str) -> Result<Seedling, String> {
             Err(_) => (place, None),
         },
     };
+    let most = MOST_COUNTED;
+    if number.is_some_and(|number| number > most) {
+        return Err(format!(
+            "found {place:?}, expected a place of at most {most}"
+        ));
+    }
     seedling.place = number;
     if !row.trim().is_empty() {
         seedling.row = Some(Text::new(row.trim()).map_err(|error| error.to_string())?);

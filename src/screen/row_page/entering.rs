@@ -4,6 +4,7 @@ use jiff::civil::Date;
 
 use super::quick::{self, QUICK};
 use super::{Of, RowPage, Sum};
+use crate::measure::day;
 use crate::screen::Effect;
 use crate::screen::kit::cursor::Movement;
 use crate::screen::kit::line::{Edit, Line};
@@ -214,7 +215,7 @@ impl RowPage {
 
     fn set_day(&mut self, text: &str) -> Result<String, String> {
         let (day, by) = text.split_once(' ').unwrap_or((text, ""));
-        let day: Date = day.parse().map_err(|_| {
+        let day: Date = day::read(day).map_err(|_| {
             format!("found {day:?}, expected a day such as 2026-08-20, and perhaps who looks")
         })?;
         if day > self.plot.today {

@@ -119,7 +119,7 @@ fn columns<'a>(
     let mut seen: Vec<&str> = Vec::new();
     let line = heading.line;
     for (at, _) in heading.cells.iter().enumerate() {
-        let cell = heading.cell(at);
+        let cell = guard::plain(heading.cell(at));
         let (id, unit) = match cell.split_once('(') {
             Some((id, rest)) => (id.trim(), Some(rest.trim_end_matches(')').trim())),
             None => (cell, None),

@@ -8,6 +8,8 @@ use jiff::civil::Date;
 use super::Terms;
 use super::term::{Kind, expected};
 use crate::colour::{Part, Pattern};
+use crate::measure::bounds::MOST_COUNTED;
+use crate::measure::{Money, day};
 use crate::variety::StemsAWeek;
 use crate::variety::record::{ColourNote, Offer};
 use crate::variety::text::{Text, plain};
@@ -68,11 +70,13 @@ pub(super) fn with_point(number: &str) -> String {
     )
 }
 
-/// An amount of money; a currency mark at either end is dropped, for the currency is the grower's.
-pub(super) fn money(cell: &str) -> Result<crate::variety::Money, String> {
+/// The price of a pack; a currency mark at either end is dropped, for the currency is the grower's.
+pub(super) fn money(cell: &str) -> Result<Money, String> {
     let bare = with_point(cell.trim_matches(CURRENCIES).trim());
-    bare.parse()
-        .map_err(|_| format!("found {cell:?}, expected an amount such as 4 or 4.50"))
+    let money = bare.parse::<Money>();
+    let money =
+        money.map_err(|_| format!("found {cell:?}, expected an amount such as 4 or 4.50"))?;
+    money.as_price()
 }
 
 /// A whole number.
@@ -81,8 +85,10 @@ pub(super) fn whole(cell: &str) -> Result<u32, String> {
         .bytes()
         .all(|b| b.is_ascii_digit())
         .then(|| cell.parse().ok());
-    read.flatten()
-        .ok_or_else(|| format!("found {cell:?}, expected a whole number such as 5"))
+    let number = read.flatten().filter(|number| *number <= MOST_COUNTED);
+    number.ok_or_else(|| {
+        format!("found {cell:?}, expected a whole number such as 5, at most {MOST_COUNTED}")
+    })
 }
 
 /// A whole number over 0.
@@ -111,8 +117,7 @@ pub(super) fn yes_no(cell: &str) -> Result<bool, String> {
 
 /// A day.
 pub(super) fn date(cell: &str) -> Result<Date, String> {
-    cell.parse()
-        .map_err(|_| format!("found {cell:?}, expected a day such as 2027-02-28"))
+    day::read(cell)
 }
 
 /// One of a set of words.

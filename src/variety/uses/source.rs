@@ -6,6 +6,11 @@ use serde::Deserialize;
 
 use super::want::{Curve, Expected, Likes, Quantity, Want, Wanted};
 
+/// The most that one want may weigh: a thousand times another is that one alone.
+pub(super) const MOST_WEIGHT: f64 = 1000.0;
+/// The most of any figure, in millimetres, days or shares: no plant is taller than 10 m.
+pub(super) const MOST_FIGURE: f64 = 10_000.0;
+
 #[derive(Deserialize)]
 #[serde(deny_unknown_fields)]
 pub(super) struct Source<'a> {
@@ -100,8 +105,11 @@ impl FormSource<'_> {
 
 impl WantSource {
     pub(super) fn want(self) -> Result<Want, String> {
-        if !(self.weight > 0.0 && self.weight.is_finite()) {
-            return Err(format!("found weight {}, expected one over 0", self.weight));
+        if !(self.weight > 0.0 && self.weight <= MOST_WEIGHT) {
+            return Err(format!(
+                "found weight {}, expected one over 0 and up to {MOST_WEIGHT}",
+                self.weight
+            ));
         }
         let shares = self
             .likes
@@ -141,7 +149,7 @@ impl WantSource {
             OfSource::Height => Quantity::Height,
         };
         let rising = self.curve.windows(2).all(|pair| pair[0].0 < pair[1].0);
-        let finite = self.curve.iter().all(|point| point.0.is_finite());
+        let finite = { self.curve.iter() }.all(|point| point.0.abs() <= MOST_FIGURE);
         let alone = self.likes.is_empty() && self.others.is_none();
         if self.curve.is_empty() || !rising || !finite || !alone {
             return Err("expected a `curve` of points with rising numbers, and no `likes`".into());

@@ -89,7 +89,7 @@ fn every_wrong_edit_of_a_rule_set_is_told_in_one_sentence() {
         (
             "typical_odds: 5",
             "typical_odds: 0",
-            "line 7, column 17: found 0 for `typical_odds`, expected 1 or more",
+            "line 7, column 17: found 0 for `typical_odds`, expected 1 to 1000000",
         ),
         (
             "limits: {\"size\": \"2 in\", \"most-rows\": \"5\"},\n",

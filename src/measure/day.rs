@@ -1,0 +1,104 @@
+//! Days of the calendar: which are believed, how they are read, and sums that never leave it.
+
+use std::fmt;
+use std::marker::PhantomData;
+
+use jiff::SignedDuration;
+use jiff::civil::{Date, date};
+use serde::Deserializer;
+use serde::de::{Error, Visitor};
+
+/// The first day that is believed: no record of a garden that is still kept is older.
+pub const FIRST: Date = date(1900, 1, 1);
+/// The last day that is believed: a later one is a slip of a digit.
+pub const LAST: Date = date(2200, 12, 31);
+/// Days in four hundred years: no sum of days in a plan comes near.
+const MOST_DAYS: i64 = 146_097;
+
+/// The years that are believed.
+pub fn years() -> std::ops::RangeInclusive<i16> {
+    FIRST.year()..=LAST.year()
+}
+
+/// Reads a day such as `2027-04-29`.
+///
+/// # Errors
+/// What was found and what was expected: a text that is no day, or a day of no year that is believed.
+pub fn read(text: &str) -> Result<Date, String> {
+    let day = text.trim().parse::<Date>();
+    let day = day.map_err(|_| format!("found {text:?}, expected a day such as 2027-04-29"))?;
+    if (FIRST..=LAST).contains(&day) {
+        Ok(day)
+    } else {
+        Err(format!(
+            "found the day {day}, expected one from {FIRST} to {LAST}"
+        ))
+    }
+}
+
+/// The day so many days later, or earlier where they are under 0. A sum that no plan has stays within
+/// four hundred years, and at the calendar's own ends.
+pub fn later(day: Date, days: i64) -> Date {
+    let days = days.clamp(-MOST_DAYS, MOST_DAYS);
+    day.saturating_add(SignedDuration::from_hours(days * 24))
+}
+
+/// A day as a file has it, or one that may be left out.
+pub(crate) trait Dated {
+    fn of(day: Date) -> Self;
+}
+
+impl Dated for Date {
+    fn of(day: Date) -> Date {
+        day
+    }
+}
+
+impl Dated for Option<Date> {
+    fn of(day: Date) -> Option<Date> {
+        Some(day)
+    }
+}
+
+/// Reads a day that a file has as text; for `#[serde(deserialize_with = ...)]`.
+pub(crate) fn in_file<'de, D: Deserializer<'de>, T: Dated>(reader: D) -> Result<T, D::Error> {
+    struct Day<T>(PhantomData<T>);
+    impl<'de, T: Dated> Visitor<'de> for Day<T> {
+        type Value = T;
+        fn expecting(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+            f.write_str("a day in double quotes, such as \"2027-04-29\"")
+        }
+        fn visit_str<E: Error>(self, text: &str) -> Result<T, E> {
+            read(text).map(T::of).map_err(E::custom)
+        }
+    }
+    reader.deserialize_str(Day(PhantomData))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use proptest::prelude::*;
+
+    #[test]
+    fn a_day_of_no_year_that_is_believed_is_refused() {
+        assert_eq!(read("2027-04-29"), Ok(date(2027, 4, 29)));
+        for (text, told) in [
+            ("9999-12-31", "from 1900-01-01 to 2200-12-31"),
+            ("0027-04-29", "found the day 0027-04-29"),
+            ("2027-02-30", "such as 2027-04-29"),
+            ("\u{1b}[31m", "found \"\\u{1b}[31m\", expected"),
+        ] {
+            let error = read(text).expect_err(text);
+            assert!(error.contains(told), "{error}");
+        }
+    }
+
+    proptest! {
+        #[test]
+        fn a_sum_of_days_never_fails(days in any::<i64>(), back in -400_i64..400) {
+            let _ = (later(FIRST, days), later(Date::MAX, days), later(Date::MIN, days));
+            prop_assert_eq!(later(later(LAST, back), -back), LAST);
+        }
+    }
+}
