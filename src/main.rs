@@ -48,8 +48,14 @@ fn run(arguments: &Arguments) -> Result<ExitCode> {
         None => {
             let (mut app, mut saver) = open::screen(&context, theme(arguments.common.plain))?;
             let ended = terminal::run(&mut app, |change| saver.save(change));
+            // However it ended.
+            let kept = open::put_aside(&app);
+            if let Err(told) = &kept {
+                // OK to ignore: where standard error is closed there is nobody to tell.
+                let _ = writeln!(io::stderr(), "trug: {told}");
+            }
             Ok(match ended? {
-                Ended::Quit => ExitCode::SUCCESS,
+                Ended::Quit => whole_or_part(kept.is_ok()),
                 Ended::Signal(signal) => ExitCode::from(BY_SIGNAL.saturating_add(signal)),
             })
         }

@@ -10,8 +10,9 @@ use crate::folder::contents::{open_varieties, varieties};
 use crate::folder::lock::Access;
 use crate::folder::order::{OrderFile, open_plan, plan};
 use crate::folder::row::{RowFiles, open_row, row};
-use crate::folder::{FileGuard, Folder};
+use crate::folder::{FileGuard, Folder, aside};
 use crate::screen::choose_page::Stock;
+use crate::screen::half_keyed::{self, HalfKeyed};
 use crate::screen::row_page::Plot;
 use crate::screen::tags_page::{Content, Printing, Supply};
 use crate::screen::terminal::Change;
@@ -102,8 +103,32 @@ pub fn screen(context: &Context, theme: Theme) -> Result<(App, Saver)> {
             stock: contents.tags.clone(),
             paper: printed::usual(context.units).to_string(),
             folder: here(),
-        });
+        })
+        .with_half_keyed(half_keyed());
     Ok((app, Saver { folder }))
+}
+
+/// The blooms that were half keyed when the screen last ended.
+fn half_keyed() -> Vec<HalfKeyed> {
+    let text = aside::load().unwrap_or_default();
+    half_keyed::read(&text).unwrap_or_default()
+}
+
+/// Puts the bloom in hand aside, to be offered when the screen next begins. Another screen may have put
+/// one aside meanwhile: it stays.
+///
+/// # Errors
+/// In a sentence: why it could not be kept.
+pub fn put_aside(app: &App) -> Result<(), String> {
+    let told = |why: String| format!("the bloom in hand could not be kept: {why}");
+    let in_hand = app.key.half_keyed(&super::today().to_string());
+    let settled = app.key.settled();
+    if in_hand.is_none() && settled.is_empty() {
+        return Ok(());
+    }
+    let before = half_keyed::read(&aside::load().unwrap_or_default()).map_err(told)?;
+    let text = half_keyed::write(in_hand, before, settled).map_err(told)?;
+    aside::save(text.as_deref()).map_err(|error| told(error.to_string()))
 }
 
 fn no_order() -> String {

@@ -140,6 +140,8 @@ pub const BINDINGS: &[Binding] = &[
     row(Asking, &[Plain(Char('u'))], "u", "undo", "Undo the last change of answers, a new bloom too", key(K::Undo)),
     row(Asking, &[Control(Char('r'))], "Ctrl-R", "", "Redo what was undone", key(K::Redo)),
     row(Asking, &[Plain(Char('r'))], "r", "rules", "Read the same answers under the next rule set", key(K::Rules)),
+    row(Asking, &[Plain(Char('k'))], "k", "", "Go on with the bloom that was half keyed when trug last ended", key(K::GoOn)),
+    row(Asking, &[Plain(Char('x'))], "x", "", "Drop it", key(K::LetGo)),
     row(Asking, &[Plain(Backspace), Plain(Delete)], "Backspace", "take back", "Take back the answer under the cursor, else the last one given", key(K::TakeBack)),
     row(Typing, &[Plain(Enter)], "Enter", "give", "Give the line as the answer: 5, 4-7, 10+, 60 %, 1/4, half, 98 104 101, 3 1/2 in", key(K::Give)),
     row(Typing, &[Plain(Esc)], "Esc", "drop the line", "Drop the line", key(K::Drop)),

@@ -6,6 +6,7 @@ mod bloom;
 pub mod choose_page;
 mod drawing;
 mod effect;
+pub mod half_keyed;
 mod keeping;
 pub mod key_page;
 pub mod keys;
@@ -25,6 +26,7 @@ use crate::form::Keyer;
 use crate::measure::SizeUnits;
 use choose_page::{ChoosePage, Stock};
 pub use effect::Effect;
+use half_keyed::HalfKeyed;
 pub use keeping::Keeping;
 use key_page::KeyPage;
 use keys::Mode;
@@ -133,6 +135,12 @@ impl App {
     /// With what tags are printed on, and where files go.
     pub fn with_supply(mut self, supply: Supply) -> App {
         self.tags = TagsPage::new(supply);
+        self
+    }
+
+    /// With blooms that were half keyed when the screen last ended, to be offered.
+    pub fn with_half_keyed(mut self, blooms: Vec<HalfKeyed>) -> App {
+        self.key.offer(blooms);
         self
     }
 

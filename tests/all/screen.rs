@@ -1,5 +1,9 @@
 //! The real binary in a real pseudo-terminal: it opens, keys a bloom, quits and restores.
 
+#[cfg(unix)]
+mod hard;
+mod random_keys;
+
 use std::io::{Read, Write};
 use std::num::NonZeroU16;
 use std::path::Path;
@@ -38,7 +42,7 @@ fn size(columns: u16, rows: u16) -> PtySize {
 }
 
 impl Session {
-    fn start(arguments: &[&str], no_color: bool) -> Session {
+    pub(super) fn start(arguments: &[&str], no_color: bool) -> Session {
         Session::start_among(arguments, no_color, &[])
     }
 
@@ -59,6 +63,7 @@ impl Session {
         command.env("TERM", "xterm-256color");
         command.env_remove("XDG_DATA_HOME");
         command.env_remove("XDG_CONFIG_HOME");
+        command.env_remove("XDG_STATE_HOME");
         command.env_remove("NO_COLOR");
         if no_color {
             command.env("NO_COLOR", "1");

@@ -8,6 +8,7 @@ mod explained;
 mod find;
 mod forms;
 mod given;
+mod kept;
 mod layout;
 mod middle;
 mod moving;
@@ -25,6 +26,7 @@ use super::bloom::Portraits;
 use super::keys::Mode;
 use super::kit::cursor::Cursor;
 use super::kit::line::Line;
+use kept::Kept;
 
 /// The Key page's state. The reading is made when the answers or the rules change.
 #[derive(Debug, Clone)]
@@ -40,6 +42,7 @@ pub struct KeyPage {
     reading: Reading,
     /// The leading form as it is drawn, or the one that is looked at in the list of forms.
     portraits: Portraits,
+    kept: Kept,
 }
 
 /// Which question is in the middle.
@@ -99,6 +102,10 @@ pub enum KeyMessage {
     Undo,
     /// Redo.
     Redo,
+    /// Go on with a bloom that was half keyed before.
+    GoOn,
+    /// Drop it.
+    LetGo,
 }
 
 impl KeyPage {
@@ -119,6 +126,7 @@ impl KeyPage {
             note: None,
             reading,
             portraits: Portraits::default(),
+            kept: Kept::default(),
         }
     }
 
@@ -166,6 +174,8 @@ impl KeyPage {
             KeyMessage::New => self.new_bloom(),
             KeyMessage::Undo => self.undo(),
             KeyMessage::Redo => self.redo(),
+            KeyMessage::GoOn => self.go_on(),
+            KeyMessage::LetGo => self.let_go(),
         }
     }
 

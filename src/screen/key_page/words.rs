@@ -32,6 +32,9 @@ pub(super) fn below(page: &KeyPage, columns: usize) -> Vec<Row> {
     let mut say = |mark: &str, text: &str, role: Role| {
         rows.extend(paragraph((mark, role), text, role, columns));
     };
+    if let Some(offered) = page.offered() {
+        say("* ", &offered, Role::Strong);
+    }
     match reading.verdict.status {
         Status::Open if page.answers.is_empty() => say(
             "",

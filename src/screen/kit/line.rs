@@ -206,19 +206,7 @@ impl<Of> Line<Of> {
     pub(in crate::screen) fn typed(&self, columns: usize) -> Row {
         let cells = self.cells();
         let cursor = self.cursor_among(&cells);
-        let room = columns.saturating_sub(2);
-        let wide = |from: usize, to: usize| -> usize {
-            let seen: usize = cells[from..to].iter().map(|cell| width(cell)).sum();
-            seen + usize::from(from > 0) + usize::from(to < cells.len())
-        };
-        let mut first = 0;
-        while first < cursor && wide(first, cursor + 1) > room {
-            first += 1;
-        }
-        let mut last = cursor + 1;
-        while last < cells.len() && wide(first, last + 1) <= room {
-            last += 1;
-        }
+        let (first, last) = in_sight(&cells, cursor, columns.saturating_sub(2));
         let cut = |is_cut: bool| if is_cut { CUT } else { "" };
         // What is written over looks as what is chosen does everywhere.
         let before = match self.offered {
@@ -261,6 +249,28 @@ impl<Of> Line<Of> {
         let at = cells.iter().position(reached);
         at.unwrap_or(cells.len() - 1)
     }
+}
+
+/// From which cell up to which before the cursor and behind it a line is seen, with a column for the mark
+/// of each end that is cut. As much before the cursor as has room, then what is left for the rest.
+fn in_sight(cells: &[String], cursor: usize, room: usize) -> (usize, usize) {
+    let wide = |from: usize, to: usize| cells[from..to].iter().map(|cell| width(cell)).sum();
+    let ends = |first: usize, last: usize| usize::from(first > 0) + usize::from(last < cells.len());
+    let (mut first, mut last) = (cursor, cursor + 1);
+    let whole: usize = wide(0, last);
+    let mut seen: usize = wide(cursor, last);
+    if whole + ends(0, last) <= room {
+        (first, seen) = (0, whole);
+    }
+    while first > 1 && seen + width(&cells[first - 1]) + ends(first - 1, last) <= room {
+        first -= 1;
+        seen += width(&cells[first]);
+    }
+    while last < cells.len() && seen + width(&cells[last]) + ends(first, last + 1) <= room {
+        seen += width(&cells[last]);
+        last += 1;
+    }
+    (first, last)
 }
 
 /// Whether a text that was pasted is longer than any line.

@@ -226,6 +226,11 @@ impl RowPage {
         self.show();
     }
 
+    /// The row as it stands.
+    pub fn trial(&self) -> &Trial {
+        &self.plot.trial
+    }
+
     /// The records of the list's varieties with what was seen of them, each with its place.
     pub fn records(&self, list: &Varieties) -> Vec<(usize, Variety)> {
         let none = Neighbours::default();

@@ -64,7 +64,8 @@ pub(super) fn take(
     let mut written = String::new();
     while began.elapsed() < LONGEST && event::poll(BRIEFLY)? {
         if let Some(signal) = asked.signal() {
-            return Ok(Came::Signal(signal));
+            came = Came::Signal(signal);
+            break;
         }
         came = Came::Something;
         // Characters of one line are written together: none of them ends the line, so that what the next
