@@ -316,8 +316,8 @@ pub const EXAMPLES: [(&str, &[Example]); 26] = [
                 "Prints a chart of all forms",
             ),
             example(
-                "trug rules chart --out chart.pdf --paper a4",
-                "The same on other paper",
+                "trug rules chart --out chart.pdf --paper a4 --replace",
+                "The same on other paper, in place of the first",
             ),
         ],
     ),

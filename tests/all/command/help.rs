@@ -93,7 +93,14 @@ fn options_of_every_command_stand_apart_and_last() {
         let (own, common) = help
             .split_once("\nOptions of every command:\n")
             .unwrap_or_else(|| panic!("{words}: {help}"));
-        for option in ["--at", "--rules", "--units", "--json", "--plain"] {
+        for option in [
+            "--at",
+            "--rules",
+            "--units",
+            "--json",
+            "--plain",
+            "--replace",
+        ] {
             let line = format!("\n      {option} ");
             assert!(format!("\n{common}").contains(&line), "{words}: {option}");
             assert!(!own.contains(&line), "{words}: {option}");

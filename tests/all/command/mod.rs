@@ -5,4 +5,5 @@ mod form;
 mod help;
 mod order;
 mod order_files;
+mod outputs;
 mod row;
