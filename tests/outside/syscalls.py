@@ -123,14 +123,17 @@ def fault(kind, call, at, error, new):
         hit = [row for row in log.read_text().splitlines() if "(INJECTED)" in row]
         if not hit:
             return f"{kind}: {call} {at} did not come"
-        told = re.match(r"\d+ +\w+\((\d+)", hit[0])
-        descriptor = told[1] if told else ""
+        first = re.match(r"\d+ +\w+\((\d+)", hit[0])
+        descriptor = first[1] if first else ""
         speechless = call in ("write", "writev") and descriptor in ("1", "2")
         found = outcome(home)
         amiss = []
-        if done.returncode not in (0, 1, 2):
+        # Rust's own library ends a program where a folder that was read cannot be closed.
+        ended = call == "close" and "during closedir" in done.stderr
+        if done.returncode not in (0, 1, 2) and not ended:
             amiss.append(f"status {done.returncode}")
-        if done.returncode != 0 and not done.stderr.startswith("trug: ") and not speechless:
+        told = done.stderr.startswith("trug: ") or speechless or ended
+        if done.returncode != 0 and not told:
             amiss.append(f"not told: {done.stderr!r}")
         key, old = {"note": ("book", ""), "import": ("list", LIST), "export": ("out", OLD_EXPORT)}[kind]
         if found[key] not in (old, new):

@@ -113,7 +113,14 @@ fn of_several_files_all_are_written_or_none() {
     let is_there = |name: &str| Path::exists(&lane.dir().join(name));
     // Of three pages the second is there.
     let three = ["tag", "Haaf Bell", "Ebb Kist", "=Haaf Drift"];
-    let to = ["--kind", "tuber", "--sheet", "tuber-roll", "--out", "out.svg"];
+    let to = [
+        "--kind",
+        "tuber",
+        "--sheet",
+        "tuber-roll",
+        "--out",
+        "out.svg",
+    ];
     fs::write(lane.dir().join("out-2.svg"), "mine").expect("writes");
     let refused = trug(&lane, &[&three[..], &to].concat());
     refused.refused("out-2.svg there already");
