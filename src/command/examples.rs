@@ -203,6 +203,16 @@ pub const EXAMPLES: [(&str, &[Example]); 26] = [
         ],
     ),
     (
+        "export",
+        &[
+            example("trug export list.csv", "Writes the whole list"),
+            example(
+                "trug export plums.csv --colour plum --within 10",
+                "Writes what is near to plum",
+            ),
+        ],
+    ),
+    (
         "import",
         &[
             example(
@@ -216,16 +226,6 @@ pub const EXAMPLES: [(&str, &[Example]); 26] = [
             example(
                 "trug import list.csv --map form:'dinner plate'=informal-decorative",
                 "Says what a word of the list means; that is remembered",
-            ),
-        ],
-    ),
-    (
-        "export",
-        &[
-            example("trug export list.csv", "Writes the whole list"),
-            example(
-                "trug export plums.csv --colour plum --within 10",
-                "Writes what is near to plum",
             ),
         ],
     ),
@@ -316,8 +316,8 @@ pub const EXAMPLES: [(&str, &[Example]); 26] = [
                 "Prints a chart of all forms",
             ),
             example(
-                "trug rules chart --out chart.pdf --paper a4",
-                "The same on other paper",
+                "trug rules chart --out chart.pdf --paper a4 --replace",
+                "The same on other paper, in place of the first",
             ),
         ],
     ),

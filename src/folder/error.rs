@@ -111,17 +111,8 @@ impl fmt::Display for FolderError {
     }
 }
 
-impl std::error::Error for FolderError {
-    fn source(&self) -> Option<&(dyn std::error::Error + 'static)> {
-        match self {
-            Self::Read(_, error) | Self::Write(_, error) | Self::Unconfirmed(_, error) => {
-                Some(error)
-            }
-            Self::Unreadable { problem, .. } => Some(problem),
-            _ => None,
-        }
-    }
-}
+/// Without a source: the sentence has all of it, and whoever tells causes too would say it twice.
+impl std::error::Error for FolderError {}
 
 #[cfg(test)]
 mod tests {

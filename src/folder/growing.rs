@@ -59,8 +59,8 @@ pub(super) fn open_aside(path: &Path) -> io::Result<File> {
 /// The other file of the folder that this one is.
 fn other_name(path: &Path, found: &Metadata) -> Option<&'static str> {
     let own = system::identity(found)?;
-    let others = names::known().filter(|name| !path.ends_with(name));
-    others.into_iter().find(|name| {
+    let mut others = names::known().filter(|name| !path.ends_with(name));
+    others.find(|name| {
         let other = fs::metadata(path.with_file_name(name));
         other.is_ok_and(|other| system::identity(&other) == Some(own))
     })

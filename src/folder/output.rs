@@ -25,7 +25,7 @@ pub struct Output<'a> {
 pub enum OutputError {
     /// It is not to be written by that name.
     Refused(String),
-    /// It could not be written.
+    /// It could not be written, or [`FolderError::Unconfirmed`].
     Failed(FolderError),
 }
 
@@ -46,7 +46,7 @@ impl Output<'_> {
     /// Writes a file whole or not at all.
     ///
     /// # Errors
-    /// [`OutputError`]: what was there before is unchanged.
+    /// [`OutputError`]: what was there before is unchanged, but after [`FolderError::Unconfirmed`].
     pub fn write(&self, path: &Path, bytes: &[u8]) -> Result<(), OutputError> {
         let there = self.standing(path, false)?;
         self.put(path, bytes, there)
@@ -113,7 +113,10 @@ impl Output<'_> {
                         self.standing(path, false).map(drop)?;
                         Err(failed(path, error))
                     }
-                    placed => placed.map_err(|error| failed(path, error)),
+                    Err(error) => Err(failed(path, error)),
+                    Ok(parent) => parent.map_err(|error| {
+                        OutputError::Failed(FolderError::Unconfirmed(path.to_path_buf(), error))
+                    }),
                 }
             }
         }
@@ -136,7 +139,8 @@ fn failed(path: &Path, error: io::Error) -> OutputError {
 }
 
 /// Writes a file beside, and gives it its name: that of a file with these permissions, or a new one.
-fn place(path: &Path, bytes: &[u8], replaced: Option<&Permissions>) -> io::Result<()> {
+/// Once it has it, what the disk says of whether the name would survive a power cut.
+fn place(path: &Path, bytes: &[u8], replaced: Option<&Permissions>) -> io::Result<io::Result<()>> {
     sweep(path);
     // The process id keeps two programs from writing one another's half, and the ending keeps the
     // folder's writer from taking it for a leftover of a save.
@@ -149,7 +153,7 @@ fn place(path: &Path, bytes: &[u8], replaced: Option<&Permissions>) -> io::Resul
         // OK to fail: the next file that is written here sweeps it.
         let _ = fs::remove_file(&new);
     })?;
-    store::sync_parent(path)
+    Ok(store::sync_parent(path))
 }
 
 /// Gives a file its name where nothing has it: a rename would replace what came in between.

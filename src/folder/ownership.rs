@@ -12,8 +12,8 @@ use super::{store, system};
 /// the grower's own, whose files are known by a link and by a second name, too.
 pub(super) fn is_of_a_folder(path: &Path, own: Option<&Path>) -> bool {
     let led = path.canonicalize().ok();
-    let placed = [Some(path), led.as_deref()].into_iter().flatten();
-    placed.into_iter().any(is_so_placed) || own.is_some_and(|own| is_one_of(path, own))
+    let mut placed = [Some(path), led.as_deref()].into_iter().flatten();
+    placed.any(is_so_placed) || own.is_some_and(|own| is_one_of(path, own))
 }
 
 /// By its place and its name.

@@ -357,6 +357,37 @@ mod tests {
             ),
             ("least: 18", "least: 70", "found sizes of letters"),
             (
+                "points: 9.5, least: 6.5",
+                "points: 4000000000, least: 6.5",
+                "stake: found sizes of letters that do not rise from `least` to `points`, expected 4 to \
+                 400 points",
+            ),
+            (
+                "points: 7, least: 6",
+                "points: 4000000000, least: 6",
+                "expected 4 to 400 points",
+            ),
+            (
+                "points: 7, least: 6",
+                "points: 7, least: 0",
+                "expected 4 to 400 points",
+            ),
+            (
+                "lines: 2, beside: 82",
+                "lines: 4000000000",
+                "found a title of 4000000000 lines",
+            ),
+            (
+                "lines: 2, beside: 82",
+                "lines: 2, beside: 4e9",
+                "expected 1 to 20 lines",
+            ),
+            (
+                "across: 2, down: 4, label: (95, 70)",
+                "across: 4294967296, down: 4294967296, label: (95, 70)",
+                "found 4294967296 by 4294967296 labels",
+            ),
+            (
                 "dots: 203",
                 "dots: 20",
                 "sale-roll: found 20 dots to the inch",

@@ -1,11 +1,16 @@
 //! Whether kinds and sheets can be printed as the file has them.
 
-use super::{Kind, LabelSheet, Stock};
+use super::{Kind, LabelSheet, Small, Stock};
 use crate::paper::Paper;
 use crate::problem::{Path, Wrong};
 
 /// The largest label or sheet, in mm: more is a slip of the keyboard.
 const LARGEST: f64 = 2000.0;
+/// The least and the most points of letters: below, nobody reads them; above, one is as high as a
+/// page, and a slip of the keyboard.
+const LETTERS: (f64, f64) = (4.0, 400.0);
+/// The most lines of a title: more fit on no label.
+const MOST_LINES: usize = 20;
 
 impl Stock {
     /// What is wrong with it, the first of all.
@@ -72,16 +77,25 @@ fn of(id: &str, mut wrong: Wrong) -> Wrong {
 
 impl Kind {
     fn checked(&self) -> Result<(), Wrong> {
-        let sizes = [
-            ("title", self.title.least, self.title.points),
-            ("body", self.body.least, self.body.points),
-        ];
-        let rise = |least: f64, points: f64| least >= 4.0 && least <= points && points <= 400.0;
+        let title = ("title", self.title.least, self.title.points);
+        let body = ("body", self.body.least, self.body.points);
+        // Without facts there are no letters of theirs.
+        let small = (!self.small.tells.is_empty() || self.small != Small::default()).then_some((
+            "small",
+            self.small.least,
+            self.small.points,
+        ));
+        let sizes: Vec<_> = [title, body].into_iter().chain(small).collect();
+        let rise =
+            |least: f64, points: f64| least >= LETTERS.0 && least <= points && points <= LETTERS.1;
         if let Some((field, ..)) = sizes.iter().find(|one| !rise(one.1, one.2)) {
             return wrong(
                 field,
-                "found sizes of letters that do not rise from `least` to `points`, expected 4 to 400 \
-                 points",
+                format!(
+                    "found sizes of letters that do not rise from `least` to `points`, expected {} to \
+                     {} points",
+                    LETTERS.0, LETTERS.1
+                ),
             );
         }
         let lengths = [
@@ -90,12 +104,21 @@ impl Kind {
             ("margin", self.margin),
         ];
         let amiss = lengths.iter().find(|one| !(0.0..LARGEST).contains(&one.1));
-        let lines = (self.title.lines == 0).then_some("title");
-        if let Some(field) = amiss.map(|one| one.0).or(lines) {
+        if let Some((field, mm)) = amiss {
             return wrong(
-                field,
-                "found a length below 0 or a title of no line, expected 0 mm or more and one line or \
-                 more",
+                *field,
+                format!("found a length below 0 or of {LARGEST} mm or more: {mm} mm"),
+            );
+        }
+        let beside = self.title.beside.unwrap_or(0.0);
+        if !(1..=MOST_LINES).contains(&self.title.lines) || !(0.0..LARGEST).contains(&beside) {
+            return wrong(
+                "title",
+                format!(
+                    "found a title of {} lines, {beside} mm wide, expected 1 to {MOST_LINES} lines \
+                     and under {LARGEST} mm",
+                    self.title.lines
+                ),
             );
         }
         Ok(())
@@ -114,7 +137,8 @@ impl LabelSheet {
                 ),
             );
         }
-        if self.labels() == 0 || self.labels() > 1000 {
+        let labels = self.across.checked_mul(self.down);
+        if !labels.is_some_and(|labels| (1..=1000).contains(&labels)) {
             return wrong(
                 if self.across == 0 { "across" } else { "down" },
                 format!(

@@ -52,13 +52,12 @@ fn every_command_ends_its_help_with_two_or_three_examples_of_itself() {
     }
 }
 
-/// In the order of the table, since a sheet is written before it is imported.
+/// In the order of the table, since a sheet or a list is written before it is imported.
 #[test]
 fn examples_run_as_they_stand() {
     let grower = Grower::new();
     let blooms = "centre,rows,diameter\nopen,1,3in\nopen,6,4in\n";
     fs::write(grower.here().join("blooms.csv"), blooms).expect("a table of blooms");
-    grower.does("trug export list.csv");
     for (words, examples) in EXAMPLES {
         for example in examples {
             // Not every machine has a reader for the manual.
@@ -93,7 +92,14 @@ fn options_of_every_command_stand_apart_and_last() {
         let (own, common) = help
             .split_once("\nOptions of every command:\n")
             .unwrap_or_else(|| panic!("{words}: {help}"));
-        for option in ["--at", "--rules", "--units", "--json", "--plain"] {
+        for option in [
+            "--at",
+            "--rules",
+            "--units",
+            "--json",
+            "--plain",
+            "--replace",
+        ] {
             let line = format!("\n      {option} ");
             assert!(format!("\n{common}").contains(&line), "{words}: {option}");
             assert!(!own.contains(&line), "{words}: {option}");

@@ -6,4 +6,5 @@ mod help;
 mod order;
 mod order_files;
 mod place;
+mod outputs;
 mod row;

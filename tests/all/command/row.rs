@@ -273,7 +273,15 @@ fn a_pencil_sheet_prints_on_the_paper_that_is_asked_for() {
     // ISO 216 and ANSI/ASME Y14.1 in points, across the paper since a sheet of blooms is wide.
     for (paper, size) in [("a4", "841.89"), ("letter", "792")] {
         lane.ok(&[
-            "sheet", "26-1", "--for", "blooms", "--paper", paper, "--out", &shown,
+            "sheet",
+            "26-1",
+            "--for",
+            "blooms",
+            "--paper",
+            paper,
+            "--out",
+            &shown,
+            "--replace",
         ]);
         let bytes = fs::read(&path).expect("a sheet");
         let text = String::from_utf8_lossy(&bytes);

@@ -2,6 +2,8 @@
 
 #[cfg(unix)]
 pub(crate) mod grower;
+#[cfg(unix)]
+pub(crate) mod lane;
 pub(crate) mod order_lane;
 pub(crate) mod orders;
 pub(crate) mod plans;

@@ -6,10 +6,13 @@
 mod child;
 mod full;
 mod kills;
+mod kinds;
+mod links;
 mod list;
 mod order;
 mod read_only;
 mod row;
+mod together;
 
 use std::path::Path;
 use std::thread::sleep;

@@ -15,7 +15,7 @@ const LIST: &str = "name,form,size,colour,height,shortlist\n\
 /// The names of an export, and of what `trug choose` leaves under the same words.
 fn both(grower: &Grower, words: &[&str]) -> (BTreeSet<String>, BTreeSet<String>) {
     let out = grower.path("out.csv");
-    let (status, answer) = grower.json(&[&["export", out.as_str()], words].concat());
+    let (status, answer) = grower.json(&[&["export", out.as_str(), "--replace"], words].concat());
     assert_eq!(status, 0, "{words:?}");
     let written = fs::read_to_string(&out).expect("an export");
     let names = written.lines().skip(1);
