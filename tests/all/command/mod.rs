@@ -6,3 +6,4 @@ mod help;
 mod order;
 mod order_files;
 mod row;
+mod terminal;
