@@ -7,9 +7,11 @@ mod path;
 mod places;
 mod plain;
 mod scan;
+mod told;
 
 pub use path::{Path, Step, Wrong};
 pub use places::Places;
+pub use told::{steers, told};
 
 use std::fmt;
 
@@ -54,7 +56,7 @@ impl Problem {
             column: 1 + String::from_utf8_lossy(&before[line_start..])
                 .chars()
                 .count(),
-            message: message.into(),
+            message: told(&message.into()),
         }
     }
 }

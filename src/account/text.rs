@@ -30,15 +30,6 @@ pub fn is_ascii_letters(text: &str) -> bool {
     text.bytes().all(|byte| (b' '..=b'~').contains(&byte))
 }
 
-/// Whether a character would steer a terminal or turn the reading of a line in place of standing there:
-/// controls, marks of the direction of writing, and what has no width. It is nothing that a name holds.
-pub fn steers(c: char) -> bool {
-    c.is_control()
-        || matches!(c, '\u{61c}' | '\u{180e}' | '\u{200b}'..='\u{200f}' | '\u{2028}'..='\u{202e}')
-        || matches!(c, '\u{2060}'..='\u{206f}' | '\u{feff}' | '\u{fff9}'..='\u{fffb}')
-        || matches!(c, '\u{e0000}'..='\u{e007f}')
-}
-
 /// The text with spaces to so many columns; a wider one as it is.
 pub fn pad(text: &str, columns: usize, side: Side) -> String {
     let spaces = " ".repeat(columns.saturating_sub(width(text)));

@@ -5,6 +5,7 @@ use std::str::FromStr;
 
 use super::lab::Lab;
 use super::srgb::Srgb;
+use crate::measure::brief;
 
 /// A colour as written: a word, hex, or CIELAB. A [`Vocabulary`](super::Vocabulary) gives a word
 /// its meaning, so a file can be read before the words are known.
@@ -44,7 +45,7 @@ impl FromStr for Spec {
     fn from_str(text: &str) -> Result<Self, ParseSpecError> {
         let trimmed = text.trim();
         let fail = |expected| ParseSpecError {
-            found: text.to_string(),
+            found: brief(text),
             expected,
         };
         if trimmed.starts_with('#') {

@@ -1,5 +1,6 @@
 //! sRGB as text: `#rgb` and `#rrggbb`.
 
+use crate::measure::brief;
 use std::fmt;
 use std::str::FromStr;
 
@@ -55,9 +56,7 @@ impl FromStr for Srgb {
                 _ => None,
             }
         };
-        let [r, g, b] = parse().ok_or_else(|| ParseHexError {
-            found: text.to_string(),
-        })?;
+        let [r, g, b] = parse().ok_or_else(|| ParseHexError { found: brief(text) })?;
         Ok(Srgb { r, g, b })
     }
 }

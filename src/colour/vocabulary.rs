@@ -12,6 +12,7 @@ use super::lab::Lab;
 use super::spec::{ParseSpecError, Spec};
 use super::spelling::{key, near};
 use super::target::Target;
+use crate::measure::brief;
 
 const EMBEDDED: &str = include_str!("../../assets/colours.ron");
 
@@ -266,16 +267,21 @@ impl TryFrom<WrittenWord> for Word {
             }
         }
         if !(0.0..=100.0).contains(&l) {
-            return Err(format!("found L {l} of {word:?}, expected 0 to 100"));
+            return Err(format!(
+                "found L {l} of {word:?}, expected 0 to 100",
+                word = brief(word)
+            ));
         }
         if !(a.abs() <= 200.0 && b.abs() <= 200.0) {
             return Err(format!(
-                "found a {a}, b {b} of {word:?}, expected -200 to 200"
+                "found a {a}, b {b} of {word:?}, expected -200 to 200",
+                word = brief(word)
             ));
         }
         if !(0.0..=100.0).contains(&radius) {
             return Err(format!(
-                "found radius {radius} of {word:?}, expected 0 to 100"
+                "found radius {radius} of {word:?}, expected 0 to 100",
+                word = brief(word)
             ));
         }
         Ok(Word {

@@ -9,6 +9,7 @@ use super::shown::shown;
 use super::{Arguments, examples};
 use crate::account::text::wrap;
 use crate::form::Traits;
+use crate::problem::steers;
 use crate::trial::read::WORDS;
 
 /// The columns of a terminal that are taken as sure.
@@ -25,11 +26,11 @@ pub fn arguments() -> Arguments {
 /// Says what the parser says, help or an error, and ends the program. An argument in it that would
 /// steer the terminal is shown, and then the whole stands there without its bold letters.
 fn told(error: clap::Error) -> ! {
-    let text = error.render().to_string();
-    let safe = shown(&text);
-    if safe == text {
+    let plain = |word: std::ffi::OsString| !word.to_string_lossy().chars().any(steers);
+    if std::env::args_os().all(plain) {
         error.exit()
     }
+    let safe = shown(&error.render().to_string());
     // OK to ignore: where the stream is closed there is nobody to tell.
     let _ = match error.use_stderr() {
         true => io::stderr().write_all(safe.as_bytes()),

@@ -7,7 +7,7 @@
 
 use std::io::{self, Write};
 
-use crate::account::text::steers;
+use crate::problem::steers;
 
 /// Writes text on, with what would steer a terminal shown.
 #[derive(Debug)]

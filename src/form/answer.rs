@@ -6,6 +6,8 @@ use super::part;
 use super::space::{Block, Scale, Span, bits};
 use super::traits::{Kind, Trait, Traits};
 use crate::measure::Exact;
+use crate::measure::brief;
+use crate::problem::told;
 
 /// An answer to one question.
 #[derive(Debug, Clone, PartialEq)]
@@ -109,7 +111,7 @@ impl Answers {
             if answers.get(index).is_some() {
                 return Err(AnswerError {
                     about: traits.get(index).id.clone(),
-                    found: format!("{:?} as a second answer", pair.as_ref()),
+                    found: format!("{:?} as a second answer", brief(pair)),
                     expected: "each trait once".to_string(),
                 });
             }
@@ -121,13 +123,13 @@ impl Answers {
     /// Reads one `TRAIT=VALUE`.
     pub fn read_pair(pair: &str, traits: &Traits) -> Result<(usize, Answer), AnswerError> {
         let (name, value) = pair.split_once('=').ok_or_else(|| AnswerError {
-            about: pair.to_string(),
-            found: format!("{pair:?}"),
+            about: told(&brief(pair)),
+            found: format!("{pair:?}", pair = brief(pair)),
             expected: "TRAIT=VALUE, such as centre=closed".to_string(),
         })?;
         let index = traits.find(name.trim()).ok_or_else(|| AnswerError {
-            about: name.trim().to_string(),
-            found: format!("{:?}", name.trim()),
+            about: told(&brief(name.trim())),
+            found: format!("{:?}", brief(name.trim())),
             expected: format!("a trait ({})", traits.ids()),
         })?;
         Ok((index, Answer::read(value, traits.get(index))?))
@@ -159,7 +161,7 @@ impl Answer {
         };
         read.ok_or_else(|| AnswerError {
             about: one.id.clone(),
-            found: format!("{text:?}"),
+            found: format!("{text:?}", text = brief(text)),
             expected: one.expected_answer(),
         })
     }

@@ -1,5 +1,6 @@
 //! What a figure may be: from one number to another, both allowed.
 
+use super::brief;
 use std::fmt::Display;
 use std::num::NonZeroU32;
 use std::str::FromStr;
@@ -64,7 +65,12 @@ pub(crate) fn read<T: Counted + FromStr>(text: &str) -> Result<T, String> {
     let number = text.parse::<T>().ok();
     number
         .filter(|number| number.count() <= Some(MOST_COUNTED))
-        .ok_or_else(|| format!("found {text:?}, expected a whole number up to {MOST_COUNTED}"))
+        .ok_or_else(|| {
+            format!(
+                "found {text:?}, expected a whole number up to {MOST_COUNTED}",
+                text = brief(text)
+            )
+        })
 }
 
 /// Reads a whole number of at most `MOST`; for `#[serde(deserialize_with = ...)]`.

@@ -1,5 +1,6 @@
 //! Days of the calendar: which are believed, how they are read, and sums that never leave it.
 
+use super::brief;
 use std::fmt;
 use std::marker::PhantomData;
 
@@ -26,7 +27,12 @@ pub fn years() -> std::ops::RangeInclusive<i16> {
 /// What was found and what was expected: a text that is no day, or a day of no year that is believed.
 pub fn read(text: &str) -> Result<Date, String> {
     let day = text.trim().parse::<Date>();
-    let day = day.map_err(|_| format!("found {text:?}, expected a day such as 2027-04-29"))?;
+    let day = day.map_err(|_| {
+        format!(
+            "found {text:?}, expected a day such as 2027-04-29",
+            text = brief(text)
+        )
+    })?;
     if (FIRST..=LAST).contains(&day) {
         Ok(day)
     } else {

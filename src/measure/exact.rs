@@ -1,5 +1,6 @@
 //! An exact number: what a rule compares, free of rounding.
 
+use super::brief;
 use std::borrow::Cow;
 use std::fmt;
 use std::str::FromStr;
@@ -196,9 +197,7 @@ impl FromStr for Exact {
             };
             Some(Exact(value * Ratio::from_integer(sign)))
         };
-        parse().ok_or_else(|| ParseExactError {
-            found: text.to_string(),
-        })
+        parse().ok_or_else(|| ParseExactError { found: brief(text) })
     }
 }
 

@@ -3,6 +3,7 @@
 use std::fmt;
 use std::str::FromStr;
 
+use super::brief;
 use super::exact::Exact;
 
 /// An exact length. One inch is 25.4 mm.
@@ -152,9 +153,7 @@ impl FromStr for Length {
             let number = mixed_by_hyphen(number.trim_end());
             Some(Length::new(number.parse().ok()?, *unit))
         };
-        read().ok_or_else(|| ParseLengthError {
-            found: text.to_string(),
-        })
+        read().ok_or_else(|| ParseLengthError { found: brief(text) })
     }
 }
 

@@ -14,6 +14,18 @@ pub use exact::{Exact, ParseExactError};
 pub use length::{Length, LengthUnit, ParseLengthError, SizeUnits};
 pub use money::{Money, ParseMoneyError};
 
+/// The most characters of a text that a sentence on it repeats.
+const LONGEST_FOUND: usize = 60;
+
+/// A text as a sentence on what was found repeats it: its beginning, where it is long.
+pub fn brief(text: impl AsRef<str>) -> String {
+    let text = text.as_ref();
+    match text.char_indices().nth(LONGEST_FOUND) {
+        Some((end, _)) => format!("{}...", &text[..end]),
+        None => text.to_string(),
+    }
+}
+
 /// A number of days in words: `1 day`, `7.5 days`.
 pub fn days(count: f64) -> String {
     let ending = if count == 1.0 { "" } else { "s" };

@@ -1,5 +1,6 @@
 //! Money, exact: whole hundredths of the grower's own currency.
 
+use super::brief;
 use std::fmt;
 use std::str::FromStr;
 
@@ -66,9 +67,7 @@ impl FromStr for Money {
                 whole.parse::<u64>().ok()? * 100 + part.parse::<u64>().ok()? * tens,
             ))
         };
-        read().ok_or_else(|| ParseMoneyError {
-            found: text.to_string(),
-        })
+        read().ok_or_else(|| ParseMoneyError { found: brief(text) })
     }
 }
 

@@ -3,6 +3,7 @@
 use std::str::FromStr;
 
 use super::need::Need;
+use crate::measure::brief;
 use crate::variety::{Text, use_id};
 
 /// The words that a need takes.
@@ -17,7 +18,7 @@ impl Need {
         let expected = "expected a name, a colon, stems and weeks, such as harvest supper: 20 36-38 colours=warm";
         let (name, words) = text
             .split_once(':')
-            .ok_or_else(|| format!("found {text:?}, {expected}"))?;
+            .ok_or_else(|| format!("found {text:?}, {expected}", text = brief(text)))?;
         let bare: Vec<&str> = words
             .split_whitespace()
             .filter(|word| !word.contains('='))
@@ -75,7 +76,12 @@ impl Need {
                 "different" => need.different_forms = if_any(word, value)?,
                 "each" => need.each = if_any(word, value)?,
                 "most" => need.most_from_one = if_any(word, value)?,
-                _ => return Err(format!("found {word:?}, expected {NEED_WORDS}")),
+                _ => {
+                    return Err(format!(
+                        "found {word:?}, expected {NEED_WORDS}",
+                        word = brief(word)
+                    ));
+                }
             }
         }
         // Without a colour a distance means nothing, nor a fitness without a use.
@@ -149,7 +155,12 @@ fn pieces(words: &str) -> Result<Vec<(&str, String)>, String> {
                 .filter(|(word, _)| !matches!(*word, "stems" | "weeks"))
             {
                 Some((_, value)) => *value += &format!(" {word}"),
-                None => return Err(format!("found {word:?}, expected {NEED_WORDS}")),
+                None => {
+                    return Err(format!(
+                        "found {word:?}, expected {NEED_WORDS}",
+                        word = brief(word)
+                    ));
+                }
             },
         }
     }
@@ -166,15 +177,21 @@ fn inside(pieces: &[(&str, String)]) -> bool {
 fn weeks(value: &str) -> Result<(u8, u8), String> {
     let (first, last) = value.split_once('-').unwrap_or((value, value));
     let read = |text: &str| text.trim().parse::<u8>().ok();
-    read(first)
-        .zip(read(last))
-        .ok_or_else(|| format!("found the weeks {value:?}, expected such as 30-42"))
+    read(first).zip(read(last)).ok_or_else(|| {
+        format!(
+            "found the weeks {value:?}, expected such as 30-42",
+            value = brief(value)
+        )
+    })
 }
 
 fn number<T: FromStr>(word: &str, value: &str) -> Result<T, String> {
-    value
-        .parse()
-        .map_err(|_| format!("{word}: found {value:?}, expected a number over 0"))
+    value.parse().map_err(|_| {
+        format!(
+            "{word}: found {value:?}, expected a number over 0",
+            value = brief(value)
+        )
+    })
 }
 
 fn if_any<T: FromStr>(word: &str, value: &str) -> Result<Option<T>, String> {
@@ -182,7 +199,12 @@ fn if_any<T: FromStr>(word: &str, value: &str) -> Result<Option<T>, String> {
         "" => Ok(None),
         value => {
             let read = value.parse().map(Some);
-            read.map_err(|_| format!("{word}: found {value:?}, expected a number over 0"))
+            read.map_err(|_| {
+                format!(
+                    "{word}: found {value:?}, expected a number over 0",
+                    value = brief(value)
+                )
+            })
         }
     }
 }

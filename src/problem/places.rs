@@ -1,7 +1,7 @@
 //! Where the values of a text of RON stand in it.
 
 use super::scan::{Scan, Token};
-use super::{Path, Problem, Step, Wrong};
+use super::{Path, Problem, Step, Wrong, told};
 
 /// RON's reader takes no text with more brackets within brackets.
 const MOST_DEPTH: usize = 128;
@@ -78,7 +78,7 @@ impl<'a> Places<'a> {
             file: file.to_string(),
             line,
             column: 1 + before.chars().count(),
-            message: wrong.message,
+            message: told(&wrong.message),
         }
     }
 

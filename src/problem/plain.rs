@@ -2,7 +2,7 @@
 
 use ron::error::{Error, Position, SpannedError};
 
-use super::Problem;
+use super::{Problem, steers};
 
 /// The most characters of the text that a message repeats.
 const LONGEST_FOUND: usize = 32;
@@ -196,7 +196,7 @@ fn found_at(text: &str, at: usize) -> String {
     let mut shown: String = word
         .chars()
         .take(LONGEST_FOUND)
-        .filter(|c| !c.is_control())
+        .filter(|c| !steers(*c))
         .collect();
     if word.chars().nth(LONGEST_FOUND).is_some() {
         shown.push_str("...");

@@ -6,6 +6,7 @@ use super::label::Label;
 use super::stock::{Kind, LabelSheet};
 use crate::colour::Srgb;
 use crate::geometry::{Outline, Stroke};
+use crate::measure::brief;
 use crate::paper::{
     Align, Item, Margins, Orientation, Page, Printable, Setup, SetupError, Style, TextLine,
 };
@@ -158,7 +159,8 @@ pub fn read_offset(text: &str) -> Result<(f64, f64), String> {
     let fits = |(x, y): &(f64, f64)| x.abs() <= FARTHEST && y.abs() <= FARTHEST;
     read().filter(fits).ok_or_else(|| {
         format!(
-            "found the offset {text:?}, expected millimetres to the right and down such as -1,0.5"
+            "found the offset {text:?}, expected millimetres to the right and down such as -1,0.5",
+            text = brief(text)
         )
     })
 }

@@ -12,6 +12,7 @@ use serde::{Deserialize, Serialize};
 use super::seedling::{Subject, as_text};
 use crate::colour::{Part, Spec};
 use crate::measure::bounds::MOST_COUNTED;
+use crate::measure::brief;
 use crate::variety::{Days, Extent, Text, Weather};
 
 /// One entry: one line of the journal.
@@ -339,7 +340,7 @@ as_text!(Shade, VaseStem, Visits);
 impl EntryError {
     pub(super) fn new(found: &str, expected: impl Into<String>) -> EntryError {
         EntryError {
-            found: format!("{found:?}"),
+            found: format!("{:?}", brief(found)),
             expected: expected.into(),
         }
     }

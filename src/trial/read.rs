@@ -8,7 +8,9 @@ use jiff::civil::Date;
 use super::entry::{Decision, Entry, EntryError, Fate, Observation, What};
 use super::seedling::Subject;
 use crate::form::{Answers, Traits};
+use crate::measure::brief;
 use crate::measure::{Exact, Length, LengthUnit, SizeUnits, day};
+use crate::problem::told;
 use crate::variety::{Extent, Text};
 
 mod print;
@@ -70,8 +72,8 @@ impl Reader<'_> {
         for pair in words {
             let pair = pair.as_ref();
             let (id, value) = pair.split_once('=').ok_or_else(|| ReadError {
-                about: pair.to_string(),
-                found: format!("{pair:?}"),
+                about: told(&brief(pair)),
+                found: format!("{pair:?}", pair = brief(pair)),
                 expected: "WORD=VALUE, such as diameter=98mm or centre=closed".to_string(),
             })?;
             let (id, value) = (id.trim(), value.trim());
@@ -223,8 +225,8 @@ impl Reader<'_> {
     fn unknown(&self, id: &str) -> ReadError {
         let words: Vec<&str> = WORDS.iter().map(|word| word.id).collect();
         ReadError {
-            about: id.to_string(),
-            found: format!("{id:?}"),
+            about: told(&brief(id)),
+            found: format!("{id:?}", id = brief(id)),
             expected: format!(
                 "one of {}, or a trait ({})",
                 words.join(", "),
@@ -284,7 +286,7 @@ fn entry_number(id: &str, value: &str) -> Result<u32, ReadError> {
 
 fn text(id: &str, value: &str) -> Result<Text, ReadError> {
     Text::new(value).map_err(|error| ReadError {
-        about: id.to_string(),
+        about: told(&brief(id)),
         found: error.to_string(),
         expected: String::new(),
     })
@@ -292,7 +294,7 @@ fn text(id: &str, value: &str) -> Result<Text, ReadError> {
 
 fn within(id: &str, error: EntryError) -> ReadError {
     ReadError {
-        about: id.to_string(),
+        about: told(&brief(id)),
         found: error.found,
         expected: error.expected,
     }
@@ -306,8 +308,8 @@ fn expected(id: &str, value: &str) -> ReadError {
 
 fn fault(id: &str, value: &str, expected: String) -> ReadError {
     ReadError {
-        about: id.to_string(),
-        found: format!("{value:?}"),
+        about: told(&brief(id)),
+        found: format!("{value:?}", value = brief(value)),
         expected,
     }
 }

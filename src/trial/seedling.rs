@@ -7,6 +7,7 @@ use std::str::FromStr;
 use jiff::civil::Date;
 use serde::{Deserialize, Serialize};
 
+use crate::measure::brief;
 use crate::measure::day;
 use crate::variety::{Text, TextError};
 
@@ -191,7 +192,7 @@ impl FromStr for Number {
                 .then_some(Number { year, own })
         };
         read().ok_or_else(|| SubjectError {
-            found: text.to_string(),
+            found: brief(text),
             expected: "a seedling's number such as 26-014",
         })
     }
@@ -214,7 +215,7 @@ impl FromStr for Subject {
             return Ok(Subject::Seedling(number));
         }
         let name = Text::new(text.trim()).map_err(|_: TextError| SubjectError {
-            found: text.to_string(),
+            found: brief(text),
             expected: "a seedling's number such as 26-014, or a variety's name",
         })?;
         Ok(Subject::Variety(name))
@@ -266,7 +267,7 @@ impl FromStr for Sown {
             None => day::read(text).ok().map(Sown::On),
         };
         read().ok_or_else(|| SubjectError {
-            found: text.to_string(),
+            found: brief(text),
             expected: "a year such as 2026 or a day such as 2026-03-14",
         })
     }

@@ -7,6 +7,7 @@ use std::str::FromStr;
 use serde::{Deserialize, Deserializer, Serialize};
 
 use crate::measure::bounds::MOST_COUNTED;
+use crate::measure::brief;
 use crate::measure::read_text;
 
 /// How long a cut stem lasts, and on what ground that is said.
@@ -118,9 +119,7 @@ impl FromStr for Weather {
                 open,
             })
         };
-        read().ok_or_else(|| ParseWeatherError {
-            found: text.to_string(),
-        })
+        read().ok_or_else(|| ParseWeatherError { found: brief(text) })
     }
 }
 

@@ -1,5 +1,6 @@
 //! Text that a person wrote: checked at the door, so that nothing in it can move a terminal.
 
+use crate::measure::brief;
 use std::fmt;
 
 use serde::{Deserialize, Serialize};
@@ -36,7 +37,7 @@ impl Text {
             return refuse("nothing".to_string());
         }
         if text.trim() != text {
-            return refuse(format!("{text:?} with a space at its end"));
+            return refuse(format!("{:?} with a space at its end", brief(&text)));
         }
         let length = text.chars().count();
         if length > MOST_CHARACTERS {

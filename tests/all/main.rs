@@ -9,6 +9,7 @@ mod draw;
 #[cfg(unix)]
 mod folder;
 mod form;
+mod hostile;
 mod order;
 mod paper;
 mod screen;

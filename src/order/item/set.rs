@@ -3,6 +3,7 @@
 use jiff::civil::Date;
 
 use super::Item;
+use crate::measure::brief;
 use crate::measure::{Length, SizeUnits, day};
 use crate::order::{Bed, Frost, Method, Plan, Terms};
 use crate::variety::{Money, StemsAWeek, Text};
@@ -41,7 +42,12 @@ impl Item {
                 season.method = match text {
                     "potted" => Method::Potted,
                     "tubers" => Method::Tubers,
-                    _ => return Err(format!("found {text:?}, expected potted or tubers")),
+                    _ => {
+                        return Err(format!(
+                            "found {text:?}, expected potted or tubers",
+                            text = brief(text)
+                        ));
+                    }
                 };
             }
             Item::FirstCut => season.weeks_to_first_cut = if_any(text)?,
@@ -75,7 +81,12 @@ impl Item {
                 plan.shortlist_only = match text {
                     "yes" | "y" => true,
                     "no" | "n" => false,
-                    _ => return Err(format!("found {text:?}, expected yes or no")),
+                    _ => {
+                        return Err(format!(
+                            "found {text:?}, expected yes or no",
+                            text = brief(text)
+                        ));
+                    }
                 };
             }
         }
@@ -163,7 +174,8 @@ fn set_terms(terms: &mut Terms, text: &str) -> Result<(), String> {
             ("closes", value) => terms.closes = Some(day::read(value)?),
             (word, _) => {
                 return Err(format!(
-                    "found {word:?}, expected postage=, free=, least= or closes="
+                    "found {word:?}, expected postage=, free=, least= or closes=",
+                    word = brief(word)
                 ));
             }
         }
@@ -181,12 +193,18 @@ fn set_bed(bed: &mut Bed, text: &str) -> Result<(), String> {
             ("rows", "") => bed.rows = None,
             ("rows", value) => {
                 let rows = value.parse();
-                let told = |_| format!("rows: found {value:?}, expected a number over 0");
+                let told = |_| {
+                    format!(
+                        "rows: found {value:?}, expected a number over 0",
+                        value = brief(value)
+                    )
+                };
                 bed.rows = Some(rows.map_err(told)?);
             }
             (word, _) => {
                 return Err(format!(
-                    "found {word:?}, expected length=, width=, spacing= or rows="
+                    "found {word:?}, expected length=, width=, spacing= or rows=",
+                    word = brief(word)
                 ));
             }
         }
@@ -211,7 +229,12 @@ fn if_any<T: std::str::FromStr>(text: &str) -> Result<Option<T>, String> {
         "" => Ok(None),
         text => {
             let read = text.parse().map(Some);
-            read.map_err(|_| format!("found {text:?}, expected a number, or nothing"))
+            read.map_err(|_| {
+                format!(
+                    "found {text:?}, expected a number, or nothing",
+                    text = brief(text)
+                )
+            })
         }
     }
 }

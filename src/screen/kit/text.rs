@@ -10,8 +10,9 @@ use unicode_segmentation::UnicodeSegmentation;
 use crate::account;
 use crate::screen::theme::Role;
 
+use crate::account::text::is_ascii_letters;
 pub use crate::account::text::width;
-use crate::account::text::{is_ascii_letters, steers};
+use crate::problem::steers;
 
 /// What stands in place of a character that must not reach the terminal.
 const BLANKED: char = '\u{b7}';

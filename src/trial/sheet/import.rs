@@ -5,6 +5,7 @@ use std::fmt;
 use jiff::civil::Date;
 
 use super::{SUBJECT, unit_of, words};
+use crate::measure::brief;
 use crate::measure::{Exact, SizeUnits};
 use crate::table::{Row, Table, guard};
 use crate::trial::entry::Entry;
@@ -129,7 +130,10 @@ fn columns<'a>(
             continue;
         }
         if seen.contains(&id) {
-            let told = format!("found the column {id:?} a second time, expected each once");
+            let told = format!(
+                "found the column {id:?} a second time, expected each once",
+                id = brief(id)
+            );
             bad.push(BadRow { line, told });
         }
         seen.push(id);
@@ -157,7 +161,8 @@ fn columns<'a>(
                 format!(
                     "found the column {cell:?}, expected {SUBJECT}, place, {}, or a trait ({})",
                     ids.join(", "),
-                    grounds.rules.traits.ids()
+                    grounds.rules.traits.ids(),
+                    cell = brief(cell)
                 )
             }
         };

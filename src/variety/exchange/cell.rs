@@ -9,6 +9,7 @@ use super::Terms;
 use super::term::{Kind, expected};
 use crate::colour::{Part, Pattern};
 use crate::measure::bounds::MOST_COUNTED;
+use crate::measure::brief;
 use crate::measure::{Money, day};
 use crate::variety::StemsAWeek;
 use crate::variety::record::{ColourNote, Offer};
@@ -74,8 +75,12 @@ pub(super) fn with_point(number: &str) -> String {
 pub(super) fn money(cell: &str) -> Result<Money, String> {
     let bare = with_point(cell.trim_matches(CURRENCIES).trim());
     let money = bare.parse::<Money>();
-    let money =
-        money.map_err(|_| format!("found {cell:?}, expected an amount such as 4 or 4.50"))?;
+    let money = money.map_err(|_| {
+        format!(
+            "found {cell:?}, expected an amount such as 4 or 4.50",
+            cell = brief(cell)
+        )
+    })?;
     money.as_price()
 }
 
@@ -87,13 +92,21 @@ pub(super) fn whole(cell: &str) -> Result<u32, String> {
         .then(|| cell.parse().ok());
     let number = read.flatten().filter(|number| *number <= MOST_COUNTED);
     number.ok_or_else(|| {
-        format!("found {cell:?}, expected a whole number such as 5, at most {MOST_COUNTED}")
+        format!(
+            "found {cell:?}, expected a whole number such as 5, at most {MOST_COUNTED}",
+            cell = brief(cell)
+        )
     })
 }
 
 /// A whole number over 0.
 pub(super) fn count(cell: &str) -> Result<NonZeroU32, String> {
-    NonZeroU32::new(whole(cell)?).ok_or_else(|| format!("found {cell:?}, expected a number over 0"))
+    NonZeroU32::new(whole(cell)?).ok_or_else(|| {
+        format!(
+            "found {cell:?}, expected a number over 0",
+            cell = brief(cell)
+        )
+    })
 }
 
 /// Stems of one plant in a week.
@@ -101,8 +114,12 @@ pub(super) fn stems_a_week(cell: &str) -> Result<StemsAWeek, String> {
     let point = with_point(cell);
     let plain = point.bytes().all(|b| b.is_ascii_digit() || b == b'.');
     let number = plain.then(|| point.parse::<f64>().ok()).flatten();
-    let number = number
-        .ok_or_else(|| format!("found {cell:?}, expected a number of stems a week such as 1.5"))?;
+    let number = number.ok_or_else(|| {
+        format!(
+            "found {cell:?}, expected a number of stems a week such as 1.5",
+            cell = brief(cell)
+        )
+    })?;
     StemsAWeek::try_from(number)
 }
 
@@ -111,7 +128,10 @@ pub(super) fn yes_no(cell: &str) -> Result<bool, String> {
     match cell.to_lowercase().as_str() {
         "yes" | "y" | "true" | "x" => Ok(true),
         "no" | "n" | "false" => Ok(false),
-        _ => Err(format!("found {cell:?}, expected yes or no")),
+        _ => Err(format!(
+            "found {cell:?}, expected yes or no",
+            cell = brief(cell)
+        )),
     }
 }
 
@@ -138,9 +158,13 @@ pub(super) fn one_of<T: Copy>(
             .collect::<Vec<_>>()
             .join(", ")
     };
-    found
-        .copied()
-        .ok_or_else(|| format!("found {cell:?}, expected one of {}", words()))
+    found.copied().ok_or_else(|| {
+        format!(
+            "found {cell:?}, expected one of {}",
+            words(),
+            cell = brief(cell)
+        )
+    })
 }
 
 /// Colours with their parts: `red (main, tipped); white (second, tipped)`. A colour without a part
@@ -167,7 +191,10 @@ pub(super) fn colours(cell: &str, terms: &Terms) -> Result<Vec<ColourNote>, Stri
         }
         if terms.colours.target(colour).is_err() {
             let expected = expected(Kind::Colour, colour, terms);
-            return Err(format!("found the colour {colour:?}, expected {expected}"));
+            return Err(format!(
+                "found the colour {colour:?}, expected {expected}",
+                colour = brief(colour)
+            ));
         }
         found.push(ColourNote {
             colour: text(colour)?.into(),
@@ -226,7 +253,7 @@ pub(super) fn offer(item: &str) -> Result<Offer, String> {
         })
     };
     read().ok_or_else(|| {
-        format!("found {item:?}, expected an offer such as Oar Bulbs: 3 for 4.50, 20 available, closes 2027-02-28")
+        format!("found {item:?}, expected an offer such as Oar Bulbs: 3 for 4.50, 20 available, closes 2027-02-28", item = brief(item))
     })
 }
 

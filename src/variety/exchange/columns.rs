@@ -4,6 +4,7 @@ use super::field::Field;
 use super::own_words::{OwnWords, UNKNOWN};
 use super::term::Kind;
 use crate::measure::LengthUnit;
+use crate::measure::brief;
 use crate::table::{Row, Table};
 use crate::variety::text::plain;
 
@@ -27,6 +28,8 @@ pub struct Columns {
     pub heading_row: usize,
 }
 
+/// Headings that are said again where the one for the name is not among them.
+const MOST_HEADINGS: usize = 6;
 /// Rows that may stand above the heading: a title, a date.
 const MOST_TITLE_ROWS: usize = 10;
 
@@ -50,7 +53,8 @@ impl Columns {
             let found: Vec<String> = first
                 .cells
                 .iter()
-                .map(|cell| format!("{:?}", plain(cell)))
+                .take(MOST_HEADINGS)
+                .map(|cell| format!("{:?}", brief(plain(cell))))
                 .collect();
             return Err(format!(
                 "line {}: found the headings {}, expected one for the name such as name, variety or cultivar; say which by --map heading:\"your heading\"=name",
@@ -64,7 +68,10 @@ impl Columns {
             if let Some(other) = columns[..at].iter().find(same) {
                 return Err(format!(
                     "line {}: found the headings {:?} and {:?} for the same thing, expected one; leave one out by --map heading:{:?}=unknown",
-                    table.rows[heading_row].line, other.heading, column.heading, column.heading
+                    table.rows[heading_row].line,
+                    brief(&other.heading),
+                    brief(&column.heading),
+                    brief(&column.heading)
                 ));
             }
         }

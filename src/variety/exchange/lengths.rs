@@ -3,6 +3,7 @@
 
 use super::cell::{items, with_point};
 use crate::form::space::Span;
+use crate::measure::brief;
 use crate::measure::{Exact, Length, LengthUnit};
 use crate::variety::extent::{Extent, Reach, ends};
 
@@ -30,8 +31,12 @@ pub(super) fn lengths(cell: &str, unit: Option<LengthUnit>) -> Result<Vec<Extent
 /// A length, or a span of lengths, of the plant.
 pub(super) fn reach(cell: &str, unit: Option<LengthUnit>) -> Result<Reach, String> {
     let (low, high) = length_or_span(cell, unit)?;
-    Reach::between(low.try_into()?, high.try_into()?)
-        .ok_or_else(|| format!("found {cell:?}, expected the lower end first"))
+    Reach::between(low.try_into()?, high.try_into()?).ok_or_else(|| {
+        format!(
+            "found {cell:?}, expected the lower end first",
+            cell = brief(cell)
+        )
+    })
 }
 
 /// A length or a span of lengths in millimetres.
@@ -67,10 +72,14 @@ fn any_length(cell: &str, unit: Option<LengthUnit>) -> Result<Length, String> {
     match (written.parse::<Exact>(), unit) {
         (Ok(number), Some(unit)) => Ok(Length::new(number, unit)),
         (Ok(_), None) => Err(format!(
-            "found {cell:?} without a unit, expected one in the cell, such as 90cm or 4in, or in the heading, such as height (cm)"
+            "found {cell:?} without a unit, expected one in the cell, such as 90cm or 4in, or in the heading, such as height (cm)",
+            cell = brief(cell)
         )),
         (Err(_), _) => written.parse::<Length>().map_err(|_| {
-            format!("found {cell:?}, expected a length such as 98mm, 9.8cm, 3.5in or 3 1/2 in")
+            format!(
+                "found {cell:?}, expected a length such as 98mm, 9.8cm, 3.5in or 3 1/2 in",
+                cell = brief(cell)
+            )
         }),
     }
 }

@@ -8,3 +8,4 @@ mod order_files;
 mod place;
 mod outputs;
 mod row;
+mod terminal;

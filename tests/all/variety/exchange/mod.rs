@@ -7,6 +7,7 @@ mod part;
 mod refused;
 mod round_trip;
 mod sheets;
+mod too_large;
 mod workbooks;
 
 use trug::colour::Vocabulary;
