@@ -301,4 +301,4 @@ impl App {
 #[cfg(test)]
 mod bloom_tests;
 #[cfg(test)]
-mod tests;
+pub(crate) mod tests;
