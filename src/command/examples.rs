@@ -96,16 +96,16 @@ pub const EXAMPLES: [(&str, &[Example]); 26] = [
         "row note",
         &[
             example(
-                "trug row note 24-002 diameter=98mm,104mm vase=7,8,6+",
+                "trug row note 24-002 date=2026-09-04 diameter=68mm,71mm vase=7,8,6+",
                 "Notes two blooms across, and the days of three stems in the vase",
             ),
             example(
-                "trug row note 24-002 tip=rounded weather=wind:3/12",
+                "trug row note 24-002 date=2026-09-04 tip=rounded weather=wind:3/12",
                 "Notes a trait, and 3 of 12 open blooms damaged by wind",
             ),
             example(
-                "trug row note 24-002 withdraw=1",
-                "Takes back the first entry of the row",
+                "trug row note 24-002 withdraw=637",
+                "Takes back entry 637, which `trug row 24-002` shows among its entries",
             ),
         ],
     ),

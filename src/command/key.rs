@@ -39,7 +39,7 @@ pub(super) fn run(
     let answers = Answers::read(&arguments.answers, &set.traits)
         .map_err(|error| anyhow!(BadInput(error.to_string())))?;
     let keyer = if arguments.by_list {
-        context.keyers_by_list()?.remove(0)
+        context.keyer_by_list()?
     } else {
         context.keyer()
     };

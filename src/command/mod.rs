@@ -1,5 +1,6 @@
 //! The plain-text side of everything the screen does: one file a subcommand.
 
+mod bloom_days;
 mod book;
 mod choose;
 mod colour;
@@ -267,26 +268,29 @@ impl Context {
         Ok(trial.informed(&list, &under, self.contents.release.least.credence))
     }
 
-    /// A keyer for the rule set that is used, all forms alike before the first answer.
+    /// A keyer for the rule set that is used, all forms alike before the first answer: what is said
+    /// of a bloom or a plant rests on its looks alone, and is the same in every command and on the
+    /// screen, whatever the list holds.
     pub fn keyer(&self) -> Keyer {
         Keyer::even(self.set().clone())
     }
 
-    /// Keyers for every rule set, the one that is used first, their forms as common as in the
-    /// grower's list: the forms that are grown are the ones that will be met.
+    /// The same for every rule set, the one that is used first.
+    fn keyers(&self) -> Vec<Keyer> {
+        let sets = self.contents.sets.iter().cloned();
+        let mut keyers: Vec<Keyer> = sets.map(Keyer::even).collect();
+        keyers.rotate_left(self.used);
+        keyers
+    }
+
+    /// A keyer for the rule set that is used, its forms as common as in the grower's list: only where
+    /// that is asked for.
     ///
     /// # Errors
     /// Where the list cannot be read.
-    pub fn keyers_by_list(&self) -> Result<Vec<Keyer>> {
-        Ok(self.keyers_of(&self.varieties()?))
-    }
-
-    /// The same by a list that was read already.
-    fn keyers_of(&self, list: &Varieties) -> Vec<Keyer> {
-        let keyer = |set: &RuleSet| Keyer::from_counts(set.clone(), &list.form_counts(set));
-        let mut keyers: Vec<Keyer> = self.contents.sets.iter().map(keyer).collect();
-        keyers.rotate_left(self.used);
-        keyers
+    pub fn keyer_by_list(&self) -> Result<Keyer> {
+        let (set, list) = (self.set(), self.varieties()?);
+        Ok(Keyer::from_counts(set.clone(), &list.form_counts(set)))
     }
 }
 

@@ -4,6 +4,7 @@ use std::path::{Path, PathBuf};
 
 use anyhow::{Result, anyhow};
 
+use super::bloom_days::bloom_days;
 use super::output::Output;
 use super::{Context, printed};
 use crate::folder::contents::{open_varieties, varieties};
@@ -73,7 +74,7 @@ pub fn screen(context: &Context, theme: Theme) -> Result<(App, Saver)> {
         Some(Access::Write(_)) => Keeping::Folder,
         Some(Access::ReadOnly(reason)) => Keeping::ReadOnly(reason.to_string()),
     };
-    let mut keyers = context.keyers_of(&list);
+    let mut keyers = context.keyers();
     let first = keyers.remove(0);
     let contents = &context.contents;
     let stock = Stock {
@@ -84,7 +85,9 @@ pub fn screen(context: &Context, theme: Theme) -> Result<(App, Saver)> {
         stems_a_plant: contents.settings.stems_a_plant,
         units: context.units,
     };
+    let season = order.as_ref().ok().map(|plan| &plan.season);
     let plot = Plot {
+        bloom_days: season.map(bloom_days),
         least_id: folder
             .as_ref()
             .map_or(1, |open| open.row.next_id(&row.trial)),
@@ -209,4 +212,62 @@ fn ask(files: &[PathBuf], replace: bool) -> Result<()> {
 fn here() -> String {
     let here = std::env::current_dir();
     here.map_or_else(|_| ".".to_string(), |dir| dir.display().to_string())
+}
+
+#[cfg(test)]
+mod tests {
+    use clap::Parser;
+
+    use super::*;
+    use crate::command::{Arguments, run};
+    use crate::folder::contents::Contents;
+    use crate::measure::SizeUnits;
+    use crate::screen::tests::{play, screen as drawn};
+    use crate::screen::{Message, Page};
+
+    /// Room for every plant of the demo, and for the whole of each cell.
+    const ROOM: (u16, u16) = (240, 250);
+
+    #[test]
+    fn the_screen_and_the_command_say_the_same_of_every_plant() {
+        let context = Context {
+            folder: None,
+            contents: Contents::load(None).expect("the demo"),
+            used: 0,
+            units: SizeUnits::Mm,
+            json: false,
+            plain: true,
+        };
+        let typed = Arguments::try_parse_from(["trug", "row"]).expect("a command");
+        let command = typed.command.expect("a command");
+        let (mut out, mut errors) = (Vec::new(), Vec::new());
+        run(&command, &context, &mut out, &mut errors).expect("the row");
+        let told = String::from_utf8(out).expect("text");
+        let (head, rows) = told.split_once('\n').expect("a table");
+        let form = head.find("form so far").expect("a column");
+        let mean = head.find("mean").expect("a column");
+
+        let (mut app, _) = super::screen(&context, Theme::Plain).expect("the demo");
+        app.update(Message::Resize(ROOM.0, ROOM.1));
+        while app.page != Page::Row {
+            app.update(Message::NextPage);
+        }
+        play(&mut app, "<down>");
+        let shown = drawn(&app, ROOM);
+        let mut compared = 0;
+        for row in rows.lines().take_while(|line| !line.is_empty()) {
+            let (plant, form) = (row[..form].trim(), row[form..mean].trim());
+            let same = |line: &str| {
+                let own = line.trim_start_matches('>').trim_start();
+                own.strip_prefix(plant).is_some_and(|rest| {
+                    let rest = rest.trim_start();
+                    // A long name is given room by a sign.
+                    rest.starts_with(form) || rest.starts_with(&form.replace("over ", ">"))
+                })
+            };
+            assert!(shown.lines().any(same), "{plant} {form} is not in\n{shown}");
+            compared += usize::from(form.ends_with('%'));
+        }
+        assert!(compared > 50, "{compared} plants with a share");
+    }
 }

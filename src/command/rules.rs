@@ -234,7 +234,7 @@ fn print_card(
     out: &mut dyn Write,
 ) -> Result<bool> {
     let keyer = if by_list {
-        context.keyers_by_list()?.remove(0)
+        context.keyer_by_list()?
     } else {
         context.keyer()
     };

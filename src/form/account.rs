@@ -37,7 +37,7 @@ impl Keyer {
     }
 
     fn verdict_in_words(&self, reading: &Reading, units: SizeUnits) -> Vec<String> {
-        let mut told = vec![format!("By {}.", self.set.name)];
+        let mut told = vec![format!("By {}, {}.", self.set.name, self.prior.in_words())];
         told.push(self.verdict_sentence(reading, units));
         let conflict = reading.conflict.iter();
         told.extend(conflict.map(|conflict| self.conflict_sentence(conflict, units)));
@@ -76,6 +76,7 @@ impl Keyer {
         });
         vec![
             Pair::data("rules", self.set.id.as_str()),
+            Pair::data("prior", self.prior.id()),
             Pair::data("status", status),
             Pair::data("form", settled),
             Pair::data("size", reading.size.clone()),

@@ -20,12 +20,41 @@ use crate::measure::sample::Sample;
 pub struct Keyer {
     /// The rules.
     pub set: RuleSet,
+    /// How common its forms are taken to be.
+    pub prior: Prior,
     /// Each shape's weight of each atom.
     pub(super) weights: Vec<AtomWeights>,
     /// Every block with its form.
     pub(super) blocks: Vec<WeighedBlock>,
     /// `[trait][true atom][reported atom]`: the chance of a report.
     pub(super) reports: Vec<Vec<Vec<f64>>>,
+}
+
+/// How common each form is taken to be before a bloom is looked at.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Prior {
+    /// All alike: what is told rests on the looks alone. By this a plant is judged, everywhere.
+    Even,
+    /// As common as in the grower's list: the forms that are grown are the ones that will be met.
+    Counts,
+}
+
+impl Prior {
+    /// What programs call it.
+    pub fn id(self) -> &'static str {
+        match self {
+            Prior::Even => "even",
+            Prior::Counts => "list",
+        }
+    }
+
+    /// In words, to stand behind what was told by it.
+    pub fn in_words(self) -> &'static str {
+        match self {
+            Prior::Even => "all forms alike before the first look",
+            Prior::Counts => "forms before the first look as common as in your list",
+        }
+    }
 }
 
 /// One block of a form.
@@ -60,19 +89,19 @@ impl Keyer {
     /// A keyer that takes every form as equally likely before the first answer.
     pub fn even(set: RuleSet) -> Keyer {
         let weights = vec![1.0; set.forms.len()];
-        Keyer::weighted(set, &weights)
+        Keyer::weighted(set, &weights, Prior::Even)
     }
 
     /// A keyer whose forms have these weights before the first answer, such as how many of the
     /// grower's varieties have each; half of one is added to each so that none is impossible.
     pub fn from_counts(set: RuleSet, counts: &[usize]) -> Keyer {
         let weights: Vec<f64> = counts.iter().map(|count| *count as f64 + 0.5).collect();
-        Keyer::weighted(set, &weights)
+        Keyer::weighted(set, &weights, Prior::Counts)
     }
 
-    fn weighted(set: RuleSet, weights: &[f64]) -> Keyer {
+    fn weighted(set: RuleSet, weights: &[f64], prior: Prior) -> Keyer {
         let total: f64 = weights.iter().sum();
-        let prior: Vec<f64> = weights.iter().map(|weight| weight / total).collect();
+        let shares: Vec<f64> = weights.iter().map(|weight| weight / total).collect();
         let atoms: Vec<AtomWeights> = set
             .shapes
             .iter()
@@ -91,7 +120,7 @@ impl Keyer {
                     form: index,
                     shape: form.shape,
                     block: *block,
-                    scale: prior[index] / mass,
+                    scale: shares[index] / mass,
                     traits: own
                         .iter()
                         .zip(block.0)
@@ -105,6 +134,7 @@ impl Keyer {
             .collect();
         Keyer {
             set,
+            prior,
             weights: atoms,
             blocks,
             reports,

@@ -11,6 +11,11 @@ use crate::measure::sample::Sample;
 
 /// The level of the intervals that are shown.
 pub const LEVEL: f64 = 0.95;
+/// More blooms than these are no advice that anybody follows: what they should settle may be read as
+/// either. Assumed.
+pub const MOST_MORE: usize = 30;
+/// What is said in place of such advice.
+pub const READ_AS_EITHER: &str = "more blooms would not settle it: read it as either";
 /// A chance of less than this on the far side of a limit is not called close.
 const LEAST_CHANCE: f64 = 0.01;
 /// A single value within this share of a limit is called close. Assumed.
@@ -93,6 +98,7 @@ impl Keyer {
                 matches!(atoms[at + 1], Atom::Span(high) if high.low == limit && high.low_in),
             )];
             Some(close_call(
+                one,
                 answer,
                 Close {
                     index,
@@ -152,9 +158,8 @@ fn is_near(one: &Trait, answer: &Answer, span: Span, limit: Exact) -> bool {
     if let Answer::Values(values) = answer
         && values.len() > 1
     {
-        let chance = sample(values)
-            .and_then(|s| s.chance_at_least(limit.to_f64()))
-            .unwrap_or(0.5);
+        let chance = sample(values).and_then(|s| chance_above(one, s, limit));
+        let chance = chance.unwrap_or(0.5);
         return chance.min(1.0 - chance) >= LEAST_CHANCE;
     }
     // One value, or the mean of several: both ends are the same.
@@ -171,7 +176,15 @@ fn is_near(one: &Trait, answer: &Answer, span: Span, limit: Exact) -> bool {
     }
 }
 
-fn close_call(answer: &Answer, bare: Close) -> Close {
+/// The chance that the true mean is on the upper side; of a length by the law of lengths.
+fn chance_above(one: &Trait, sample: Sample, limit: Exact) -> Option<f64> {
+    match one.kind {
+        Kind::Length(_) => sample.chance_of_length(limit.to_f64()),
+        Kind::Share | Kind::Count(..) | Kind::OneOf(_) => sample.chance_at_least(limit.to_f64()),
+    }
+}
+
+fn close_call(one: &Trait, answer: &Answer, bare: Close) -> Close {
     let Answer::Values(values) = answer else {
         return bare;
     };
@@ -185,7 +198,7 @@ fn close_call(answer: &Answer, bare: Close) -> Close {
     };
     let needed = sample.needed_for(distance.to_f64(), LEVEL);
     Close {
-        chance: sample.chance_at_least(bare.limit.to_f64()),
+        chance: chance_above(one, sample, bare.limit),
         distance: Some(distance),
         more: needed
             .map(|needed| needed - sample.count)

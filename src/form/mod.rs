@@ -33,7 +33,7 @@ mod weight;
 pub mod words;
 
 pub use answer::{Answer, AnswerError, Answers};
-pub use belief::{Belief, Keyer, Suspect};
+pub use belief::{Belief, Keyer, Prior, Suspect};
 pub use question::Question;
 pub use reading::{Likely, Reading};
 pub use rules::{Form, Named, RuleSet, Shape};

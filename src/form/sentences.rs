@@ -1,7 +1,7 @@
 //! What a reading says, in sentences for a grower: the same on paper, screen and command line.
 
 use super::belief::{Keyer, Suspect};
-use super::limits::Close;
+use super::limits::{Close, MOST_MORE, READ_AS_EITHER};
 use super::near::NearMiss;
 use super::reading::Reading;
 use super::traits::{Kind, list_and, list_or};
@@ -54,6 +54,7 @@ impl Keyer {
             (Some(chance), _) => {
                 let more = match close.more {
                     Some(1) => "; measure 1 more bloom to settle it".to_string(),
+                    Some(more) if more > MOST_MORE => format!("; {READ_AS_EITHER}"),
                     Some(more) => format!("; measure {more} more blooms to settle it"),
                     None => String::new(),
                 };

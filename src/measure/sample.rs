@@ -3,6 +3,15 @@
 //! Student's t throughout: the blooms are taken as independent draws from a normal distribution.
 //! Sources: NIST/SEMATECH e-Handbook of Statistical Methods, 7.2.2; Stein's two-stage rule as in
 //! Mukhopadhyay, Probability and Statistical Inference, 13.2.
+//!
+//! **Lengths are above 0**, and two blooms far apart made t's limits reach below it. The methods for
+//! lengths put Student's t on the logarithm of the mean, whose error is the mean's own over the mean
+//! (the delta method: as the limits of a rate or a ratio are usually made; from memory). The limits lie
+//! alike many times below and above the mean and never at 0. A margin of a twentieth of the mean moves
+//! by a fortieth of itself; the mean stays the arithmetic one. What was weighed against it: t on the
+//! logarithms of the values, which is about another mean; Cox's limits of a lognormal mean (Olsson,
+//! Journal of Statistics Education 13(1), 2005; from memory), which hold up to 96.5 in a hundred where
+//! blooms are normal. These hold 95 under both laws, as the test below draws them.
 
 use statrs::distribution::{ContinuousCDF, Normal, StudentsT};
 
@@ -60,6 +69,32 @@ impl Sample {
             return Some(if self.mean >= limit { 1.0 } else { 0.0 });
         }
         Some(self.student()?.sf((limit - self.mean) / error))
+    }
+
+    /// The same interval of values that are all over 0, such as lengths: its limits are over 0 too.
+    pub fn interval_of_length(&self, level: f64) -> Option<Interval> {
+        let margin = self.quantile(level)? * self.deviation? / (self.count as f64).sqrt();
+        let times = (margin / self.mean).exp();
+        (self.mean > 0.0).then(|| Interval {
+            low: self.mean / times,
+            high: self.mean * times,
+        })
+    }
+
+    /// [`Sample::chance_at_least`] by the same law as [`Sample::interval_of_length`].
+    pub fn chance_of_length(&self, limit: f64) -> Option<f64> {
+        if limit <= 0.0 {
+            return self.deviation.map(|_| 1.0);
+        }
+        // The limit as far from the mean as its logarithm is.
+        let apart = self.mean * (limit / self.mean).ln();
+        self.chance_at_least(self.mean + apart)
+    }
+
+    /// [`Sample::plan_for`] by the same law as [`Sample::interval_of_length`]: the upper limit is the
+    /// further one.
+    pub fn plan_for_length(&self, distance: f64, level: f64) -> Option<usize> {
+        self.plan_for(self.mean * (distance / self.mean).ln_1p(), level)
     }
 
     /// Stein's rule: the total number to measure so that the interval at `level` reaches no
@@ -191,6 +226,77 @@ mod tests {
         let by_normal = size(t(0.95, 1_000_000), t(0.90, 1_000_000));
         let by_t = size(t(0.95, by_normal), t(0.90, by_normal));
         assert_eq!((by_normal, by_t), (9, 11));
+    }
+
+    /// The same five blooms: t's margin of 4.390 over the mean of 102 is 0.04304, and e to that is
+    /// 1.04398; our own arithmetic.
+    #[test]
+    fn limits_of_a_length_are_over_0_and_near_t_s_where_blooms_agree() {
+        let sample = Sample::of(&[98., 104., 101., 107., 100.]).expect("five blooms");
+        let limits = sample.interval_of_length(0.95).expect("five");
+        close(limits.low, 97.703, 5e-4);
+        close(limits.high, 106.486, 5e-4);
+        for (limit, chance) in [
+            (limits.low, 0.975),
+            (limits.high, 0.025),
+            (102.0, 0.5),
+            (0.0, 1.0),
+        ] {
+            close(sample.chance_of_length(limit).expect("five"), chance, 1e-9);
+        }
+        assert_eq!(
+            [4.0, 3.0, 2.0].map(|d| sample.plan_for_length(d, 0.95)),
+            [6, 8, 15].map(Some)
+        );
+        // Days of 3.4 in and 9 in: t reaches from -745 to 1060 mm.
+        let apart = Sample::of(&[86.4, 228.6]).expect("two");
+        assert!(apart.interval(0.95).expect("two").low < 0.0);
+        let limits = apart.interval_of_length(0.95).expect("two");
+        assert!(limits.low > 0.0 && limits.high > 228.6, "{limits:?}");
+        close(limits.low * limits.high, apart.mean * apart.mean, 1e-6);
+    }
+
+    /// How often limits at 95 % hold the true mean, of 20,000 samples a row: normal and lognormal
+    /// blooms, 2 to 12 of them, spread by 3 to 25 in a hundred.
+    #[test]
+    fn limits_of_a_length_hold_the_mean_95_times_in_a_hundred() {
+        const ROWS: usize = 20_000;
+        let mut random = fastrand::Rng::with_seed(11);
+        let mut normal = move || {
+            let (one, other) = (1.0 - random.f64(), random.f64());
+            (-2.0 * one.ln()).sqrt() * (std::f64::consts::TAU * other).cos()
+        };
+        for count in [2, 3, 5, 12] {
+            let freedom = StudentsT::new(0.0, 1.0, f64::from(count - 1)).expect("over 1");
+            let t = freedom.inverse_cdf(0.975);
+            for (spread, is_log) in [
+                (0.03, false),
+                (0.1, false),
+                (0.25, false),
+                (0.1, true),
+                (0.25, true),
+            ] {
+                let sigma = (1.0_f64 + spread * spread).ln().sqrt();
+                let mut held = 0;
+                for _ in 0..ROWS {
+                    let mut bloom = || match is_log {
+                        true => 100.0 * (sigma * normal() - sigma * sigma / 2.0).exp(),
+                        false => (100.0 * (1.0 + spread * normal())).max(1.0),
+                    };
+                    let blooms: Vec<f64> = (0..count).map(|_| bloom()).collect();
+                    let sample = Sample::of(&blooms).expect("some");
+                    // As the interval has it, without working t out for each row.
+                    let error = sample.deviation.expect("2") / f64::from(count).sqrt();
+                    held +=
+                        usize::from((100.0 / sample.mean).ln().abs() * sample.mean <= t * error);
+                }
+                let share = held as f64 / ROWS as f64;
+                assert!(
+                    (0.937..0.957).contains(&share),
+                    "{count} {spread} {is_log}: {share}"
+                );
+            }
+        }
     }
 
     #[test]

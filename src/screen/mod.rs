@@ -339,4 +339,4 @@ impl App {
 #[cfg(test)]
 mod bloom_tests;
 #[cfg(test)]
-mod tests;
+pub(crate) mod tests;

@@ -63,7 +63,7 @@ fn named(name: &str) -> KeyEvent {
     KeyEvent::from(code)
 }
 
-pub(super) fn play(app: &mut App, keys: &str) -> Option<Effect> {
+pub(crate) fn play(app: &mut App, keys: &str) -> Option<Effect> {
     let play = |app: &mut App, event| app.message(event).and_then(|message| app.update(message));
     presses(keys).into_iter().find_map(|event| play(app, event))
 }
@@ -75,7 +75,7 @@ pub(super) fn must_show(shown: &str, keys: &str, seen: &[&str]) {
     }
 }
 
-pub(super) fn screen(app: &App, size: (u16, u16)) -> String {
+pub(crate) fn screen(app: &App, size: (u16, u16)) -> String {
     let mut terminal = Terminal::new(TestBackend::new(size.0, size.1)).expect("a test backend");
     terminal
         .draw(|frame| app.view(frame))

@@ -194,7 +194,7 @@ fn vase_stems(seen: &Observation) -> Vec<Stem> {
 }
 
 /// Whether the observation is of a plant in bloom: tubers and plants are counted in winter too.
-fn in_bloom(seen: &Observation) -> bool {
+pub(super) fn in_bloom(seen: &Observation) -> bool {
     seen.bloom.is_some()
         || !seen.diameters.is_empty()
         || !seen.colours.is_empty()

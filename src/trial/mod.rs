@@ -28,7 +28,7 @@ pub use gate::{Advice, Check, Gate, Least, Limits, Months, Release, State};
 pub use lasting::{Beside, COMPARED, Lasting, Pair, Tests, Verdict, beside};
 pub use next::{Next, Urgency};
 pub use renamed::Renamed;
-pub use row::{AddError, Doubt, EntryContext, MOST_ENTRIES, Misfit, Trial};
+pub use row::{AddError, BloomDays, Doubt, EntryContext, MOST_ENTRIES, Misfit, Trial};
 pub use seedling::{Number, Parent, Seedling, Sown, Subject, SubjectError};
 pub use taken::Taken;
 pub use telling::EvidenceLine;

@@ -2,18 +2,21 @@
 //! withdrawals.
 
 use std::collections::{BTreeMap, HashMap};
-use std::fmt;
 
 use super::entry::{Decision, Entry, Observation, What};
 use super::seedling::{Number, Seedling, Subject};
 
 mod check;
+mod error;
+mod figures;
+mod linking;
 mod misfit;
+mod odd;
 mod standing;
 
-pub use check::{Doubt, EntryContext};
+pub use check::{BloomDays, Doubt, EntryContext};
+pub use error::AddError;
 pub use misfit::Misfit;
-use standing::{Link, Standing};
 
 /// The seedlings and every entry about them. The order in which entries come makes no difference.
 #[derive(Debug, Clone, PartialEq, Default)]
@@ -35,35 +38,6 @@ pub struct Trial {
     ended: BTreeMap<usize, usize>,
     /// First entries by their subject.
     by_subject: HashMap<Subject, Vec<usize>>,
-}
-
-/// An entry that cannot be added.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub enum AddError {
-    /// The seedling's number is taken.
-    NumberTaken(Number),
-    /// The entry's number is not above every other.
-    IdTaken {
-        /// Its number.
-        found: u32,
-        /// The least that can be had.
-        least: u32,
-    },
-    /// The entry's number is past [`MOST_ENTRIES`].
-    IdPast(u32),
-    /// It corrects or withdraws an entry that is not there.
-    NothingToChange(u32),
-    /// It corrects or withdraws an entry of another plant.
-    OfAnother {
-        /// The number of that entry.
-        named: u32,
-        /// Whose that is.
-        whose: Subject,
-        /// Whose this one is.
-        own: Subject,
-    },
-    /// It withdraws something and does not say what.
-    WithdrawsNothing(u32),
 }
 
 /// The last number that an entry may have. Nobody notes so much; a number past it is a slip or damage,
@@ -267,124 +241,7 @@ impl Trial {
             })
             .next()
     }
-
-    /// Entries whose number may be named, by number.
-    fn numbered(&self) -> &[Entry] {
-        &self.entries[self.past..self.root.len()]
-    }
-
-    fn place(&self, id: u32) -> Option<usize> {
-        let numbered = self.numbered();
-        let at = numbered.partition_point(|entry| entry.id < id);
-        numbered.get(at).filter(|entry| entry.id == id)?;
-        Some(self.past + at)
-    }
-
-    fn stands(&self, root: usize) -> Option<usize> {
-        self.standing.get(&root).copied().unwrap_or(Some(root))
-    }
-
-    fn seedling_is_unknown(&self, subject: &Subject) -> bool {
-        matches!(subject, Subject::Seedling(number) if !self.by_number.contains_key(number))
-    }
-
-    /// Where the entry goes back to: its own place, or what it changes. Only entries of its own plant
-    /// can be changed: evidence of one is never undone under the head of another.
-    fn root_for(&self, entry: &Entry) -> Result<usize, AddError> {
-        let Some(named) = entry.corrects else {
-            return match entry.what {
-                What::Withdrawn => Err(AddError::WithdrawsNothing(entry.id)),
-                What::Observed(_) | What::Decided(_) => Ok(self.root.len()),
-            };
-        };
-        let at = self.place(named).ok_or(AddError::NothingToChange(named))?;
-        let whose = &self.entries[at].of;
-        if *whose != entry.of {
-            return Err(AddError::OfAnother {
-                named,
-                whose: whose.clone(),
-                own: entry.of.clone(),
-            });
-        }
-        Ok(self.root[at])
-    }
-
-    /// Takes the first entry that is not linked yet in; what it changes is for [`Trial::settle`].
-    fn link(&mut self, root: usize) {
-        let at = self.root.len();
-        self.root.push(root);
-        if root != at {
-            self.changes.entry(root).or_default().push(at);
-            return;
-        }
-        let of = &self.entries[at].of;
-        match self.by_subject.get_mut(of) {
-            Some(roots) => roots.push(at),
-            None => {
-                self.by_subject.insert(of.clone(), vec![at]);
-            }
-        }
-    }
-
-    /// Decides anew which entries count, of those that go back to one.
-    fn settle(&mut self, root: usize) {
-        let changes = self.changes.get(&root).into_iter().flatten();
-        let link = |at: usize| {
-            let entry = &self.entries[at];
-            Link {
-                at,
-                names: entry
-                    .corrects
-                    .filter(|_| at != root)
-                    .and_then(|id| self.place(id)),
-                withdraws: entry.what == What::Withdrawn,
-            }
-        };
-        let chain: Vec<Link> = std::iter::once(root)
-            .chain(changes.copied())
-            .map(link)
-            .collect();
-        let standing = Standing::of(&chain);
-        for link in chain {
-            self.ended.remove(&link.at);
-        }
-        self.ended.extend(standing.ended);
-        self.standing.insert(root, standing.stands);
-    }
 }
-
-impl fmt::Display for AddError {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        match self {
-            AddError::NumberTaken(number) => write!(
-                f,
-                "{number}: found the number a second time, expected each seedling once"
-            ),
-            AddError::IdTaken { found, least } => write!(
-                f,
-                "entry: found the number {found}, expected {least} or more"
-            ),
-            AddError::IdPast(found) => write!(
-                f,
-                "entry: found the number {found}, expected one up to {MOST_ENTRIES}"
-            ),
-            AddError::NothingToChange(named) => write!(
-                f,
-                "corrects: found {named}, expected the number of an earlier entry"
-            ),
-            AddError::OfAnother { named, whose, own } => write!(
-                f,
-                "found entry {named}, which is of {whose}, expected one of {own}: `trug row {own}` lists them"
-            ),
-            AddError::WithdrawsNothing(id) => write!(
-                f,
-                "entry {id}: found a withdrawal that names no entry, expected withdraw=NUMBER"
-            ),
-        }
-    }
-}
-
-impl std::error::Error for AddError {}
 
 #[cfg(test)]
 mod tests;

@@ -139,7 +139,8 @@ impl Evidence {
             1 => "one day's looks".to_string(),
             days => format!("the looks of {days} days"),
         };
-        Some(format!("{} by {days}", shares.join(", ")))
+        let prior = keyer.prior.in_words();
+        Some(format!("{} by {days}, {prior}", shares.join(", ")))
     }
 
     fn diameter_in_words(&self, units: SizeUnits) -> Option<String> {

@@ -269,8 +269,10 @@ def interval(compare, where, level, ours, values):
         return
     error = stats.sem(values)
     limits = stats.t.interval(level, len(values) - 1, np.mean(values), error) if error > 0 else [np.mean(values)] * 2
+    # Of lengths: t on the logarithm of the mean, whose error is the mean's over the mean.
+    mean = np.mean(values)
     for limit, bound in zip(ours, limits):
-        compare.same("t interval", where, limit, bound)
+        compare.same("t interval", where, limit, mean * math.exp((bound - mean) / mean))
 
 
 def parents(compare, where, ours):

@@ -6,7 +6,7 @@ use anyhow::Result;
 use serde_json::json;
 
 use super::super::{Context, open_to_write, today};
-use super::{as_listed, bad, tell};
+use super::{as_listed, bad, grounds, tell};
 use crate::folder::row::open_row;
 use crate::trial::read::{Draft, Reader};
 use crate::trial::{Decision, Entry, EntryContext, Fate, What};
@@ -21,6 +21,9 @@ pub(super) struct NoteArguments {
     /// What you saw, by the words below; today unless date= says another day.
     #[arg(value_name = "WORD=VALUE", required = true)]
     words: Vec<String>,
+    /// Saves what is odd all the same, such as a bloom far wider than the others of its plant.
+    #[arg(long)]
+    even_so: bool,
 }
 
 /// What `trug row decide` takes.
@@ -48,7 +51,14 @@ pub(super) fn note(
         bare: Some(context.units),
     };
     let draft = reader.read(&arguments.words).map_err(bad)?;
-    enter(&arguments.id, draft, context, out, errors)
+    enter(
+        &arguments.id,
+        draft,
+        arguments.even_so,
+        context,
+        out,
+        errors,
+    )
 }
 
 pub(super) fn decide(
@@ -66,13 +76,15 @@ pub(super) fn decide(
         corrects: None,
         what: What::Decided(Decision { fate, reason }),
     };
-    enter(&arguments.id, draft, context, out, errors)
+    enter(&arguments.id, draft, false, context, out, errors)
 }
 
-/// Puts the entry on the disk, and only then says so.
+/// Puts the entry on the disk, and only then says so. What is odd is saved where `even_so` says that it
+/// is meant.
 fn enter(
     id: &str,
     draft: Draft,
+    even_so: bool,
     context: &Context,
     out: &mut dyn Write,
     errors: &mut dyn Write,
@@ -83,19 +95,21 @@ fn enter(
     tell(&row, errors)?;
     let subject = as_listed(id.parse().map_err(bad)?, &list);
     let today = today();
-    let entry = draft.entry(files.next_id(&row.trial), subject, today);
     let grounds = EntryContext {
-        rules: context.set(),
-        list: &list,
-        today,
+        day_is_told: draft.date.is_some(),
+        ..grounds(context, &list, today)
     };
-    let (refused, doubts): (Vec<_>, Vec<_>) = row
-        .trial
-        .check(&entry, &grounds)
-        .into_iter()
-        .partition(|doubt| doubt.refuses);
-    if let Some(doubt) = refused.first() {
+    let entry = draft.entry(files.next_id(&row.trial), subject, today);
+    let doubts = row.trial.check(&entry, &grounds);
+    if let Some(doubt) = doubts.iter().find(|doubt| doubt.refuses) {
         return Err(bad(&doubt.told));
+    }
+    if !doubts.is_empty() && !even_so {
+        let told: Vec<&str> = doubts.iter().map(|doubt| doubt.told.as_str()).collect();
+        return Err(bad(format!(
+            "{}; nothing is saved: --even-so saves it as it is",
+            told.join("; ")
+        )));
     }
     files.enter(&folder, &entry)?;
     let doubts: Vec<&str> = doubts.iter().map(|doubt| doubt.told.as_str()).collect();

@@ -9,12 +9,15 @@ mod show;
 use std::io::Write;
 
 use anyhow::{Result, anyhow};
+use jiff::civil::Date;
 
+use super::bloom_days::bloom_days;
 use super::{BadInput, Context};
+use crate::folder::order::plan;
 use crate::folder::row::{ReadRow, row};
 use crate::form::Keyer;
 use crate::trial::account::Plant;
-use crate::trial::{Advice, Evidence, EvidenceContext, Fit, Neighbours, Subject};
+use crate::trial::{Advice, EntryContext, Evidence, EvidenceContext, Fit, Neighbours, Subject};
 use crate::variety::{FormNote, Varieties, Variety};
 
 /// What `trug row` takes.
@@ -150,6 +153,24 @@ impl Workings {
         let record = self.record(&evidence.subject);
         let by = (&self.keyer, &contents.uses);
         evidence.fits(by, &contents.release, share, record, context.units)
+    }
+}
+
+/// What an entry of a day is checked against; that the day was told, until somebody says that it was
+/// not.
+fn grounds<'a>(context: &'a Context, list: &'a Varieties, today: Date) -> EntryContext<'a> {
+    EntryContext {
+        rules: context.set(),
+        list,
+        words: &context.contents.words,
+        units: context.units,
+        today,
+        day_is_told: true,
+        // An order that cannot be read keeps nobody from noting: its days are then not known.
+        bloom_days: plan(context.folder.as_deref())
+            .ok()
+            .flatten()
+            .map(|plan| bloom_days(&plan.season)),
     }
 }
 

@@ -8,14 +8,15 @@ use jiff::civil::Date;
 use serde_json::json;
 
 use super::super::{Context, open_to_write, printed, today};
-use super::{bad, tell};
+use super::{bad, grounds, tell};
+use crate::account::text::counted;
 use crate::folder::row::{open_row, row};
 use crate::folder::sheet::SheetError;
 use crate::folder::{Folder, sheet};
 use crate::paper::{self, Margins, pdf};
 use crate::table;
 use crate::trial::sheet::{BadRow, FieldSheet, Filled, Purpose};
-use crate::trial::{EntryContext, Fate, Subject};
+use crate::trial::{Fate, Subject};
 
 /// What `trug row sheet` takes.
 #[derive(Debug, clap::Args)]
@@ -47,6 +48,9 @@ pub(super) struct ImportArguments {
     /// Shows what would be taken, and takes nothing.
     #[arg(long)]
     preview: bool,
+    /// Takes what is odd all the same, such as a bloom far wider than the others of its plant.
+    #[arg(long)]
+    even_so: bool,
 }
 
 pub(super) fn blank(
@@ -131,11 +135,7 @@ pub(super) fn import(
     };
     let (row, mut files) = open_row(&folder)?;
     tell(&row, errors)?;
-    let grounds = EntryContext {
-        rules: context.set(),
-        list: &list,
-        today: today(),
-    };
+    let grounds = grounds(context, &list, today());
     let filled = match Filled::of(&read.table, &row.trial, &grounds, arguments.date) {
         Ok(filled) => filled,
         Err(rows) => {
@@ -152,7 +152,13 @@ pub(super) fn import(
         }
     };
     for BadRow { line, told } in &filled.strange {
-        writeln!(errors, "trug: {file}, line {line}, taken as it is: {told}")?;
+        writeln!(errors, "trug: {file}, line {line}, to check: {told}")?;
+    }
+    if !filled.strange.is_empty() && !arguments.preview && !arguments.even_so {
+        let odd = counted(filled.strange.len(), "thing");
+        return Err(bad(format!(
+            "{file}: {odd} to check, so nothing was taken: --even-so takes all as it is"
+        )));
     }
     if !arguments.preview {
         let least = files.next_id(&row.trial);

@@ -163,27 +163,39 @@ impl RowPage {
     }
 
     fn enter(&mut self, draft: Draft, subject: Subject, list: &Varieties) -> Option<Effect> {
+        let day_is_told = self.day_is_told || draft.date.is_some();
         let mut entry = draft.entry(self.next_id(), subject, self.day);
         entry.by = entry.by.or_else(|| self.by.clone());
         let grounds = EntryContext {
             rules: &self.plot.keyer.set,
             list,
+            words: &self.plot.words,
+            units: self.plot.units,
             today: self.plot.today,
+            day_is_told,
+            bloom_days: self.plot.bloom_days,
         };
         let doubts = self.plot.trial.check(&entry, &grounds);
         self.look_up(&entry.of, list);
+        if let Some(doubt) = doubts.iter().find(|doubt| doubt.refuses) {
+            self.refuse(doubt.told.clone());
+            return None;
+        }
         let insists = self.line.as_ref().is_some_and(Line::is_doubted);
-        if let Some(doubt) = doubts.iter().find(|doubt| doubt.refuses || !insists) {
-            let said = match doubt.refuses {
-                true => doubt.told.clone(),
-                false => format!("Enter again saves it as it is. To check: {}.", doubt.told),
-            };
-            match (&mut self.line, doubt.refuses) {
-                (Some(line), false) => line.doubt(said),
-                _ => self.refuse(said),
+        if !doubts.is_empty() && !insists {
+            // All of it at once, so that nothing is saved that was not asked after.
+            let told: Vec<&str> = doubts.iter().map(|doubt| doubt.told.as_str()).collect();
+            let said = format!(
+                "Enter again saves it as it is. To check: {}.",
+                told.join("; ")
+            );
+            if let Some(line) = &mut self.line {
+                line.doubt(said);
             }
             return None;
         }
+        // What was asked about the day once holds for the walk.
+        self.day_is_told |= insists;
         self.ask_to_save(entry)
     }
 
@@ -229,6 +241,7 @@ impl RowPage {
             by => Some(Text::new(by).map_err(|error| error.to_string())?),
         };
         self.day = day;
+        self.day_is_told = true;
         Ok(format!(
             "What you note from now on is of {}.",
             self.day_as_words()

@@ -26,8 +26,8 @@ use crate::history::History;
 use crate::measure::SizeUnits;
 use crate::tag::{ClaimSources, Practice};
 use crate::trial::{
-    Advice, Entry, Evidence, EvidenceContext, Lasting, Neighbours, Next, Observation, Release,
-    Seedling, Subject, Trial, Whole,
+    Advice, BloomDays, Entry, Evidence, EvidenceContext, Lasting, Neighbours, Next, Observation,
+    Release, Seedling, Subject, Trial, Whole,
 };
 use crate::variety::{FormNote, Text, Uses, Varieties, Variety};
 
@@ -56,6 +56,8 @@ pub struct Plot {
     pub today: Date,
     /// No entry gets a smaller number: a damaged one may hold it.
     pub least_id: u32,
+    /// When blooms are to be had, where that is known.
+    pub bloom_days: Option<BloomDays>,
 }
 
 /// The Row page's state. What a subject's entries add up to is worked out when they change.
@@ -76,6 +78,8 @@ pub struct RowPage {
     cursor: Cursor,
     /// The day and the observer of the entries to come.
     day: Date,
+    /// Whether the grower named that day, or meant it when it was asked after.
+    day_is_told: bool,
     by: Option<Text>,
     line: Option<Line<Of>>,
     /// What the edge was asked to save.
@@ -166,6 +170,7 @@ impl Plot {
             units,
             today: Date::MAX,
             least_id: 1,
+            bloom_days: None,
         }
     }
 }
@@ -175,6 +180,7 @@ impl RowPage {
     pub fn new(plot: Plot, keeping: Keeping) -> RowPage {
         RowPage {
             day: plot.today,
+            day_is_told: false,
             plot,
             keeping,
             neighbours: None,

@@ -74,7 +74,7 @@ impl Known<'_> {
         Some(Measured {
             mean: Exact::mean(&blooms)?,
             count: sample.count,
-            limits: sample.interval(LEVEL),
+            limits: sample.interval_of_length(LEVEL),
             ends: ends(blooms.iter())?,
         })
     }

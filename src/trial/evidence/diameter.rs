@@ -3,7 +3,7 @@
 use jiff::civil::Date;
 
 use crate::form::Keyer;
-use crate::form::limits::{Close, LEVEL};
+use crate::form::limits::{Close, LEVEL, MOST_MORE, READ_AS_EITHER};
 use crate::measure::sample::Interval;
 use crate::measure::{Exact, Length, SizeUnits};
 use crate::trial::entry::Observation;
@@ -38,8 +38,7 @@ pub struct Straddle {
     pub few: bool,
 }
 
-/// More blooms, or more days, than these are no instruction that anybody follows. Assumed.
-const MOST_BLOOMS: usize = 30;
+/// More days than these are no instruction that anybody follows. Assumed.
 const MOST_DAYS: usize = 12;
 /// With fewer blooms, or days, than this a wide interval may be one odd bloom's doing. Assumed.
 const FEW: usize = 6;
@@ -117,7 +116,7 @@ impl Diameters {
                     .needed(distance, LEVEL)
                     .filter(|needed| match needed {
                         Needed::Nothing => false,
-                        Needed::Blooms(more) => *more <= MOST_BLOOMS,
+                        Needed::Blooms(more) => *more <= MOST_MORE,
                         Needed::Dates(more) => *more <= MOST_DAYS,
                     }),
             }
@@ -149,7 +148,7 @@ impl Straddle {
             Some(Needed::Dates(more)) => format!("measure on {more} more days: {straddles}"),
             _ if self.few => format!("measure more blooms, on other days: {straddles}"),
             Some(Needed::Nothing) | None => format!(
-                "choose {below} or {above} by hand: {interval} straddles their limit of {limit}, too near for measuring to part them"
+                "{READ_AS_EITHER}, {below} or {above}: {interval} straddles their limit of {limit}"
             ),
         }
     }
@@ -164,7 +163,9 @@ pub(crate) fn range(limits: Interval, units: SizeUnits) -> String {
     let fine = 10_f64.powi(places);
     let shown = |mm: f64, round: fn(f64) -> f64| round(mm / a_unit * fine) / fine;
     let (low, high) = (shown(limits.low, f64::floor), shown(limits.high, f64::ceil));
-    format!("{low} to {high} {name}")
+    // A limit of a length is over 0, however near.
+    let over = if low == 0.0 { "over " } else { "" };
+    format!("{over}{low} to {high} {name}")
 }
 
 /// One day's mean, rounded to a nanometre so that the mean of many days cannot overflow.

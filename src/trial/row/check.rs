@@ -5,10 +5,12 @@ use std::fmt;
 use jiff::civil::Date;
 
 use super::{AddError, MOST_ENTRIES, Trial};
+use crate::colour::Vocabulary;
 use crate::form::space::Block;
 use crate::form::{Answers, RuleSet};
-use crate::measure::sample::Sample;
+use crate::measure::SizeUnits;
 use crate::trial::entry::{Entry, Observation, What};
+use crate::trial::evidence::in_bloom;
 use crate::trial::seedling::{Sown, Subject};
 use crate::variety::Varieties;
 
@@ -19,8 +21,25 @@ pub struct EntryContext<'a> {
     pub rules: &'a RuleSet,
     /// The grower's list.
     pub list: &'a Varieties,
+    /// The colour words.
+    pub words: &'a Vocabulary,
+    /// The units that lengths are told in.
+    pub units: SizeUnits,
     /// The day on which it is entered.
     pub today: Date,
+    /// Whether the grower named the entry's day; else it is today because nobody did.
+    pub day_is_told: bool,
+    /// When blooms are to be had, where that is known.
+    pub bloom_days: Option<BloomDays>,
+}
+
+/// The days between which the garden blooms; of every year the same.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct BloomDays {
+    /// The first day on which anything planted can be in bloom.
+    pub first: Date,
+    /// The day by which the first frost has come in nine years of ten.
+    pub frost: Date,
 }
 
 /// Something that speaks against an entry: one sentence.
@@ -31,15 +50,6 @@ pub struct Doubt {
     /// What was found and what was expected.
     pub told: String,
 }
-
-/// No bloom is wider; the table of traits has the same limit.
-const MOST_DIAMETER: f64 = 500.0;
-/// Blooms outside these are rare enough to ask after. Assumed.
-const USUAL_DIAMETER: std::ops::RangeInclusive<f64> = 20.0..=350.0;
-/// A bloom this many times wider or narrower than the mean so far is more likely a slip. Assumed.
-const STRANGE_RATIO: f64 = 1.6;
-/// Days in the vase beyond this are rare enough to ask after. Assumed.
-const USUAL_VASE: f64 = 21.0;
 
 impl Trial {
     /// What speaks against the entry; nothing where it may be saved as it is.
@@ -104,10 +114,65 @@ impl Trial {
             Subject::Variety(_) => {}
         }
         if let What::Observed(seen) = &entry.what {
+            self.check_day(entry, seen, grounds, &mut doubt);
             self.check_bloom(seen, grounds, &mut doubt);
-            self.check_numbers(entry, seen, &mut doubt);
+            self.check_figures(entry, seen, grounds, &mut doubt);
         }
         doubts
+    }
+
+    /// A day that nobody told, and the same note twice.
+    fn check_day(
+        &self,
+        entry: &Entry,
+        seen: &Observation,
+        grounds: &EntryContext<'_>,
+        doubt: &mut impl FnMut(bool, String),
+    ) {
+        let date = entry.date;
+        if let Some(days) = grounds.bloom_days
+            && !grounds.day_is_told
+            && in_bloom(seen)
+        {
+            let of_year = |day: Date| (day.month(), day.day());
+            let (first, frost) = (days.first.strftime("%-d %B"), days.frost.strftime("%-d %B"));
+            let odd = if of_year(date) > of_year(days.frost) {
+                Some(format!(
+                    "after the first frost, which in nine years of ten has come by {frost}"
+                ))
+            } else if of_year(date) < of_year(days.first) {
+                Some(format!(
+                    "before anything planted is in bloom, from about {first}"
+                ))
+            } else {
+                None
+            };
+            if let Some(odd) = odd {
+                doubt(
+                    false,
+                    format!(
+                        "date: found none, so today, {date}: {odd}; expected the day on which it was seen"
+                    ),
+                );
+            }
+        }
+        let replaced = self.replaced(entry);
+        let same = self.of_subject(&entry.of).into_iter().find(|other| {
+            Some(other.id) != replaced
+                && (other.date, &other.by, &other.what) == (date, &entry.by, &entry.what)
+        });
+        if let Some(same) = same {
+            let id = same.id;
+            doubt(
+                false,
+                format!("found the same note as entry {id} of {date}, expected it once"),
+            );
+        }
+    }
+
+    /// The entry that this one corrects, as it stands: it says nothing against the correction.
+    pub(super) fn replaced(&self, entry: &Entry) -> Option<u32> {
+        Some(self.stands_for(entry.corrects?)?.id)
     }
 
     fn check_bloom(
@@ -122,6 +187,11 @@ impl Trial {
             .unwrap_or_default()
             .split_whitespace()
             .collect();
+        for shade in &seen.colours {
+            if let Err(error) = grounds.words.resolve(&shade.colour) {
+                doubt(true, format!("colour: {error}"));
+            }
+        }
         let rules = grounds.rules;
         match Answers::read(&words, &rules.traits) {
             Err(error) => doubt(true, error.to_string()),
@@ -133,77 +203,6 @@ impl Trial {
             }
         }
     }
-
-    fn check_numbers(
-        &self,
-        entry: &Entry,
-        seen: &Observation,
-        doubt: &mut impl FnMut(bool, String),
-    ) {
-        // What a correction replaces says nothing against it.
-        let replaced = entry
-            .corrects
-            .and_then(|id| self.stands_for(id))
-            .map(|old| old.id);
-        let before: Vec<(&Entry, &Observation)> = self
-            .observations(&entry.of)
-            .into_iter()
-            .filter(|(other, _)| Some(other.id) != replaced && other.date <= entry.date)
-            .collect();
-        let known = before.iter().flat_map(|(_, seen)| &seen.diameters);
-        let known: Vec<f64> = known.map(|one| one.mm()).collect();
-        let mean = Sample::of(&known).map(|sample| sample.mean);
-        for one in &seen.diameters {
-            let (mm, shown) = (one.mm(), one.length());
-            if mm > MOST_DIAMETER {
-                doubt(
-                    true,
-                    format!("diameter: found {shown}, expected a length over 0 and up to 500mm"),
-                );
-            } else if !USUAL_DIAMETER.contains(&mm) {
-                doubt(
-                    false,
-                    format!("diameter: found {shown}, expected 20mm to 350mm of most blooms"),
-                );
-            } else if let Some(mean) = mean
-                && (mm > mean * STRANGE_RATIO || mm < mean / STRANGE_RATIO)
-            {
-                doubt(
-                    false,
-                    format!(
-                        "diameter: found {shown}, expected something near the mean so far, {mean:.0} mm"
-                    ),
-                );
-            }
-        }
-        for stem in seen.vase.iter().filter(|stem| stem.days.get() > USUAL_VASE) {
-            doubt(
-                false,
-                format!("vase: found {stem} days, expected up to {USUAL_VASE} of most stems"),
-            );
-        }
-        let lifted = before.iter().rev().find_map(|(_, seen)| seen.tubers);
-        match (seen.sound, seen.tubers.or(lifted)) {
-            (Some(sound), Some(lifted)) if sound > lifted => {
-                doubt(
-                    true,
-                    format!("sound: found {sound}, expected at most the {lifted} tubers lifted"),
-                );
-            }
-            (Some(_), None) => doubt(
-                false,
-                "sound: found a count without tubers lifted before, expected that first"
-                    .to_string(),
-            ),
-            _ => {}
-        }
-        if seen.open == Some(0) && !seen.diameters.is_empty() {
-            doubt(
-                false,
-                "open: found 0 beside measured blooms, expected at least those".to_string(),
-            );
-        }
-    }
 }
 
 impl fmt::Display for Doubt {
@@ -211,3 +210,6 @@ impl fmt::Display for Doubt {
         f.write_str(&self.told)
     }
 }
+
+#[cfg(test)]
+mod tests;

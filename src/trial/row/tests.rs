@@ -4,11 +4,8 @@ use proptest::prelude::*;
 use super::*;
 use crate::form::RuleSet;
 use crate::trial::read::Reader;
-use crate::variety::Varieties;
 
-const LIST: &str = r#"[(name: "Haaf Light"), (name: "Ebb Ember")]"#;
-
-fn seedlings() -> Vec<Seedling> {
+pub(super) fn seedlings() -> Vec<Seedling> {
     let sown = |number: &str, sown: &str| {
         let mut seedling = Seedling::numbered(number.parse().expect(number));
         seedling.sown = Some(sown.parse().expect(sown));
@@ -17,7 +14,7 @@ fn seedlings() -> Vec<Seedling> {
     vec![sown("24-001", "2024-03-20"), sown("25-001", "2025")]
 }
 
-fn entry(id: u32, of: &str, line: &str) -> Entry {
+pub(super) fn entry(id: u32, of: &str, line: &str) -> Entry {
     let rules = &RuleSet::embedded()[0];
     let reader = Reader {
         traits: &rules.traits,
@@ -27,7 +24,7 @@ fn entry(id: u32, of: &str, line: &str) -> Entry {
     draft.entry(id, of.parse().expect(of), Date::constant(2026, 8, 1))
 }
 
-fn trial(entries: &[Entry]) -> Trial {
+pub(super) fn trial(entries: &[Entry]) -> Trial {
     let (trial, told) = Trial::of(seedlings(), entries.to_vec());
     assert_eq!(told, Vec::<String>::new());
     trial
@@ -179,109 +176,6 @@ fn what_does_not_fit_together_is_told_and_used_as_far_as_it_can_be() {
     );
     assert_eq!(trial.of_subject(&subject("24-001")).len(), 3);
     assert_eq!(Trial::of(seedlings(), turned), (trial, told));
-}
-
-#[test]
-fn an_entry_is_checked_before_it_is_added() {
-    let rules = &RuleSet::embedded()[0];
-    let list = Varieties::read("varieties.ron", LIST).expect("a list");
-    let grounds = EntryContext {
-        rules,
-        list: &list,
-        today: Date::constant(2026, 9, 1),
-    };
-    let mut trial = trial(&[entry(1, "24-001", "diameter=98mm,104mm tubers=9")]);
-    for (of, line, refuses, told) in [
-        ("24-001", "cut=3", false, ""),
-        ("Ebb Ember", "cut=3", false, ""),
-        (
-            "24-007",
-            "cut=3",
-            true,
-            "found the seedling 24-007, expected one of the row",
-        ),
-        (
-            "Ebb Amber",
-            "cut=3",
-            true,
-            "found the variety \"Ebb Amber\", expected one of the list, or a seedling's number such as 26-014",
-        ),
-        (
-            "24-001",
-            "date=2024-03-19 cut=3",
-            true,
-            "date: found 2024-03-19, expected a day after 24-001 was sown (2024-03-20)",
-        ),
-        (
-            "25-001",
-            "date=2024-12-31 cut=3",
-            true,
-            "date: found 2024-12-31, expected a day after 25-001 was sown (2025)",
-        ),
-        (
-            "24-001",
-            "date=2026-09-02 cut=3",
-            true,
-            "date: found 2026-09-02, expected a day up to today, 2026-09-01",
-        ),
-        (
-            "24-001",
-            "diameter=980mm",
-            true,
-            "diameter: found 980mm, expected a length over 0 and up to 500mm",
-        ),
-        (
-            "24-001",
-            "diameter=9.8mm",
-            false,
-            "diameter: found 9.8mm, expected 20mm to 350mm of most blooms",
-        ),
-        (
-            "24-001",
-            "diameter=198mm",
-            false,
-            "diameter: found 198mm, expected something near the mean so far, 101 mm",
-        ),
-        (
-            "24-001",
-            "sound=10",
-            true,
-            "sound: found 10, expected at most the 9 tubers lifted",
-        ),
-        (
-            "25-001",
-            "sound=1",
-            false,
-            "sound: found a count without tubers lifted before, expected that first",
-        ),
-        (
-            "24-001",
-            "roll=flat rolled=30",
-            false,
-            "found answers that no bloom can have together, expected one of them to be mistaken: they count as they are",
-        ),
-        (
-            "24-001",
-            "cut=3 corrects=9",
-            true,
-            "corrects: found 9, expected the number of an earlier entry",
-        ),
-        ("24-001", "diameter=40mm corrects=1", false, ""),
-    ] {
-        let doubts = trial.check(&entry(2, of, line), &grounds);
-        match told {
-            "" => assert_eq!(doubts, [], "{of} {line}"),
-            _ => assert_eq!(
-                (doubts[0].refuses, doubts[0].told.as_str()),
-                (refuses, told)
-            ),
-        }
-    }
-    assert_eq!(
-        trial.add(entry(1, "24-001", "cut=1")),
-        Err(AddError::IdTaken { found: 1, least: 2 })
-    );
-    assert_eq!(trial.add(entry(2, "24-001", "cut=1")), Ok(()));
 }
 
 fn any_entries() -> impl Strategy<Value = Vec<Entry>> {

@@ -9,7 +9,11 @@ fn grounds(bench: &Bench) -> EntryContext<'_> {
     EntryContext {
         rules: &bench.keyer.set,
         list: &bench.list,
+        words: &bench.words,
+        units: SizeUnits::Mm,
         today: Date::constant(2026, 9, 1),
+        day_is_told: true,
+        bloom_days: None,
     }
 }
 

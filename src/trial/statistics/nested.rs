@@ -1,4 +1,4 @@
-//! Blooms measured on several dates: blooms of one day are alike, and the interval must not be
+//! Blooms measured on several dates, lengths over 0: blooms of one day are alike, and the interval must not be
 //! fooled by that.
 //!
 //! One-way random effects: a value is the mean, plus what its date adds, plus what the bloom adds.
@@ -7,7 +7,8 @@
 //! Statistical Methods, ch. 13 (chapters from memory).
 //!
 //! **The interval.** From two dates on it is Student's t on the means of the dates, each date
-//! counting once. On dates of equal size it is the interval of the mixed model. On others it covers
+//! counting once; for lengths, on the logarithm of their mean, so that no limit is at or under 0
+//! ([`crate::measure::sample`] says how, and what it was weighed against). On dates of equal size it is the interval of the mixed model. On others it covers
 //! at least what it says: t on normal means of unequal variance is too wide and never too short at
 //! 95 % (Ibragimov & Muller, Journal of Business & Economic Statistics 28:453-468, 2010; from
 //! memory). Two dates make a wide interval, t with one degree of freedom: that is what two dates
@@ -107,7 +108,7 @@ impl Nested {
 
     /// The interval of the mean at `level`, over 0 and under 1; `None` from one value.
     pub fn interval(&self, level: f64) -> Option<Interval> {
-        self.units.interval(level)
+        self.units.interval_of_length(level)
     }
 
     /// The standard deviation of one bloom on any date, both variances together; within the date
@@ -122,14 +123,14 @@ impl Nested {
     /// The chance (0 to 1) that the true mean is at or above `limit`, on the interval's own basis;
     /// `None` from one value.
     pub fn chance_at_least(&self, limit: f64) -> Option<f64> {
-        self.units.chance_at_least(limit)
+        self.units.chance_of_length(limit)
     }
 
     /// What is still to be measured so that the interval at `level` reaches no further than
-    /// `distance` either way, if the spread stays as it is ([`Sample::plan_for`]). `None` from one
+    /// `distance` either way, if the spread stays as it is ([`Sample::plan_for_length`]). `None` from one
     /// value, or where `distance` is not over 0 or out of reach.
     pub fn needed(&self, distance: f64, level: f64) -> Option<Needed> {
-        let more = self.units.plan_for(distance, level)? - self.units.count;
+        let more = self.units.plan_for_length(distance, level)? - self.units.count;
         Some(match self.basis {
             _ if more == 0 => Needed::Nothing,
             Basis::Dates(_) => Needed::Dates(more),
@@ -205,11 +206,13 @@ mod tests {
         close(within, 0.0066, 5e-5);
         close(between, 0.0724, 5e-5);
         close(within + 4.0 * between, 0.2961, 5e-5);
-        // The interval by the between mean square, t with 3 degrees of freedom: our arithmetic.
+        // The interval by the between mean square, t with 3 degrees of freedom, on the logarithm of
+        // the mean: our arithmetic.
         let limits = leaves.limits().expect("4");
         let half = 3.182446 * (0.2961_f64 / 16.0).sqrt();
-        close(limits.low, 50.65 / 16.0 - half, 1e-4);
-        close(limits.high, 50.65 / 16.0 + half, 1e-4);
+        let mean = 50.65 / 16.0;
+        close(limits.low, mean / (half / mean).exp(), 1e-4);
+        close(limits.high, mean * (half / mean).exp(), 1e-4);
     }
 
     /// Yield of dyestuff from five preparations of each of six batches: Davies & Goldsmith,
@@ -231,13 +234,15 @@ mod tests {
         close(batches.within.expect("6"), 2451.25, 1e-9);
         assert_eq!((batches.mean, batches.grand_mean), (1527.5, 1527.5));
         let limits = batches.limits().expect("6");
-        close((limits.high - limits.low) / 2.0 / 2.570582, 19.38, 0.005);
+        let half = (limits.high / limits.low).ln() / 2.0 * batches.mean;
+        close(half / 2.570582, 19.38, 0.005);
         assert_eq!(batches.basis, Basis::Dates(6));
     }
 
     /// Unequal groups, invented: reference values by statsmodels 0.15.0, mean squares of
     /// `anova_lm(ols("v ~ C(d)", data).fit())`, and the method of moments on them by hand; the
-    /// limits by scipy 1.17.1, `stats.t.interval` on the date means.
+    /// limits by scipy 1.17.1, `stats.t.interval` on the date means (87.479 and 109.298), on the
+    /// logarithm of their mean.
     #[test]
     fn dates_of_unequal_size() {
         let dates: [&[f64]; 3] = [
@@ -249,8 +254,8 @@ mod tests {
         close(found.within.expect("3"), 10.452_380_952_38, 1e-9);
         close(found.between.expect("3"), 13.278_801_843_32, 1e-9);
         let limits = found.limits().expect("3");
-        close(limits.low, 87.479_298_996_03, 1e-9);
-        close(limits.high, 109.298_478_781_74, 1e-9);
+        close(limits.low, 88.062_390_243_757, 1e-9);
+        close(limits.high, 109.926_308_268_422, 1e-9);
         close(found.grand_mean, 99.6, 1e-12);
     }
 
@@ -317,7 +322,9 @@ mod tests {
         for _ in 0..rows {
             let mut blooms = |size: &usize| {
                 let date = normal();
-                (0..*size).map(|_| date + normal()).collect()
+                (0..*size)
+                    .map(|_| 100.0 + 3.0 * (date + normal()))
+                    .collect()
             };
             let dates: Vec<Vec<f64>> = sizes.iter().map(&mut blooms).collect();
             let found = Nested::of(&dates).expect("some blooms");
@@ -327,7 +334,7 @@ mod tests {
             let alike = found.between == Some(0.0);
             let satterthwaite = if alike { by_blooms } else { by_dates };
             for (at, limits) in [by_dates, satterthwaite, by_blooms].iter().enumerate() {
-                covered[at] += usize::from(limits.low <= 0.0 && 0.0 <= limits.high);
+                covered[at] += usize::from(limits.low <= 100.0 && 100.0 <= limits.high);
             }
         }
         covered.map(|covered| covered as f64 / f64::from(rows))

@@ -5,7 +5,7 @@ mod form;
 mod help;
 mod order;
 mod order_files;
-mod place;
 mod outputs;
+mod place;
 mod row;
 mod terminal;

@@ -100,7 +100,11 @@ fn every_entry_would_be_taken() {
     let grounds = EntryContext {
         rules: &demo.keyer.set,
         list: &demo.list,
+        words: &demo.words,
+        units: SizeUnits::Mm,
         today: TODAY,
+        day_is_told: true,
+        bloom_days: None,
     };
     let (mut trial, _) = Trial::of(seedlings(), Vec::new());
     let mut strange = 0;

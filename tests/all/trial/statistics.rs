@@ -179,7 +179,7 @@ fn nested(dates: &[Vec<f64>]) -> Value {
         "within": found.within,
         "between": found.between,
         "limits": found.limits().map(pair),
-        "first_date_limits": first.interval(LEVEL).map(pair),
+        "first_date_limits": first.interval_of_length(LEVEL).map(pair),
     })
 }
 

@@ -1,0 +1,68 @@
+//! Why something cannot be added to a row.
+
+use std::fmt;
+
+use super::MOST_ENTRIES;
+use crate::trial::seedling::{Number, Subject};
+
+/// An entry that cannot be added.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum AddError {
+    /// The seedling's number is taken.
+    NumberTaken(Number),
+    /// The entry's number is not above every other.
+    IdTaken {
+        /// Its number.
+        found: u32,
+        /// The least that can be had.
+        least: u32,
+    },
+    /// The entry's number is past [`MOST_ENTRIES`].
+    IdPast(u32),
+    /// It corrects or withdraws an entry that is not there.
+    NothingToChange(u32),
+    /// It corrects or withdraws an entry of another plant.
+    OfAnother {
+        /// The number of that entry.
+        named: u32,
+        /// Whose that is.
+        whose: Subject,
+        /// Whose this one is.
+        own: Subject,
+    },
+    /// It withdraws something and does not say what.
+    WithdrawsNothing(u32),
+}
+
+impl fmt::Display for AddError {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            AddError::NumberTaken(number) => write!(
+                f,
+                "{number}: found the number a second time, expected each seedling once"
+            ),
+            AddError::IdTaken { found, least } => write!(
+                f,
+                "entry: found the number {found}, expected {least} or more"
+            ),
+            AddError::IdPast(found) => write!(
+                f,
+                "entry: found the number {found}, expected one up to {MOST_ENTRIES}"
+            ),
+            AddError::NothingToChange(named) => write!(
+                f,
+                "corrects: found {named}, expected the number of an earlier entry"
+            ),
+            AddError::OfAnother { named, whose, own } => write!(
+                f,
+                "found entry {named}, which is of {whose}, expected one of {own}: `trug row {own}` lists them"
+            ),
+            AddError::WithdrawsNothing(id) => write!(
+                f,
+                "entry {id}: found a withdrawal that names no entry, expected withdraw=NUMBER"
+            ),
+        }
+    }
+}
+
+impl std::error::Error for AddError {}
