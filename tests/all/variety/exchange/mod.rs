@@ -8,6 +8,7 @@ mod refused;
 mod round_trip;
 mod sheets;
 mod workbooks;
+mod worth;
 
 use trug::colour::Vocabulary;
 use trug::form::RuleSet;
