@@ -109,11 +109,11 @@ fn fields(variety: &Variety, context: IndexContext<'_>, units: SizeUnits) -> Vec
 
 fn form(variety: &Variety, rules: &RuleSet) -> Option<Cell> {
     let form = &rules.forms[variety.form_under(rules)?];
-    let known = variety
-        .form
-        .as_ref()
-        .map_or("keyed", |form| form.known.word());
-    let words = format!("{} ({known})", form.name);
+    let noted = variety.form.as_ref();
+    let known = noted.map_or("keyed", |form| form.known.word());
+    let by = noted.and_then(|form| form.by.as_ref());
+    let by = by.map_or(String::new(), |by| format!(" by {by}"));
+    let words = format!("{} ({known}{by})", form.name);
     Some(Cell::worded(words, form.id.as_str()))
 }
 

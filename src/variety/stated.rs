@@ -121,13 +121,6 @@ impl StatedValue {
     }
 }
 
-impl Statement {
-    /// Whether it is about the same thing by the same person, so that it takes the other's place.
-    pub fn replaces(&self, other: &Statement) -> bool {
-        self.value.what() == other.value.what() && self.by == other.by
-    }
-}
-
 fn days(text: &str) -> Result<Days, String> {
     let number = text.strip_suffix("days").unwrap_or(text).trim();
     let plain = number.bytes().all(|b| b.is_ascii_digit() || b == b'.');

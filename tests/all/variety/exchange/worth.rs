@@ -238,6 +238,7 @@ fn the_detail_says_who_states_a_thing_and_what_was_measured() {
         ],
     );
     for part in [
+        "ball (stated by Oar Bulbs)",
         "86 mm, mean of 2",
         "100 mm (stated by Oar Bulbs)",
         "500 mm (1 stem measured)",
