@@ -108,7 +108,8 @@ impl Found<'_> {
 /// 3.1 from the colour`.
 pub(super) fn line(variety: &Variety, one: &Ranked, context: &Context) -> String {
     let pairs = brief(variety, one, context);
-    let said = pairs.iter().map(|pair| pair.cell.shown());
+    let for_people = pairs.iter().filter(|pair| !pair.name.is_empty());
+    let said = for_people.map(|pair| pair.cell.shown());
     let said: Vec<String> = said.filter(|words| !words.is_empty()).collect();
     // The size is that of the form.
     let line = said.join("; ").replacen("; ", ", ", 1);

@@ -26,7 +26,8 @@ pub struct ImportArguments {
     #[arg(long)]
     preview: bool,
     /// Says what a word of the file means, once for all: form:"dinner plate"=informal-decorative.
-    /// KIND is form, size, colour or heading; =unknown leaves the field as it is.
+    /// KIND is form, size, colour or heading; =unknown leaves the field as it is. A heading that may
+    /// be your own store or a supplier's stock, or measured or stated, is asked about: answer so.
     #[arg(long, value_name = "KIND:WORD=TERM")]
     map: Vec<Mapping>,
     /// The sheet of a workbook; without it the first.
@@ -35,7 +36,8 @@ pub struct ImportArguments {
     /// Takes the rows that can be read and leaves out the others; without it all or nothing.
     #[arg(long)]
     skip_bad: bool,
-    /// The supplier whose list this is, for rows that name none.
+    /// The supplier whose list this is: who sells where a row names nobody, and who states sizes,
+    /// heights and days in the vase.
     #[arg(long, value_name = "NAME", value_parser = name)]
     supplier: Option<Text>,
     /// Tubers in a pack, for rows with a price that do not say.

@@ -181,7 +181,7 @@ impl Report<'_> {
             let field = column.field.map_or("not read", Field::heading);
             let heading = pad(&short(&column.heading), 20, Side::Left);
             let line = format!(
-                "  {heading} {field:<15} {}",
+                "  {heading} {field:<18} {}",
                 samples.collect::<Vec<_>>().join(" | ")
             );
             line.trim_end().to_string()

@@ -189,7 +189,7 @@ impl Known<'_> {
 
     /// By what is known of the plant's height and the bloom's size.
     fn planting(&self) -> String {
-        let height = self.variety.height.map(|reach| reach.high().mm());
+        let height = self.variety.height_known().map(|reach| reach.high().mm());
         let size = self.variety.size_under(&self.grounds.under.keyer.set);
         let units = self.grounds.units;
         self.grounds.practice.planting(height, size, units)

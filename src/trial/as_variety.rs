@@ -9,11 +9,11 @@ use super::row::Trial;
 use super::seedling::Subject;
 use crate::colour::{Part, Pattern};
 use crate::form::{Answer, Answers, Keyer};
-use crate::measure::sample::Sample;
-use crate::measure::{Exact, Length, SizeUnits};
+use crate::measure::{Length, SizeUnits};
 use crate::variety::{
     ColourNote, Days, Extent, FULL_WEEKS, FitBasis, FormKnown, FormNote, Known, KnownBloom,
-    KnownColour, Reach, Reason, StemsAWeek, Text, Uses, Varieties, Variety, VaseLife,
+    KnownColour, Reason, StatedValue, Statement, StemsAWeek, Text, Uses, Varieties, Variety,
+    VaseLife,
 };
 
 /// Who says so, where a form comes from the row.
@@ -36,9 +36,9 @@ impl Evidence {
     /// The evidence as a record; with `record` it is added to what the list knows already.
     ///
     /// The form is noted where [`Evidence::settled`] by at least `credence`. Looks that settle none make none:
-    /// of its bloom only the centre is then taken, since all answers together could be keyed. Diameters and weather counts
-    /// are added to the record's own. A tested vase life takes the place of one that somebody
-    /// states, and is weighed together with one that was tested before.
+    /// of its bloom only the centre is then taken, since all answers together could be keyed. Diameters, lengths of stems,
+    /// heights and weather counts are added to the record's own. A tested vase life stands beside what
+    /// somebody states, and is weighed together with one that was tested before.
     ///
     /// **Vase life.** A stem still fresh when its test ended is never taken as ended. The median of
     /// the Kaplan-Meier curve is used where it was reached: it does not hang on how long the test
@@ -75,13 +75,19 @@ impl Evidence {
         if let Some(colours) = self.colour_notes(&variety.colours) {
             variety.colours = colours;
         }
-        let mean = |sample: &Sample| {
-            let mm = Exact::nearest(sample.mean)?;
-            Some(Reach::from(Extent::try_from(Length::from_mm(mm)).ok()?))
-        };
-        variety.stem = self.stem.as_ref().and_then(mean).or(variety.stem);
-        variety.height = self.height.as_ref().and_then(mean).or(variety.height);
-        variety.vase = merged(variety.vase, self.vase_life());
+        variety.stem_lengths.extend(&self.stem_lengths);
+        variety.plant_heights.extend(&self.plant_heights);
+        let tested = self.vase_life();
+        if let (Some(noted), Some(_)) = (variety.vase.filter(|one| one.stems.is_none()), tested) {
+            variety.stated.insert(
+                0,
+                Statement {
+                    value: StatedValue::Vase(noted.days),
+                    by: None,
+                },
+            );
+        }
+        variety.vase = merged(variety.vase, tested);
         variety.weather.extend(self.weather.iter().copied());
         variety.stems_a_week = self.stems_a_week().or(variety.stems_a_week);
         variety.stems_a_plant = self.stems_a_plant().or(variety.stems_a_plant);

@@ -13,7 +13,7 @@ use super::statistics::survival::{Curve, Stem};
 use crate::colour::Vocabulary;
 use crate::form::Keyer;
 use crate::measure::sample::Sample;
-use crate::variety::Weather;
+use crate::variety::{Extent, Weather};
 
 mod colours;
 mod counts;
@@ -77,9 +77,13 @@ pub struct Evidence {
     pub tubers: Tubers,
     /// Pollinators; `None` where none were counted for.
     pub visits: Option<VisitRate>,
-    /// Lengths of cut stems, mm.
+    /// Lengths of cut stems, one by one.
+    pub stem_lengths: Vec<Extent>,
+    /// The same summed up, mm.
     pub stem: Option<Sample>,
-    /// Heights of the plant, mm.
+    /// Heights of the plant, one by one.
+    pub plant_heights: Vec<Extent>,
+    /// The same summed up, mm.
     pub height: Option<Sample>,
     /// Plants standing, as last told; `None` where nobody told.
     pub plants: Option<u32>,
@@ -143,8 +147,12 @@ impl Trial {
         days.dedup();
         let mut years: Vec<i16> = days.iter().map(|date| date.year()).collect();
         years.dedup();
-        let lengths = |of: fn(&Observation) -> Vec<f64>| {
-            Sample::of(&observations().flat_map(of).collect::<Vec<_>>())
+        let stem_lengths: Vec<Extent> = observations()
+            .flat_map(|seen| seen.stems.iter().copied())
+            .collect();
+        let plant_heights: Vec<Extent> = observations().filter_map(|seen| seen.height).collect();
+        let summed_up = |lengths: &[Extent]| {
+            Sample::of(&lengths.iter().map(|one| one.mm()).collect::<Vec<_>>())
         };
         Evidence {
             subject: subject.clone(),
@@ -165,8 +173,10 @@ impl Trial {
             seasons: Season::of(&seen, own_plants),
             tubers: Tubers::of(&seen, &mut doubts),
             visits: VisitRate::of(observations()),
-            stem: lengths(|seen| seen.stems.iter().map(|one| one.mm()).collect()),
-            height: lengths(|seen| seen.height.iter().map(|one| one.mm()).collect()),
+            stem: summed_up(&stem_lengths),
+            stem_lengths,
+            height: summed_up(&plant_heights),
+            plant_heights,
             plants: seen
                 .iter()
                 .rev()

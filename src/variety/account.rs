@@ -1,19 +1,20 @@
 //! A variety said once: what is known of it field by field, how well it fits each use, and at what it
 //! is offered. Lists, pages and comparisons are drawn from this.
 
+mod measures;
+
 use super::evidence::Weather;
-use super::extent::Reach;
 use super::fitness::Known;
 use super::index::price_a_stem;
 use super::index_context::IndexContext;
 use super::rank::Ranked;
 use super::record::{ColourNote, Offer, Variety};
 use super::uses::Use;
-use crate::account::{Cell, Column, Pair, Part, Scale, Section, Table};
+use crate::account::{Cell, Column, Pair, Part, Section, Table};
 use crate::colour::Vocabulary;
 use crate::form::RuleSet;
 use crate::form::traits::list_and;
-use crate::measure::{Exact, Length, SizeUnits, days, percent};
+use crate::measure::{SizeUnits, percent};
 
 /// The account of a variety: its fields, of which what is unknown is [`Cell::Nothing`]; the table
 /// `uses` with a row for each use; the sentences `offers`.
@@ -25,7 +26,8 @@ pub fn account(variety: &Variety, context: IndexContext<'_>, units: SizeUnits) -
 }
 
 /// A variety among others that were found, for a line of a list: what it is, and how near it comes to
-/// what was asked. What is unknown says so, and what was not asked is [`Cell::Nothing`].
+/// what was asked. What is unknown says so, and what was not asked is [`Cell::Nothing`]. A program is told
+/// besides what of its measures was `measured` here and what is `stated`.
 pub fn in_brief(
     variety: &Variety,
     found: &Ranked,
@@ -61,11 +63,14 @@ pub fn in_brief(
         Pair::new(
             "size",
             "size",
-            or_unknown(size(variety, rules, units), "size unknown"),
+            or_unknown(measures::size_word(variety, rules, units), "size unknown"),
         ),
         Pair::new("colours", "colours", or_unknown(colours, "colour unknown")),
         Pair::new("fitness", "fitness", found.fitness.map(fitness)),
         Pair::new("distance", "distance", found.distance.map(distance)),
+        Pair::data("size_known", measures::size_known(variety, rules)),
+        Pair::data("measured", measures::measured(variety, units)),
+        Pair::data("stated", measures::stated(variety)),
     ]
 }
 
@@ -73,25 +78,21 @@ pub fn in_brief(
 fn fields(variety: &Variety, context: IndexContext<'_>, units: SizeUnits) -> Vec<Pair> {
     let IndexContext { rules, words, .. } = context;
     let money = |hundredths: f64| Cell::Number(hundredths / 100.0, 2);
-    let reach = |reach: Reach| {
-        let ends = [reach.low(), reach.high()].map(|end| length(end.length(), units));
-        Cell::worded(reach.shown(units), Cell::list(ends))
-    };
     let price = price_a_stem(variety, context.stems_a_plant);
     vec![
         Pair::new("raiser", "raiser", variety.raiser.as_deref()),
         Pair::new("form", "form", form(variety, rules)),
-        Pair::new("size", "size", size(variety, rules, units)),
-        Pair::new("diameter", "diameter", diameter(variety, units)),
+        Pair::new("size", "size", measures::size(variety, rules, units)),
+        Pair::new("diameter", "diameter", measures::diameter(variety, units)),
         Pair::new("colours", "colours", colours(variety, words)),
-        Pair::new("height", "height", variety.height.map(reach)),
-        Pair::new("stem", "stem", variety.stem.map(reach)),
+        Pair::new("height", "height", measures::height(variety, units)),
+        Pair::new("stem", "stem", measures::stem(variety, units)),
         Pair::new(
             "foliage",
             "foliage",
             variety.foliage.map(|leaf| leaf.word()),
         ),
-        Pair::new("vase_life", "vase life", vase_life(variety)),
+        Pair::new("vase_life", "vase life", measures::vase_life(variety)),
         Pair::new("weather", "weather", weather(&variety.weather)),
         Pair::new(
             "price_a_tuber",
@@ -106,37 +107,14 @@ fn fields(variety: &Variety, context: IndexContext<'_>, units: SizeUnits) -> Vec
     ]
 }
 
-/// A program gets millimetres.
-fn length(length: Length, units: SizeUnits) -> Cell {
-    Cell::Length(length, Scale::Bloom, units)
-}
-
 fn form(variety: &Variety, rules: &RuleSet) -> Option<Cell> {
     let form = &rules.forms[variety.form_under(rules)?];
-    let known = variety
-        .form
-        .as_ref()
-        .map_or("keyed", |form| form.known.word());
-    let words = format!("{} ({known})", form.name);
+    let noted = variety.form.as_ref();
+    let known = noted.map_or("keyed", |form| form.known.word());
+    let by = noted.and_then(|form| form.by.as_ref());
+    let by = by.map_or(String::new(), |by| format!(" by {by}"));
+    let words = format!("{} ({known}{by})", form.name);
     Some(Cell::worded(words, form.id.as_str()))
-}
-
-fn size(variety: &Variety, rules: &RuleSet, units: SizeUnits) -> Option<Cell> {
-    let size = variety.size_under(rules)?;
-    let words = rules.size_in_words(variety.form_under(rules), size, units);
-    Some(Cell::worded(words, size))
-}
-
-fn diameter(variety: &Variety, units: SizeUnits) -> Option<Cell> {
-    let seen = variety.diameters.iter().map(|one| one.length().mm());
-    let seen: Vec<Exact> = seen.collect();
-    let mean = Length::from_mm(Exact::mean(&seen)?);
-    let words = match seen.len() {
-        1 => format!("{}, one bloom", mean.shown(units)),
-        many => format!("{}, mean of {many}", mean.shown(units)),
-    };
-    let figures = vec![("mean", length(mean, units)), ("blooms", seen.len().into())];
-    Some(Cell::worded(words, Cell::Record(figures)))
 }
 
 fn colours(variety: &Variety, words: &Vocabulary) -> Option<Cell> {
@@ -159,20 +137,6 @@ fn colours(variety: &Variety, words: &Vocabulary) -> Option<Cell> {
     };
     let all = variety.colours.iter().map(one);
     (!variety.colours.is_empty()).then(|| Cell::list(all))
-}
-
-fn vase_life(variety: &Variety) -> Option<Cell> {
-    let vase = variety.vase?;
-    let stems = vase.stems.map(|stems| stems.get());
-    let ground = match stems {
-        None => "stated".to_string(),
-        Some(1) => "one stem".to_string(),
-        Some(stems) => format!("{stems} stems"),
-    };
-    let lasted = vase.days.get();
-    let figures = vec![("days", Cell::Number(lasted, 1)), ("stems", stems.into())];
-    let words = format!("{} ({ground})", days(lasted));
-    Some(Cell::worded(words, Cell::Record(figures)))
 }
 
 fn weather(all: &[Weather]) -> Option<Cell> {

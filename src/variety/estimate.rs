@@ -1,77 +1,148 @@
-//! A number of a variety, estimated from what its form leads one to expect and what was observed.
+//! A number of a variety, estimated from what its form leads one to expect, what is stated of it and
+//! what was observed.
 //!
-//! `(k * expected + n * observed) / (k + n)`: the mean of what is expected, worth `k` observations,
-//! and of `n` observations of the variety's own. So the expectation speaks where nothing was
-//! observed and gives way as evidence grows.
+//! `(k * expected + s * stated + n * observed) / (k + s + n)`: the mean of what is expected, worth
+//! `k` observations, of what somebody states, worth `s`, and of `n` observations of the variety's own.
+//! So the expectation speaks where nothing was observed and gives way as evidence grows, and a
+//! statement never grows: ten lists that copy one another are worth as much as one.
 
-use super::evidence::{Weather, WeatherKind};
-use super::extent::Reach;
+use super::evidence::{Days, Weather, WeatherKind};
+use super::extent::{Extent, Reach};
 use super::record::Variety;
+use super::stated::Named;
+use super::text::Text;
 use super::uses::{Expected, Quantity, Uses};
 use crate::form::RuleSet;
 use crate::measure::SizeUnits;
+use crate::measure::sample::Sample;
 
 /// A number, and on what it rests.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Estimate {
+pub struct Estimate<'a> {
     /// What is reckoned with.
     pub value: f64,
     /// What the form leads one to expect.
     pub expected: Option<f64>,
+    /// What somebody states.
+    pub stated: Option<StatedFigure<'a>>,
     /// The mean observed.
     pub observed: Option<f64>,
-    /// How many observations that is worth.
+    /// How many observations that is of.
     pub count: f64,
-    /// Whether the observation is a figure that somebody states, without a count.
-    pub stated: bool,
-    /// The ends of what is stated, where that is a span: the observation is then its middle.
-    pub span: Option<(f64, f64)>,
 }
 
-/// What is observed of a number.
-#[derive(Debug, Clone, Copy)]
-struct Observation {
-    mean: f64,
-    /// `None` of a figure that is stated.
-    count: Option<f64>,
-    span: Option<(f64, f64)>,
+/// A figure as it is stated: the ends of its span, the same twice where it is one.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct StatedFigure<'a> {
+    /// The least that anybody states.
+    pub low: f64,
+    /// The most.
+    pub high: f64,
+    /// Who is first to state it, where that was noted.
+    pub by: Option<&'a Text>,
+    /// How many more state it.
+    pub others: usize,
 }
 
-impl Estimate {
+impl<'a> Estimate<'a> {
     /// What is known of a number of a variety whose form leads one to expect this; `None` where
     /// nothing is.
     pub(super) fn of(
         quantity: Quantity,
-        variety: &Variety,
+        variety: &'a Variety,
         expected: Option<&Expected>,
         rules: &RuleSet,
         uses: &Uses,
-    ) -> Option<Estimate> {
-        let prior = expectation(quantity, expected, variety, rules);
+    ) -> Option<Estimate<'a>> {
+        let expected = expectation(quantity, expected, variety, rules);
+        let stated = StatedFigure::of(quantity, variety);
         let seen = observation(quantity, variety);
-        estimate(prior, seen, uses.weighs(quantity), uses.stated())
+        let grounds = [
+            expected.map(|value| (value, uses.weighs(quantity))),
+            stated.map(|figure| (figure.middle(), uses.stated())),
+            seen,
+        ];
+        Some(Estimate {
+            value: weighted_mean(&grounds)?,
+            expected,
+            stated,
+            observed: seen.map(|(mean, _)| mean),
+            count: seen.map_or(0.0, |(_, count)| count),
+        })
     }
 
-    /// On what it rests, in words: what was observed and what is expected of the form so called.
+    /// On what it rests, in words: what was observed, what is stated, and what is expected of the
+    /// form so called.
     pub(super) fn ground(&self, quantity: Quantity, form_name: &str, units: SizeUnits) -> String {
         let shown = |value| quantity.shown(value, units);
-        let expected = |value| format!("{} expected of {form_name}", shown(value));
-        let Some(observed) = self.observed else {
-            return format!("expected of {form_name}");
-        };
-        let seen = if let Some((low, high)) = self.span {
-            let (low, _) = quantity.figure(low, units);
-            format!("{low} to {} stated", shown(high))
-        } else if self.stated {
-            format!("{} stated", shown(observed))
-        } else {
+        let observed = self.observed.map(|observed| {
             let (one, many) = quantity.counted();
             let noun = if self.count == 1.0 { one } else { many };
             format!("{} observed of {} {noun}", shown(observed), self.count)
+        });
+        let stated = self.stated.map(|figure| figure.in_words(quantity, units));
+        if observed.is_none() && stated.is_none() {
+            return format!("expected of {form_name}");
+        }
+        let expected = self.expected;
+        let expected = expected.map(|value| format!("{} expected of {form_name}", shown(value)));
+        let grounds = [observed, stated, expected].into_iter().flatten();
+        grounds.collect::<Vec<_>>().join(", ")
+    }
+}
+
+impl<'a> StatedFigure<'a> {
+    /// What is stated of a number of a variety, in centimetres, millimetres or days as it is reckoned.
+    fn of(quantity: Quantity, variety: &'a Variety) -> Option<StatedFigure<'a>> {
+        let tenths =
+            |(reach, by): Named<'a, Reach>| (reach.low().mm() / 10.0, reach.high().mm() / 10.0, by);
+        let whole = |(reach, by): Named<'a, Reach>| (reach.low().mm(), reach.high().mm(), by);
+        let days = |(days, by): Named<'a, Days>| (days.get(), days.get(), by);
+        match quantity {
+            Quantity::Diameter => StatedFigure::together(variety.stated_diameters().map(whole)),
+            Quantity::Height => StatedFigure::together(variety.stated_heights().map(tenths)),
+            Quantity::Stem => StatedFigure::together(variety.stated_stems().map(tenths)),
+            Quantity::Vase => StatedFigure::together(variety.stated_vase().map(days)),
+            // Nobody states how many blooms the wind damages.
+            Quantity::Stands => None,
+        }
+    }
+
+    fn together(
+        all: impl Iterator<Item = (f64, f64, Option<&'a Text>)>,
+    ) -> Option<StatedFigure<'a>> {
+        let figures = all.map(|(low, high, by)| StatedFigure {
+            low,
+            high,
+            by,
+            others: 0,
+        });
+        figures.reduce(|one, other| StatedFigure {
+            low: one.low.min(other.low),
+            high: one.high.max(other.high),
+            by: one.by.or(other.by),
+            others: one.others + 1,
+        })
+    }
+
+    fn middle(&self) -> f64 {
+        f64::midpoint(self.low, self.high)
+    }
+
+    /// `40 to 60 cm stated by Oar Bulbs and 1 more`.
+    fn in_words(&self, quantity: Quantity, units: SizeUnits) -> String {
+        let high = quantity.shown(self.high, units);
+        let span = match self.low < self.high {
+            true => format!("{} to {high}", quantity.figure(self.low, units).0),
+            false => high,
         };
-        match self.expected {
-            Some(value) => format!("{seen}, {}", expected(value)),
-            None => seen,
+        let more = match self.others {
+            0 => String::new(),
+            others => format!(" and {others} more"),
+        };
+        match self.by {
+            Some(by) => format!("{span} stated by {by}{more}"),
+            None => format!("{span} stated"),
         }
     }
 }
@@ -128,11 +199,11 @@ fn expectation(
     if quantity != Quantity::Diameter {
         return figure;
     }
-    let sold = variety.size.as_deref();
+    let sold = variety.stated_sizes().next();
     let span = rules
         .size_words
         .iter()
-        .find(|(word, _)| Some(word.as_str()) == sold);
+        .find(|(word, _)| Some(word.as_str()) == sold.map(|(sold, _)| sold.as_str()));
     match (figure, span) {
         (Some(figure), Some((_, span))) => {
             Some(figure.clamp(span.low.to_f64(), span.high.to_f64()))
@@ -141,29 +212,23 @@ fn expectation(
     }
 }
 
-fn observation(quantity: Quantity, variety: &Variety) -> Option<Observation> {
-    let of = |mean: f64, count: Option<f64>| Observation {
-        mean,
-        count,
-        span: None,
-    };
-    let stated = |reach: Reach| Observation {
-        mean: reach.middle_mm() / 10.0,
-        count: None,
-        span: (reach.low() < reach.high())
-            .then(|| (reach.low().mm() / 10.0, reach.high().mm() / 10.0)),
+/// The mean observed here, and of how many observations.
+fn observation(quantity: Quantity, variety: &Variety) -> Option<(f64, f64)> {
+    let in_cm = |measured: &[Extent]| {
+        let millimetres: Vec<f64> = measured.iter().map(|one| one.mm()).collect();
+        let sample = Sample::of(&millimetres)?;
+        Some((sample.mean / 10.0, sample.count as f64))
     };
     match quantity {
         Quantity::Diameter => {
             let sample = variety.diameter()?;
-            Some(of(sample.mean, Some(sample.count as f64)))
+            Some((sample.mean, sample.count as f64))
         }
-        Quantity::Stem => variety.stem.map(stated),
-        Quantity::Height => variety.height.map(stated),
+        Quantity::Stem => in_cm(&variety.stem_lengths),
+        Quantity::Height => in_cm(&variety.plant_heights),
         Quantity::Vase => {
             let vase = variety.vase?;
-            let stems = vase.stems.map(|stems| f64::from(stems.get()));
-            Some(of(vase.days.get(), stems))
+            Some((vase.days.get(), f64::from(vase.stems?.get())))
         }
         Quantity::Stands => {
             // What the sun scorched says nothing of wind and rain.
@@ -176,32 +241,18 @@ fn observation(quantity: Quantity, variety: &Variety) -> Option<Observation> {
             let sum =
                 |of: fn(&Weather) -> u32| -> f64 { counts().map(|one| f64::from(of(one))).sum() };
             let open = sum(|one| one.open);
-            (open > 0.0).then(|| of(1.0 - sum(|one| one.damaged) / open, Some(open)))
+            (open > 0.0).then(|| (1.0 - sum(|one| one.damaged) / open, open))
         }
     }
 }
 
-fn estimate(
-    expected: Option<f64>,
-    observed: Option<Observation>,
-    k: f64,
-    stated: f64,
-) -> Option<Estimate> {
-    let (mean, count) = match observed {
-        None => (None, 0.0),
-        Some(seen) => (Some(seen.mean), seen.count.unwrap_or(stated)),
-    };
-    let value = match (expected, mean) {
-        (Some(expected), Some(mean)) => (k * expected + count * mean) / (k + count),
-        (Some(one), None) | (None, Some(one)) => one,
-        (None, None) => return None,
-    };
-    Some(Estimate {
-        value,
-        expected,
-        observed: mean,
-        count,
-        stated: observed.is_some_and(|seen| seen.count.is_none()),
-        span: observed.and_then(|seen| seen.span),
-    })
+/// The mean of values, each with its weight; `None` where none is known. One alone is itself.
+fn weighted_mean(grounds: &[Option<(f64, f64)>]) -> Option<f64> {
+    let known = || grounds.iter().flatten();
+    let weight: f64 = known().map(|(_, weight)| weight).sum();
+    match known().count() {
+        0 => None,
+        1 => known().next().map(|(value, _)| *value),
+        _ => Some(known().map(|(value, weight)| value * weight).sum::<f64>() / weight),
+    }
 }

@@ -1,5 +1,6 @@
 //! Facets: the ways in which a list is split, and which values each variety has.
 
+use super::evidence::Days;
 use super::extent::Extent;
 use super::fitness::FITS;
 use super::record::{Foliage, Variety};
@@ -14,11 +15,11 @@ pub enum Facet {
     Use,
     /// Form, by id.
     Form,
-    /// Size word.
+    /// Size word: of what was measured here, else as it is stated.
     Size,
     /// Families of its main and second colours.
     Colour,
-    /// Height of the plant, in bands.
+    /// Height of the plant, measured or stated, in bands.
     Height,
     /// Colour of the leaves.
     Foliage,
@@ -26,7 +27,7 @@ pub enum Facet {
     Vase,
     /// Least price of a tuber, in bands.
     Price,
-    /// Whether tubers are on hand.
+    /// Whether tubers are in the grower's own store.
     OnHand,
     /// Who sells it.
     Supplier,
@@ -183,13 +184,13 @@ impl Row<'_> {
         match facet {
             Facet::Height => {
                 // A span counts in every band that it reaches into.
-                let reach = variety.height.and_then(|height| {
+                let reach = variety.height_known().and_then(|height| {
                     let band = |end: Extent| band(end.mm() / 10.0, HEIGHTS);
                     Some(band(height.low())?..=band(height.high())?)
                 });
                 reach.into_iter().flatten().map(Value::Fixed).for_each(take);
             }
-            Facet::Vase => banded(variety.vase.map(|vase| vase.days.get()), VASE_LIVES),
+            Facet::Vase => banded(variety.vase_days().map(Days::get), VASE_LIVES),
             Facet::Price => banded(self.price, PRICES),
             Facet::Use => {
                 let fits = self.fitness.iter().enumerate();

@@ -22,7 +22,7 @@ pub struct Known<'a> {
     form_keyed: bool,
     form_name: &'a str,
     centre: Option<(&'a str, bool)>,
-    numbers: [Option<Estimate>; 5],
+    numbers: [Option<Estimate<'a>>; 5],
 }
 
 /// Which way a want speaks.
@@ -52,7 +52,7 @@ pub enum FitBasis {
 pub struct Enough {
     /// Blooms measured.
     pub blooms: usize,
-    /// Stems tested in the vase.
+    /// Stems tested in the vase; as many measured for their length.
     pub stems: usize,
     /// Whether it stood wind and rain as far as is asked.
     pub stood: bool,
@@ -97,7 +97,7 @@ impl<'a> Known<'a> {
     }
 
     /// The estimate of a number; `None` where nothing is known of it.
-    pub fn number(&self, quantity: Quantity) -> Option<Estimate> {
+    pub fn number(&self, quantity: Quantity) -> Option<Estimate<'a>> {
         self.numbers[quantity as usize]
     }
 
@@ -175,17 +175,19 @@ impl<'a> Known<'a> {
     /// blooms or stems; not on what its form leads one to expect, nor on what somebody states.
     fn observed(&self, want: &Want, enough: &Enough) -> bool {
         let counted = |quantity: Quantity, least: usize| {
-            let estimate = self.numbers[quantity as usize].filter(|one| !one.stated);
+            let estimate = self.numbers[quantity as usize];
             estimate.is_some_and(|one| one.observed.is_some() && one.count >= least as f64)
         };
         match &want.of {
             Wanted::Form(_) => self.form_keyed,
             Wanted::Centre(_) => self.centre.is_some_and(|(_, observed)| observed),
             Wanted::Number(quantity @ Quantity::Diameter, _) => counted(*quantity, enough.blooms),
-            Wanted::Number(quantity @ Quantity::Vase, _) => counted(*quantity, enough.stems),
+            Wanted::Number(quantity @ (Quantity::Vase | Quantity::Stem), _) => {
+                counted(*quantity, enough.stems)
+            }
             Wanted::Number(quantity @ Quantity::Stands, _) => enough.stood && counted(*quantity, 1),
-            // A record has a length without a count of what it was measured on.
-            Wanted::Number(Quantity::Stem | Quantity::Height, _) => false,
+            // A seedling is often one plant, which has one height.
+            Wanted::Number(quantity @ Quantity::Height, _) => counted(*quantity, 1),
         }
     }
 

@@ -192,11 +192,14 @@ impl Varieties {
                 .iter()
                 .map(|(word, _)| word.as_str())
                 .collect();
-            if let Some(size) = variety.size.as_deref().filter(|size| !sizes.contains(size)) {
-                doubt(format!(
-                    "found the size {size:?}, expected {}",
-                    sizes.join(", ")
-                ));
+            for (size, _) in variety.stated_sizes() {
+                if !sizes.contains(&size.as_str()) {
+                    doubt(format!(
+                        "found the size {:?}, expected {}",
+                        size.as_str(),
+                        sizes.join(", ")
+                    ));
+                }
             }
             for note in &variety.colours {
                 if let Err(error) = note.colour.target(words) {

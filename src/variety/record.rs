@@ -8,12 +8,12 @@ use serde::{Deserialize, Serialize};
 use super::evidence::{VaseLife, Weather};
 use super::extent::{Extent, Reach};
 use super::looks::{KnownBloom, KnownColour};
+use super::stated::Statement;
 use super::stems::StemsAWeek;
 use super::text::Text;
 use crate::colour::{Part, Pattern};
 use crate::form::{Answer, AnswerError, Answers, RuleSet, Status, Traits};
-use crate::measure::sample::Sample;
-use crate::measure::{Exact, Money};
+use crate::measure::Money;
 
 /// A variety. What is unknown is `None` or empty, never a default that poses as known.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
@@ -30,27 +30,36 @@ pub struct Variety {
     /// What was answered of its bloom, diameter apart.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub bloom: Option<KnownBloom>,
-    /// The size word that it is sold under.
+    /// The size word that it is sold under, where nobody noted by whom.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub size: Option<Text>,
-    /// Measured diameters, one a bloom.
+    /// Diameters measured here, one a bloom.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub diameters: Vec<Extent>,
     /// One to three colours by part, main first.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub colours: Vec<ColourNote>,
-    /// Height of the plant.
+    /// Height of the plant as it is stated, where nobody noted by whom.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub height: Option<Reach>,
-    /// Length of a cut stem.
+    /// Heights measured here, one a plant.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub plant_heights: Vec<Extent>,
+    /// Length of a cut stem as it is stated, where nobody noted by whom.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub stem: Option<Reach>,
+    /// Lengths measured here, one a cut stem.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub stem_lengths: Vec<Extent>,
     /// Colour of the leaves.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub foliage: Option<Foliage>,
-    /// How long a cut stem lasts.
+    /// How long a cut stem lasts: tested here, or stated where nobody noted by whom.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub vase: Option<VaseLife>,
+    /// What else is stated of its size, diameter, height, stems and vase life, and by whom.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub stated: Vec<Statement>,
     /// Blooms counted after weather.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub weather: Vec<Weather>,
@@ -64,7 +73,7 @@ pub struct Variety {
         deserialize_with = "crate::measure::bounds::at_most::<9999, _, _>"
     )]
     pub stems_a_plant: Option<NonZeroU32>,
-    /// Tubers on hand.
+    /// Tubers in the grower's own store. What a supplier has stands in its offer.
     #[serde(
         default,
         skip_serializing_if = "Option::is_none",
@@ -149,7 +158,7 @@ pub struct Offer {
     /// Tubers in a pack.
     #[serde(deserialize_with = "crate::measure::bounds::counted")]
     pub pack: NonZeroU32,
-    /// Packs that can still be had; 0 is sold out.
+    /// Packs that the supplier still has; 0 is sold out.
     #[serde(
         default,
         skip_serializing_if = "Option::is_none",
@@ -186,9 +195,12 @@ impl Variety {
             diameters: Vec::new(),
             colours: Vec::new(),
             height: None,
+            plant_heights: Vec::new(),
             stem: None,
+            stem_lengths: Vec::new(),
             foliage: None,
             vase: None,
+            stated: Vec::new(),
             weather: Vec::new(),
             stems_a_week: None,
             stems_a_plant: None,
@@ -201,13 +213,7 @@ impl Variety {
         }
     }
 
-    /// The measured diameters' moments in millimetres; `None` where none was measured.
-    pub fn diameter(&self) -> Option<Sample> {
-        let values: Vec<f64> = self.diameters.iter().map(|one| one.mm()).collect();
-        Sample::of(&values)
-    }
-
-    /// What was answered of its bloom, the measured diameters with it.
+    /// What was answered of its bloom, the measured diameters with it: what is only stated keys no bloom.
     ///
     /// # Errors
     /// [`AnswerError`] where it was written in words that the table of traits does not have.
@@ -253,14 +259,6 @@ impl Variety {
             Status::Settled(form) => Some(form),
             Status::Open | Status::None => None,
         }
-    }
-
-    /// Its size word under `rules`: by the mean of the measured blooms, else as it is sold.
-    pub fn size_under<'a>(&'a self, rules: &'a RuleSet) -> Option<&'a str> {
-        let diameters: Vec<_> = self.diameters.iter().map(|one| one.length().mm()).collect();
-        let mean = Exact::mean(&diameters);
-        let measured = mean.and_then(|mean| rules.size_word(crate::form::space::Span::point(mean)));
-        measured.or(self.size.as_deref())
     }
 
     /// The least price of one tuber over the offers that are not sold out, in hundredths.

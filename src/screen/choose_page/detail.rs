@@ -108,10 +108,11 @@ impl ChoosePage {
     }
 }
 
-/// What is known of it. The shortlist stands in the head.
+/// What is known of it, and is for people. The shortlist stands in the head.
 fn facts(account: &Section) -> impl Iterator<Item = &Pair> {
     let known = |pair: &&Pair| pair.cell != Cell::Nothing && pair.id != "shortlist";
-    account.pairs().filter(known)
+    let for_people = account.pairs().filter(|pair| !pair.name.is_empty());
+    for_people.filter(known)
 }
 
 fn fact(pair: &Pair) -> String {

@@ -1,4 +1,5 @@
-//! The size: the measured mean with what it is worth, else the word that it is sold under.
+//! The size: the measured mean with what it is worth, else the word that it is sold under and who says
+//! so. A diameter that is only stated is said as the size that it lies within, and never as measured.
 
 use super::Known;
 use crate::form::RuleSet;
@@ -40,12 +41,17 @@ impl Known<'_> {
             };
             return Some(format!("mean {across}, {} blooms", seen.count));
         }
-        let sold = self.record.and_then(|record| record.size.as_ref());
-        let sold = sold.map(|sold| set.size_in_words(self.variety.form_under(set), sold, units));
+        let sold = self.record.and_then(|record| record.stated_size_under(set));
+        let sold = sold.map(|(sold, by)| {
+            let words = set.size_in_words(self.variety.form_under(set), sold, units);
+            (words, by)
+        });
         let few = all.iter().flatten().next().map(|seen| seen.in_words(units));
         match (sold, few) {
-            (Some(sold), Some(few)) => Some(format!("{sold}, stated; {few}")),
-            (Some(sold), None) => Some(format!("{sold}, as stated")),
+            (Some((sold, Some(by))), Some(few)) => Some(format!("{sold}, stated by {by}; {few}")),
+            (Some((sold, Some(by))), None) => Some(format!("{sold}, stated by {by}")),
+            (Some((sold, None)), Some(few)) => Some(format!("{sold}, stated; {few}")),
+            (Some((sold, None)), None) => Some(format!("{sold}, as stated")),
             (None, few) => few,
         }
     }

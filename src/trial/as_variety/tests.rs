@@ -1,7 +1,7 @@
 use super::*;
 use crate::colour::{Lab, Target, Vocabulary};
 use crate::trial::evidence::tests::{BALL, Bench};
-use crate::variety::{Index, IndexContext, Reach};
+use crate::variety::{Index, IndexContext, Quantity, Reach};
 
 const CREDENCE: f64 = 0.95;
 
@@ -19,8 +19,10 @@ fn a_seedling_is_scored_by_the_code_that_scores_varieties() {
         Some("miniature-ball")
     );
     assert_eq!((variety.diameters.len(), variety.weather.len()), (5, 1));
-    assert_eq!(variety.stem.map(Reach::middle_mm), Some(530.0));
-    assert_eq!(variety.height.map(Reach::middle_mm), Some(1050.0));
+    assert_eq!(lengths(&variety.stem_lengths), [520.0, 540.0]);
+    assert_eq!(lengths(&variety.plant_heights), [1050.0]);
+    // What was measured is nobody's statement.
+    assert_eq!((variety.stem, variety.height), (None, None));
     assert_eq!(variety.stems_a_plant.map(NonZeroU32::get), Some(5));
     let colours = variety.colours.iter();
     let colours: Vec<_> = colours
@@ -141,15 +143,40 @@ fn a_measured_colour_keeps_all_its_digits() {
     );
 }
 
+#[test]
+fn what_a_list_states_stands_beside_what_was_tested_here() {
+    let bench = Bench::new();
+    let mut noted = Variety::named(Text::new("Haaf Said").expect("a name"));
+    let days = Days::try_from(7.0).expect("days");
+    noted.vase = Some(VaseLife { days, stems: None });
+    noted.stem = "60cm".parse().ok();
+    let seen = bench.evidence(&["stem=52cm,54cm vase=4,4,4"]);
+    let both = seen.as_variety(&bench.keyer, CREDENCE, Some(&noted));
+    assert_eq!(both.vase_days().map(Days::get), Some(4.0));
+    assert_eq!(both.stated_vase().collect::<Vec<_>>(), [(days, None)]);
+    let uses = Uses::embedded();
+    let known = Known::of(&both, &bench.keyer.set, &uses);
+    let stem = known.number(Quantity::Stem).expect("measured");
+    // (2 * 53 + 3 * 60) / 5: a statement is worth three stems.
+    assert_eq!((stem.observed, stem.value), (Some(53.0), 57.2));
+}
+
+fn lengths(measured: &[Extent]) -> Vec<f64> {
+    measured.iter().map(|one| one.mm()).collect()
+}
+
 /// The stem that is chosen by is the mean of those that were measured.
 #[test]
 fn a_mean_length_keeps_all_its_digits() {
     let bench = Bench::new();
     let seen = bench.evidence(&["stem=52cm,54cm,54.1cm height=105.3cm"]);
     let variety = seen.as_variety(&bench.keyer, CREDENCE, None);
-    let mean = seen.stem.as_ref().map(|sample| sample.mean);
-    assert_eq!(variety.stem.map(Reach::middle_mm), mean);
-    assert_eq!(variety.height.map(Reach::middle_mm), Some(1053.0));
+    let mean = seen.stem.as_ref().map(|sample| sample.mean / 10.0);
+    let uses = Uses::embedded();
+    let known = Known::of(&variety, &bench.keyer.set, &uses);
+    let stem = known.number(Quantity::Stem).expect("measured");
+    assert_eq!((stem.observed, stem.count), (mean, 3.0));
+    assert_eq!(variety.height_known().map(Reach::middle_mm), Some(1053.0));
 }
 
 #[test]

@@ -22,13 +22,19 @@ const FAILED: [&str; 8] = [
 /// Marks that may stand at either end of an amount.
 const CURRENCIES: [char; 4] = ['£', '$', '€', '¥'];
 
+/// Refuses what is no value. A cell of several items may be longer than any one line of text.
+pub(super) fn value(cell: &str) -> Result<(), String> {
+    match FAILED.contains(&cell) {
+        true => Err(format!(
+            "found the spreadsheet's error {cell}, expected a value"
+        )),
+        false => Ok(()),
+    }
+}
+
 /// One line of text; line breaks and control characters become spaces.
 pub(super) fn text(cell: &str) -> Result<Text, String> {
-    if FAILED.contains(&cell) {
-        return Err(format!(
-            "found the spreadsheet's error {cell}, expected a value"
-        ));
-    }
+    value(cell)?;
     // As it is where it can be: a doubled space is the writer's own.
     Text::new(cell)
         .or_else(|_| Text::new(plain(cell).split_whitespace().collect::<Vec<_>>().join(" ")))

@@ -1,5 +1,6 @@
 //! Which column is which field, told by its heading.
 
+use super::either::Either;
 use super::field::Field;
 use super::own_words::{OwnWords, UNKNOWN};
 use super::term::Kind;
@@ -37,8 +38,8 @@ impl Columns {
     /// Finds the heading row and reads it.
     ///
     /// # Errors
-    /// One clause with what was found and what was expected: no heading for the name, or two
-    /// headings for one field.
+    /// One clause with what was found and what was expected: no heading for the name, one that may
+    /// mean either of two fields, or two headings for one field.
     pub fn of(table: &Table, own: &OwnWords) -> Result<Columns, String> {
         let Some(first) = table.rows.first() else {
             return Err("found no rows, expected a heading and a row a variety".to_string());
@@ -62,13 +63,19 @@ impl Columns {
                 found.join(", ")
             ));
         };
-        let columns = read(&table.rows[heading_row], own);
+        let row = &table.rows[heading_row];
+        let asked = row.cells.iter().filter_map(|cell| question(cell, own));
+        let asked: Vec<String> = asked.collect();
+        if !asked.is_empty() {
+            return Err(format!("line {}: found {}", row.line, asked.join("; and ")));
+        }
+        let columns = read(row, own);
         for (at, column) in columns.iter().enumerate() {
             let same = |other: &&Column| column.field.is_some() && other.field == column.field;
             if let Some(other) = columns[..at].iter().find(same) {
                 return Err(format!(
                     "line {}: found the headings {:?} and {:?} for the same thing, expected one; leave one out by --map heading:{:?}=unknown",
-                    table.rows[heading_row].line,
+                    row.line,
                     brief(&other.heading),
                     brief(&column.heading),
                     brief(&column.heading)
@@ -113,6 +120,19 @@ fn read(row: &Row, own: &OwnWords) -> Vec<Column> {
     (0..row.cells.len()).map(column).collect()
 }
 
+/// What to ask of a heading that may mean either of two fields; `None` where it or the grower's own
+/// words say.
+fn question(cell: &str, own: &OwnWords) -> Option<String> {
+    let heading = plain(cell);
+    let (words, _) = split_unit(&heading);
+    let either = match own.find(Kind::Heading, &heading) {
+        // A term that was remembered when it still meant one thing.
+        Some(term) => Either::of(term),
+        None => Either::of(&heading).or_else(|| Either::of(&words)),
+    };
+    either.map(|either| either.question(&heading))
+}
+
 /// `height (cm)`, `height [cm]`, `height, cm`, `height in cm`: the words, and the unit.
 fn split_unit(heading: &str) -> (String, Option<LengthUnit>) {
     let text = heading.trim().trim_end_matches([')', ']']);
@@ -152,7 +172,7 @@ mod tests {
                 Some(LengthUnit::Millimetre),
             ),
             (
-                "Diameter, in",
+                "Measured diameter, in",
                 Some(Field::Diameters),
                 Some(LengthUnit::Inch),
             ),

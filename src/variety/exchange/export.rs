@@ -4,8 +4,10 @@ use std::borrow::Cow;
 
 use super::cell;
 use super::field::Field;
+use super::statement;
 use crate::colour::Part;
 use crate::table::guard;
+use crate::variety::extent::Extent;
 use crate::variety::record::Variety;
 
 /// Varieties as rows of cells, the heading first. Several diameters, colours, offers or counts
@@ -34,8 +36,8 @@ pub fn export<'a>(varieties: impl IntoIterator<Item = &'a Variety>) -> Vec<Vec<S
 }
 
 impl Field {
-    /// Whether an export has the field. The others are parts of `colours` and `offers`, which say
-    /// more than they can.
+    /// Whether an export has the field. The others are parts of `colours`, `offers` and `stated`,
+    /// which say more than they can.
     pub fn is_exported(self) -> bool {
         !matches!(
             self,
@@ -48,7 +50,10 @@ impl Field {
                 | Field::Price
                 | Field::Pack
                 | Field::Available
+                | Field::AvailableTubers
                 | Field::Closes
+                | Field::StatedDiameter
+                | Field::StatedBy
         )
     }
 }
@@ -62,6 +67,7 @@ pub(super) fn written(variety: &Variety, field: Field) -> Option<Cow<'_, str>> {
     let number = |number: String| Some(Cow::Owned(number));
     let many =
         |all: Vec<String>| (!all.is_empty()).then(|| Cow::Owned(cell::joined(all.into_iter())));
+    let lengths = |all: &[Extent]| many(all.iter().map(|one| one.length().to_string()).collect());
     let part = |part: Part| {
         let found = variety.colours.iter().find(|one| one.part == part);
         found.map(|one| Cow::Owned(one.colour.to_string()))
@@ -80,13 +86,11 @@ pub(super) fn written(variety: &Variety, field: Field) -> Option<Cow<'_, str>> {
         Field::FormBy => text(&variety.form.as_ref()?.by),
         Field::Bloom => Some(Cow::Borrowed(variety.bloom.as_ref()?.written()?.as_str())),
         Field::Size => text(&variety.size),
-        Field::Diameters => many(
-            variety
-                .diameters
-                .iter()
-                .map(|one| one.length().to_string())
-                .collect(),
-        ),
+        Field::Diameters => lengths(&variety.diameters),
+        Field::StatedDiameter => {
+            let (reach, _) = variety.stated_diameters().next()?;
+            number(reach.to_string())
+        }
         Field::Colours => Some(cell::colours_out(&variety.colours))
             .filter(|out| !out.is_empty())
             .map(Cow::Owned),
@@ -99,10 +103,15 @@ pub(super) fn written(variety: &Variety, field: Field) -> Option<Cow<'_, str>> {
             .first()
             .map(|one| Cow::Borrowed(one.pattern.word())),
         Field::Height => number(variety.height?.to_string()),
+        Field::PlantHeights => lengths(&variety.plant_heights),
         Field::Stem => number(variety.stem?.to_string()),
+        Field::StemLengths => lengths(&variety.stem_lengths),
         Field::Foliage => variety.foliage.map(|one| Cow::Borrowed(one.word())),
         Field::Vase => number(variety.vase?.days.get().to_string()),
         Field::VaseStems => number(variety.vase?.stems?.to_string()),
+        Field::Stated => Some(statement::written(&variety.stated))
+            .filter(|out| !out.is_empty())
+            .map(Cow::Owned),
         Field::Weather => many(variety.weather.iter().map(ToString::to_string).collect()),
         Field::StemsAWeek => number(variety.stems_a_week?.get().to_string()),
         Field::StemsAPlant => number(variety.stems_a_plant?.to_string()),
@@ -115,6 +124,12 @@ pub(super) fn written(variety: &Variety, field: Field) -> Option<Cow<'_, str>> {
         Field::Notes => text(&variety.notes),
         Field::Shortlist => variety.shortlist.as_ref().map(|_| Cow::Borrowed("yes")),
         Field::ShortlistNote => text(&variety.shortlist.as_ref()?.note),
-        Field::Supplier | Field::Price | Field::Pack | Field::Available | Field::Closes => None,
+        Field::Supplier
+        | Field::Price
+        | Field::Pack
+        | Field::Available
+        | Field::AvailableTubers
+        | Field::Closes
+        | Field::StatedBy => None,
     }
 }

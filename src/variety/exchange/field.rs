@@ -1,10 +1,8 @@
-//! The fields of a variety as columns have them, each with the headings that it is known by.
-
-use super::looked_up::looked_up;
+//! The fields of a variety as columns have them.
 
 /// A field of a variety as a column has it.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
-#[allow(missing_docs)] // The table below says what each is.
+#[allow(missing_docs)] // Their headings say what each is.
 pub enum Field {
     Name,
     Raiser,
@@ -14,6 +12,7 @@ pub enum Field {
     Bloom,
     Size,
     Diameters,
+    StatedDiameter,
     Colours,
     Colour,
     SecondColour,
@@ -21,10 +20,14 @@ pub enum Field {
     CentreColour,
     Pattern,
     Height,
+    PlantHeights,
     Stem,
+    StemLengths,
     Foliage,
     Vase,
     VaseStems,
+    Stated,
+    StatedBy,
     Weather,
     StemsAWeek,
     StemsAPlant,
@@ -34,6 +37,7 @@ pub enum Field {
     Price,
     Pack,
     Available,
+    AvailableTubers,
     Closes,
     Protected,
     Licence,
@@ -42,276 +46,18 @@ pub enum Field {
     ShortlistNote,
 }
 
-/// Every field with its heading in an export and the other headings that it is known by.
-const HEADINGS: [(Field, &str, &[&str]); 34] = [
-    (
-        Field::Name,
-        "name",
-        &[
-            "variety",
-            "cultivar",
-            "variety name",
-            "cultivar name",
-            "dahlia",
-        ],
-    ),
-    (
-        Field::Raiser,
-        "raiser",
-        &[
-            "breeder",
-            "origin",
-            "originator",
-            "hybridiser",
-            "hybridizer",
-            "introducer",
-            "raised by",
-            "bred by",
-        ],
-    ),
-    (
-        Field::Form,
-        "form",
-        &[
-            "type",
-            "class",
-            "flower form",
-            "bloom form",
-            "flower type",
-            "form type",
-            "shape",
-            "classification",
-        ],
-    ),
-    (Field::FormKnown, "form known", &["how form is known"]),
-    (Field::FormBy, "form by", &["form according to"]),
-    (Field::Bloom, "bloom", &["traits"]),
-    (
-        Field::Size,
-        "size",
-        &["size class", "bloom size", "flower size"],
-    ),
-    (
-        Field::Diameters,
-        "diameters",
-        &[
-            "diameter",
-            "bloom diameter",
-            "flower diameter",
-            "measured diameter",
-            "measured diameters",
-        ],
-    ),
-    (Field::Colours, "colours", &["colors"]),
-    (
-        Field::Colour,
-        "colour",
-        &[
-            "color",
-            "main colour",
-            "main color",
-            "flower colour",
-            "flower color",
-            "bloom colour",
-            "bloom color",
-        ],
-    ),
-    (
-        Field::SecondColour,
-        "second colour",
-        &[
-            "second color",
-            "secondary colour",
-            "secondary color",
-            "2nd colour",
-            "2nd color",
-            "colour 2",
-            "color 2",
-        ],
-    ),
-    (
-        Field::ReverseColour,
-        "reverse colour",
-        &["reverse color", "reverse"],
-    ),
-    (
-        Field::CentreColour,
-        "centre colour",
-        &[
-            "center color",
-            "centre color",
-            "center colour",
-            "disc colour",
-            "disc color",
-        ],
-    ),
-    (
-        Field::Pattern,
-        "pattern",
-        &["colour pattern", "color pattern"],
-    ),
-    (Field::Height, "height", &["plant height"]),
-    (Field::Stem, "stem", &["stem length", "cut stem"]),
-    (
-        Field::Foliage,
-        "foliage",
-        &[
-            "leaf",
-            "leaves",
-            "leaf colour",
-            "leaf color",
-            "foliage colour",
-            "foliage color",
-        ],
-    ),
-    (
-        Field::Vase,
-        "vase days",
-        &["vase", "vase life", "days in vase", "vase life days"],
-    ),
-    (Field::VaseStems, "vase stems", &["stems tested"]),
-    (Field::Weather, "weather", &["weather damage"]),
-    (
-        Field::StemsAWeek,
-        "stems a week",
-        &[
-            "stems per week",
-            "stems a plant a week",
-            "stems per plant per week",
-            "weekly stems",
-        ],
-    ),
-    (
-        Field::StemsAPlant,
-        "stems a plant",
-        &["stems per plant", "stems plant", "yield"],
-    ),
-    (
-        Field::OnHand,
-        "on hand",
-        &[
-            "stock",
-            "in stock",
-            "tubers",
-            "tubers on hand",
-            "quantity",
-            "qty",
-            "have",
-        ],
-    ),
-    (Field::Offers, "offers", &[]),
-    (
-        Field::Supplier,
-        "supplier",
-        &["vendor", "seller", "source", "nursery"],
-    ),
-    (
-        Field::Price,
-        "price",
-        &["pack price", "price per pack", "price a pack", "cost"],
-    ),
-    (
-        Field::Pack,
-        "pack",
-        &["pack size", "tubers per pack", "tubers a pack"],
-    ),
-    (
-        Field::Available,
-        "available",
-        &["packs available", "availability"],
-    ),
-    (
-        Field::Closes,
-        "closes",
-        &["closing date", "order by", "last order"],
-    ),
-    (
-        Field::Protected,
-        "protected",
-        &[
-            "breeders right",
-            "breeder's right",
-            "plant breeders rights",
-            "pbr",
-            "patented",
-        ],
-    ),
-    (Field::Licence, "licence", &["license"]),
-    (
-        Field::Notes,
-        "notes",
-        &["note", "comments", "comment", "remarks", "description"],
-    ),
-    (
-        Field::Shortlist,
-        "shortlist",
-        &["shortlisted", "wish list", "wishlist"],
-    ),
-    (Field::ShortlistNote, "shortlist note", &[]),
-];
-
 impl Field {
-    /// Every field, in the order of an export.
-    pub const ALL: [Field; HEADINGS.len()] = {
-        let mut all = [Field::Name; HEADINGS.len()];
-        let mut at = 0;
-        while at < HEADINGS.len() {
-            all[at] = HEADINGS[at].0;
-            at += 1;
-        }
-        all
-    };
-
-    /// Its heading in an export.
-    pub fn heading(self) -> &'static str {
-        // OK because a test finds every field in its own place.
-        HEADINGS[self as usize].1
-    }
-
-    /// The field that a heading names; case, accents, spaces, hyphens and points do not matter.
-    pub fn of_heading(heading: &str) -> Option<Field> {
-        let wanted = bare(heading);
-        let row = HEADINGS
-            .iter()
-            .find(|(_, own, others)| *own == wanted || others.contains(&wanted.as_str()));
-        row.map(|(field, _, _)| *field)
-    }
-
     /// Whether its cells are lengths.
     pub fn is_length(self) -> bool {
         matches!(
             self,
-            Field::Size | Field::Diameters | Field::Height | Field::Stem
+            Field::Size
+                | Field::Diameters
+                | Field::StatedDiameter
+                | Field::Height
+                | Field::PlantHeights
+                | Field::Stem
+                | Field::StemLengths
         )
-    }
-}
-
-/// A heading as it is compared: folded, and whatever is no letter or digit a space.
-fn bare(heading: &str) -> String {
-    let spaced: String = looked_up(heading)
-        .chars()
-        .map(|c| {
-            if c.is_alphanumeric() || c == '\'' {
-                c
-            } else {
-                ' '
-            }
-        })
-        .collect();
-    spaced.split_whitespace().collect::<Vec<_>>().join(" ")
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn every_field_has_its_row_and_no_heading_names_two() {
-        for (at, (field, own, others)) in HEADINGS.iter().enumerate() {
-            assert_eq!(*field as usize, at, "{field:?}");
-            for heading in others.iter().chain([own]) {
-                assert_eq!(Field::of_heading(heading), Some(*field), "{heading}");
-            }
-        }
     }
 }

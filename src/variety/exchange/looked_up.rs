@@ -9,3 +9,18 @@ pub(super) fn looked_up(word: &str) -> String {
         .collect::<Vec<_>>()
         .join(" ")
 }
+
+/// A heading as it is compared: folded, and whatever is no letter or digit a space.
+pub(super) fn bare(heading: &str) -> String {
+    let spaced: String = looked_up(heading)
+        .chars()
+        .map(|c| {
+            if c.is_alphanumeric() || c == '\'' {
+                c
+            } else {
+                ' '
+            }
+        })
+        .collect();
+    spaced.split_whitespace().collect::<Vec<_>>().join(" ")
+}

@@ -1,17 +1,18 @@
 //! One row into one variety: what the row gives is set, what it leaves blank stays.
 
 mod looks;
+mod measures;
+mod offers;
 
 use super::Terms;
+use super::cell;
 use super::columns::Columns;
 use super::field::Field;
 use super::term::Kind;
-use super::{cell, lengths};
 use crate::measure::LengthUnit;
 use crate::table::{Row, guard};
-use crate::variety::evidence::{Days, VaseLife};
-use crate::variety::record::{Foliage, Offer, Shortlisted, Variety};
-use crate::variety::text::{Text, folded, plain};
+use crate::variety::record::{Foliage, Shortlisted, Variety};
+use crate::variety::text::{Text, plain};
 
 /// A row on its way into a variety.
 pub(super) struct Merge<'a> {
@@ -58,9 +59,8 @@ impl<'a> Merge<'a> {
         };
         merge.plain_fields();
         merge.form();
-        merge.size();
         merge.colours();
-        merge.vase();
+        merge.measures();
         merge.offers();
         merge.shortlist();
         merge
@@ -80,7 +80,7 @@ impl<'a> Merge<'a> {
     /// The value of a field's cell where it has one that can be read; a failure is noted.
     fn read<T>(&mut self, field: Field, read: impl FnOnce(&str) -> Result<T, String>) -> Option<T> {
         let cell = self.cell(field)?;
-        let value = cell::text(&cell).and_then(|_| read(&cell));
+        let value = cell::value(&cell).and_then(|()| read(&cell));
         value.map_err(|told| self.problem(field, &told)).ok()
     }
 
@@ -109,16 +109,6 @@ impl<'a> Merge<'a> {
         set(&mut self.variety.licence, value);
         let value = self.read(Field::Notes, cell::text);
         set(&mut self.variety.notes, value);
-        let unit = self.unit(Field::Diameters);
-        if let Some(value) = self.read(Field::Diameters, |cell| lengths::lengths(cell, unit)) {
-            self.variety.diameters = value;
-        }
-        let unit = self.unit(Field::Height);
-        let value = self.read(Field::Height, |cell| lengths::reach(cell, unit));
-        self.variety.height = value.or(self.variety.height);
-        let unit = self.unit(Field::Stem);
-        let value = self.read(Field::Stem, |cell| lengths::reach(cell, unit));
-        self.variety.stem = value.or(self.variety.stem);
         let value = self.read(Field::Foliage, |cell| {
             cell::one_of(cell, &Foliage::ALL, Foliage::word)
         });
@@ -141,109 +131,6 @@ impl<'a> Merge<'a> {
         self.variety.on_hand = value.or(self.variety.on_hand);
         let value = self.read(Field::Protected, cell::yes_no);
         self.variety.protected = value.or(self.variety.protected);
-    }
-
-    fn vase(&mut self) {
-        let days = self.read(Field::Vase, |cell| {
-            let bare = cell.trim_end_matches("days").trim_end_matches("d").trim();
-            let plain = bare.bytes().all(|b| b.is_ascii_digit() || b == b'.');
-            let number = plain.then(|| bare.parse::<f64>().ok()).flatten();
-            let number = number
-                .ok_or_else(|| format!("found {cell:?}, expected a number of days such as 7.5"))?;
-            Days::try_from(number)
-        });
-        let stems = self.read(Field::VaseStems, cell::count);
-        match (days, self.variety.vase) {
-            (Some(days), Some(old))
-                if days != old.days && old.stems.is_some() && stems.is_none() =>
-            {
-                self.notes.push(format!(
-                    "{}: kept {} days in the vase, which was tested, though the file states {}",
-                    self.variety.name,
-                    old.days.get(),
-                    days.get()
-                ));
-            }
-            (Some(days), old) => {
-                let stems = stems.or(old.and_then(|old| old.stems));
-                self.variety.vase = Some(VaseLife { days, stems });
-            }
-            (None, Some(old)) => {
-                self.variety.vase = Some(VaseLife {
-                    stems: stems.or(old.stems),
-                    ..old
-                })
-            }
-            (None, None) => {
-                if stems.is_some() {
-                    self.problem(
-                        Field::VaseStems,
-                        "found a number of stems and no days, expected both",
-                    );
-                }
-            }
-        }
-    }
-
-    fn offers(&mut self) {
-        let value = self.read(Field::Offers, |cell| {
-            cell::items(cell)
-                .iter()
-                .map(|item| cell::offer(item))
-                .collect::<Result<Vec<_>, _>>()
-        });
-        if let Some(value) = value {
-            self.variety.offers = value;
-        }
-        let price = self.read(Field::Price, cell::money);
-        let pack = self.read(Field::Pack, cell::count);
-        let available = self.read(Field::Available, cell::whole);
-        let closes = self.read(Field::Closes, cell::date);
-        if price.is_none() && pack.is_none() && available.is_none() && closes.is_none() {
-            return;
-        }
-        let supplier = self
-            .read(Field::Supplier, cell::text)
-            .or(self.terms.supplier.cloned());
-        let Some(supplier) = supplier else {
-            let told =
-                "found an offer without a supplier, expected a supplier column, or --supplier NAME";
-            return self.problem(Field::Price, told);
-        };
-        let offers = &mut self.variety.offers;
-        let old = offers
-            .iter()
-            .position(|one| folded(&one.supplier) == folded(&supplier));
-        let before = old.map(|at| offers[at].clone());
-        let price = price.or(before.as_ref().map(|one| one.price));
-        let pack = pack
-            .or(before.as_ref().map(|one| one.pack))
-            .or(self.terms.pack);
-        let (Some(price), Some(pack)) = (price, pack) else {
-            let (field, told) = if price.is_none() {
-                (
-                    Field::Price,
-                    "found an offer without a price, expected the price of a pack",
-                )
-            } else {
-                (
-                    Field::Pack,
-                    "found a price and no pack, expected tubers in a pack, or --pack 1 where the price is of one",
-                )
-            };
-            return self.problem(field, told);
-        };
-        let offer = Offer {
-            supplier: before.as_ref().map_or(supplier, |one| one.supplier.clone()),
-            price,
-            pack,
-            available: available.or(before.as_ref().and_then(|one| one.available)),
-            closes: closes.or(before.and_then(|one| one.closes)),
-        };
-        match old {
-            Some(at) => offers[at] = offer,
-            None => offers.push(offer),
-        }
     }
 
     fn shortlist(&mut self) {

@@ -1,18 +1,22 @@
 //! Import and export: a table's rows as varieties, and varieties as a table.
 //!
 //! Columns are matched by heading, words for forms, sizes and colours are the list's own or the
-//! grower's mapped once; what is neither is listed and never guessed. [`Import::of`] says what a
+//! grower's mapped once; what is neither is listed and never guessed, and a heading that may mean
+//! either of two fields is asked about. [`Import::of`] says what a
 //! file would do; only [`Import::apply`] does it.
 
 mod cell;
 mod columns;
+mod either;
 mod export;
 mod field;
+mod headings;
 mod import;
 mod lengths;
 mod looked_up;
 mod merge;
 mod own_words;
+mod statement;
 mod term;
 
 pub use columns::{Column, Columns};
@@ -37,7 +41,7 @@ pub struct Terms<'a> {
     pub colours: &'a Vocabulary,
     /// The grower's own words.
     pub own: &'a OwnWords,
-    /// Whose list it is, where the file has no supplier in a row.
+    /// Whose list it is: who sells where a row names no supplier, and states where it names nobody else.
     pub supplier: Option<&'a Text>,
     /// Tubers in a pack, where the file has none in a row.
     pub pack: Option<NonZeroU32>,

@@ -1,10 +1,9 @@
-//! What a bloom looks like: form, size and colours, in terms or in the grower's own words.
+//! What a bloom looks like: form and colours, in terms or in the grower's own words.
 
 use super::Merge;
 use crate::colour::{Part, Pattern};
 use crate::variety::exchange::cell;
 use crate::variety::exchange::field::Field;
-use crate::variety::exchange::lengths;
 use crate::variety::exchange::looked_up::looked_up;
 use crate::variety::exchange::own_words::UNKNOWN;
 use crate::variety::exchange::term::Kind;
@@ -18,6 +17,7 @@ impl Merge<'_> {
             cell::one_of(cell, &all, FormKnown::word)
         });
         let by = self.read(Field::FormBy, cell::text);
+        let stated_by = self.stated_by();
         let word = self.read(Field::Form, cell::text);
         let id = word.and_then(|word| self.form_id(word));
         match (id, self.variety.form.take()) {
@@ -33,12 +33,13 @@ impl Merge<'_> {
             }
             (Some(id), old) => {
                 let old = old.filter(|old| old.id == id);
+                let known = known.or(old.as_ref().map(|old| old.known));
+                let known = known.unwrap_or(FormKnown::Stated);
+                let stated_by = stated_by.filter(|_| known == FormKnown::Stated);
                 self.variety.form = Some(FormNote {
                     id,
-                    known: known
-                        .or(old.as_ref().map(|old| old.known))
-                        .unwrap_or(FormKnown::Stated),
-                    by: by.or(old.and_then(|old| old.by)),
+                    known,
+                    by: by.or(old.and_then(|old| old.by)).or(stated_by),
                 });
             }
             (None, Some(old)) => {
@@ -75,35 +76,6 @@ impl Merge<'_> {
                 self.unknown.push((Kind::Form, word.to_string()));
                 None
             }
-        }
-    }
-
-    pub(super) fn size(&mut self) {
-        let Some(word) = self.read(Field::Size, cell::text) else {
-            return;
-        };
-        let term = self.terms.own.find(Kind::Size, &word);
-        if term == Some(UNKNOWN) || self.variety.size.as_ref() == Some(&word) {
-            return;
-        }
-        let wanted = looked_up(term.unwrap_or(&word));
-        let rules = self.terms.rules;
-        let mut words = rules.size_words.iter().map(|(word, _)| word.as_str());
-        let found = words.find(|one| looked_up(one) == wanted);
-        if let Some(found) = found {
-            self.variety.size = Text::new(found).ok();
-        } else if word.starts_with(|c: char| c.is_ascii_digit()) {
-            match lengths::span(&word, self.unit(Field::Size)) {
-                Ok(span) => match rules.size_word(span) {
-                    Some(found) => self.variety.size = Text::new(found).ok(),
-                    None => self.problem(Field::Size, &format!(
-                        "found {:?}, which is no one size of {}, expected a size, or a length within one", word.as_str(), rules.id
-                    )),
-                },
-                Err(told) => self.problem(Field::Size, &told),
-            }
-        } else {
-            self.unknown.push((Kind::Size, word.to_string()));
         }
     }
 

@@ -9,6 +9,7 @@ mod round_trip;
 mod sheets;
 mod too_large;
 mod workbooks;
+mod worth;
 
 use trug::colour::Vocabulary;
 use trug::form::RuleSet;

@@ -2,10 +2,12 @@
 
 use proptest::prelude::*;
 use trug::colour::{Part, Pattern};
+use trug::measure::{Exact, Length};
 use trug::table;
 use trug::variety::exchange::{Columns, OwnWords};
 use trug::variety::{
-    ColourNote, FormKnown, FormNote, Money, Offer, Shortlisted, Text, Varieties, Variety,
+    ColourNote, Days, Extent, FormKnown, FormNote, Money, Offer, Reach, Shortlisted, StatedValue,
+    Statement, Text, Varieties, Variety,
 };
 
 use super::{exported, imported};
@@ -22,6 +24,9 @@ fn comes_back(list: &Varieties) {
         (0, 0, list.len())
     );
     assert_eq!(same.list(), list.list());
+    let written = list.write().expect("writes");
+    let read = Varieties::read("varieties.ron", &written).expect("reads");
+    assert_eq!(read.list(), list.list());
 }
 
 #[test]
@@ -33,6 +38,20 @@ fn an_export_of_generated_varieties_comes_back_as_the_same_list() {
 fn an_export_of_the_demo_comes_back_as_the_same_list() {
     let text = include_str!("../../../../catalogue/varieties.ron");
     comes_back(&Varieties::read("varieties.ron", text).expect("the demo"));
+}
+
+#[test]
+fn what_more_lists_state_than_a_line_of_text_holds_comes_back() {
+    let mut one = Variety::named(Text::new("Haaf Bell").expect("a text"));
+    one.stated = (0..40)
+        .map(|list| Statement {
+            value: StatedValue::Height("90-120cm".parse().expect("a span")),
+            by: Text::new(format!("The list of Skerry Lane {list}")).ok(),
+        })
+        .collect();
+    let mut list = Varieties::default();
+    list.insert(0, one).expect("the first");
+    comes_back(&list);
 }
 
 /// A line of text as a person or a prankster might type it.
@@ -47,6 +66,34 @@ fn line() -> impl Strategy<Value = Text> {
     .prop_filter_map("no text", |text| Text::new(text).ok())
     .prop_filter("a spreadsheet's error is refused", |text| {
         !text.starts_with('#')
+    })
+}
+
+/// What anybody states, and what was measured here, each a few times or not at all.
+fn measures() -> impl Strategy<Value = (Vec<Statement>, [Vec<Extent>; 3])> {
+    let value = prop_oneof![
+        Just(StatedValue::Size(Text::new("small").expect("a text"))),
+        reach().prop_map(StatedValue::Diameter),
+        reach().prop_map(StatedValue::Height),
+        reach().prop_map(StatedValue::Stem),
+        (1_u32..600).prop_map(|tenths| {
+            let days = Days::try_from(f64::from(tenths) / 10.0);
+            StatedValue::Vase(days.expect("at most 60"))
+        }),
+    ];
+    let statement = (value, prop::option::of(line()));
+    let statement = statement.prop_map(|(value, by)| Statement { value, by });
+    let measured = || prop::collection::vec(reach().prop_map(Reach::low), 0..4);
+    let measured = (measured(), measured(), measured());
+    let statements = prop::collection::vec(statement, 0..5);
+    (statements, measured).prop_map(|(stated, (a, b, c))| (stated, [a, b, c]))
+}
+
+fn reach() -> impl Strategy<Value = Reach> {
+    (1_i64..4_000, 0_i64..900).prop_map(|(low, more)| {
+        let length = |mm: i64| Extent::try_from(Length::from_mm(Exact::whole(mm)));
+        let ends = (length(low), length(low + more));
+        Reach::between(ends.0.expect("a length"), ends.1.expect("a length")).expect("low first")
     })
 }
 
@@ -73,10 +120,14 @@ fn variety() -> impl Strategy<Value = Variety> {
         colours,
         prop::option::of(prop::option::of(line())),
         prop::option::of(line()),
+        measures(),
     )
         .prop_map(
-            |((name, raiser, notes, licence), offers, colours, shortlist, by)| {
+            |((name, raiser, notes, licence), offers, colours, shortlist, by, measures)| {
                 let mut one = Variety::named(name);
+                let (stated, [diameters, heights, stems]) = measures;
+                (one.stated, one.diameters) = (stated, diameters);
+                (one.plant_heights, one.stem_lengths) = (heights, stems);
                 (one.raiser, one.notes, one.licence) = (raiser, notes, licence);
                 one.form = by.map(|by| FormNote {
                     id: Text::new("ball").expect("a text"),
@@ -134,10 +185,10 @@ proptest! {
 
     #[test]
     fn any_cells_are_read_or_refused_without_panic(cell in ".{0,20}", other in "[0-9a-z'\",;:./ -]{0,20}") {
-        let heading = "name,form,size,diameter,colour,colours,height,vase,weather,offers,price,closes,bloom";
+        let heading = "name,form,size,measured diameter,stated diameter,stated,colour,colours,height,vase,weather,offers,price,closes,bloom";
         let quoted = format!("\"{}\"", cell.replace('"', "\"\""));
         let row = ["Haaf Test"].into_iter().map(String::from)
-            .chain((0..12).map(|at| if at % 2 == 0 { quoted.clone() } else { format!("\"{}\"", other.replace('"', "\"\"")) }));
+            .chain((0..14).map(|at| if at % 2 == 0 { quoted.clone() } else { format!("\"{}\"", other.replace('"', "\"\"")) }));
         let csv = format!("{heading}\n{}\n", row.collect::<Vec<_>>().join(","));
         if !csv.contains('\0') {
             let _ = imported(csv.as_bytes(), &Varieties::default());

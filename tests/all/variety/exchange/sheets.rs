@@ -5,7 +5,7 @@ use trug::variety::{Money, Varieties};
 
 use super::imported;
 
-pub(crate) const SHEET: &str = "Variety,Type,Size,Colour,Second color,Height (cm),Stem,Price,Pack size,Supplier,Stock,Photo\n\
+pub(crate) const SHEET: &str = "Variety,Type,Size,Colour,Second color,Height (cm),Stem,Price,Pack size,Supplier,On hand,Photo\n\
     'Haaf Éclat',Formal Decorative,\"4\"\"\",dark red,white,110,18 in,£4.50,3,Oar Bulbs,2,x.jpg\n\
     Ebb Bobbin,BALL,11-12cm,peach,,,55cm,,,,0,\n";
 
@@ -128,10 +128,10 @@ fn a_bad_row_is_told_with_line_found_and_expected() {
         ),
         ("name,form\n,ball", "line 2|found no name"),
         (
-            "name,stock\nÁ,1\na,2",
+            "name,on hand\nÁ,1\na,2",
             "line 3|found the name a second time, first on line 2",
         ),
-        ("name,stock\nA", "line 2|found 1 cells, expected 2"),
+        ("name,on hand\nA", "line 2|found 1 cells, expected 2"),
         (
             "name,notes\nA,#REF!",
             "line 2|notes: found the spreadsheet's error #REF!",

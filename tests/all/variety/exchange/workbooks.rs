@@ -106,7 +106,7 @@ fn an_opendocument_sheet_is_read() {
     let row = |cells: &[String]| format!("<table:table-row>{}</table:table-row>", cells.concat());
     let heading = [
         "Variety",
-        "Stock",
+        "On hand",
         "Height (cm)",
         "Price",
         "Pack",
