@@ -151,18 +151,12 @@ impl RowPage {
         }
         let mut rows = vec![Row::default(), Row::of(&section.head, Role::Heading)];
         for entry in entries {
-            let [mark, id, text, history] = [0, 1, 2, 3].map(|at| entry[at].shown());
-            let role = if mark.is_empty() {
-                Role::Plain
-            } else {
-                Role::Quiet
+            let [mark, id, text] = [0, 1, 2].map(|at| entry[at].shown());
+            let role = match mark.as_str() {
+                "" => Role::Plain,
+                _ => Role::Quiet,
             };
             let lead = format!("{mark:1}{id:>5}  ");
-            let end = match history.as_str() {
-                "" => String::new(),
-                history => format!(" ({history})"),
-            };
-            let text = format!("{text}{end}");
             rows.extend(paragraph((&lead, Role::Quiet), &text, role, columns));
         }
         rows.push(Row::default());

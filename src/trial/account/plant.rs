@@ -1,7 +1,7 @@
 //! A plant in full: what its entries add up to, what the gate advises, what it is fit for, its book.
 
 use super::{Plant, Wording};
-use crate::account::{Cell, Column, Pair, Part, Section, Sentence, Table};
+use crate::account::{Cell, Column, Pair, Part, Section, Seen, Sentence, Table};
 use crate::form::sentences::percent;
 use crate::trial::{Entry, Fate, Fit, Trial, What};
 use crate::variety::{FitBasis, Use};
@@ -68,13 +68,18 @@ impl Plant<'_> {
             Column::words("", ""),
             Column::figures("id", ""),
             Column::words("words", ""),
-            Column::words("history", ""),
+            Column::words("history", "").seen(Seen::AsData),
         ];
         let row = |(entry, ended_by): &(&Entry, Option<&Entry>)| {
             let mark = if ended_by.is_none() { "" } else { "-" };
             let history = history(entry, *ended_by, trial);
             let words = entry.print();
-            vec![mark.into(), entry.id.into(), words.into(), history.into()]
+            let told = match &history {
+                Some(history) => format!("{words} ({history})"),
+                None => words.clone(),
+            };
+            let told = Cell::worded(told, words);
+            vec![mark.into(), entry.id.into(), told, history.into()]
         };
         let own = trial.book_of(&self.evidence.subject);
         let table = Table::of("entries", columns).with(own.iter().map(row));
