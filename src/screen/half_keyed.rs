@@ -120,7 +120,7 @@ mod tests {
     fn a_spoiled_file_of_half_keyed_blooms_offers_nothing_and_a_later_one_is_left_alone() {
         let text = write(Some(bloom("2026-08-20")), Vec::new(), &[]);
         let text = text.expect("writes").expect("something");
-        for at in 0..text.len() {
+        for at in 0..text.trim_end().len() {
             let Some(half) = text.get(..at) else { continue };
             assert_eq!(read(half), Ok(Vec::new()), "{half}");
         }

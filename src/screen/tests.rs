@@ -158,6 +158,46 @@ fn what_is_pasted_goes_to_the_line_that_is_open() {
     assert!(screen(&app, USUAL).contains("101 mm"));
 }
 
+#[test]
+fn what_is_pasted_where_no_line_is_open_is_left_out_and_said() {
+    for page in [
+        "",
+        "<tab>",
+        "<tab><tab>",
+        "<tab><tab><tab>",
+        "<tab><tab><tab><tab>",
+    ] {
+        let mut app = app();
+        play(&mut app, page);
+        let mode = app.mode();
+        assert_eq!(app.update(Message::Pasted("q1dx".to_string())), None);
+        assert_eq!(app.mode(), mode, "{page}");
+        let shown = screen(&app, (140, 45));
+        must_show(&shown, page, &["What was pasted is left out"]);
+    }
+    let mut app = app();
+    play(&mut app, "d98");
+    app.update(Message::Pasted("1".repeat(5000)));
+    let shown = screen(&app, (140, 45));
+    must_show(&shown, "a long paste", &["[98_]", "found more than 4000"]);
+}
+
+#[test]
+fn no_key_acts_where_the_page_is_not_seen_but_those_that_quit() {
+    for keys in ["q", "<c-c>"] {
+        let mut app = app();
+        play(&mut app, "d9");
+        app.update(Message::Resize(40, 12));
+        assert_eq!(play(&mut app, "8<enter><tab>1<f1>"), None);
+        app.update(Message::Pasted("8".to_string()));
+        must_show(&screen(&app, (40, 12)), "small", &["no other key"]);
+        let mut large = app.clone();
+        large.update(Message::Resize(80, 24));
+        must_show(&screen(&large, USUAL), "as it was", &["[Key]", "[9_]"]);
+        assert_eq!(play(&mut app, keys), Some(Effect::Quit));
+    }
+}
+
 /// The screen after these keys.
 fn play_shown(keys: &str) -> String {
     let mut app = app();

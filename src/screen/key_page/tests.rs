@@ -303,3 +303,54 @@ fn every_question_fits() {
         }
     }
 }
+
+#[test]
+fn a_bloom_half_keyed_before_is_gone_on_with_where_it_was_left() {
+    for (keys, size) in [
+        ("1", 1),
+        ("1/tip<enter>+13<enter>/rows<enter>4-7<enter> ", 4),
+        // A trait looked at twice, and a number half typed.
+        ("1/tip<enter>1<up>a2d98 10", 3),
+        ("d3 1/2", 1),
+    ] {
+        let mut left = app();
+        play(&mut left, keys);
+        let bloom = left.key.half_keyed("2026-08-20").expect("a bloom in hand");
+        let words = bloom.answers.len() + usize::from(bloom.typed.is_some());
+        assert!(words >= size, "{keys}: {bloom:?}");
+
+        let mut next = app().with_half_keyed(vec![bloom.clone()]);
+        assert!(next.key.answers().is_empty());
+        let shown = screen(&next, USUAL);
+        assert!(shown.contains("half keyed on 2026-08-20"), "{shown}");
+        play(&mut next, "k");
+        assert_eq!(next.key.half_keyed("2026-08-20").as_ref(), Some(&bloom));
+        assert_eq!(next.key.answers(), left.key.answers());
+        assert_eq!(next.key.settled(), [bloom]);
+        assert!(!screen(&next, USUAL).contains("is kept: k"));
+    }
+    assert_eq!(app().key.half_keyed("2026-08-20"), None);
+}
+
+#[test]
+fn a_bloom_kept_from_before_is_dropped_only_where_it_is_asked_for() {
+    let mut left = app();
+    play(&mut left, "1");
+    let mut bloom = left.key.half_keyed("2026-08-20").expect("a bloom");
+    bloom.answers.push("no such trait".to_string());
+    let mut next = app().with_half_keyed(vec![bloom.clone()]);
+    // Another bloom is in hand.
+    play(&mut next, "2xk");
+    assert_eq!(next.key.settled(), []);
+    play(&mut next, "<back>x");
+    assert_eq!(next.key.settled(), [bloom.clone()]);
+    assert!(next.key.answers().is_empty());
+
+    let mut next = app().with_half_keyed(vec![bloom]);
+    play(&mut next, "k");
+    let note = next.key.note.as_deref().unwrap_or_default();
+    assert!(
+        note.contains("1 of its answers could not be read"),
+        "{note}"
+    );
+}

@@ -339,6 +339,66 @@ fn a_keyed_bloom_goes_to_a_seedling_and_the_next_bloom_follows() {
     assert!(shown.contains("26-002: diameter=98mm,104mm"), "{shown}");
 }
 
+#[test]
+fn what_is_saved_is_what_is_typed_of_the_plant_that_the_line_names() {
+    for (keys, seen) in [
+        (
+            "/26-001<enter>dkeep good plum<enter>",
+            &["26-001: decide=keep reason=good plum (saved)."][..],
+        ),
+        ("/26<enter>s<home>d<down>", &["26-002: [hold "]),
+        (
+            "/26<enter>s<home>dcull weak<down><enter>",
+            &["26-002: decide=hold (saved)."],
+        ),
+    ] {
+        check(keys, USUAL, seen);
+    }
+    // The keyed bloom goes where the cursor went, and the line says where.
+    let mut app = app(Keeping::Folder);
+    play(&mut app, "s<home><down>");
+    while app.page != Page::Key {
+        app.update(Message::NextPage);
+    }
+    play(&mut app, "1s");
+    let shown = screen(&app, USUAL);
+    must_show(&shown, "s", &["Bloom of 26-001: [26-001_]"]);
+    play(&mut app, "<down>");
+    let shown = screen(&app, USUAL);
+    must_show(&shown, "down", &["Bloom of 26-002: [26-002_]"]);
+    assert_eq!(play(&mut app, "<enter>"), Some(Effect::AddEntry));
+    let entry = app.row.pending_entry().expect("an entry");
+    assert_eq!(entry.of.to_string(), "26-002");
+}
+
+#[test]
+fn a_bloom_of_a_plant_that_is_not_in_the_row_adds_the_plant_if_asked_to() {
+    for keeping in [Keeping::Session, Keeping::Folder] {
+        let mut app = app(keeping.clone());
+        while app.page != Page::Key {
+            app.update(Message::NextPage);
+        }
+        assert_eq!(play(&mut app, "1s26-050<enter>"), None);
+        let shown = screen(&app, USUAL);
+        let asked = [
+            "Bloom of 26-050, not in the row: [26-050_]",
+            "Enter again adds 26-050",
+        ];
+        must_show(&shown, "once", &asked);
+        assert_eq!(app.row.trial().seedlings().len(), 3);
+        let effect = play(&mut app, "<enter>");
+        if keeping == Keeping::Folder {
+            assert_eq!(effect, Some(Effect::SaveSeedlings));
+            assert_eq!(app.update(Message::Entered), Some(Effect::AddEntry));
+            assert_eq!(app.update(Message::Entered), None);
+        }
+        let number = "26-050".parse().expect("a number");
+        assert_eq!(app.row.trial().of_subject(&number).len(), 1);
+        assert_eq!((app.page, app.key.answers().is_empty()), (Page::Key, true));
+        assert_eq!(app.row.trial().seedlings().len(), 4);
+    }
+}
+
 proptest! {
     #[test]
     fn any_keys_at_any_size_never_panic(

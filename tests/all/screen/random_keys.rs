@@ -17,6 +17,7 @@ use trug::screen::keys::{BINDINGS, Press};
 use trug::screen::theme::Theme;
 use trug::screen::{App, Effect, Message, Page};
 use trug::trial::{Entry, Subject, What};
+use trug::variety::Variety;
 
 use crate::common::shell::trug;
 
@@ -24,6 +25,8 @@ use crate::common::shell::trug;
 const USUALLY: usize = 20_000;
 /// Keys from one start to the undo.
 const AN_EPISODE: usize = 400;
+/// Keys without a change after which there is nothing to undo.
+const IDLE: usize = 12;
 /// The window in which all is undone.
 const USUAL: (u16, u16) = (80, 24);
 
@@ -289,12 +292,36 @@ impl Hand {
             while self.app.page != *page {
                 self.app.update(Message::NextPage);
             }
-            for _ in 0..AN_EPISODE {
-                let undo = self.app.message(KeyEvent::from(KeyCode::Char('u')));
-                if let Some(message) = undo {
-                    self.sends_to(message, false);
-                }
-            }
+            self.undoes_page();
         }
+    }
+
+    /// Undoes until nothing changes any more. An answer that was given again as it was is undone to
+    /// the same answers, so that one key without a change is not the end.
+    fn undoes_page(&mut self) {
+        let mut idle = 0;
+        while idle < IDLE {
+            let before = self.seen();
+            let undo = self.app.message(KeyEvent::from(KeyCode::Char('u')));
+            undo.into_iter()
+                .for_each(|message| self.sends_to(message, false));
+            idle = if self.seen() == before { idle + 1 } else { 0 };
+        }
+    }
+
+    /// What the open page can change, as far as an undo changes it.
+    fn seen(&self) -> (Answers, Option<Plan>, Vec<Variety>, usize) {
+        let app = &self.app;
+        let list = match app.page {
+            Page::Choose => app.choose.list().list().to_vec(),
+            _ => Vec::new(),
+        };
+        let entries = app.row.trial().entries().len();
+        (
+            app.key.answers().clone(),
+            app.order.plan().cloned(),
+            list,
+            entries,
+        )
     }
 }

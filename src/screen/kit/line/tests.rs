@@ -53,6 +53,34 @@ fn a_line_is_edited_where_its_cursor_is() {
 }
 
 #[test]
+fn the_first_character_written_stands_in_place_of_what_is_offered() {
+    use Edit::*;
+    for (edits, becomes) in [
+        (vec![write("k")], "k"),
+        (vec![write("k"), write("eep")], "keep"),
+        (vec![write("keep good plum\n")], "keep good plum"),
+        (vec![End, write("frost")], "hold frost"),
+        (vec![Erase, write(" on")], "hold on"),
+        (vec![Start, write("x ")], "x hold "),
+        (vec![write("\r\n")], "hold "),
+        (vec![write(&"x".repeat(MOST + 1))], "hold "),
+    ] {
+        let mut line = Line::offering((), "hold ");
+        for edit in &edits {
+            let before = line.text().to_string();
+            assert_eq!(line.edit(edit), line.text() != before);
+        }
+        assert_eq!(line.text(), becomes, "{edits:?}");
+    }
+    let rows = Line::offering((), "hold ").rows("26-001", ("a hint", Role::Quiet), 80);
+    assert!(
+        rows[1].to_string().starts_with("Type over it"),
+        "{}",
+        rows[1]
+    );
+}
+
+#[test]
 fn a_character_is_what_a_reader_sees_as_one() {
     // An e with an accent of its own, and a flag of two signs.
     for one in ["e\u{301}", "\u{1f1eb}\u{1f1ee}"] {
