@@ -8,6 +8,7 @@ use super::field::Field;
 use super::term::Kind;
 use super::{cell, lengths};
 use crate::measure::LengthUnit;
+use crate::measure::brief;
 use crate::table::{Row, guard};
 use crate::variety::evidence::{Days, VaseLife};
 use crate::variety::record::{Foliage, Offer, Shortlisted, Variety};
@@ -148,8 +149,12 @@ impl<'a> Merge<'a> {
             let bare = cell.trim_end_matches("days").trim_end_matches("d").trim();
             let plain = bare.bytes().all(|b| b.is_ascii_digit() || b == b'.');
             let number = plain.then(|| bare.parse::<f64>().ok()).flatten();
-            let number = number
-                .ok_or_else(|| format!("found {cell:?}, expected a number of days such as 7.5"))?;
+            let number = number.ok_or_else(|| {
+                format!(
+                    "found {cell:?}, expected a number of days such as 7.5",
+                    cell = brief(cell)
+                )
+            })?;
             Days::try_from(number)
         });
         let stems = self.read(Field::VaseStems, cell::count);
