@@ -200,7 +200,7 @@ impl Vocabulary {
                 .collect();
         }
         UnknownColour::Word {
-            found: found.to_string(),
+            found: brief(found),
             such_as: such_as.into_iter().map(str::to_string).collect(),
         }
     }

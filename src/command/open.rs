@@ -235,6 +235,7 @@ mod tests {
             contents: Contents::load(None).expect("the demo"),
             used: 0,
             units: SizeUnits::Mm,
+            replace: false,
             json: false,
             plain: true,
         };

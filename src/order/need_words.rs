@@ -26,7 +26,7 @@ impl Need {
         let stems = bare.iter().any(|word| word.parse::<u32>().is_ok());
         let weeks = bare.iter().any(|word| word.contains('-'));
         if !stems || !weeks {
-            return Err(format!("found {:?}, {expected}", words.trim()));
+            return Err(format!("found {:?}, {expected}", brief(words.trim())));
         }
         let one = std::num::NonZeroU32::MIN;
         let blank = Need {

@@ -6,6 +6,7 @@ use serde::{Deserialize, Serialize};
 use super::evidence::Days;
 use super::extent::Reach;
 use super::text::Text;
+use crate::measure::brief;
 
 /// One thing that somebody states, written `(what: diameter, value: "90mm to 110mm", by: "Oar Bulbs")`.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
@@ -125,8 +126,12 @@ fn days(text: &str) -> Result<Days, String> {
     let number = text.strip_suffix("days").unwrap_or(text).trim();
     let plain = number.bytes().all(|b| b.is_ascii_digit() || b == b'.');
     let number = plain.then(|| number.parse::<f64>().ok()).flatten();
-    let number =
-        number.ok_or_else(|| format!("found {text:?}, expected a number of days such as 7.5"))?;
+    let number = number.ok_or_else(|| {
+        format!(
+            "found {:?}, expected a number of days such as 7.5",
+            brief(text)
+        )
+    })?;
     Days::try_from(number)
 }
 

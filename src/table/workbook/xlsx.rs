@@ -1,6 +1,7 @@
 //! XLSX, cell by cell: the sheet is never laid out as large as its last cell says.
 
 use std::io::Cursor;
+use std::panic::catch_unwind;
 
 use calamine::{Data, Reader, Xlsx};
 
@@ -11,7 +12,14 @@ use crate::table::gathered::Gathered;
 /// What a workbook is that ends before its last mark.
 const NOT_WHOLE: WorkbookError = WorkbookError::Broken("a workbook that is not whole");
 
+/// Reads a sheet. The crate that takes the file apart reckons with places in it unchecked, and where
+/// they make no sense may panic: that is a file that is not whole, like any other.
 pub(super) fn read(bytes: &[u8], wanted: Option<&str>) -> Result<Sheet, WorkbookError> {
+    // OK because nothing that the reading touched is used after it.
+    catch_unwind(|| taken_apart(bytes, wanted)).unwrap_or(Err(NOT_WHOLE))
+}
+
+fn taken_apart(bytes: &[u8], wanted: Option<&str>) -> Result<Sheet, WorkbookError> {
     let workbook = Xlsx::new(Cursor::new(bytes));
     let mut workbook = workbook.map_err(|_| NO_WORKBOOK)?;
     let names = workbook.sheet_names();

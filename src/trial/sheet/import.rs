@@ -150,7 +150,11 @@ fn columns<'a>(
                 continue;
             }
             (_, Some(unit)) if known && named.is_none() => {
-                format!("found the unit {unit:?} of {id}, expected {}", units_of(id))
+                format!(
+                    "found the unit {:?} of {id}, expected {}",
+                    brief(unit),
+                    units_of(id)
+                )
             }
             _ if known => {
                 columns.push(Meaning::Word(id, named));

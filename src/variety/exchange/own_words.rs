@@ -10,6 +10,7 @@ use super::cell;
 use super::field::Field;
 use super::looked_up::looked_up;
 use super::term::{Kind, expected};
+use crate::measure::brief;
 use crate::variety::text::Text;
 
 /// The grower's words, each with the term that it stands for. `unknown` stands for no term: the
@@ -123,8 +124,7 @@ impl FromStr for Mapping {
         };
         read().ok_or_else(|| {
             format!(
-                "found {text:?}, expected form, size, colour or heading with a word and a term, such as form:\"my word\"=formal-decorative"
-            )
+                "found {text:?}, expected form, size, colour or heading with a word and a term, such as form:\"my word\"=formal-decorative", text = brief(text))
         })
     }
 }

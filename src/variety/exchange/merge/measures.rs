@@ -2,6 +2,7 @@
 //! it states is kept as a statement, with a name where the row or whoever imports it gives one.
 
 use super::Merge;
+use crate::measure::brief;
 use crate::variety::evidence::{Days, VaseLife};
 use crate::variety::exchange::field::Field;
 use crate::variety::exchange::looked_up::looked_up;
@@ -125,8 +126,12 @@ impl Merge<'_> {
             let bare = cell.trim_end_matches("days").trim_end_matches("d").trim();
             let plain = bare.bytes().all(|b| b.is_ascii_digit() || b == b'.');
             let number = plain.then(|| bare.parse::<f64>().ok()).flatten();
-            let number = number
-                .ok_or_else(|| format!("found {cell:?}, expected a number of days such as 7.5"))?;
+            let number = number.ok_or_else(|| {
+                format!(
+                    "found {:?}, expected a number of days such as 7.5",
+                    brief(cell)
+                )
+            })?;
             Days::try_from(number)
         });
         let stems = self.read(Field::VaseStems, cell::count);
