@@ -185,6 +185,8 @@ impl Vocabulary {
     }
 
     fn unknown(&self, found: &str) -> UnknownColour {
+        // Words near a text of many kilobytes take seconds to find, and it is near none.
+        let found = &*brief(found);
         let ours = self.words.iter().flat_map(Word::spellings);
         let mut such_as = near(found, ours, 3);
         if such_as.is_empty() {
@@ -200,7 +202,7 @@ impl Vocabulary {
                 .collect();
         }
         UnknownColour::Word {
-            found: brief(found),
+            found: found.to_string(),
             such_as: such_as.into_iter().map(str::to_string).collect(),
         }
     }

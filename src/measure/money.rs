@@ -18,7 +18,7 @@ pub struct ParseMoneyError {
 const MOST_DIGITS: usize = 9;
 /// No tuber costs more in any currency; so many times what is counted is still a whole number of 64
 /// bits.
-const MOST_PRICE: Money = Money(1_000_000_00);
+const MOST_PRICE: Money = Money(100_000_000);
 
 impl Money {
     /// From whole hundredths.

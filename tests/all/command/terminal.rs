@@ -35,7 +35,6 @@ fn an_argument_that_is_said_again_is_shown() {
         &["colour", STEERS],
         &["row", STEERS],
         &["order", "--set", STEERS],
-        &["import", &format!("{STEERS}.csv")],
         &["key", "--from", &format!("{STEERS}.csv")],
         &["--at", STEERS, "choose"],
         &["name", STEERS],
@@ -67,6 +66,8 @@ fn names_in_files_are_shown() {
     only_signs(&trug(home.path(), &["rules", "--at", "lane", "--json"]));
     put(&format!("rules/{STEERS}.ron"), "(".to_string());
     only_signs(&trug(home.path(), &["choose", "--at", "lane"]));
+    let import = format!("{STEERS}.csv");
+    only_signs(&trug(home.path(), &["import", &import, "--at", "lane"]));
     put("traits.ron", format!("[(id: \"{escaped}\")]"));
     put("settings.ron", format!("({STEERS}: 1)"));
     let answer = trug(home.path(), &["choose", "--at", "lane"]);

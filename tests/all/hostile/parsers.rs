@@ -1,6 +1,7 @@
 //! Every parser of text, what real inputs it has, and what it says of one.
 
 use std::path::Path;
+use std::sync::LazyLock;
 use std::{fs, iter};
 
 use fastrand::Rng;
@@ -65,14 +66,14 @@ pub(super) fn all() -> Vec<Parser> {
             || lines(ANSWERS),
             |text| {
                 let words: Vec<&str> = text.split_whitespace().collect();
-                told(Answers::read(&words, &TABLE.with(Clone::clone)))
+                told(Answers::read(&words, &TABLE))
             },
         ),
         of(
             "colours",
             || lines(COLOURS),
             |text| {
-                let words = COLOUR_WORDS.with(Clone::clone);
+                let words = &COLOUR_WORDS;
                 let spec = told(text.parse::<Spec>());
                 spec.into_iter().chain(told(words.target(text))).collect()
             },
@@ -86,17 +87,9 @@ pub(super) fn all() -> Vec<Parser> {
             "notes",
             || lines(NOTES),
             |text| {
-                let traits = TABLE.with(Clone::clone);
+                let traits = &*TABLE;
                 let bare = [None, Some(trug::measure::SizeUnits::In)];
-                let read = |bare| {
-                    told(
-                        Reader {
-                            traits: &traits,
-                            bare,
-                        }
-                        .read_line(text),
-                    )
-                };
+                let read = |bare| told(Reader { traits, bare }.read_line(text));
                 bare.map(read).concat()
             },
         ),
@@ -104,12 +97,12 @@ pub(super) fn all() -> Vec<Parser> {
             "needs",
             || lines(NEEDS),
             |text| {
-                let plan = PLAN.with(Clone::clone);
+                let plan = &*PLAN;
                 let changed = told(plan.needs[0].with(text));
                 let Ok(need) = Need::read(text) else {
                     return [changed, told(Need::read(text))].concat();
                 };
-                let mut plan = plan;
+                let mut plan = plan.clone();
                 plan.needs.push(need);
                 [changed, plan.problems()].concat()
             },
@@ -143,11 +136,11 @@ pub(super) fn all() -> Vec<Parser> {
             "plan_figures",
             || lines(PLAN_FIGURES),
             |text| {
-                let plan = PLAN.with(Clone::clone);
+                let plan = &*PLAN;
                 let (at, text) = text.split_once('|').unwrap_or(("0", text));
-                let items = Item::all(&plan);
+                let items = Item::all(plan);
                 let item = items[at.parse::<usize>().unwrap_or(0) % items.len()];
-                match item.set(&plan, text.trim()) {
+                match item.set(plan, text.trim()) {
                     Err(wrong) => vec![wrong],
                     Ok(changed) => {
                         let units = trug::measure::SizeUnits::In;
@@ -189,11 +182,7 @@ pub(super) fn all() -> Vec<Parser> {
             |text| all_told(Traits::read("traits.ron", text)),
         ),
         of("rules", rule_sets, |text| {
-            all_told(RuleSet::read(
-                "rules/own.ron",
-                text,
-                &TABLE.with(Clone::clone),
-            ))
+            all_told(RuleSet::read("rules/own.ron", text, &TABLE))
         }),
         of(
             "uses",
@@ -229,7 +218,7 @@ pub(super) fn all() -> Vec<Parser> {
             name: "journal",
             inputs: || pieces(JOURNAL, 6),
             pack: as_it_is,
-            read: Reads::Bytes(|bytes| JOURNALS.with(|folder| journal(folder.path(), bytes))),
+            read: Reads::Bytes(|bytes| journal(JOURNALS.path(), bytes)),
         },
         Parser {
             name: "cells",
@@ -281,12 +270,12 @@ const SETTINGS: &str =
 const OWN_WORDS: &str = "(headings: {\"Cultivar\": \"name\"}, forms: {\"formal\": \"formal-decorative\"}, colours: {\"lav\": \"lavender\"})\n()";
 const ODS_ROWS: &str = r#"<table:table-row table:number-rows-repeated="2"><table:table-cell office:value-type="string"><text:p>Variety<text:s text:c="2"/>of &amp; &#233;</text:p></table:table-cell><table:table-cell table:number-columns-repeated="3" office:value-type="float" office:value="4.5"><text:p>4.50</text:p></table:table-cell></table:table-row><table:table-row><table:table-cell office:value-type="date" office:date-value="2027-02-28"><office:annotation><text:p>no</text:p></office:annotation><text:p>28/02</text:p></table:table-cell><table:table-cell office:value-type="boolean" office:boolean-value="true"/><table:table-cell table:number-columns-repeated="1000"/></table:table-row>"#;
 
-thread_local! {
-    static TABLE: Traits = Traits::embedded();
-    static COLOUR_WORDS: Vocabulary = Vocabulary::embedded();
-    static PLAN: Plan = Plan::read("order.ron", ORDER).expect("the demo's order");
-    static JOURNALS: tempfile::TempDir = tempfile::tempdir().expect("a place");
-}
+static TABLE: LazyLock<Traits> = LazyLock::new(Traits::embedded);
+static COLOUR_WORDS: LazyLock<Vocabulary> = LazyLock::new(Vocabulary::embedded);
+static PLAN: LazyLock<Plan> =
+    LazyLock::new(|| Plan::read("order.ron", ORDER).expect("the demo's order"));
+static JOURNALS: LazyLock<tempfile::TempDir> =
+    LazyLock::new(|| tempfile::tempdir().expect("a place"));
 
 /// A parser of text.
 fn of(name: &'static str, inputs: fn() -> Vec<Vec<u8>>, read: fn(&str) -> Vec<String>) -> Parser {
