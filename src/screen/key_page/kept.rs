@@ -3,25 +3,17 @@
 use super::{At, Entry, KeyPage};
 use crate::form::{Answer, Answers};
 use crate::screen::half_keyed::HalfKeyed;
-use crate::screen::kit::line::Line;
-
-/// Those that are offered, the latest first, and those that the grower has settled: gone on with, or
-/// dropped.
-#[derive(Debug, Clone, Default)]
-pub(super) struct Kept {
-    offered: Vec<HalfKeyed>,
-    settled: Vec<HalfKeyed>,
-}
+use crate::screen::kit::line::{Edit, Line};
 
 impl KeyPage {
     /// Offers what was kept.
     pub(in crate::screen) fn offer(&mut self, blooms: Vec<HalfKeyed>) {
-        self.kept.offered = blooms;
+        self.offered = blooms;
     }
 
     /// Those that were offered and need not be kept any longer.
     pub fn settled(&self) -> &[HalfKeyed] {
-        &self.kept.settled
+        &self.settled
     }
 
     /// The bloom in hand; `None` where nothing is answered and no number is half typed.
@@ -51,8 +43,8 @@ impl KeyPage {
 
     /// What is offered now, in a sentence: only where no bloom is in hand.
     pub(super) fn offered(&self) -> Option<String> {
-        let bloom = self.kept.offered.first()?;
-        let more = match self.kept.offered.len() {
+        let bloom = self.offered.first()?;
+        let more = match self.offered.len() {
             1 => String::new(),
             count => format!(" ({} more)", count - 1),
         };
@@ -100,12 +92,12 @@ impl KeyPage {
 
     /// Takes the first that is offered.
     fn settle(&mut self) -> Option<HalfKeyed> {
-        if self.kept.offered.is_empty() {
+        if self.offered.is_empty() {
             self.say("No bloom is kept from before.");
             return None;
         }
-        let bloom = self.kept.offered.remove(0);
-        self.kept.settled.push(bloom.clone());
+        let bloom = self.offered.remove(0);
+        self.settled.push(bloom.clone());
         Some(bloom)
     }
 
@@ -138,7 +130,7 @@ impl KeyPage {
             self.go_to(At::Chosen { index, again });
         }
         let mut line = Line::new((), "");
-        line.edit(&crate::screen::kit::line::Edit::Write(text.clone()));
+        line.edit(&Edit::Write(text.clone()));
         self.entry = Entry::Line(line);
     }
 }

@@ -23,10 +23,10 @@ use crate::trial::read::Reader;
 use crate::trial::{Observation, What};
 
 use super::bloom::Portraits;
+use super::half_keyed::HalfKeyed;
 use super::keys::Mode;
 use super::kit::cursor::Cursor;
 use super::kit::line::Line;
-use kept::Kept;
 
 /// The Key page's state. The reading is made when the answers or the rules change.
 #[derive(Debug, Clone)]
@@ -42,7 +42,9 @@ pub struct KeyPage {
     reading: Reading,
     /// The leading form as it is drawn, or the one that is looked at in the list of forms.
     portraits: Portraits,
-    kept: Kept,
+    /// Blooms of before that are offered, the latest first, and those gone on with or dropped.
+    offered: Vec<HalfKeyed>,
+    settled: Vec<HalfKeyed>,
 }
 
 /// Which question is in the middle.
@@ -126,7 +128,8 @@ impl KeyPage {
             note: None,
             reading,
             portraits: Portraits::default(),
-            kept: Kept::default(),
+            offered: Vec::new(),
+            settled: Vec::new(),
         }
     }
 

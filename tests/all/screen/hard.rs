@@ -115,9 +115,11 @@ fn a_signal_leaves_the_terminal_as_it_was_and_keeps_the_bloom_in_hand() {
         next.press("k");
         next.wait_for_text("Going on with the bloom of");
         next.wait_for_text("[98 10_]");
-        // Taken up and taken back: nothing is kept.
-        next.press("\x1b\x7f");
-        next.wait_for_text("Took back");
+        // Taken up and undone: nothing is kept.
+        next.press("\x1b");
+        next.wait_for_text("] type a number");
+        next.press("u");
+        next.wait_for_text("Undone.");
         next.quit("q");
         assert!(!state.path().join("trug/half-keyed.ron").exists());
     }
