@@ -3,6 +3,7 @@
 use jiff::civil::date;
 use trug::colour::Vocabulary;
 use trug::form::RuleSet;
+use trug::measure::SizeUnits;
 use trug::table::workbook::WorkbookError;
 use trug::table::{Table, decode, parse, workbook};
 use trug::trial::sheet::Filled;
@@ -90,7 +91,11 @@ pub(super) fn field_sheets(bytes: &[u8]) -> Vec<String> {
         let grounds = EntryContext {
             rules: &demo.rules,
             list: &demo.list,
+            words: &demo.words,
+            units: SizeUnits::In,
             today: date(2026, 11, 29),
+            day_is_told: true,
+            bloom_days: None,
         };
         let read = Filled::of(&table, &demo.trial, &grounds, Some(date(2026, 8, 20)));
         let bad = read.err().into_iter().flatten();

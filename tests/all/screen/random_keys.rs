@@ -22,7 +22,7 @@ use trug::variety::Variety;
 use crate::common::shell::trug;
 
 /// Keys where nothing is said.
-const USUALLY: usize = 8_000;
+const USUALLY: usize = 2_000;
 /// Keys from one start to the undo.
 const AN_EPISODE: usize = 400;
 /// Keys without a change after which there is nothing to undo.
