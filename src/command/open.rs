@@ -244,7 +244,8 @@ mod tests {
         let (mut out, mut errors) = (Vec::new(), Vec::new());
         run(&command, &context, &mut out, &mut errors).expect("the row");
         let told = String::from_utf8(out).expect("text");
-        let (head, rows) = told.split_once('\n').expect("a table");
+        let (_, table) = told.split_once("\n\n").expect("the demo's head");
+        let (head, rows) = table.split_once('\n').expect("a table");
         let form = head.find("form so far").expect("a column");
         let mean = head.find("mean").expect("a column");
 

@@ -39,7 +39,7 @@ OLD_EXPORT = "the export of last week\n"
 # From here on the folder is held, or the file is made.
 BEGINS = {"note": ".trug.lock", "import": ".trug.lock", "export": "out.csv"}
 WORDS = {
-    "note": ["row", "note", "26-001", "cut=3"],
+    "note": ["row", "note", "26-001", "cut=3", "--even-so"],
     "import": ["import", "new.csv"],
     "export": ["export", "out.csv", "--replace"],
 }

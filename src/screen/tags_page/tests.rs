@@ -167,7 +167,7 @@ fn tags_are_picked_and_made_as_asked() {
         ("c", &["in colour (c)"]),
         ("o", &["Move by mm: [0,0_]", "such as -1,0.5"]),
         ("o<back><back><back>-1,0.5<enter>", &["moved -1,0.5 mm (o)"]),
-        ("ox<enter>", &["found the offset \"0,0x\", expected"]),
+        ("ox<enter>", &["found the offset \"x\", expected"]),
         ("t", &["Test page to: [sale-tags-test.pdf_]"]),
         ("t<enter>", &["a page to align the sheet by"]),
         ("/tangle<enter>", &["with \"tangle\"", "Tangle Almanac"]),

@@ -106,7 +106,7 @@ impl Kind {
         let amiss = lengths.iter().find(|one| !(0.0..LARGEST).contains(&one.1));
         if let Some((field, mm)) = amiss {
             return wrong(
-                *field,
+                field,
                 format!("found a length below 0 or of {LARGEST} mm or more: {mm} mm"),
             );
         }

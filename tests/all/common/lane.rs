@@ -47,7 +47,7 @@ impl SmallLane {
 
     /// Notes something of a seedling.
     pub(crate) fn note(&self) -> Answer {
-        self.trug(&["row", "note", "26-001", "cut=3"])
+        self.trug(&["row", "note", "26-001", "cut=3", "--even-so"])
     }
 
     /// The entries in the book.

@@ -47,7 +47,15 @@ fn who_waits_for_a_program_that_has_the_folder_is_told_for_which() {
     let lane = SmallLane::new();
     let holder = Folder::open(&lane.dir(), "14:05").expect("opens");
     let mut words = command(lane.home());
-    words.args(["row", "note", "26-001", "cut=3", "--at", "lane"]);
+    words.args([
+        "row",
+        "note",
+        "26-001",
+        "cut=3",
+        "--even-so",
+        "--at",
+        "lane",
+    ]);
     let waits = words.stderr(Stdio::piped()).stdout(Stdio::null()).spawn();
     let waits = waits.expect("starts");
     std::thread::sleep(Duration::from_millis(2_500));

@@ -92,7 +92,10 @@ fn change(input: &mut Vec<u8>, inputs: &[Vec<u8>], dice: &mut Rng) {
         1 if at < input.len() => input[at] = dice.u8(..),
         // Left out, said again, or many times.
         2 => drop(input.drain(at..end)),
-        3 => put(input, end, &input[at..end].to_vec()),
+        3 => {
+            let again = input[at..end].to_vec();
+            put(input, end, &again);
+        }
         4 => {
             let times = 1 + dice.usize(..200);
             put(input, end, &input[at..end].repeat(times));
