@@ -9,7 +9,7 @@ use super::means::{Bed, Terms};
 use super::need::Need;
 use super::season::{Season, week_of};
 use crate::measure::bounds::{Bounds, MOST_COUNTED};
-use crate::problem::{Path, Problem, Wrong, read_ron};
+use crate::problem::{Path, Problem, Wrong, read_ron, told};
 use crate::variety::{Money, Text};
 
 /// The order to be settled.
@@ -93,7 +93,8 @@ impl Plan {
 
     /// What is wrong with a plan that was changed, each in a sentence.
     pub fn problems(&self) -> Vec<String> {
-        self.wrong().into_iter().map(|one| one.message).collect()
+        let wrong = self.wrong();
+        wrong.iter().map(|one| told(&one.message)).collect()
     }
 
     /// What is wrong, each with its place in the plan.

@@ -2,6 +2,7 @@
 //! nobody noted it.
 
 use super::cell;
+use crate::measure::brief;
 use crate::variety::stated::{Dimension, StatedValue, Statement};
 
 /// Statements as [`written`] writes them.
@@ -35,7 +36,8 @@ fn one(item: &str) -> Result<Statement, String> {
     let unnamed = || Some(told(item)?.map(|value| Statement { value, by: None }));
     named.or_else(unnamed).unwrap_or_else(|| {
         Err(format!(
-            "found {item:?}, expected a name and what it states, such as Oar Bulbs: diameter 90mm to 110mm"
+            "found {:?}, expected a name and what it states, such as Oar Bulbs: diameter 90mm to 110mm",
+            brief(item)
         ))
     })
 }
