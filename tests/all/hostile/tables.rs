@@ -78,7 +78,9 @@ pub(super) fn lists_in_cells(bytes: &[u8]) -> Vec<String> {
         };
         let import = Import::of(&table, &columns, &demo.list, &terms);
         let _ = import.apply(&mut demo.list.clone());
-        import.bad.into_iter().map(|bad| bad.told).collect()
+        // A row has a sentence for each cell that is wrong.
+        let sentences = import.bad.iter().flat_map(|bad| bad.told.split("; "));
+        sentences.map(str::to_string).collect()
     })
 }
 
