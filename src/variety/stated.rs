@@ -124,12 +124,20 @@ impl StatedValue {
 
 fn days(text: &str) -> Result<Days, String> {
     let number = text.strip_suffix("days").unwrap_or(text).trim();
+    number_of_days(number, text)
+}
+
+/// Days by their number alone, in plain digits; `found` is all that was written.
+///
+/// # Errors
+/// A sentence that repeats `found`.
+pub(super) fn number_of_days(number: &str, found: &str) -> Result<Days, String> {
     let plain = number.bytes().all(|b| b.is_ascii_digit() || b == b'.');
     let number = plain.then(|| number.parse::<f64>().ok()).flatten();
     let number = number.ok_or_else(|| {
         format!(
             "found {:?}, expected a number of days such as 7.5",
-            brief(text)
+            brief(found)
         )
     })?;
     Days::try_from(number)

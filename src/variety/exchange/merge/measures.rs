@@ -2,15 +2,14 @@
 //! it states is kept as a statement, with a name where the row or whoever imports it gives one.
 
 use super::Merge;
-use crate::measure::brief;
-use crate::variety::evidence::{Days, VaseLife};
+use crate::variety::evidence::VaseLife;
 use crate::variety::exchange::field::Field;
 use crate::variety::exchange::looked_up::looked_up;
 use crate::variety::exchange::own_words::UNKNOWN;
 use crate::variety::exchange::term::Kind;
 use crate::variety::exchange::{cell, lengths, statement};
 use crate::variety::extent::{Extent, Reach};
-use crate::variety::stated::{StatedValue, Statement};
+use crate::variety::stated::{StatedValue, Statement, number_of_days};
 use crate::variety::text::{Text, folded};
 
 impl Merge<'_> {
@@ -124,15 +123,7 @@ impl Merge<'_> {
     fn vase(&mut self, by: Option<&Text>) {
         let days = self.read(Field::Vase, |cell| {
             let bare = cell.trim_end_matches("days").trim_end_matches("d").trim();
-            let plain = bare.bytes().all(|b| b.is_ascii_digit() || b == b'.');
-            let number = plain.then(|| bare.parse::<f64>().ok()).flatten();
-            let number = number.ok_or_else(|| {
-                format!(
-                    "found {:?}, expected a number of days such as 7.5",
-                    brief(cell)
-                )
-            })?;
-            Days::try_from(number)
+            number_of_days(bare, cell)
         });
         let stems = self.read(Field::VaseStems, cell::count);
         match (days, self.variety.vase) {
