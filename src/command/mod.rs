@@ -222,8 +222,7 @@ impl Context {
     /// Answers another program with one object, in which `demo` says whether it is of the demo.
     fn print(&self, out: &mut dyn Write, mut object: Value) -> Result<()> {
         object["demo"] = self.folder.is_none().into();
-        let text = format!("{object:#}");
-        Ok(writeln!(out, "{}", shown::json_shown(&text))?)
+        Ok(shown::write_object(out, &object)?)
     }
 
     /// The rule set that is used.

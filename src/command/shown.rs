@@ -7,6 +7,8 @@
 
 use std::io::{self, Write};
 
+use serde_json::Value;
+
 use crate::problem::steers;
 
 /// Writes text on, with what would steer a terminal shown.
@@ -104,8 +106,13 @@ pub fn shown(text: &str) -> String {
     String::from_utf8_lossy(&all.inner).into_owned()
 }
 
+/// Writes one object for another program, on lines of its own.
+pub(super) fn write_object(out: &mut dyn Write, object: &Value) -> io::Result<()> {
+    writeln!(out, "{}", json_shown(&format!("{object:#}")))
+}
+
 /// JSON with what would steer a terminal as JSON's own escapes: the value is the same.
-pub(super) fn json_shown(json: &str) -> String {
+fn json_shown(json: &str) -> String {
     let mut all = String::with_capacity(json.len());
     for c in json.chars() {
         if acts(c) {

@@ -6,7 +6,7 @@ use std::path::PathBuf;
 use anyhow::{Result, anyhow};
 
 use super::BadInput;
-use super::shown::json_shown;
+use super::shown::write_object;
 use crate::folder::contents::{VARIETIES, varieties};
 use crate::folder::order::{blank_file, demo_file};
 use crate::folder::row::demo_files;
@@ -54,7 +54,7 @@ pub(super) fn run(arguments: &StartArguments, json: bool, out: &mut dyn Write) -
     let names: Vec<&str> = files.iter().map(|(name, _)| *name).collect();
     if json {
         let object = serde_json::json!({ "folder": shown.to_string(), "files": names, "varieties": list.len() });
-        writeln!(out, "{}", json_shown(&format!("{object:#}")))?;
+        write_object(out, &object)?;
     } else {
         writeln!(
             out,

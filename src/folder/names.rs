@@ -65,8 +65,21 @@ const KNOWN: [(&str, u64); 12] = [
     (WORDS, BY_HAND),
 ];
 
-/// What only a folder of a grower's has: one of them tells it from any other folder.
-pub(super) const TELLING: [&str; 6] = [VARIETIES, SEEDLINGS, ENTRIES, ORDER, SETTINGS, LOCK];
+/// A grower's records, which no other program keeps under these names: by one of them a folder that she
+/// stands in is found.
+const RECORDED: [&str; 4] = [VARIETIES, SEEDLINGS, ENTRIES, ORDER];
+
+/// Whether `folder` is one that a grower keeps records in.
+pub(super) fn has_records(folder: &Path) -> bool {
+    RECORDED.iter().any(|name| folder.join(name).is_file())
+}
+
+/// Whether anything in `folder` may be a grower's: to be careful of, for settings are called so by
+/// others, too.
+pub(super) fn looks_like_one(folder: &Path) -> bool {
+    let mut telling = RECORDED.iter().chain(&[SETTINGS, LOCK]);
+    telling.any(|name| folder.join(name).symlink_metadata().is_ok())
+}
 
 /// The names of every file that is read in a folder, its rule sets apart.
 pub(super) fn known() -> impl Iterator<Item = &'static str> {

@@ -5,7 +5,7 @@ use std::ffi::OsString;
 use std::fs;
 use std::path::{Path, PathBuf};
 
-use super::names::{self, RULES, TELLING};
+use super::names::{self, RULES, looks_like_one};
 use super::{store, system};
 
 /// Whether `path` is, or would become, a file that some folder of a grower's reads or keeps; `own` is
@@ -33,12 +33,6 @@ fn is_so_placed(path: &Path) -> bool {
         .is_some_and(|ending| ending == "ron")
         && folder.file_name().is_some_and(|name| name == RULES);
     is_rule_set && folder.parent().is_some_and(looks_like_one)
-}
-
-fn looks_like_one(folder: &Path) -> bool {
-    TELLING
-        .iter()
-        .any(|name| folder.join(name).symlink_metadata().is_ok())
 }
 
 /// Whether it is one of the files of this folder, whatever it is called.

@@ -7,7 +7,7 @@ use std::path::{Path, PathBuf};
 use etcetera::BaseStrategy;
 
 use super::lock::{self, Access, Wait};
-use super::{FolderError, store, system};
+use super::{FolderError, names, store, system};
 
 /// What can say which folder is meant.
 #[derive(Debug, Default)]
@@ -22,13 +22,6 @@ pub struct Said {
 
 /// The variable of the environment that names the folder.
 pub const AT: &str = "TRUG_AT";
-/// What only this program keeps under these names; one of them makes a folder one of ours.
-const MARKS: [&str; 4] = [
-    super::contents::VARIETIES,
-    super::row::SEEDLINGS,
-    super::row::ENTRIES,
-    super::order::ORDER,
-];
 
 impl Said {
     /// What was typed, with what the environment says.
@@ -62,8 +55,7 @@ impl Said {
 /// The folder of ours that `here` is in. Nobody else's is taken: one that another user put above
 /// would choose what is read, and where notes go.
 fn around(here: &Path) -> Option<PathBuf> {
-    let ours = |dir: &&Path| MARKS.iter().any(|name| dir.join(name).is_file());
-    let found = here.ancestors().find(ours)?;
+    let found = here.ancestors().find(|dir| names::has_records(dir))?;
     system::is_safe_to_find(found).then(|| found.to_path_buf())
 }
 

@@ -1,5 +1,5 @@
-//! How far rows are from some colours: each colour of the palette is measured at most once, however
-//! many rows have it, and where only near rows are asked for, those far away are not measured at all.
+//! How far rows are from some colours. Where many rows have each colour of the palette, each colour is
+//! measured once; else, where only near rows are asked for, those far away are not measured at all.
 
 use std::borrow::Cow;
 use std::ops::Range;
