@@ -10,7 +10,7 @@ use crate::problem::read_ron;
 use crate::screen::tests::{USUAL, any_key, must_show, play, screen};
 use crate::screen::theme::Theme;
 use crate::screen::{App, Message, Page};
-use crate::trial::{Entry, Seedling, What};
+use crate::trial::{BloomDays, Entry, Seedling, What};
 
 const WIDE: (u16, u16) = (140, 45);
 const SEEDLINGS: &str = r#"[
@@ -39,9 +39,13 @@ static PLOT: LazyLock<Plot> = LazyLock::new(|| {
 
 /// Open on the Row page.
 fn app(keeping: Keeping) -> App {
-    let keyer = PLOT.keyer.clone();
+    on_the_row(PLOT.clone(), keeping)
+}
+
+fn on_the_row(plot: Plot, keeping: Keeping) -> App {
+    let keyer = plot.keyer.clone();
     let mut app = App::new(keyer, Vec::new(), SizeUnits::Mm, Theme::Plain);
-    app = app.with_row(PLOT.clone(), keeping, Vec::new());
+    app = app.with_row(plot, keeping, Vec::new());
     while app.page != Page::Row {
         app.update(Message::NextPage);
     }
@@ -192,6 +196,32 @@ fn a_walk_notes_one_plant_after_the_other() {
         ),
     ] {
         check(keys, USUAL, seen);
+    }
+}
+
+/// All of it at once, on the smallest window too: Enter again would save it.
+#[test]
+fn what_is_odd_is_seen_whole_before_it_is_saved() {
+    let frosted = Plot {
+        bloom_days: Some(BloomDays {
+            first: Date::constant(2026, 7, 1),
+            frost: Date::constant(2026, 8, 15),
+        }),
+        ..PLOT.clone()
+    };
+    for size in [(60, 16), USUAL, WIDE] {
+        let mut app = on_the_row(frosted.clone(), Keeping::Folder);
+        app.update(Message::Resize(size.0, size.1));
+        assert!(play(&mut app, "ss<home><down><down>1300<enter>").is_none());
+        let shown = screen(&app, size);
+        let words: Vec<&str> = shown.split_whitespace().collect();
+        let seen = [
+            "Enter again saves it as it is. To check: date: found none, so today, 2026-09-01",
+            "after the first frost",
+            "diameter: found 300 mm, expected",
+            "beside 3 other blooms of 26-001.",
+        ];
+        must_show(&words.join(" "), "300 mm", &seen);
     }
 }
 

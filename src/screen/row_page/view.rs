@@ -20,7 +20,7 @@ const WIDE: (u16, u16) = (120, 30);
 const WITH_BLOOM: u16 = 32;
 /// Columns between face and side.
 const BETWEEN: usize = 4;
-/// Rows for the sentence and what is said or typed below it.
+/// Rows for the sentence and what is said or typed below it, where that takes no more.
 const SAID: u16 = 3;
 /// How the hidden rest is seen.
 const MORE: &str = "(Enter)";
@@ -28,9 +28,10 @@ const MORE: &str = "(Enter)";
 impl RowPage {
     /// Draws the page.
     pub fn draw(&self, area: Rect, buffer: &mut Buffer, theme: Theme) {
-        let parts = Parts::of(area);
         let columns = |part: Rect| usize::from(part.width);
-        Part::bare(self.said(columns(parts.said))).paint(parts.said, buffer, theme);
+        let said = self.said(columns(area));
+        let parts = Parts::of(area, said.len());
+        Part::bare(said).paint(parts.said, buffer, theme);
         let (wide, height) = area::size(area::below_head(parts.table)[1]);
         let table = Part::under(self.table_head(wide), self.table(wide, height));
         table.paint(parts.table, buffer, theme);
@@ -64,7 +65,8 @@ impl RowPage {
             None => (hint, Role::Quiet),
         };
         let typed = line.rows(&asks, below, columns);
-        // What was just done or is wrong comes before how the row stands.
+        // What was just done or is wrong comes before how the row stands, and is told whole: nothing is
+        // saved that is not seen.
         standing(sentence.take(1).collect(), typed, SAID.into())
     }
 
@@ -159,9 +161,11 @@ pub(super) struct Parts {
 }
 
 impl Parts {
-    /// A pure function of the area.
-    pub(super) fn of(area: Rect) -> Parts {
-        let [said, body] = area::rows(area, [Length(SAID), Fill(1)]);
+    /// A pure function of the area and of how many rows are said, which take at most half of it.
+    pub(super) fn of(area: Rect, said: usize) -> Parts {
+        let most = (area.height / 2).max(SAID);
+        let said = u16::try_from(said).unwrap_or(most).clamp(SAID, most);
+        let [said, body] = area::rows(area, [Length(said), Fill(1)]);
         if area.width < WIDE.0 || area.height < WIDE.1 {
             let detail = (body.height / 2).max(4);
             let [table, detail] = area::rows(body, [Fill(1), Length(detail)]);
