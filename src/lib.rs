@@ -14,6 +14,7 @@ pub mod measure;
 pub mod order;
 pub mod paper;
 pub mod problem;
+pub mod record;
 pub mod screen;
 pub mod table;
 pub mod tag;

@@ -9,6 +9,7 @@ use ratatui::crossterm::event::{KeyCode, KeyEvent, KeyModifiers};
 
 use super::Message;
 use super::choose_page::ChooseMessage;
+use super::filling::FillingMessage;
 use super::key_page::KeyMessage;
 use super::kit::cursor::Movement;
 use super::kit::line::Edit;
@@ -76,15 +77,16 @@ const fn row(
 }
 
 use ChooseMessage as C;
+use FillingMessage as F;
 use KeyCode::{
-    BackTab, Backspace, Char, Delete, Down, End, Enter, Esc, F, Home, Left, PageDown, PageUp,
-    Right, Tab, Up,
+    BackTab, Backspace, Char, Delete, Down, End, Enter, Esc, F as Function, Home, Left, PageDown,
+    PageUp, Right, Tab, Up,
 };
 use KeyMessage as K;
 use Meaning::{Is, Of};
 use Mode::{
-    Anywhere, Asking, Browsing, Choosing, Finding, Line, List, Naming, Noting, Ordering, Page,
-    Pages, Picking, Reckoning, Rowing, Sheet, Small, Tagging, Typing, Writing,
+    Anywhere, Asking, Browsing, Choosing, Filling, Finding, Line, List, Naming, Noting, Ordering,
+    Page, Pages, Picking, Reckoning, Rowing, Sheet, Small, Tagging, Typing, Writing,
 };
 use OrderMessage as O;
 use Press::{Control, Digit, Plain, Printable};
@@ -109,6 +111,10 @@ const fn order(message: OrderMessage) -> Meaning {
 
 const fn tags(message: TagsMessage) -> Meaning {
     Is(Message::Tags(message))
+}
+
+const fn fill(message: FillingMessage) -> Meaning {
+    Is(Message::Fill(message))
 }
 
 const fn to(movement: Movement) -> Meaning {
@@ -226,6 +232,11 @@ pub const BINDINGS: &[Binding] = &[
     row(Tagging, &[Plain(Char('t'))], "t", "", "Print a page to align the sheet by", tags(T::TestPage)),
     row(Naming, &[Plain(Enter)], "Enter", "give", "Give the line: write the file; again: replace the one that is there", tags(T::Give)),
     row(Naming, &[Plain(Esc)], "Esc", "drop the line", "Drop the line: all is as it was before", tags(T::Drop)),
+    row(Filling, &[Plain(Enter)], "Enter", "next field", "Give the field and go to the next", fill(F::Give)),
+    row(Filling, &[Control(Char('s')), Plain(Function(2))], "Ctrl-S", "save", "Save all of the slip", fill(F::Save)),
+    row(Filling, &[Plain(Tab)], "Tab", "offered", "Put the next value that is offered on the line; with none, give the field", fill(F::Offered)),
+    row(Filling, &[Plain(BackTab)], "Shift-Tab", "", "The field before", to(Movement::Up)),
+    row(Filling, &[Plain(Esc)], "Esc", "leave", "Leave without saving: asked again where something was typed", fill(F::Close)),
     row(List, &[Plain(Down), Plain(Char('j'))], "Down or j", "", "Down a row", to(Movement::Down)),
     row(List, &[Plain(Up), Plain(Char('k'))], "Up or k", "", "Up a row", to(Movement::Up)),
     row(List, &[Plain(PageDown)], "Page Down", "", "Down half a window; ten rows of a sheet, five forms", to(Movement::PageDown)),
@@ -253,7 +264,7 @@ pub const BINDINGS: &[Binding] = &[
     row(Sheet, &[Plain(Char(' '))], "Space", "", "Scroll down ten rows", to(Movement::PageDown)),
     row(Sheet, &[Plain(Esc), Plain(Enter), Plain(Char('q')), Plain(Char('w')), Plain(Char('?'))], "Esc", "back", "Close the sheet", Is(Message::CloseSheet)),
     row(Small, &[Plain(Char('q')), Control(Char('c'))], "q or Ctrl-C", "quit", "Quit: no other key does anything there", Is(Message::Quit)),
-    row(Anywhere, &[Plain(F(1))], "F1", "", "This list of keys, also while typing", Is(Message::OpenHelp)),
+    row(Anywhere, &[Plain(Function(1))], "F1", "", "This list of keys, also while typing", Is(Message::OpenHelp)),
     row(Anywhere, &[Control(Char('c'))], "Ctrl-C", "", "Quit, also while typing", Is(Message::Quit)),
 ];
 

@@ -1,6 +1,7 @@
 //! Everything that can happen on the screen.
 
 use super::choose_page::ChooseMessage;
+use super::filling::FillingMessage;
 use super::key_page::KeyMessage;
 use super::kit::cursor::Movement;
 use super::kit::line::Edit;
@@ -78,6 +79,8 @@ pub enum Message {
     Move(Movement),
     /// Edit the line that is typed on the page.
     Edit(Edit),
+    /// For the slip that is filled in on the page.
+    Fill(FillingMessage),
     /// A text was pasted: it goes to the line that is typed, and is never a command.
     Pasted(String),
     /// For the Key page.

@@ -6,6 +6,7 @@ mod bloom;
 pub mod choose_page;
 mod drawing;
 mod effect;
+pub mod filling;
 pub mod half_keyed;
 mod keeping;
 pub mod key_page;
@@ -26,6 +27,7 @@ use crate::form::Keyer;
 use crate::measure::SizeUnits;
 use choose_page::{ChoosePage, Stock};
 pub use effect::Effect;
+use filling::FillingMessage;
 use half_keyed::HalfKeyed;
 pub use keeping::Keeping;
 use key_page::KeyPage;
@@ -183,6 +185,7 @@ impl App {
             }
             Message::Move(movement) => self.go(movement),
             Message::Edit(edit) => self.edit(&edit),
+            Message::Fill(message) => return self.fill(message),
             Message::Pasted(text) => self.paste(text),
             Message::Key(message) => self.key.update(message),
             Message::Choose(message) => return self.choose.update(message),
@@ -280,6 +283,16 @@ impl App {
             Page::Row => self.row.edit(edit),
             Page::Order => self.order.edit(edit),
             Page::Tags => self.edit_in_tags(edit),
+        }
+    }
+
+    /// Does what was asked with the slip that is open on the page.
+    fn fill(&mut self, message: FillingMessage) -> Option<Effect> {
+        match self.page {
+            Page::Key | Page::Tags => None,
+            Page::Choose => self.choose.fill(message),
+            Page::Row => self.row.fill(message),
+            Page::Order => self.order.fill(message),
         }
     }
 

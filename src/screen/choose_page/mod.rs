@@ -5,6 +5,7 @@ mod detail;
 mod drawn;
 mod entering;
 mod facets;
+mod filling;
 mod keeping;
 mod moving;
 mod picking;

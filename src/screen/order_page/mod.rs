@@ -4,6 +4,7 @@
 mod bought;
 mod detail;
 mod entering;
+mod filling;
 mod given;
 mod ground;
 mod keeping;

@@ -6,6 +6,7 @@ mod comparing;
 mod detail;
 mod drawn;
 mod entering;
+mod filling;
 mod forms;
 mod keeping;
 mod order;

@@ -3,10 +3,11 @@
 use super::sources::{Source, sources};
 
 /// What each module of the crate may use beside itself.
-const MAY_USE: [(&str, &[&str]); 18] = [
+const MAY_USE: [(&str, &[&str]); 19] = [
     ("measure", &[]),
     ("problem", &[]),
     ("history", &[]),
+    ("record", &[]),
     ("table", &[]),
     ("account", &["measure", "problem", "table"]),
     ("colour", &["measure", "problem"]),
@@ -17,20 +18,20 @@ const MAY_USE: [(&str, &[&str]); 18] = [
     (
         "variety",
         &[
-            "account", "form", "colour", "history", "measure", "problem", "table",
+            "account", "form", "colour", "history", "measure", "problem", "record", "table",
         ],
     ),
     (
         "trial",
         &[
-            "account", "variety", "form", "colour", "measure", "problem", "table",
+            "account", "variety", "form", "colour", "measure", "problem", "record", "table",
         ],
     ),
     (
         "order",
         &[
             "account", "paper", "geometry", "variety", "form", "colour", "measure", "problem",
-            "table",
+            "record", "table",
         ],
     ),
     (
@@ -44,21 +45,21 @@ const MAY_USE: [(&str, &[&str]); 18] = [
         "folder",
         &[
             "account", "tag", "order", "trial", "variety", "form", "colour", "measure", "problem",
-            "table",
+            "record", "table",
         ],
     ),
     (
         "screen",
         &[
             "account", "tag", "paper", "order", "trial", "variety", "draw", "geometry", "form",
-            "colour", "history", "measure", "problem",
+            "colour", "history", "measure", "problem", "record",
         ],
     ),
     (
         "command",
         &[
             "account", "folder", "screen", "tag", "paper", "order", "trial", "variety", "draw",
-            "form", "colour", "measure", "problem", "table",
+            "form", "colour", "measure", "problem", "record", "table",
         ],
     ),
     ("main", &["command", "screen", "folder"]),
