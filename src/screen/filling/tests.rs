@@ -119,9 +119,42 @@ fn what_is_wrong_stays_as_typed_in_its_field_and_nothing_else_is_lost() {
     give(&mut slip, "forty");
     slip.go(Movement::Down, 24, ());
     give(&mut slip, "spare");
-    insta::assert_snapshot!(shown(&slip, 60, 16), @"");
+    insta::assert_snapshot!(shown(&slip, 60, 16), @r"
+    ─ A new crate ──────────────────────────────────────────────
+      name   early
+    ! stems  forty
+    Marks
+      mark   spare
+    > mark   [_]
+
+
+
+
+
+
+
+    ─ mark ─────────────────────────────────────────────────────
+    Tab: for the quay · for the hotel · spare
+    So it is.
+    yours to say
+    ");
     assert_eq!(slip.update(FillingMessage::Save, ()), Filled::Open);
-    insta::assert_snapshot!(shown(&slip, 44, 14), @"");
+    insta::assert_snapshot!(shown(&slip, 44, 14), @r#"
+    ─ A new crate ──────────────────────────────
+      name   early
+    > stems  [forty_]
+    Marks
+      mark   spare
+      mark
+
+
+
+
+    ─ stems ────────────────────────────────────
+    found "forty", expected a number
+    So it is.
+    yours to say
+    "#);
     give(&mut slip, "40");
     assert!(matches!(
         slip.update(FillingMessage::Save, ()),
