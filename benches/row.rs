@@ -1,10 +1,13 @@
-//! A long book of the trial row: opening it, summing it up, and entering one more.
+//! A long book of the trial row: opening it, summing it up, entering one more, and a note as a
+//! command makes it, which opens the folder first.
 //!
 //! Peers in the same run: for opening, reading the same observations as CSV and taking each
 //! plant's mean diameter, which is less than any of this has to do; for entering, adding as many
-//! bytes to a file and syncing it, which is the disk's own share.
+//! bytes to a file and syncing it, which is the disk's own share; for a note, the same note in the
+//! shorter book.
 //!
-//!     cargo bench --bench row
+//!     cargo bench --bench row                 # 100,000 and 1,000,000 entries
+//!     cargo bench --bench row -- 100000       # the shorter alone
 
 #![allow(clippy::print_stdout)] // A bench's answer is what it prints.
 
@@ -17,25 +20,40 @@ use std::time::{Duration, Instant};
 
 use trug::colour::Vocabulary;
 use trug::folder::Folder;
-use trug::folder::row::{ENTRIES, SEEDLINGS, open_row};
+use trug::folder::row::{ENTRIES, SEEDLINGS, open_row, open_row_of};
 use trug::folder::text::{write_line, write_records};
 use trug::form::{Keyer, RuleSet};
 use trug::trial::read::Reader;
 use trug::trial::{EvidenceContext, Neighbours, Number, Release, Seedling, Subject};
 use trug::variety::Varieties;
 
-/// Entries of the book, each an observation.
-const OBSERVATIONS: u32 = 100_000;
+/// Entries of the books, each an observation.
+const OBSERVATIONS: [u32; 2] = [100_000, 1_000_000];
 /// Seedlings that they are of, twenty years of a large row.
 const SEEDLINGS_SOWN: u16 = 2_000;
 /// Times that each is measured; the median counts.
 const RUNS: usize = 7;
 
 fn main() {
+    let asked = std::env::args().find_map(|word| word.parse::<u32>().ok());
+    let mut notes = Vec::new();
+    for observations in OBSERVATIONS {
+        if asked.is_none_or(|asked| asked == observations) {
+            notes.push(measure(observations));
+        }
+    }
+    if let [short, long] = notes[..] {
+        let ratio = long.as_secs_f64() / short.as_secs_f64();
+        println!("a note, ten times as long a book / the shorter: {ratio:.2}");
+    }
+}
+
+/// Measures a book of so many entries; how long one note took.
+fn measure(observations: u32) -> Duration {
     let dir = tempfile::tempdir().expect("a folder");
     let rules = RuleSet::embedded().remove(0);
     let keyer = Keyer::even(rules);
-    lay_out(dir.path(), &keyer);
+    lay_out(dir.path(), &keyer, observations);
     let list = include_str!("../catalogue/varieties.ron");
     let list = Varieties::read("varieties.ron", list).expect("the demo's list");
     let words = Vocabulary::embedded();
@@ -50,14 +68,14 @@ fn main() {
         .expect("is there")
         .len();
     println!(
-        "{OBSERVATIONS} observations of {SEEDLINGS_SOWN} seedlings, {} KB",
+        "{observations} observations of {SEEDLINGS_SOWN} seedlings, {} KB",
         size / 1024
     );
 
     let open = median(|| {
         let folder = Folder::open_to_read(dir.path()).expect("opens");
         let (row, _) = open_row(&folder).expect("opens");
-        assert_eq!(row.trial.entries().len(), OBSERVATIONS as usize);
+        assert_eq!(row.trial.entries().len(), observations as usize);
         assert_eq!(row.problems, Vec::<String>::new());
     });
     let folder = Folder::open(dir.path(), "now").expect("opens");
@@ -70,6 +88,7 @@ fn main() {
             .map(|evidence| release.advise(evidence, &under, trug::measure::SizeUnits::Mm));
         assert_eq!(advised.count(), usize::from(SEEDLINGS_SOWN));
     });
+    let memory = most_memory();
     let csv = csv_of(dir.path());
     let peer = median(|| assert_eq!(means(&csv).len(), usize::from(SEEDLINGS_SOWN)));
     let ratio = |own: Duration, peer: Duration| own.as_secs_f64() / peer.as_secs_f64();
@@ -113,6 +132,30 @@ fn main() {
     println!("peer, append and sync     {disk:>10.1?}");
     println!("enter / peer              {:>10.2}", ratio(enter, disk));
     println!("take it in and sum up     {take_in:>10.1?}");
+    println!("most memory, opened and summed up {memory:>4} MB");
+    drop((row, trial, files, folder));
+    let of = entry.of.clone();
+    let note = || {
+        let folder = Folder::open(dir.path(), "now").expect("opens");
+        let (row, mut files) = open_row_of(&folder, &of, None).expect("opens");
+        let mut next = entry.clone();
+        next.id = files.next_id(&row.trial);
+        files.enter(&folder, &next).expect("saves");
+    };
+    let first = Instant::now();
+    note();
+    println!("a note, no index yet      {:>10.1?}", first.elapsed());
+    let note = median(note);
+    println!("a note                    {note:>10.1?}");
+    note
+}
+
+/// The most memory that this program has had, in megabytes; 0 where the system does not say.
+fn most_memory() -> u64 {
+    let status = fs::read_to_string("/proc/self/status").unwrap_or_default();
+    let line = status.lines().find_map(|line| line.strip_prefix("VmHWM:"));
+    let kilobytes = line.and_then(|line| line.trim().trim_end_matches(" kB").parse::<u64>().ok());
+    kilobytes.unwrap_or(0) / 1024
 }
 
 fn median(mut run: impl FnMut()) -> Duration {
@@ -128,7 +171,7 @@ fn median(mut run: impl FnMut()) -> Duration {
 }
 
 /// A folder with the row: every fifth entry answers traits, the others measure, test and count.
-fn lay_out(dir: &Path, keyer: &Keyer) {
+fn lay_out(dir: &Path, keyer: &Keyer, observations: u32) {
     let reader = Reader {
         traits: &keyer.set.traits,
         bare: None,
@@ -145,7 +188,7 @@ fn lay_out(dir: &Path, keyer: &Keyer) {
     let mut random = fastrand::Rng::with_seed(26);
     let mut book = File::create(dir.join(ENTRIES)).expect("a file");
     let mut text = String::new();
-    for id in 1..=OBSERVATIONS {
+    for id in 1..=observations {
         let number = numbers[random.usize(..numbers.len())];
         let mut of = |low: u32, high: u32| random.u32(low..=high);
         let words = match id % 5 {
@@ -174,6 +217,10 @@ fn lay_out(dir: &Path, keyer: &Keyer) {
         let entry = draft.entry(id, Subject::Seedling(number), day.parse().expect("a day"));
         let line = write_line(&entry).expect("writes");
         writeln!(text, "{:08x} {line}", crc32fast::hash(line.as_bytes())).expect("writes");
+        if text.len() > 1 << 20 {
+            book.write_all(text.as_bytes()).expect("writes");
+            text.clear();
+        }
     }
     book.write_all(text.as_bytes()).expect("writes");
 }

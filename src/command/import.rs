@@ -82,7 +82,7 @@ pub(super) fn run(
     let shown = arguments.file.display().to_string();
     let columns = Columns::of(&sheet.table, &own)
         .map_err(|told| anyhow!(BadInput(format!("{shown}, {told}"))))?;
-    let import = Import::of(&sheet.table, &columns, &list, &terms);
+    let mut import = Import::of(&sheet.table, &columns, &list, &terms);
     if !arguments.preview && !remembered.is_empty() {
         folder.save(&mut words_guard, &text::write_value(&own)?)?;
     }

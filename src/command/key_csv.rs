@@ -1,5 +1,6 @@
 //! `trug key --from FILE.csv`: many blooms, one a line.
 
+use std::collections::HashMap;
 use std::io::Write;
 use std::path::Path;
 
@@ -7,11 +8,15 @@ use anyhow::{Context as _, Result, anyhow};
 
 use super::{BadInput, Context};
 use crate::folder::file;
-use crate::form::{Answer, Answers, RuleSet, Status};
+use crate::form::space::Block;
+use crate::form::{Answer, RuleSet, Status};
 use crate::table::guard::neutral;
 
 /// The columns that keying adds.
 const ADDED: [&str; 2] = ["form", "status"];
+/// Texts of a column that are remembered: every whole millimetre and per cent many times over, and
+/// no file can fill the memory.
+const MOST_KNOWN: usize = 10_000;
 
 /// Keys every line. A line that cannot be read is reported with its number and kept with the
 /// status `unread`; the answer is then `false`.
@@ -38,11 +43,15 @@ pub(super) fn run(
     let columns = columns(&header, context.set(), path)?;
     let mut writer = csv::WriterBuilder::new().flexible(true).from_writer(out);
     write_guarded(&mut writer, header.iter().chain(ADDED))?;
+    let mut keying = Keying::new(context.set(), columns);
     let mut whole = true;
-    for record in reader.records() {
-        let record = record.with_context(|| format!("cannot read {shown}"))?;
+    let mut record = csv::StringRecord::new();
+    while reader
+        .read_record(&mut record)
+        .with_context(|| format!("cannot read {shown}"))?
+    {
         let line = record.position().map_or(0, csv::Position::line);
-        let (form, status) = match key(&record, header.len(), &columns, context.set()) {
+        let (form, status) = match keying.key(&record) {
             Ok(keyed) => keyed,
             Err(told) => {
                 writeln!(errors, "trug: {shown}, line {line}: {told}")?;
@@ -50,9 +59,9 @@ pub(super) fn run(
                 ("", "unread")
             }
         };
-        let mut cells: Vec<&str> = record.iter().collect();
-        cells.resize(header.len().max(cells.len()), "");
-        write_guarded(&mut writer, cells.into_iter().chain([form, status]))?;
+        let missing = header.len().saturating_sub(record.len());
+        let cells = record.iter().chain(std::iter::repeat_n("", missing));
+        write_guarded(&mut writer, cells.chain([form, status]))?;
     }
     writer.flush()?;
     Ok(whole)
@@ -99,31 +108,60 @@ fn columns(header: &csv::StringRecord, set: &RuleSet, path: &Path) -> Result<Vec
     Ok(columns)
 }
 
-/// One line's form and status; an empty cell is an unknown.
-fn key<'a>(
-    record: &csv::StringRecord,
-    expected: usize,
-    columns: &[Option<usize>],
+/// Keys line after line, and remembers what cells say: few differ from all before in their column.
+struct Keying<'a> {
     set: &'a RuleSet,
-) -> Result<(&'a str, &'static str), String> {
-    if record.len() != expected {
-        return Err(format!(
-            "found {} cells, expected {expected} as in the heading",
-            record.len()
-        ));
-    }
-    let mut answers = Answers::default();
-    for (cell, column) in record.iter().zip(columns) {
-        let Some(index) = column else { continue };
-        if !cell.trim().is_empty() {
-            let answer =
-                Answer::read(cell, set.traits.get(*index)).map_err(|error| error.to_string())?;
-            answers.set(*index, answer);
+    columns: Vec<Option<usize>>,
+    /// For each column the atoms that a cell leaves of its trait, by its text.
+    known: Vec<HashMap<String, u64>>,
+}
+
+impl<'a> Keying<'a> {
+    fn new(set: &'a RuleSet, columns: Vec<Option<usize>>) -> Keying<'a> {
+        Keying {
+            set,
+            known: vec![HashMap::new(); columns.len()],
+            columns,
         }
     }
-    Ok(match set.verdict(&answers).status {
-        Status::Settled(form) => (set.forms[form].id.as_str(), "settled"),
-        Status::Open => ("", "open"),
-        Status::None => ("", "none"),
-    })
+
+    /// One line's form and status; an empty cell is an unknown.
+    fn key(&mut self, record: &csv::StringRecord) -> Result<(&'a str, &'static str), String> {
+        let (set, expected) = (self.set, self.columns.len());
+        if record.len() != expected {
+            return Err(format!(
+                "found {} cells, expected {expected} as in the heading",
+                record.len()
+            ));
+        }
+        let mut block = Block::whole(set.scales());
+        for ((cell, column), known) in record.iter().zip(&self.columns).zip(&mut self.known) {
+            let Some(index) = *column else { continue };
+            block.0[index] = match known.get(cell) {
+                Some(mask) => *mask,
+                None => {
+                    let mask = mask(cell, index, set)?;
+                    if known.len() < MOST_KNOWN {
+                        known.insert(cell.to_string(), mask);
+                    }
+                    mask
+                }
+            };
+        }
+        Ok(match set.status_in(&block) {
+            Status::Settled(form) => (set.forms[form].id.as_str(), "settled"),
+            Status::Open => ("", "open"),
+            Status::None => ("", "none"),
+        })
+    }
+}
+
+/// The atoms of a trait that a cell leaves.
+fn mask(cell: &str, index: usize, set: &RuleSet) -> Result<u64, String> {
+    let scale = &set.scales()[index];
+    if cell.trim().is_empty() {
+        return Ok(scale.full());
+    }
+    let answer = Answer::read(cell, set.traits.get(index)).map_err(|error| error.to_string())?;
+    Ok(answer.mask(scale))
 }

@@ -10,6 +10,11 @@ use std::fs::File;
 use std::io::{self, Write};
 use std::path::{Path, PathBuf};
 
+mod lines;
+
+pub use lines::Line;
+pub(super) use lines::entry;
+
 use super::names::GROWING;
 use super::{Folder, FolderError, growing, store};
 use crate::problem::Problem;
@@ -25,11 +30,15 @@ pub struct Entry {
 
 /// What a journal's file holds.
 #[derive(Debug)]
-pub struct Opened {
+pub struct Opened<E = Entry> {
     /// The entries that are whole, oldest first.
-    pub entries: Vec<Entry>,
+    pub entries: Vec<E>,
+    /// The line of each, from 1.
+    pub numbers: Vec<usize>,
     /// The lines that are not, with their place.
     pub problems: Vec<Problem>,
+    /// Lines of the file, damaged ones and one cut short among them.
+    pub lines: usize,
     /// Where the next entry goes.
     pub journal: Journal,
 }
@@ -54,11 +63,27 @@ impl Folder {
     /// # Errors
     /// [`FolderError::Read`] only: damaged lines are among the result's problems.
     pub fn journal(&self, name: &str) -> Result<Opened, FolderError> {
+        self.journal_as(name, |line| {
+            Some(Entry {
+                line: line.number,
+                text: line.text.to_string(),
+            })
+        })
+    }
+
+    /// Reads a journal, each entry by `read`, which may leave it out. A long one is read in parts on
+    /// all cores.
+    ///
+    /// # Errors
+    /// As [`Folder::journal`].
+    pub fn journal_as<E: Send>(
+        &self,
+        name: &str,
+        read: impl Fn(Line<'_>) -> Option<E> + Sync,
+    ) -> Result<Opened<E>, FolderError> {
         let loaded = store::load(&self.dir.join(name), GROWING)?;
-        Ok(parse(
-            name,
-            loaded.map_or(Vec::new(), |loaded| loaded.bytes),
-        ))
+        let bytes = loaded.map_or(Vec::new(), |loaded| loaded.bytes);
+        Ok(parse(name, bytes, read))
     }
 
     /// Adds `text`, one line without control characters, such as
@@ -90,6 +115,25 @@ impl From<io::Error> for Failure {
 }
 
 impl Journal {
+    /// The end of a journal of so many bytes, which has no line that was cut short.
+    pub(super) fn at_end(name: &str, length: u64) -> Journal {
+        Journal {
+            name: name.to_string(),
+            length,
+            torn: Vec::new(),
+            unended: false,
+            failed: false,
+        }
+    }
+
+    /// Where it ends, in bytes, if its last line has its end and nothing lies behind; else 0.
+    pub(super) fn end(&self) -> u64 {
+        match self.unended || !self.torn.is_empty() {
+            true => 0,
+            false => self.length,
+        }
+    }
+
     fn append(&mut self, path: &Path, text: &str) -> Result<(), Failure> {
         if text.chars().any(char::is_control) {
             return Err(io::Error::other("found a control character, expected one line").into());
@@ -140,49 +184,52 @@ impl Journal {
     }
 }
 
-/// What the bytes of a journal's file hold.
-pub(super) fn parse(name: &str, mut bytes: Vec<u8>) -> Opened {
-    let mut entries = Vec::new();
-    let mut problems = Vec::new();
-    let end = bytes
-        .iter()
-        .rposition(|b| *b == b'\n')
-        .map_or(0, |at| at + 1);
-    let mut line = 0;
-    for bytes in bytes[..end].split_inclusive(|b| *b == b'\n') {
-        line += 1;
-        match entry(&bytes[..bytes.len() - 1]) {
-            Some(text) => entries.push(Entry { line, text }),
-            None => problems.push(Problem {
-                file: name.to_string(),
-                line,
-                column: 1,
-                message: "found an entry that does not fit its check sum, expected it as it was \
-                          saved; it is damaged or was changed by hand, is left out, and stays in \
-                          the file"
-                    .to_string(),
-            }),
-        }
-    }
+/// What the bytes of a journal's file hold, each entry by `read`.
+pub(super) fn parse<E: Send>(
+    name: &str,
+    mut bytes: Vec<u8>,
+    read: impl Fn(Line<'_>) -> Option<E> + Sync,
+) -> Opened<E> {
+    let end = memchr::memrchr(b'\n', &bytes).map_or(0, |at| at + 1);
+    let lines::Ended {
+        mut entries,
+        mut numbers,
+        damaged,
+        lines,
+    } = lines::ended(&bytes[..end], &read);
+    let problem = |line, message: String| Problem {
+        file: name.to_string(),
+        line,
+        column: 1,
+        message,
+    };
+    let damage = |line| {
+        let message = "found an entry that does not fit its check sum, expected it as it was saved; it is damaged or was changed by hand, is left out, and stays in the file";
+        problem(line, message.to_string())
+    };
+    let mut problems: Vec<Problem> = damaged.into_iter().map(damage).collect();
     let mut torn = bytes.split_off(end);
-    line += 1;
-    let whole = entry(&torn);
+    let whole = entry(&torn).map(|text| {
+        read(Line {
+            number: lines + 1,
+            start: end,
+            text,
+        })
+    });
     let unended = whole.is_some();
+    let all_lines = lines + usize::from(!torn.is_empty());
     let mut length = end;
-    if let Some(text) = whole {
+    if let Some(whole) = whole {
         length += torn.len();
         torn.clear();
-        entries.push(Entry { line, text });
+        numbers.extend(whole.is_some().then_some(lines + 1));
+        entries.extend(whole);
     } else if !torn.is_empty() {
-        problems.push(Problem {
-            file: name.to_string(),
-            line,
-            column: 1,
-            message: format!(
-                "found an entry cut short, expected its end; it is left out, and is moved to \
-                 {name}.torn when the next entry is saved"
-            ),
-        });
+        let message = format!(
+            "found an entry cut short, expected its end; it is left out, and is moved to \
+             {name}.torn when the next entry is saved"
+        );
+        problems.push(problem(lines + 1, message));
     }
     let journal = Journal {
         name: name.to_string(),
@@ -193,17 +240,11 @@ pub(super) fn parse(name: &str, mut bytes: Vec<u8>) -> Opened {
     };
     Opened {
         entries,
+        numbers,
         problems,
+        lines: all_lines,
         journal,
     }
-}
-
-/// The text of a line, if it fits its sum.
-fn entry(line: &[u8]) -> Option<String> {
-    let (sum, text) = (line.get(..8)?, line.get(9..)?);
-    let written = format!("{:08x}", crc32fast::hash(text));
-    let fits = sum == written.as_bytes() && line[8] == b' ';
-    fits.then(|| String::from_utf8(text.to_vec()).ok())?
 }
 
 fn torn(path: &Path) -> PathBuf {

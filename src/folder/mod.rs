@@ -16,6 +16,7 @@ pub mod contents;
 pub mod error;
 pub mod file;
 mod growing;
+mod index;
 pub mod journal;
 pub mod lock;
 pub mod names;

@@ -34,6 +34,8 @@ pub(super) const RULES: &str = "rules";
 pub(super) const LOCK: &str = ".trug.lock";
 /// The file that says who writes, where the disk knows no locks.
 pub(super) const HELD: &str = ".trug.held";
+/// Where each plant's entries stand in a long book; made anew at any time.
+pub(super) const INDEX: &str = ".trug.index";
 
 const MIB: u64 = 1 << 20;
 /// Records that are rewritten whole: some 700,000 varieties, seven times the longest list that is
@@ -50,7 +52,7 @@ pub(super) const NAMED: u64 = MOST_BYTES as u64;
 
 /// Every file by its name and the most bytes that it may have; those of [`RULES`] are as
 /// [`TRAITS`].
-const KNOWN: [(&str, u64); 12] = [
+const KNOWN: [(&str, u64); 13] = [
     (VARIETIES, RECORDS),
     (SEEDLINGS, RECORDS),
     (ENTRIES, GROWING),
@@ -63,6 +65,8 @@ const KNOWN: [(&str, u64); 12] = [
     (TAGS, BY_HAND),
     (TRAITS, BY_HAND),
     (WORDS, BY_HAND),
+    // 12 bytes an entry, of as many as a book may have.
+    (INDEX, RECORDS),
 ];
 
 /// A grower's records, which no other program keeps under these names: by one of them a folder that she

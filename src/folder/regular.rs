@@ -12,11 +12,7 @@ use super::system;
 /// # Errors
 /// What stands there instead, in words that [`system::in_words`] passes on.
 pub(super) fn read(path: &Path, most: u64) -> io::Result<(Vec<u8>, Metadata)> {
-    // Looked at before it is opened, for opening alone makes some devices act.
-    check(&fs::metadata(path)?)?;
-    let file = system::at_once(OpenOptions::new().read(true)).open(path)?;
-    let found = file.metadata()?;
-    check(&found)?;
+    let (file, found) = open(path)?;
     // More than one byte too many is not looked at, and the length that is told may be false.
     let mut bytes = Vec::with_capacity(usize::try_from(found.len().min(most)).unwrap_or(0));
     file.take(most + 1).read_to_end(&mut bytes)?;
@@ -24,6 +20,19 @@ pub(super) fn read(path: &Path, most: u64) -> io::Result<(Vec<u8>, Metadata)> {
         true => Err(too_large(most)),
         false => Ok((bytes, found)),
     }
+}
+
+/// Opens the file at `path`, or at the end of a link, to read.
+///
+/// # Errors
+/// As [`read`].
+pub(super) fn open(path: &Path) -> io::Result<(File, Metadata)> {
+    // Looked at before it is opened, for opening alone makes some devices act.
+    check(&fs::metadata(path)?)?;
+    let file = system::at_once(OpenOptions::new().read(true)).open(path)?;
+    let found = file.metadata()?;
+    check(&found)?;
+    Ok((file, found))
 }
 
 /// Refuses what is no regular file.
@@ -52,28 +61,25 @@ pub(super) fn refuse_link(path: &Path) -> io::Result<()> {
 /// # Errors
 /// What stands there instead, in words, as a clause: `it is a link, expected a file`.
 pub(super) fn open_own(path: &Path) -> io::Result<File> {
-    let options = || {
-        let mut options = OpenOptions::new();
-        options.read(true).write(true);
-        system::not_through_a_link(&mut options);
-        options
-    };
-    let file = match fs::symlink_metadata(path) {
-        Ok(found) => {
-            check(&found)?;
-            options().open(path)?
-        }
+    match open_own_there(path) {
         Err(error) if error.kind() == io::ErrorKind::NotFound => {
-            match options().create_new(true).open(path) {
+            match own().create_new(true).open(path) {
                 // Another program made it in between.
-                Err(error) if error.kind() == io::ErrorKind::AlreadyExists => {
-                    options().open(path)?
-                }
-                made => made?,
+                Err(error) if error.kind() == io::ErrorKind::AlreadyExists => open_own_there(path),
+                made => made,
             }
         }
-        Err(error) => return Err(error),
-    };
+        found => found,
+    }
+}
+
+/// The same of a file that is there; none is made.
+///
+/// # Errors
+/// As [`open_own`].
+pub(super) fn open_own_there(path: &Path) -> io::Result<File> {
+    check(&fs::symlink_metadata(path)?)?;
+    let file = own().open(path)?;
     let found = file.metadata()?;
     check(&found)?;
     match system::names(&found) {
@@ -82,6 +88,13 @@ pub(super) fn open_own(path: &Path) -> io::Result<File> {
             "it is one file with {names} names, expected one of its own"
         ))),
     }
+}
+
+fn own() -> OpenOptions {
+    let mut options = OpenOptions::new();
+    options.read(true).write(true);
+    system::not_through_a_link(&mut options);
+    options
 }
 
 fn other(found: &Metadata) -> io::Error {

@@ -2,12 +2,14 @@
 
 use std::io;
 use std::path::Path;
+use std::sync::{Mutex, PoisonError};
 
-use super::journal::{self, Journal};
-use super::text::{read_records, write_line, write_records};
+use super::index::{self, Excerpt, Seen};
+use super::journal::{self, Journal, Line};
+use super::text::{read_line, read_records, write_line, write_records};
 use super::{FileGuard, Folder, FolderError};
-use crate::problem::{Problem, read_ron};
-use crate::trial::{Entry, Misfit, Seedling, Trial};
+use crate::problem::Problem;
+use crate::trial::{Entry, Misfit, Seedling, Subject, Trial};
 
 pub use super::names::{ENTRIES, SEEDLINGS};
 
@@ -31,6 +33,8 @@ pub struct RowFiles {
     entries: Journal,
     /// Lines of the book, damaged ones among them.
     lines: u32,
+    /// The index that a part of the book was read by.
+    seen: Option<Seen>,
 }
 
 /// The row of a folder, or the demo's where there is none. An empty row where the folder has none
@@ -43,11 +47,13 @@ pub fn row(folder: Option<&Path>) -> Result<ReadRow, FolderError> {
     match folder {
         Some(dir) => Ok(open_row(&Folder::open_to_read(dir)?)?.0),
         // OK because a test reads the demo.
-        None => Ok(join(
-            read_records(SEEDLINGS, DEMO_SEEDLINGS).unwrap_or_default(),
-            journal::parse(ENTRIES, DEMO_ENTRIES.as_bytes().to_vec()),
-        )
-        .0),
+        None => {
+            let unread = Unread::default();
+            let demo = DEMO_ENTRIES.as_bytes().to_vec();
+            let opened = journal::parse(ENTRIES, demo, |line| unread.read(line));
+            let seedlings = read_records(SEEDLINGS, DEMO_SEEDLINGS).unwrap_or_default();
+            Ok(join(seedlings, opened, unread).0)
+        }
     }
 }
 
@@ -57,15 +63,56 @@ pub fn row(folder: Option<&Path>) -> Result<ReadRow, FolderError> {
 /// As [`row`]; nothing can then be added.
 pub fn open_row(folder: &Folder) -> Result<(ReadRow, RowFiles), FolderError> {
     let (seedlings, guard) = folder.read(SEEDLINGS, read_records::<Seedling>)?;
-    let opened = folder.journal(ENTRIES)?;
-    let lines = opened.entries.len() + opened.problems.len();
-    let (row, entries) = join(seedlings.unwrap_or_default(), opened);
+    let unread = Unread::default();
+    let opened = folder.journal_as(ENTRIES, |line| unread.read(line))?;
+    let lines = opened.lines;
+    let (row, entries) = join(seedlings.unwrap_or_default(), opened, unread);
     let files = RowFiles {
         seedlings: guard,
         entries,
         lines: u32::try_from(lines).unwrap_or(u32::MAX),
+        seen: None,
     };
     Ok((row, files))
+}
+
+/// As [`open_row`], with as much of the book as a note on one plant is checked against: of other
+/// plants the row then has no entry. `corrects` is the entry that the note replaces or withdraws. What
+/// a note costs does not grow with the book.
+///
+/// # Errors
+/// As [`open_row`].
+pub fn open_row_of(
+    folder: &Folder,
+    subject: &Subject,
+    corrects: Option<u32>,
+) -> Result<(ReadRow, RowFiles), FolderError> {
+    let Some(excerpt) = index::excerpt(folder, ENTRIES, subject, corrects) else {
+        return open_row(folder);
+    };
+    let (seedlings, guard) = folder.read(SEEDLINGS, read_records::<Seedling>)?;
+    let Excerpt {
+        entries,
+        journal,
+        subjects,
+        last,
+        seen,
+    } = excerpt;
+    let (trial, problems) = Trial::of(seedlings.unwrap_or_default(), entries);
+    let is_known = |subject: &Subject| match subject {
+        Subject::Seedling(number) => trial.seedling(*number).is_some(),
+        Subject::Variety(_) => true,
+    };
+    if !problems.is_empty() || !subjects.iter().all(is_known) {
+        return open_row(folder);
+    }
+    let files = RowFiles {
+        seedlings: guard,
+        entries: journal,
+        lines: last,
+        seen: Some(seen),
+    };
+    Ok((ReadRow { trial, problems }, files))
 }
 
 /// The demo's two files as they are laid out in a folder: name and text.
@@ -87,6 +134,9 @@ impl RowFiles {
     pub fn enter(&mut self, folder: &Folder, entry: &Entry) -> Result<(), FolderError> {
         let line = write_line(entry).map_err(|error| unwritten(folder, ENTRIES, error))?;
         folder.append(&mut self.entries, &line)?;
+        if let Some(seen) = &self.seen {
+            seen.note(folder, ENTRIES);
+        }
         self.lines = self.lines.saturating_add(1);
         Ok(())
     }
@@ -109,28 +159,42 @@ fn unwritten(folder: &Folder, name: &str, error: ron::Error) -> FolderError {
     FolderError::Write(folder.dir().join(name), io::Error::other(error))
 }
 
-fn join(seedlings: Vec<Seedling>, opened: journal::Opened) -> (ReadRow, Journal) {
-    let mut problems: Vec<String> = opened.problems.iter().map(Problem::to_string).collect();
-    let mut entries = Vec::with_capacity(opened.entries.len());
-    let mut lines = Vec::with_capacity(opened.entries.len());
-    for line in &opened.entries {
-        match read_ron::<Entry>(ENTRIES, &line.text) {
-            Ok(entry) => {
-                lines.push((entry.id, line.line));
-                entries.push(entry);
-            }
-            Err(problem) => {
-                let problem = Problem {
-                    line: line.line,
-                    ..problem
-                };
-                problems.push(format!(
-                    "{problem}; the entry is left out, and stays in the file"
-                ));
-            }
-        }
+/// Lines that are whole and no entries: each with its number and what is wrong.
+#[derive(Default)]
+struct Unread(Mutex<Vec<(usize, String)>>);
+
+impl Unread {
+    fn read(&self, line: Line<'_>) -> Option<Entry> {
+        let problem = match read_line(ENTRIES, line.text) {
+            Ok(entry) => return Some(entry),
+            Err(problem) => Problem {
+                line: line.number,
+                ..problem
+            },
+        };
+        let told = format!("{problem}; the entry is left out, and stays in the file");
+        let mut all = self.0.lock().unwrap_or_else(PoisonError::into_inner);
+        all.push((line.number, told));
+        None
     }
-    let (trial, misfits) = Trial::read(seedlings, entries);
+}
+
+fn join(
+    seedlings: Vec<Seedling>,
+    opened: journal::Opened<Entry>,
+    unread: Unread,
+) -> (ReadRow, Journal) {
+    let mut problems: Vec<String> = opened.problems.iter().map(Problem::to_string).collect();
+    let mut unread = unread
+        .0
+        .into_inner()
+        .unwrap_or_else(PoisonError::into_inner);
+    // Read on several cores, they came as they were met.
+    unread.sort_unstable();
+    problems.extend(unread.into_iter().map(|(_, told)| told));
+    let ids = opened.entries.iter().map(|entry| entry.id);
+    let lines = ids.zip(opened.numbers).collect();
+    let (trial, misfits) = Trial::read(seedlings, opened.entries);
     problems.extend(placed(&misfits, lines));
     (ReadRow { trial, problems }, opened.journal)
 }

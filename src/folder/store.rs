@@ -17,7 +17,7 @@ use std::ffi::OsString;
 use std::fs::{self, File, OpenOptions, Permissions};
 use std::io::{self, Write};
 use std::path::{Path, PathBuf};
-use std::time::SystemTime;
+use std::time::{SystemTime, UNIX_EPOCH};
 
 use super::{FolderError, regular, system};
 
@@ -81,6 +81,17 @@ pub(super) fn load(path: &Path, most: u64) -> Result<Option<Loaded>, FolderError
     }
 }
 
+/// Writes a file that can be made again at any time, whole or not at all. No copy is kept, and a
+/// power cut may take it.
+pub(super) fn replace(path: &Path, bytes: &[u8]) -> io::Result<()> {
+    let new = beside(path, NEW);
+    let placed = write_new(&new, bytes, None).and_then(|_| fs::rename(&new, path));
+    placed.inspect_err(|_| {
+        // OK to leave it behind: the next open removes it.
+        let _ = fs::remove_file(&new);
+    })
+}
+
 /// Where the copy before the last save is kept: beside the file that a link leads to.
 pub(super) fn kept(path: &Path) -> PathBuf {
     let mut name = OsString::from(follow(path));
@@ -123,6 +134,31 @@ pub(super) fn parent(path: &Path) -> Option<&Path> {
 }
 
 impl Stamp {
+    /// How many bytes [`Stamp::bytes`] has.
+    pub(super) const BYTES: usize = 36;
+
+    /// The file's length in bytes.
+    pub(super) fn length(&self) -> u64 {
+        self.length
+    }
+
+    /// The stamp as it may be kept in a file.
+    pub(super) fn bytes(&self) -> [u8; Stamp::BYTES] {
+        let since = self
+            .modified
+            .and_then(|at| at.duration_since(UNIX_EPOCH).ok());
+        let since = since.unwrap_or_default();
+        // OK as 0 where the system tells no file by its number: length and time are then what tells.
+        let (disk, number) = self.identity.unwrap_or_default();
+        let mut bytes = [0; Stamp::BYTES];
+        bytes[..8].copy_from_slice(&self.length.to_le_bytes());
+        bytes[8..16].copy_from_slice(&disk.to_le_bytes());
+        bytes[16..24].copy_from_slice(&number.to_le_bytes());
+        bytes[24..32].copy_from_slice(&since.as_secs().to_le_bytes());
+        bytes[32..].copy_from_slice(&since.subsec_nanos().to_le_bytes());
+        bytes
+    }
+
     fn of(metadata: &fs::Metadata) -> Stamp {
         Stamp {
             length: metadata.len(),

@@ -36,6 +36,15 @@ pub fn read_records<T: DeserializeOwned + Send>(file: &str, text: &str) -> Resul
     }
 }
 
+/// Reads one value that stands on one line, as [`write_line`] writes it or in any other way that RON
+/// has.
+///
+/// # Errors
+/// What is wrong, with its place as if the line were the first of `file`.
+pub fn read_line<T: DeserializeOwned>(file: &str, text: &str) -> Result<T, Problem> {
+    plain_record::read(text).or_else(|_| read_ron(file, text))
+}
+
 /// One value of any shape, spread over lines, for a person to edit. [`read_ron`] reads it.
 ///
 /// # Errors

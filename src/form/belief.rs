@@ -6,6 +6,8 @@
 //! number likelier than a far one. Within a block traits are independent, so a form's share is a
 //! sum over its blocks of a product over traits.
 
+use std::collections::HashMap;
+
 use statrs::distribution::{Binomial, DiscreteCDF};
 
 use super::answer::{Answer, Answers};
@@ -26,6 +28,8 @@ pub struct Keyer {
     pub(super) weights: Vec<AtomWeights>,
     /// Every block with its form.
     pub(super) blocks: Vec<WeighedBlock>,
+    /// What blocks are made of, each part once: most blocks of a shape share theirs.
+    parts: Vec<BlockPart>,
     /// `[trait][true atom][reported atom]`: the chance of a report.
     pub(super) reports: Vec<Vec<Vec<f64>>>,
 }
@@ -67,6 +71,17 @@ pub(super) struct WeighedBlock {
     pub scale: f64,
     /// The weight of each trait's atoms in the block.
     pub traits: Vec<f64>,
+    /// The place of each trait's part among the keyer's.
+    parts: Vec<usize>,
+}
+
+/// Some atoms of one trait, with the weights of one shape.
+#[derive(Debug, Clone, PartialEq)]
+struct BlockPart {
+    shape: usize,
+    index: usize,
+    mask: u64,
+    weight: f64,
 }
 
 /// How likely each form is.
@@ -108,6 +123,8 @@ impl Keyer {
             .map(|shape| atom_weights(&set, shape))
             .collect();
         let mut blocks = Vec::new();
+        let mut parts: Vec<BlockPart> = Vec::new();
+        let mut places: HashMap<(usize, usize, u64), usize> = HashMap::new();
         for (index, form) in set.forms.iter().enumerate() {
             let own = &atoms[form.shape];
             let mass: f64 = form
@@ -116,7 +133,22 @@ impl Keyer {
                 .map(|block| block_weight(own, block))
                 .sum();
             for block in &form.blocks {
+                let part = |(index, (own, mask)): (usize, (&Vec<f64>, u64))| {
+                    let shape = form.shape;
+                    *places.entry((shape, index, mask)).or_insert_with(|| {
+                        let weight = mask_weight(own, mask);
+                        parts.push(BlockPart {
+                            shape,
+                            index,
+                            mask,
+                            weight,
+                        });
+                        parts.len() - 1
+                    })
+                };
+                let own_parts = own.iter().zip(block.0).enumerate().map(part).collect();
                 blocks.push(WeighedBlock {
+                    parts: own_parts,
                     form: index,
                     shape: form.shape,
                     block: *block,
@@ -137,6 +169,7 @@ impl Keyer {
             prior,
             weights: atoms,
             blocks,
+            parts,
             reports,
         }
     }
@@ -144,9 +177,14 @@ impl Keyer {
     /// How likely each form is, given the answers.
     pub fn belief(&self, answers: &Answers) -> Belief {
         let evidence = self.evidence(answers);
+        let value = |part: &BlockPart| match &evidence[part.index] {
+            None => part.weight,
+            Some(likelihood) => self.weighed(part.shape, part.index, part.mask, likelihood),
+        };
+        let values: Vec<f64> = self.parts.iter().map(value).collect();
         let mut shares = vec![0.0; self.set.forms.len()];
         for block in &self.blocks {
-            let factors = (0..block.traits.len()).map(|index| self.factor(block, index, &evidence));
+            let factors = block.parts.iter().map(|part| values[*part]);
             shares[block.form] += block.scale * factors.product::<f64>();
         }
         normalise(&mut shares);
@@ -264,8 +302,18 @@ impl Keyer {
     }
 
     fn dot(&self, block: &WeighedBlock, index: usize, within: u64, likelihood: &[f64]) -> f64 {
-        let weights = &self.weights[block.shape][index];
-        bits(block.block.0[index] & within)
+        self.weighed(
+            block.shape,
+            index,
+            block.block.0[index] & within,
+            likelihood,
+        )
+    }
+
+    /// The sum of a shape's weights of some atoms of one trait, each by its likelihood.
+    fn weighed(&self, shape: usize, index: usize, mask: u64, likelihood: &[f64]) -> f64 {
+        let weights = &self.weights[shape][index];
+        bits(mask)
             .take_while(|at| *at < weights.len())
             .map(|at| weights[at] * likelihood[at])
             .sum()

@@ -1,6 +1,7 @@
 //! Two rule sets side by side: which blooms change form.
 
 use super::belief::Keyer;
+use super::met::MetTable;
 use super::rules::{RuleSet, scales, valid};
 use super::space::{Block, Scale, merged};
 use super::weight::block_weight;
@@ -82,6 +83,7 @@ impl RuleSet {
             form.blocks = blocks;
         }
         recut.scales = scales.to_vec();
+        recut.met = MetTable::of(scales, recut.forms.iter().map(|form| &form.blocks));
         Ok(recut)
     }
 }

@@ -12,6 +12,7 @@ pub mod field_key;
 mod fold;
 pub mod glossary;
 pub mod limits;
+mod met;
 pub mod near;
 pub mod part;
 mod piece;

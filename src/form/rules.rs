@@ -2,6 +2,7 @@
 
 use super::answer::{Answer, Answers};
 use super::condition::{Condition, MOST_BLOCKS, Parted};
+use super::met::MetTable;
 use super::space::{Atom, Block, MOST_ATOMS, Scale, Span, bits, merged};
 use super::traits::{Kind, Trait, Traits};
 use crate::measure::{Exact, SizeUnits};
@@ -43,6 +44,7 @@ pub struct RuleSet {
     pub typical_odds: f64,
     pub(super) scales: Vec<Scale>,
     pub(super) valid: Vec<Block>,
+    pub(super) met: MetTable,
 }
 
 /// A shape: what a rule defines, before size splits it.
@@ -125,6 +127,7 @@ impl RuleSet {
         for (form, blocks) in draft.forms.iter_mut().zip(blocks) {
             form.blocks = blocks;
         }
+        draft.met = MetTable::of(&draft.scales, draft.forms.iter().map(|form| &form.blocks));
         Ok(draft)
     }
 

@@ -5,6 +5,7 @@ use std::collections::BTreeMap;
 use serde::Deserialize;
 
 use super::condition::{Condition, MOST_PARTS, Reader};
+use super::met::MetTable;
 use super::rules::{Form, Named, RuleSet, Shape};
 use super::space::Span;
 use super::traits::{Kind, Traits};
@@ -161,6 +162,7 @@ fn draft(file: &str, text: &str, traits: &Traits) -> Result<RuleSet, Vec<Problem
         typical_odds: source.typical_odds,
         scales: Vec::new(),
         valid: Vec::new(),
+        met: MetTable::default(),
     })
 }
 

@@ -167,7 +167,14 @@ impl Scale {
 
     /// The mask of the atoms that share a value with `span`.
     pub fn touched(&self, span: Span) -> u64 {
-        self.mask_where(|atom| matches!(atom, Atom::Span(own) if own.meet(span).is_some()))
+        // Spans stand in order: what lies apart is left out before any is met.
+        let below = |atom: &Atom| matches!(atom, Atom::Span(own) if own.high < span.low);
+        let first = self.atoms.partition_point(below);
+        let reached = |atom: &&Atom| matches!(atom, Atom::Span(own) if own.low <= span.high);
+        let near = self.atoms[first..].iter().take_while(reached).enumerate();
+        let met =
+            near.filter(|(_, atom)| matches!(atom, Atom::Span(own) if own.meet(span).is_some()));
+        met.map(|(at, _)| 1_u64 << (first + at)).sum()
     }
 
     /// The mask of the states in `states`.
@@ -298,6 +305,37 @@ mod tests {
         }
         assert_eq!(scale.touched(Span::closed(whole(25), whole(50))), 0b11100);
         assert_eq!(scale.absent(), 1 << 7);
+    }
+
+    #[test]
+    fn every_span_touches_the_atoms_that_it_meets() {
+        let domain = Span::closed(whole(0), whole(12));
+        let scales = [
+            Scale::of_numbers(domain, &[whole(3), whole(4), whole(9)], false, true),
+            Scale::of_numbers(domain, &[whole(3), whole(4), whole(9)], true, false),
+            Scale::of_states(3, true),
+        ];
+        let halves = || (-2..28).map(|half| Exact::ratio(half, 2));
+        let ends = [(true, true), (true, false), (false, true), (false, false)];
+        for (low, high) in halves().flat_map(|low| halves().map(move |high| (low, high))) {
+            for (low_in, high_in) in ends {
+                let span = Span {
+                    low,
+                    high,
+                    low_in,
+                    high_in,
+                };
+                if low > high || low == high && !(low_in && high_in) {
+                    continue;
+                }
+                for scale in &scales {
+                    let met = scale.mask_where(
+                        |atom| matches!(atom, Atom::Span(own) if own.meet(span).is_some()),
+                    );
+                    assert_eq!(scale.touched(span), met, "{span:?}");
+                }
+            }
+        }
     }
 
     #[test]

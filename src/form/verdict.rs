@@ -47,14 +47,19 @@ impl RuleSet {
 
     /// Keys a block of observations strictly.
     pub fn verdict_in(&self, block: &Block) -> Verdict {
-        let allowed = |form: &usize| self.forms[*form].blocks.iter().any(|own| own.meets(block));
-        let possible: Vec<usize> = (0..self.forms.len()).filter(allowed).collect();
-        let status = match possible[..] {
-            [] => Status::None,
-            [one] => Status::Settled(one),
-            _ => Status::Open,
-        };
-        Verdict { status, possible }
+        Verdict {
+            status: self.status_in(block),
+            possible: self.met.forms(block),
+        }
+    }
+
+    /// How far a block of observations is keyed, without the list of what it leaves open.
+    pub fn status_in(&self, block: &Block) -> Status {
+        match self.met.ends(block) {
+            None => Status::None,
+            Some((first, last)) if first == last => Status::Settled(first),
+            Some(_) => Status::Open,
+        }
     }
 
     /// A smallest set of answered traits that excludes the form, in the order of the table; empty

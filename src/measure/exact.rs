@@ -2,15 +2,18 @@
 
 use super::brief;
 use std::borrow::Cow;
+use std::cmp::Ordering;
 use std::fmt;
 use std::str::FromStr;
 
 use num_rational::Ratio;
 use num_traits::{ToPrimitive, Zero};
 
+use super::ratio;
+
 /// An exact rational number. Counts, shares (in per cent) and lengths (in millimetres) are all
 /// compared in this type, so that a bloom exactly on a limit falls where the rule says.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
 pub struct Exact(Ratio<i128>);
 
 /// Why a text is not a number.
@@ -105,14 +108,20 @@ impl Exact {
         if numbers.is_empty() {
             return None;
         }
-        let sum = numbers.iter().fold(Ratio::zero(), |sum, n| sum + n.0);
-        Some(Exact(sum / Ratio::from_integer(numbers.len() as i128)))
+        let sum = numbers.iter().fold(Exact::zero(), |sum, n| sum + *n);
+        Some(sum / Exact::whole(numbers.len() as i64))
     }
 
-    /// Rounded to `places` decimals, halves away from zero, without trailing zeros: `"88.9"`.
+    /// Rounded to `places` decimals, halves away from zero.
+    pub fn rounded(self, places: u32) -> Exact {
+        let scale = 10_i128.pow(places);
+        Exact(ratio::lowest(ratio::scaled(self.0, scale), scale))
+    }
+
+    /// The same as a text, without trailing zeros: `"88.9"`.
     pub fn to_decimal(self, places: u32) -> String {
         let scale = 10_i128.pow(places);
-        let scaled = (self.0 * Ratio::from_integer(scale)).round().to_integer();
+        let scaled = ratio::scaled(self.0, scale);
         let sign = if scaled < 0 { "-" } else { "" };
         let (whole, rest) = (scaled.abs() / scale, scaled.abs() % scale);
         let mut text = format!("{sign}{whole}");
@@ -125,38 +134,52 @@ impl Exact {
     }
 }
 
+impl Ord for Exact {
+    fn cmp(&self, other: &Exact) -> Ordering {
+        ratio::compared(&self.0, &other.0)
+    }
+}
+
+impl PartialOrd for Exact {
+    fn partial_cmp(&self, other: &Exact) -> Option<Ordering> {
+        Some(self.cmp(other))
+    }
+}
+
 impl std::ops::Mul for Exact {
     type Output = Exact;
     fn mul(self, other: Exact) -> Exact {
-        Exact(self.0 * other.0)
+        Exact(ratio::product(self.0, other.0))
     }
 }
 
 impl std::ops::Div for Exact {
     type Output = Exact;
     fn div(self, other: Exact) -> Exact {
-        Exact(self.0 / other.0)
+        Exact(ratio::quotient(self.0, other.0))
     }
 }
 
 impl std::ops::Add for Exact {
     type Output = Exact;
     fn add(self, other: Exact) -> Exact {
-        Exact(self.0 + other.0)
+        Exact(ratio::sum(self.0, other.0))
     }
 }
 
 impl std::ops::Sub for Exact {
     type Output = Exact;
     fn sub(self, other: Exact) -> Exact {
-        Exact(self.0 - other.0)
+        Exact(ratio::sum(self.0, -other.0))
     }
 }
 
 /// Exact where six decimals are enough, else as a fraction: `parse(print(x)) == x` either way.
 impl fmt::Display for Exact {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        if 10_i128.pow(MOST_DECIMALS as u32) % self.0.denom() == 0 {
+        if self.is_whole() {
+            write!(f, "{}", self.0.numer())
+        } else if 10_i128.pow(MOST_DECIMALS as u32) % self.0.denom() == 0 {
             f.write_str(&self.to_decimal(MOST_DECIMALS as u32))
         } else {
             write!(f, "{}/{}", self.0.numer(), self.0.denom())
@@ -195,7 +218,7 @@ impl FromStr for Exact {
                 None if text.contains('/') => fraction(text)?,
                 None => decimal(text)?,
             };
-            Some(Exact(value * Ratio::from_integer(sign)))
+            Some(Exact(if sign < 0 { -value } else { value }))
         };
         parse().ok_or_else(|| ParseExactError { found: brief(text) })
     }
@@ -222,19 +245,20 @@ fn digits(text: &str) -> Option<i128> {
 fn fraction(text: &str) -> Option<Ratio<i128>> {
     let (numerator, denominator) = text.split_once('/')?;
     let (numerator, denominator) = (digits(numerator)?, digits(denominator)?);
-    (denominator > 0 && FINEST % denominator == 0).then(|| Ratio::new(numerator, denominator))
+    (denominator > 0 && FINEST % denominator == 0).then(|| ratio::lowest(numerator, denominator))
 }
 
 fn decimal(text: &str) -> Option<Ratio<i128>> {
     let (whole, rest) = match text.split_once('.') {
         Some(("", rest)) => (0, rest),
         Some((whole, rest)) => (digits(whole)?, rest),
-        None => (digits(text)?, "0"),
+        None => return digits(text).map(Ratio::from_integer),
     };
     if rest.len() > MOST_DECIMALS {
         return None;
     }
-    Some(Ratio::from_integer(whole) + Ratio::new(digits(rest)?, 10_i128.pow(rest.len() as u32)))
+    let parts = 10_i128.pow(rest.len() as u32);
+    Some(ratio::lowest(whole * parts + digits(rest)?, parts))
 }
 
 #[cfg(test)]

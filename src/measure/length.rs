@@ -1,5 +1,6 @@
 //! Lengths as a grower writes them: inches, fractions of an inch, millimetres, centimetres.
 
+use std::borrow::Cow;
 use std::fmt;
 use std::str::FromStr;
 
@@ -119,6 +120,9 @@ impl Length {
 /// Exact: millimetres where a decimal is enough, else inches; reads back as the same length.
 impl fmt::Display for Length {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        if self.millimetres.is_whole() {
+            return write!(f, "{}mm", self.millimetres);
+        }
         let millimetres = self.millimetres.to_string();
         if millimetres.contains('/') && !self.inches().to_string().contains('/') {
             write!(f, "{}in", self.inches())
@@ -145,16 +149,32 @@ impl FromStr for Length {
     type Err = ParseLengthError;
 
     fn from_str(text: &str) -> Result<Self, ParseLengthError> {
-        let lower = text.trim().to_lowercase();
+        let lower = match text
+            .bytes()
+            .any(|b| b.is_ascii_uppercase() || !b.is_ascii())
+        {
+            true => Cow::Owned(text.trim().to_lowercase()),
+            false => Cow::Borrowed(text.trim()),
+        };
         let read = || {
             let (unit, number) = LengthUnit::ALL
                 .iter()
                 .find_map(|(unit, suffix)| Some((unit, lower.strip_suffix(suffix)?)))?;
-            let number = mixed_by_hyphen(number.trim_end());
+            let number = number.trim_end();
+            if let Some(whole) = plain_whole(number) {
+                return Some(Length::new(Exact::whole(whole), *unit));
+            }
+            let number = mixed_by_hyphen(number);
             Some(Length::new(number.parse().ok()?, *unit))
         };
         read().ok_or_else(|| ParseLengthError { found: brief(text) })
     }
+}
+
+/// A number of a few digits and nothing else, which nearly every length is.
+fn plain_whole(number: &str) -> Option<i64> {
+    let few = (1..=6).contains(&number.len());
+    (few && number.bytes().all(|b| b.is_ascii_digit())).then(|| number.parse().ok())?
 }
 
 /// `3-1/2` is a common way to write three and a half inches.

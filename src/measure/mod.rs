@@ -7,6 +7,7 @@ pub mod day;
 mod exact;
 mod length;
 mod money;
+mod ratio;
 pub(crate) mod read_text;
 pub mod sample;
 

@@ -118,8 +118,8 @@ pub struct Observation {
 
 /// The colour of one part, written `peach`, `second:#ffcc99` or `reverse:lab(60 20 30)`; without a
 /// part it is the main one.
-#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
-#[serde(try_from = "String", into = "String")]
+#[derive(Debug, Clone, PartialEq, Serialize)]
+#[serde(into = "String")]
 pub struct Shade {
     /// The part.
     pub part: Part,
@@ -129,8 +129,8 @@ pub struct Shade {
 
 /// One stem in the vase, written `7` where it ended on day 7 and `6+` where it was still fresh
 /// when the test ended on day 6: the usual mark of a censored time.
-#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
-#[serde(try_from = "String", into = "String")]
+#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
+#[serde(into = "String")]
 pub struct VaseStem {
     /// Days in the vase until half of the petals had wilted, or the test ended.
     pub days: Days,
@@ -139,8 +139,8 @@ pub struct VaseStem {
 }
 
 /// Pollinators counted over some minutes, written `7/10min`.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(try_from = "String", into = "String")]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+#[serde(into = "String")]
 pub struct Visits {
     /// How many came.
     pub count: u32,

@@ -23,7 +23,7 @@ mod whole;
 
 pub use as_variety::Fit;
 pub use entry::{Decision, Entry, EntryError, Fate, Observation, Shade, VaseStem, Visits, What};
-pub use evidence::{Evidence, EvidenceContext, Neighbours};
+pub use evidence::{Evidence, EvidenceContext, Neighbours, each_on_all_cores};
 pub use gate::{Advice, Check, Gate, Least, Limits, Months, Release, State};
 pub use lasting::{Beside, COMPARED, Lasting, Pair, Tests, Verdict, beside};
 pub use next::{Next, Urgency};

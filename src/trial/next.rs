@@ -1,5 +1,7 @@
 //! What needs doing next, subject by subject, the most pressing first.
 
+use std::cmp::Ordering;
+
 use crate::account::text::capitalised;
 use jiff::civil::Date;
 
@@ -55,10 +57,16 @@ impl Next {
 
     /// Sorts by what needs doing next: the order is the same whatever it was before.
     pub fn sort(all: &mut [Next]) {
-        all.sort_by(|a, b| {
-            let key = |next: &Next| (next.urgency, next.missing);
-            key(a).cmp(&key(b)).then_with(|| a.subject.cmp(&b.subject))
-        });
+        all.sort_by(Next::before);
+    }
+
+    /// Which of two comes first: the more pressing, then the one of which less is missing, then by the
+    /// subject.
+    pub fn before(&self, other: &Next) -> Ordering {
+        let key = |next: &Next| (next.urgency, next.missing);
+        key(self)
+            .cmp(&key(other))
+            .then_with(|| self.subject.cmp(&other.subject))
     }
 }
 

@@ -3,6 +3,8 @@
 
 use std::collections::{BTreeMap, HashMap};
 
+use jiff::civil::Date;
+
 use super::entry::{Decision, Entry, Observation, What};
 use super::seedling::{Number, Seedling, Subject};
 
@@ -214,32 +216,44 @@ impl Trial {
     /// The entries about a subject that stand, by date; those of one day by the place of the first
     /// entry that each goes back to.
     pub fn of_subject(&self, subject: &Subject) -> Vec<&Entry> {
+        self.standing_of(subject).collect()
+    }
+
+    fn standing_of(&self, subject: &Subject) -> impl DoubleEndedIterator<Item = &Entry> {
         let roots = self.by_subject.get(subject).map_or(&[][..], Vec::as_slice);
-        let mut found: Vec<(&usize, &Entry)> = roots
+        let mut found: Vec<(Date, usize, &Entry)> = roots
             .iter()
-            .filter_map(|root| Some((root, &self.entries[self.stands(*root)?])))
+            .filter_map(|root| {
+                let entry = &self.entries[self.stands(*root)?];
+                Some((entry.date, *root, entry))
+            })
             .collect();
-        found.sort_by_key(|(root, entry)| (entry.date, **root));
-        found.into_iter().map(|(_, entry)| entry).collect()
+        found.sort_unstable_by_key(|(date, root, _)| (*date, *root));
+        found.into_iter().map(|(_, _, entry)| entry)
     }
 
     /// What was seen of a subject, by date, with the entry that tells it.
     pub fn observations(&self, subject: &Subject) -> Vec<(&Entry, &Observation)> {
-        let entries = self.of_subject(subject).into_iter();
-        entries
+        self.standing_of(subject)
             .filter_map(|entry| Some((entry, entry.observation()?)))
             .collect()
     }
 
     /// The decision that stands: the last by date, of one day the one entered last.
     pub fn decision(&self, subject: &Subject) -> Option<(&Entry, &Decision)> {
-        let entries = self.of_subject(subject).into_iter().rev();
-        entries
+        self.decisions(subject).next_back()
+    }
+
+    /// Every decision that stands, by date; those of one day in the order in which they were entered.
+    pub fn decisions(
+        &self,
+        subject: &Subject,
+    ) -> impl DoubleEndedIterator<Item = (&Entry, &Decision)> {
+        self.standing_of(subject)
             .filter_map(|entry| match &entry.what {
                 What::Decided(decision) => Some((entry, decision)),
                 What::Observed(_) | What::Withdrawn => None,
             })
-            .next()
     }
 }
 

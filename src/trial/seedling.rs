@@ -13,16 +13,16 @@ use crate::variety::{Text, TextError};
 
 /// A seedling's number, written `26-014`: the last two digits of the year that it was sown in, and
 /// its own number in that year.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
-#[serde(try_from = "String", into = "String")]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize)]
+#[serde(into = "String")]
 pub struct Number {
     year: u8,
     own: u16,
 }
 
 /// What an entry is about.
-#[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
-#[serde(try_from = "String", into = "String")]
+#[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize)]
+#[serde(into = "String")]
 pub enum Subject {
     /// A seedling of the row.
     Seedling(Number),
@@ -31,8 +31,8 @@ pub enum Subject {
 }
 
 /// One parent of a seedling; written as a name, `open-pollinated` or `unknown`.
-#[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord, Hash, Default, Serialize, Deserialize)]
-#[serde(try_from = "String", into = "String")]
+#[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord, Hash, Default, Serialize)]
+#[serde(into = "String")]
 pub enum Parent {
     /// A variety of the list, or a seedling of the row.
     Named(Subject),
@@ -44,8 +44,8 @@ pub enum Parent {
 }
 
 /// When a seedling was sown: the day, or only the year.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(try_from = "String", into = "String")]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+#[serde(into = "String")]
 pub enum Sown {
     /// In this year.
     Year(i16),
@@ -187,9 +187,9 @@ impl FromStr for Number {
             let (year, own) = text.trim().split_once('-')?;
             let digits = |text: &str| text.bytes().all(|byte| byte.is_ascii_digit());
             let fits = year.len() == 2 && (1..=4).contains(&own.len());
+            let plain = digits(year) && digits(own);
             let (year, own) = (year.parse().ok()?, own.parse().ok()?);
-            (fits && digits(text.trim().replace('-', "").as_str()) && own > 0)
-                .then_some(Number { year, own })
+            (fits && plain && own > 0).then_some(Number { year, own })
         };
         read().ok_or_else(|| SubjectError {
             found: brief(text),
@@ -284,10 +284,9 @@ impl std::error::Error for SubjectError {}
 /// A type that is one text in a file: read by `FromStr`, written by `Display`.
 macro_rules! as_text {
     ($($type:ty),+) => {$(
-        impl TryFrom<String> for $type {
-            type Error = <$type as FromStr>::Err;
-            fn try_from(text: String) -> Result<$type, Self::Error> {
-                text.parse()
+        impl<'de> serde::Deserialize<'de> for $type {
+            fn deserialize<D: serde::Deserializer<'de>>(deserializer: D) -> Result<$type, D::Error> {
+                crate::measure::read_text::parsed(deserializer)
             }
         }
         impl From<$type> for String {

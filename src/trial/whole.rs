@@ -6,7 +6,7 @@ use std::collections::BTreeMap;
 
 use jiff::civil::Date;
 
-use super::entry::{Fate, What};
+use super::entry::Fate;
 use super::row::Trial;
 use super::seedling::{Parent, Seedling, Subject};
 use super::statistics::parents::{Decided, Estimate, Offspring, Parents};
@@ -93,8 +93,9 @@ impl Trial {
         let mut sown: BTreeMap<i16, Counts> = BTreeMap::new();
         let mut parents: BTreeMap<&Subject, Counts> = BTreeMap::new();
         let mut fates = Vec::new();
-        for seedling in self.seedlings() {
-            let fate = self.fate_on(seedling, Date::MAX);
+        let decided = self.decided();
+        for (seedling, decided) in self.seedlings().iter().zip(&decided) {
+            let fate = fate_on(decided, Date::MAX);
             all.add(fate);
             sown.entry(seedling.sown_in()).or_default().add(fate);
             for parent in seedling.parents() {
@@ -104,11 +105,11 @@ impl Trial {
         }
         let names: Vec<&Subject> = parents.keys().copied().collect();
         let place = |parent: &Parent| names.binary_search(&parent.named()?).ok();
-        let decided = fates.iter().map(|(seedling, fate)| Decided {
+        let told = fates.iter().map(|(seedling, fate)| Decided {
             parents: [place(&seedling.seed_parent), place(&seedling.pollen_parent)],
             stays: *fate != Fate::Cull,
         });
-        let weighed = Parents::of(&decided.collect::<Vec<_>>(), names.len());
+        let weighed = Parents::of(&told.collect::<Vec<_>>(), names.len());
         let each = |at: usize| weighed.as_ref()?.each.get(at).copied();
         let mut parents: Vec<ParentShare> = parents
             .iter()
@@ -124,14 +125,14 @@ impl Trial {
         parents.sort_by(|a, b| told(b).total_cmp(&told(a)));
         Whole {
             all,
-            seasons: self.seasons(),
+            seasons: self.seasons(&decided),
             sown: sown.into_iter().collect(),
             parents,
             new_parent: weighed.map(|weighed| weighed.new),
         }
     }
 
-    fn seasons(&self) -> Vec<(i16, Counts)> {
+    fn seasons(&self, decided: &[Vec<(Date, Fate)>]) -> Vec<(i16, Counts)> {
         let first = self.seedlings().iter().map(Seedling::sown_in).min();
         let seen = self.entries().iter().map(|entry| entry.date.year());
         let last = self
@@ -147,24 +148,31 @@ impl Trial {
             // OK because every year that a date has has a last day.
             let end = Date::new(year, 12, 31).unwrap_or(Date::MAX);
             let mut counts = Counts::default();
-            let sown = self.seedlings().iter().filter(|one| one.sown_in() <= year);
-            sown.for_each(|seedling| counts.add(self.fate_on(seedling, end)));
+            let all = self.seedlings().iter().zip(decided);
+            let sown = all.filter(|(one, _)| one.sown_in() <= year);
+            sown.for_each(|(_, decided)| counts.add(fate_on(decided, end)));
             (year, counts)
         };
         (first..=last).map(count).collect()
     }
 
-    /// What was decided of a seedling by the end of a day.
-    fn fate_on(&self, seedling: &Seedling, day: Date) -> Option<Fate> {
-        let entries = self.of_subject(&Subject::Seedling(seedling.number));
-        let decided = entries.into_iter().rev().filter(|entry| entry.date <= day);
-        decided
-            .filter_map(|entry| match &entry.what {
-                What::Decided(decision) => Some(decision.fate),
-                What::Observed(_) | What::Withdrawn => None,
-            })
-            .next()
+    /// What was decided of each seedling, by date.
+    fn decided(&self) -> Vec<Vec<(Date, Fate)>> {
+        let of = |seedling: &Seedling| {
+            let subject = Subject::Seedling(seedling.number);
+            let decisions = self.decisions(&subject);
+            decisions
+                .map(|(entry, decision)| (entry.date, decision.fate))
+                .collect()
+        };
+        self.seedlings().iter().map(of).collect()
     }
+}
+
+/// What was decided by the end of a day.
+fn fate_on(decided: &[(Date, Fate)], day: Date) -> Option<Fate> {
+    let by_then = decided.iter().rev().find(|(date, _)| *date <= day);
+    by_then.map(|(_, fate)| *fate)
 }
 
 #[cfg(test)]

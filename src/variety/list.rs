@@ -1,6 +1,8 @@
 //! The grower's own list: varieties in the grower's order, no name twice.
 
 use std::fmt;
+use std::panic::resume_unwind;
+use std::thread::{self, ScopedJoinHandle};
 
 use ron::ser::PrettyConfig;
 
@@ -24,6 +26,9 @@ pub struct NameTaken {
     /// The name as the list has it.
     pub name: String,
 }
+
+/// Fewer records than this are written before a thread has started.
+const LEAST_A_THREAD: usize = 500;
 
 impl Varieties {
     /// Reads a list from RON, or says everything that is wrong with it.
@@ -52,19 +57,22 @@ impl Varieties {
         }
     }
 
-    /// Writes the list as RON, one record a line, so that one change is one line of a difference.
+    /// Writes the list as RON, one record a line, so that one change is one line of a difference. A
+    /// long one is written on all cores.
     pub fn write(&self) -> Result<String, ron::Error> {
-        let options = ron::Options::default()
-            .with_default_extension(ron::extensions::Extensions::IMPLICIT_SOME);
-        let pretty = PrettyConfig::new().depth_limit(0);
-        let mut text = String::from("[\n");
-        for variety in &self.list {
-            text.push_str("  ");
-            text.push_str(&options.to_string_pretty(variety, pretty.clone())?);
-            text.push_str(",\n");
-        }
-        text.push_str("]\n");
-        Ok(text)
+        let cores = thread::available_parallelism().map_or(1, usize::from);
+        let each = self.list.len().div_ceil(cores).max(LEAST_A_THREAD);
+        let parts = thread::scope(|scope| {
+            let parts: Vec<_> = self
+                .list
+                .chunks(each)
+                .map(|part| scope.spawn(|| records(part)))
+                .collect();
+            let done = parts.into_iter().map(ScopedJoinHandle::join);
+            done.map(|part| part.unwrap_or_else(|panic| resume_unwind(panic)))
+                .collect::<Result<Vec<String>, _>>()
+        });
+        Ok(format!("[\n{}]\n", parts?.concat()))
     }
 
     /// Every variety, in the grower's order.
@@ -226,6 +234,19 @@ impl Varieties {
             let _ = self.by_name.add(at, &self.list);
         }
     }
+}
+
+fn records(list: &[Variety]) -> Result<String, ron::Error> {
+    let options =
+        ron::Options::default().with_default_extension(ron::extensions::Extensions::IMPLICIT_SOME);
+    let pretty = PrettyConfig::new().depth_limit(0);
+    let mut text = String::new();
+    for variety in list {
+        text.push_str("  ");
+        options.to_writer_pretty(&mut text, variety, pretty.clone())?;
+        text.push_str(",\n");
+    }
+    Ok(text)
 }
 
 impl fmt::Display for NameTaken {

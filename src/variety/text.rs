@@ -1,11 +1,13 @@
 //! Text that a person wrote: checked at the door, so that nothing in it can move a terminal.
 
-use crate::measure::brief;
+use std::borrow::Cow;
 use std::fmt;
 
 use serde::{Deserialize, Serialize};
 use unicode_normalization::UnicodeNormalization;
 use unicode_normalization::char::is_combining_mark;
+
+use crate::measure::brief;
 
 /// One line of text: not empty, no control character, no character that turns the reading
 /// direction, no space at either end.
@@ -71,8 +73,17 @@ fn is_plain(text: &[u8]) -> bool {
 
 /// A text from elsewhere as it may be shown: hazards become spaces.
 pub fn plain(text: &str) -> String {
+    as_shown(text).into_owned()
+}
+
+/// The same without a copy where the text has no hazard.
+pub(super) fn as_shown(text: &str) -> Cow<'_, str> {
+    let printable = text.bytes().all(|byte| (b' '..=b'~').contains(&byte));
+    if printable || !text.contains(is_hazard) {
+        return Cow::Borrowed(text);
+    }
     let shown = |c| if is_hazard(c) { ' ' } else { c };
-    text.chars().map(shown).collect()
+    Cow::Owned(text.chars().map(shown).collect())
 }
 
 /// Control characters, line separators, and the marks that turn or hide the reading direction.

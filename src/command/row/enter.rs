@@ -7,7 +7,7 @@ use serde_json::json;
 
 use super::super::{Context, open_to_write, today};
 use super::{as_listed, bad, grounds, tell};
-use crate::folder::row::open_row;
+use crate::folder::row::open_row_of;
 use crate::trial::read::{Draft, Reader};
 use crate::trial::{Decision, Entry, EntryContext, Fate, What};
 use crate::variety::Text;
@@ -91,9 +91,9 @@ fn enter(
 ) -> Result<bool> {
     let list = context.varieties()?;
     let folder = open_to_write(context.own_folder()?, errors)?;
-    let (row, mut files) = open_row(&folder)?;
-    tell(&row, errors)?;
     let subject = as_listed(id.parse().map_err(bad)?, &list);
+    let (row, mut files) = open_row_of(&folder, &subject, draft.corrects)?;
+    tell(&row, errors)?;
     let today = today();
     let grounds = EntryContext {
         day_is_told: draft.date.is_some(),

@@ -63,11 +63,12 @@ pub(super) fn run(
         Some(RowCommand::Sheet(arguments)) => sheet::blank(arguments, context, out),
         Some(RowCommand::Import(arguments)) => sheet::import(arguments, context, out, errors),
         None => {
+            let workings = Workings::new(context)?;
             let done = match &arguments.id[..] {
-                [] => show::all(context, out)?,
-                words => show::one(&words.join(" "), context, out)?,
+                [] => show::all(&workings, context, out)?,
+                words => show::one(&words.join(" "), &workings, context, out)?,
             };
-            tell(&row(context.folder.as_deref())?, errors)?;
+            tell(&workings.row, errors)?;
             Ok(done)
         }
     }

@@ -8,15 +8,19 @@ use serde_json::{Value, json};
 use super::super::{Context, today};
 use super::{Standing, Workings};
 use crate::account::{Section, lines, object};
-use crate::trial::Next;
 use crate::trial::account::{Fits, Wording, row_table};
+use crate::trial::{Next, each_on_all_cores};
 
 /// One subject in full.
-pub(super) fn one(id: &str, context: &Context, out: &mut dyn Write) -> Result<bool> {
-    let workings = Workings::new(context)?;
+pub(super) fn one(
+    id: &str,
+    workings: &Workings,
+    context: &Context,
+    out: &mut dyn Write,
+) -> Result<bool> {
     let subject = workings.subject(id)?;
     let standing = workings.standing(&subject, context);
-    let account = account(&standing, &workings, context);
+    let account = account(&standing, workings, context);
     if context.json {
         context.print(out, object(&account))?;
         return Ok(true);
@@ -25,26 +29,19 @@ pub(super) fn one(id: &str, context: &Context, out: &mut dyn Write) -> Result<bo
 }
 
 /// Every subject by what needs doing next, and the row as a whole.
-pub(super) fn all(context: &Context, out: &mut dyn Write) -> Result<bool> {
-    let workings = Workings::new(context)?;
+pub(super) fn all(workings: &Workings, context: &Context, out: &mut dyn Write) -> Result<bool> {
     let trial = &workings.row.trial;
-    let mut standings: Vec<(Next, Standing)> = trial
-        .subjects()
-        .iter()
-        .map(|subject| {
-            let standing = workings.standing(subject, context);
-            let release = &context.contents.release;
-            let next = Next::of(&standing.evidence, &standing.advice, release, today());
-            (next, standing)
-        })
-        .collect();
-    let mut order: Vec<Next> = standings.iter().map(|(next, _)| next.clone()).collect();
-    Next::sort(&mut order);
-    standings.sort_by_key(|(next, _)| order.iter().position(|one| one == next));
+    let (release, today) = (&context.contents.release, today());
+    let mut standings: Vec<(Next, Standing)> = each_on_all_cores(&trial.subjects(), |subject| {
+        let standing = workings.standing(subject, context);
+        let next = Next::of(&standing.evidence, &standing.advice, release, today);
+        (next, standing)
+    });
+    standings.sort_by(|(a, _), (b, _)| a.before(b));
     let whole = trial.whole().account();
     if context.json {
         let plants = standings.iter().map(|(next, standing)| {
-            let mut object = object(&account(standing, &workings, context));
+            let mut object = object(&account(standing, workings, context));
             object["next"] = json!(next.told);
             object
         });
@@ -57,7 +54,7 @@ pub(super) fn all(context: &Context, out: &mut dyn Write) -> Result<bool> {
         writeln!(out, "The row is empty: `trug row add` adds a seedling.")?;
         return Ok(true);
     }
-    let by = wording(&workings, context);
+    let by = wording(workings, context);
     let cells = |(next, standing): &(Next, Standing)| standing.plant().cells(next, &by);
     print(&row_table().with(standings.iter().map(cells)).lines(), out)?;
     writeln!(out)?;

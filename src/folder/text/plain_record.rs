@@ -8,7 +8,8 @@ use std::fmt;
 
 use serde::de::value::StrDeserializer;
 use serde::de::{
-    DeserializeOwned, DeserializeSeed, Deserializer, Error, MapAccess, SeqAccess, Visitor,
+    DeserializeOwned, DeserializeSeed, Deserializer, EnumAccess, Error, MapAccess, SeqAccess,
+    VariantAccess, Visitor,
 };
 use serde::forward_to_deserialize_any;
 
@@ -70,7 +71,7 @@ impl<'a> Rest<'a> {
 
     fn text(&mut self) -> Result<&'a str, NotPlain> {
         self.mark(b'"')?;
-        let end = self.0.bytes().position(|byte| matches!(byte, b'"' | b'\\'));
+        let end = memchr::memchr2(b'"', b'\\', self.0.as_bytes());
         let (text, rest) = self.0.split_at(end.ok_or(NotPlain)?);
         self.0 = rest;
         // Not where an escape comes before the end.
@@ -139,6 +140,47 @@ impl<'de> SeqAccess<'de> for Items<'_, 'de> {
             true => seed.deserialize(&mut *self.rest).map(Some),
             false => Ok(None),
         }
+    }
+}
+
+impl<'de, 'r> EnumAccess<'de> for &'r mut Rest<'de> {
+    type Error = NotPlain;
+    type Variant = &'r mut Rest<'de>;
+
+    fn variant_seed<S: DeserializeSeed<'de>>(
+        self,
+        seed: S,
+    ) -> Result<(S::Value, Self::Variant), NotPlain> {
+        let name = self.word()?;
+        Ok((seed.deserialize(StrDeserializer::new(name))?, self))
+    }
+}
+
+/// A word alone, or with one value: `withdrawn`, `observed((...))`.
+impl<'de> VariantAccess<'de> for &mut Rest<'de> {
+    type Error = NotPlain;
+
+    fn unit_variant(self) -> Result<(), NotPlain> {
+        Ok(())
+    }
+
+    fn newtype_variant_seed<S: DeserializeSeed<'de>>(self, seed: S) -> Result<S::Value, NotPlain> {
+        self.mark(b'(')?;
+        let value = seed.deserialize(&mut *self)?;
+        self.mark(b')')?;
+        Ok(value)
+    }
+
+    fn tuple_variant<V: Visitor<'de>>(self, _: usize, _: V) -> Result<V::Value, NotPlain> {
+        Err(NotPlain)
+    }
+
+    fn struct_variant<V: Visitor<'de>>(
+        self,
+        _: &'static [&'static str],
+        _: V,
+    ) -> Result<V::Value, NotPlain> {
+        Err(NotPlain)
     }
 }
 
@@ -218,7 +260,7 @@ impl<'de> Deserializer<'de> for &mut Rest<'de> {
         _: &'static [&'static str],
         visitor: V,
     ) -> Result<V::Value, NotPlain> {
-        visitor.visit_enum(StrDeserializer::new(self.word()?))
+        visitor.visit_enum(self)
     }
 
     forward_to_deserialize_any! {
@@ -267,20 +309,23 @@ mod tests {
         within: Option<Box<Kept>>,
     }
 
-    #[derive(Debug, Clone, Copy, PartialEq, Deserialize)]
+    #[derive(Debug, Clone, PartialEq, Deserialize)]
     #[serde(rename_all = "lowercase")]
     enum Kind {
         Ball,
         Collar(u8),
+        Held(Box<Kept>),
     }
 
-    const ALL: &str = "(name: \"Haaf é\", count: 3, days: 7.5, kind: ball, yes: true, words: [\"a, (b)\", \"[c\"], within: (name: \"\"))";
+    const ALL: &str = "(name: \"Haaf é\", count: 3, days: 7.5, kind: ball, yes: true, words: [\"a, (b)\", \"[c\"], within: (name: \"\", kind: held((name: \"x\", kind: collar(3)))))";
 
     #[test]
     fn a_record_as_it_is_written_is_read() {
         assert_eq!(read::<Kept>(ALL), Ok(read_ron("f", ALL).expect("RON")));
         let bare = "(name:\"a\",words:[ \"b\" , ],) ";
         assert_eq!(read::<Kept>(bare), Ok(read_ron("f", bare).expect("RON")));
+        let held = "(name: \"a\", kind: collar( 1 ))";
+        assert_eq!(read::<Kept>(held), Ok(read_ron("f", held).expect("RON")));
     }
 
     #[test]
@@ -293,7 +338,11 @@ mod tests {
             "(name: \"a\", count: 1_000)",
             "(name: \"a\", count: 0x1f)",
             "(name: \"a\", days: 1e3)",
-            "(name: \"a\", kind: collar(1))",
+            "(name: \"a\", kind: collar(1,))",
+            "(name: \"a\", kind: collar((1)))",
+            "(name: \"a\", kind: collar)",
+            "(name: \"a\", kind: ball())",
+            "(name: \"a\", kind: held(name: \"b\"))",
             "(name: \"a\") // so",
             "(name: \"a\")(",
             "Kept(name: \"a\")",

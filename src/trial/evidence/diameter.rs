@@ -170,5 +170,5 @@ pub(crate) fn range(limits: Interval, units: SizeUnits) -> String {
 
 /// One day's mean, rounded to a nanometre so that the mean of many days cannot overflow.
 fn day_mean(of_day: &[Exact]) -> Option<Exact> {
-    Exact::mean(of_day)?.to_decimal(6).parse().ok()
+    Some(Exact::mean(of_day)?.rounded(6))
 }

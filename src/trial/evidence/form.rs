@@ -66,7 +66,7 @@ impl FormSeen {
     ) -> FormSeen {
         let set = &keyer.set;
         let diameter = set.traits.find("diameter");
-        let mut given: Vec<Vec<(Date, Answer)>> = vec![Vec::new(); set.traits.list().len()];
+        let mut given: Vec<Vec<Look>> = vec![Vec::new(); set.traits.list().len()];
         let mut days: Vec<Date> = Vec::new();
         for (date, observation) in seen {
             let Some(bloom) = &observation.bloom else {
@@ -78,7 +78,11 @@ impl FormSeen {
                 Ok(answers) => {
                     days.push(*date);
                     for (index, answer) in answers.iter().filter(|(at, _)| Some(*at) != diameter) {
-                        given[index].push((*date, answer.clone()));
+                        given[index].push(Look {
+                            date: *date,
+                            mask: answer.mask(&set.scales()[index]),
+                            answer: answer.clone(),
+                        });
                     }
                 }
             }
@@ -87,8 +91,8 @@ impl FormSeen {
         let (mut standing, mut looks) = (Answers::default(), Answers::default());
         let mut disagreements = Vec::new();
         for (index, given) in given.iter().enumerate() {
-            for (_, answer) in given {
-                looks.look_again(index, answer.clone());
+            for look in given {
+                looks.look_again(index, look.answer.clone());
             }
             let scale = &set.scales()[index];
             if let Some(answer) = agreed(given, scale) {
@@ -177,18 +181,13 @@ fn close(standing: &Answers, diameters: Option<&Diameters>, keyer: &Keyer) -> Ve
 
 /// The answer that most looks allow; of several that as many allow, all of them. `CannotTell`
 /// where no look could tell, `None` of no look.
-fn agreed(given: &[(Date, Answer)], scale: &Scale) -> Option<Answer> {
-    let told = || {
-        given
-            .iter()
-            .map(|(_, answer)| answer)
-            .filter(|answer| tells(answer))
-    };
+fn agreed(given: &[Look], scale: &Scale) -> Option<Answer> {
+    let told = || given.iter().filter(|look| look.tells());
     if told().next().is_none() {
         return given.first().map(|_| Answer::CannotTell);
     }
     let mut votes = vec![0_usize; scale.atoms().len()];
-    for at in told().flat_map(|answer| bits(answer.mask(scale))) {
+    for at in told().flat_map(|look| bits(look.mask)) {
         votes[at] += 1;
     }
     let most = votes.iter().max().copied().unwrap_or(0);
@@ -207,16 +206,17 @@ fn agreed(given: &[(Date, Answer)], scale: &Scale) -> Option<Answer> {
         return Some(Answer::States(states));
     }
     // Of numbers that no rule tells apart the last look is as good as any.
-    let mut same = told().filter(|answer| answer.mask(scale) == won);
+    let mut same = told().filter(|look| look.mask == won);
     if let Some(last) = same.next_back() {
-        return Some(last.clone());
+        return Some(last.answer.clone());
     }
     let spans = bits(won).filter_map(|at| match scale.atoms()[at] {
         Atom::Span(span) => Some(span),
         Atom::State(_) | Atom::Absent => None,
     });
     // What looks themselves said, no wider: an atom may reach to the end of the scale.
-    let said = told().filter_map(Answer::span).reduce(|all, one| Span {
+    let spans_said = told().filter_map(|look| look.answer.span());
+    let said = spans_said.reduce(|all, one| Span {
         low: all.low.min(one.low),
         high: all.high.max(one.high),
         ..all
@@ -232,14 +232,15 @@ fn agreed(given: &[(Date, Answer)], scale: &Scale) -> Option<Answer> {
 }
 
 /// The answers by what was said, where two of them exclude each other.
-fn disagreement(index: usize, given: &[(Date, Answer)], keyer: &Keyer) -> Option<Vec<Said>> {
-    let scale = &keyer.set.scales()[index];
-    let told: Vec<&(Date, Answer)> = given.iter().filter(|(_, answer)| tells(answer)).collect();
-    let masks: Vec<u64> = told.iter().map(|(_, answer)| answer.mask(scale)).collect();
+fn disagreement(index: usize, given: &[Look], keyer: &Keyer) -> Option<Vec<Said>> {
+    let told: Vec<&Look> = given.iter().filter(|look| look.tells()).collect();
+    let mut masks: Vec<u64> = told.iter().map(|look| look.mask).collect();
+    masks.sort_unstable();
+    masks.dedup_by(|one, other| one == other && *one != 0);
     let apart = |at: usize| masks[..at].iter().any(|other| other & masks[at] == 0);
     (0..masks.len()).find(|at| apart(*at))?;
     let mut said: Vec<Said> = Vec::new();
-    for (date, answer) in told {
+    for Look { date, answer, .. } in told {
         let answer = answer.print(keyer.set.traits.get(index));
         match said.iter_mut().find(|one| one.answer == answer) {
             Some(one) => one.days.push(*date),
@@ -252,8 +253,19 @@ fn disagreement(index: usize, given: &[(Date, Answer)], keyer: &Keyer) -> Option
     Some(said)
 }
 
-fn tells(answer: &Answer) -> bool {
-    *answer != Answer::CannotTell
+/// One answer of one day.
+#[derive(Debug, Clone)]
+struct Look {
+    date: Date,
+    answer: Answer,
+    /// The atoms that it leaves.
+    mask: u64,
+}
+
+impl Look {
+    fn tells(&self) -> bool {
+        self.answer != Answer::CannotTell
+    }
 }
 
 impl Disagreement {

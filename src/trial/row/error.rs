@@ -20,7 +20,12 @@ pub enum AddError {
     /// The entry's number is past [`MOST_ENTRIES`].
     IdPast(u32),
     /// It corrects or withdraws an entry that is not there.
-    NothingToChange(u32),
+    NothingToChange {
+        /// The number of that entry.
+        named: u32,
+        /// Whether it withdraws; else it corrects.
+        withdraws: bool,
+    },
     /// It corrects or withdraws an entry of another plant.
     OfAnother {
         /// The number of that entry.
@@ -49,10 +54,13 @@ impl fmt::Display for AddError {
                 f,
                 "entry: found the number {found}, expected one up to {MOST_ENTRIES}"
             ),
-            AddError::NothingToChange(named) => write!(
-                f,
-                "corrects: found {named}, expected the number of an earlier entry"
-            ),
+            AddError::NothingToChange { named, withdraws } => {
+                let word = if *withdraws { "withdraw" } else { "corrects" };
+                write!(
+                    f,
+                    "{word}: found {named}, expected the number of an earlier entry"
+                )
+            }
             AddError::OfAnother { named, whose, own } => write!(
                 f,
                 "found entry {named}, which is of {whose}, expected one of {own}: `trug row {own}` lists them"

@@ -35,7 +35,9 @@ impl Trial {
                 What::Observed(_) | What::Decided(_) => Ok(self.root.len()),
             };
         };
-        let at = self.place(named).ok_or(AddError::NothingToChange(named))?;
+        let withdraws = entry.what == What::Withdrawn;
+        let nothing = AddError::NothingToChange { named, withdraws };
+        let at = self.place(named).ok_or(nothing)?;
         let whose = &self.entries[at].of;
         if *whose != entry.of {
             return Err(AddError::OfAnother {

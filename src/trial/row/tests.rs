@@ -170,7 +170,7 @@ fn what_does_not_fit_together_is_told_and_used_as_far_as_it_can_be() {
         [
             "entry 2: found a second entry with this number, expected each number once; both count, and corrections of it go to the first",
             "entry 5: found the seedling 24-009, expected one of trial.ron",
-            "entry 6: corrects: found 8, expected the number of an earlier entry; it withdraws nothing",
+            "entry 6: withdraw: found 8, expected the number of an earlier entry; it withdraws nothing",
             "entry 9: corrects: found 4, expected the number of an earlier entry; it counts by itself and corrects nothing",
         ]
     );

@@ -1,5 +1,6 @@
 //! What a file would do to a list, worked out whole before anything is changed.
 
+use std::borrow::Cow;
 use std::collections::{BTreeMap, HashMap};
 
 use super::Terms;
@@ -7,13 +8,14 @@ use super::cell;
 use super::columns::Columns;
 use super::export::written;
 use super::field::Field;
+use super::known::Known;
 use super::looked_up::looked_up;
 use super::merge::{Merge, cell_of};
 use super::term::{Kind, near_terms};
 use crate::table::{Row, Table};
 use crate::variety::list::{NameTaken, Varieties};
 use crate::variety::record::Variety;
-use crate::variety::text::{folded, plain};
+use crate::variety::text::{Text, as_shown, folded};
 
 /// A file against a list: what it adds, changes and leaves, and what cannot be read.
 #[derive(Debug, Clone, PartialEq)]
@@ -81,12 +83,26 @@ impl Import {
             samples: vec![Vec::new(); columns.columns.len()],
             edits: Vec::new(),
         };
+        let known = Known::new(terms);
         let mut seen: HashMap<String, usize> = HashMap::new();
         let mut unknown: BTreeMap<(Kind, String), UnknownWord> = BTreeMap::new();
         for row in columns.rows(table) {
             import.rows += 1;
-            let read = import.row(row, columns, list, terms, &mut seen, &mut unknown);
-            import.sample(row, columns, read.as_ref());
+            match name_of(row, columns, &mut seen) {
+                Ok(name) => {
+                    let at = list.find(&name);
+                    let old = at.map(|at| (at, &list.list()[at]));
+                    let start = old.map(|(_, old)| old.clone());
+                    let start = start.unwrap_or_else(|| Variety::named(name));
+                    let merge = Merge::of(columns, row, terms, &known, start);
+                    import.take(merge, row, columns, old, &mut unknown);
+                }
+                Err(told) => {
+                    import.bad(row, columns, told);
+                    import.left_out += 1;
+                    import.sample(row, columns, None);
+                }
+            }
         }
         import.unknown = unknown.into_values().collect();
         import
@@ -109,75 +125,42 @@ impl Import {
         self.left_out == 0
     }
 
-    /// Makes the changes: all rows that can be read.
+    /// Makes the changes, once: all rows that can be read.
     ///
     /// # Errors
     /// [`NameTaken`] where `list` is another than the one that was read over.
-    pub fn apply(&self, list: &mut Varieties) -> Result<(), NameTaken> {
-        for (at, variety) in &self.edits {
+    pub fn apply(&mut self, list: &mut Varieties) -> Result<(), NameTaken> {
+        for (at, variety) in std::mem::take(&mut self.edits) {
             match at {
                 Some(at) => {
-                    list.replace(*at, variety.clone())?;
+                    list.replace(at, variety)?;
                 }
-                None => list.insert(list.len(), variety.clone())?,
+                None => list.insert(list.len(), variety)?,
             }
         }
         Ok(())
     }
 
-    fn row(
+    fn bad(&mut self, row: &Row, columns: &Columns, told: String) {
+        self.bad.push(BadRow {
+            line: row.line,
+            name: cell_of(columns, row, Field::Name).map(Cow::into_owned),
+            told,
+        });
+    }
+
+    /// Takes in what a row gives; `old` is the list's record of that name, and where it is.
+    fn take(
         &mut self,
+        merge: Merge,
         row: &Row,
         columns: &Columns,
-        list: &Varieties,
-        terms: &Terms,
-        seen: &mut HashMap<String, usize>,
+        old: Option<(usize, &Variety)>,
         unknown: &mut BTreeMap<(Kind, String), UnknownWord>,
-    ) -> Option<Variety> {
-        let written_name = cell_of(columns, row, Field::Name);
-        let mut bad = |told: String| {
-            let name = written_name.clone();
-            self.bad.push(BadRow {
-                line: row.line,
-                name,
-                told,
-            });
-        };
-        let (found, expected) = (row.cells.len(), columns.columns.len());
-        if found != expected {
-            bad(format!(
-                "found {found} cells, expected {expected} as in the heading"
-            ));
-            self.left_out += 1;
-            return None;
-        }
-        let name = match written_name.as_deref().map(cell::name) {
-            Some(Ok(name)) => name,
-            Some(Err(told)) => {
-                bad(format!("name: {told}"));
-                self.left_out += 1;
-                return None;
-            }
-            None => {
-                bad("found no name, expected one".to_string());
-                self.left_out += 1;
-                return None;
-            }
-        };
-        if let Some(first) = seen.insert(folded(&name), row.line) {
-            bad(format!(
-                "found the name a second time, first on line {first}, expected each name once"
-            ));
-            self.left_out += 1;
-            return None;
-        }
-        let at = list.find(&name);
-        let old = at.map(|at| &list.list()[at]);
-        let start = old.cloned().unwrap_or_else(|| Variety::named(name));
-        let merge = Merge::of(columns, row, terms, start);
+    ) {
         let readable = merge.problems.is_empty() && merge.unknown.is_empty();
         if !merge.problems.is_empty() {
-            bad(merge.problems.join("; "));
+            self.bad(row, columns, merge.problems.join("; "));
         }
         for (kind, word) in merge.unknown {
             let entry = unknown.entry((kind, looked_up(&word)));
@@ -191,21 +174,23 @@ impl Import {
                 known.lines.push(row.line);
             }
         }
+        let variety = merge.variety;
+        // Of a row that is left out only where no value of before could pose as the file's.
+        let shown = (readable || old.is_none()).then_some(&variety);
+        self.sample(row, columns, shown);
         if !readable {
             self.left_out += 1;
-            // As a sample only where no value of before could pose as the file's.
-            return old.is_none().then_some(merge.variety);
+            return;
         }
         self.notes.extend(merge.notes);
         match old {
-            None => self.new.push(merge.variety.name.to_string()),
-            Some(old) if *old == merge.variety => {
+            None => self.new.push(variety.name.to_string()),
+            Some((_, old)) if *old == variety => {
                 self.same += 1;
-                return Some(merge.variety);
+                return;
             }
-            Some(old) => {
-                let differs =
-                    |field: &Field| written(old, *field) != written(&merge.variety, *field);
+            Some((_, old)) => {
+                let differs = |field: &Field| written(old, *field) != written(&variety, *field);
                 let fields = Field::ALL
                     .into_iter()
                     .filter(|one| one.is_exported())
@@ -214,17 +199,16 @@ impl Import {
                 self.changed.push((old.name.to_string(), fields));
             }
         }
-        self.edits.push((at, merge.variety.clone()));
-        Some(merge.variety)
+        self.edits.push((old.map(|(at, _)| at), variety));
     }
 
     fn sample(&mut self, row: &Row, columns: &Columns, read: Option<&Variety>) {
         for (at, column) in columns.columns.iter().enumerate() {
-            let cell = plain(row.cell(at));
-            if cell.is_empty() || self.samples[at].len() >= MOST_SAMPLES {
+            if self.samples[at].len() >= MOST_SAMPLES {
                 continue;
             }
-            if self.samples[at].iter().any(|(found, _)| *found == cell) {
+            let cell = as_shown(row.cell(at));
+            if cell.is_empty() || self.samples[at].iter().any(|(found, _)| *found == cell) {
                 continue;
             }
             let meant = column
@@ -234,7 +218,34 @@ impl Import {
             let meant = meant
                 .filter(|meant| *meant != cell)
                 .map(|meant| meant.into_owned());
-            self.samples[at].push((cell, meant));
+            self.samples[at].push((cell.into_owned(), meant));
         }
+    }
+}
+
+/// The row's name, where it has one that no row above has.
+fn name_of(
+    row: &Row,
+    columns: &Columns,
+    seen: &mut HashMap<String, usize>,
+) -> Result<Text, String> {
+    let (found, expected) = (row.cells.len(), columns.columns.len());
+    if found != expected {
+        return Err(format!(
+            "found {found} cells, expected {expected} as in the heading"
+        ));
+    }
+    let name = match cell_of(columns, row, Field::Name)
+        .as_deref()
+        .map(cell::name)
+    {
+        Some(name) => name.map_err(|told| format!("name: {told}"))?,
+        None => return Err("found no name, expected one".to_string()),
+    };
+    match seen.insert(folded(&name), row.line) {
+        Some(first) => Err(format!(
+            "found the name a second time, first on line {first}, expected each name once"
+        )),
+        None => Ok(name),
     }
 }

@@ -4,21 +4,24 @@ mod looks;
 mod measures;
 mod offers;
 
+use std::borrow::Cow;
+
 use super::Terms;
-use super::cell;
 use super::columns::Columns;
 use super::field::Field;
 use super::term::Kind;
+use super::{cell, known::Known};
 use crate::measure::LengthUnit;
 use crate::table::{Row, guard};
 use crate::variety::record::{Foliage, Shortlisted, Variety};
-use crate::variety::text::{Text, plain};
+use crate::variety::text::{Text, as_shown};
 
 /// A row on its way into a variety.
 pub(super) struct Merge<'a> {
     columns: &'a Columns,
     row: &'a Row,
     terms: &'a Terms<'a>,
+    known: &'a Known<'a>,
     /// The variety as it will be.
     pub(super) variety: Variety,
     /// What cannot be read, a clause each with its heading.
@@ -30,14 +33,17 @@ pub(super) struct Merge<'a> {
 }
 
 /// The cell of a field, as it is meant to be read: guarded formulas and control characters undone.
-pub(super) fn cell_of(columns: &Columns, row: &Row, field: Field) -> Option<String> {
+pub(super) fn cell_of<'a>(columns: &Columns, row: &'a Row, field: Field) -> Option<Cow<'a, str>> {
     let at = columns
         .columns
         .iter()
         .position(|column| column.field == Some(field))?;
-    let shown = plain(row.cell(at));
-    let cell = guard::plain(shown.trim()).trim();
-    (!cell.is_empty()).then(|| cell.to_string())
+    let meant = |shown: &'a str| guard::plain(shown.trim()).trim();
+    let cell = match as_shown(row.cell(at)) {
+        Cow::Borrowed(shown) => Cow::Borrowed(meant(shown)),
+        Cow::Owned(shown) => Cow::Owned(guard::plain(shown.trim()).trim().to_string()),
+    };
+    (!cell.is_empty()).then_some(cell)
 }
 
 impl<'a> Merge<'a> {
@@ -46,12 +52,14 @@ impl<'a> Merge<'a> {
         columns: &'a Columns,
         row: &'a Row,
         terms: &'a Terms<'a>,
+        known: &'a Known<'a>,
         variety: Variety,
     ) -> Merge<'a> {
         let mut merge = Merge {
             columns,
             row,
             terms,
+            known,
             variety,
             problems: Vec::new(),
             unknown: Vec::new(),
@@ -66,7 +74,7 @@ impl<'a> Merge<'a> {
         merge
     }
 
-    fn cell(&self, field: Field) -> Option<String> {
+    fn cell(&self, field: Field) -> Option<Cow<'a, str>> {
         cell_of(self.columns, self.row, field)
     }
 

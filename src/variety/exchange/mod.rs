@@ -12,6 +12,7 @@ mod export;
 mod field;
 mod headings;
 mod import;
+mod known;
 mod lengths;
 mod looked_up;
 mod merge;

@@ -76,7 +76,7 @@ pub(super) fn lists_in_cells(bytes: &[u8]) -> Vec<String> {
             Ok(columns) => columns,
             Err(told) => return vec![told],
         };
-        let import = Import::of(&table, &columns, &demo.list, &terms);
+        let mut import = Import::of(&table, &columns, &demo.list, &terms);
         let _ = import.apply(&mut demo.list.clone());
         // A row has a sentence for each cell that is wrong.
         let sentences = import.bad.iter().flat_map(|bad| bad.told.split("; "));

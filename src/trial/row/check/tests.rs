@@ -126,6 +126,12 @@ fn an_entry_is_checked_before_it_is_added() {
             true,
             "corrects: found 9, expected the number of an earlier entry",
         ),
+        (
+            "24-001",
+            "withdraw=400",
+            true,
+            "withdraw: found 400, expected the number of an earlier entry",
+        ),
         ("24-001", "diameter=40mm corrects=1", false, ""),
     ] {
         let doubts = trial.check(&entry(2, of, line), &grounds);

@@ -4,8 +4,7 @@ use super::Merge;
 use crate::colour::{Part, Pattern};
 use crate::variety::exchange::cell;
 use crate::variety::exchange::field::Field;
-use crate::variety::exchange::looked_up::looked_up;
-use crate::variety::exchange::own_words::UNKNOWN;
+use crate::variety::exchange::known::Meaning;
 use crate::variety::exchange::term::Kind;
 use crate::variety::record::{ColourNote, FormKnown, FormNote};
 use crate::variety::text::Text;
@@ -64,15 +63,10 @@ impl Merge<'_> {
         {
             return Some(word);
         }
-        let spelt = |text: &str| looked_up(&text.replace(['-', '_'], " "));
-        let term = self.terms.own.find(Kind::Form, &word);
-        let wanted = spelt(term.unwrap_or(&word));
-        let mut forms = self.terms.rules.forms.iter();
-        let found = forms.find(|form| spelt(&form.id) == wanted || spelt(&form.name) == wanted);
-        match found {
-            Some(form) => Text::new(form.id.as_str()).ok(),
-            None if term == Some(UNKNOWN) => None,
-            None => {
+        match self.known.form(&word) {
+            Meaning::Term(form) => Text::new(self.terms.rules.forms[form].id.as_str()).ok(),
+            Meaning::Nothing => None,
+            Meaning::Unknown => {
                 self.unknown.push((Kind::Form, word.to_string()));
                 None
             }
@@ -135,13 +129,10 @@ impl Merge<'_> {
 
     /// A cell's colours, by the grower's words or the trade's; `None` where it is unknown.
     fn colour_cell(&mut self, cell: &str) -> Option<Vec<ColourNote>> {
-        let term = self.terms.own.find(Kind::Colour, cell);
-        if term == Some(UNKNOWN) {
-            return None;
-        }
-        match cell::colours(term.unwrap_or(cell), self.terms) {
-            Ok(found) => Some(found),
-            Err(_) => {
+        match self.known.colours(cell) {
+            Meaning::Term(found) => Some(found),
+            Meaning::Nothing => None,
+            Meaning::Unknown => {
                 self.unknown.push((Kind::Colour, cell.to_string()));
                 None
             }

@@ -54,13 +54,13 @@ impl Merge<'_> {
     }
 
     fn lengths(&mut self, field: Field) -> Option<Vec<Extent>> {
-        let unit = self.unit(field);
-        self.read(field, |cell| lengths::lengths(cell, unit))
+        let (unit, known) = (self.unit(field), self.known);
+        self.read(field, |cell| known.lengths(cell, unit))
     }
 
     fn reach(&mut self, field: Field) -> Option<Reach> {
-        let unit = self.unit(field);
-        self.read(field, |cell| lengths::reach(cell, unit))
+        let (unit, known) = (self.unit(field), self.known);
+        self.read(field, |cell| known.reach(cell, unit))
     }
 
     /// Takes the place of what the same person stated of the same thing.

@@ -31,7 +31,7 @@ fn imported(csv: &[u8], list: &Varieties) -> (Import, Varieties) {
         pack: None,
     };
     let columns = Columns::of(&table, &own).expect("columns");
-    let import = Import::of(&table, &columns, list, &terms);
+    let mut import = Import::of(&table, &columns, list, &terms);
     let mut after = list.clone();
     import.apply(&mut after).expect("the same list");
     (import, after)
