@@ -188,7 +188,7 @@ impl App {
             Message::Fill(message) => return self.fill(message),
             Message::Pasted(text) => self.paste(text),
             Message::Key(message) => self.key.update(message),
-            Message::Choose(message) => return self.choose.update(message),
+            Message::Choose(message) => return self.update_choose(message),
             Message::Row(message) => return self.update_row(message),
             Message::Order(message) => return self.order.update(message),
             Message::Worked(outcome) => self.order.take(*outcome),
@@ -290,7 +290,7 @@ impl App {
     fn fill(&mut self, message: FillingMessage) -> Option<Effect> {
         match self.page {
             Page::Key | Page::Tags => None,
-            Page::Choose => self.choose.fill(message),
+            Page::Choose => self.fill_choose(message),
             Page::Row => self.row.fill(message),
             Page::Order => self.order.fill(message),
         }

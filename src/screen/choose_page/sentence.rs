@@ -45,6 +45,12 @@ impl ChoosePage {
         })
     }
 
+    /// The narrowing at a place in words.
+    pub(super) fn narrowing_at(&self, at: usize) -> String {
+        let narrowing = self.narrowings.get(at);
+        narrowing.map_or(String::new(), |one| self.narrowing_in_words(one))
+    }
+
     /// One narrowing in words.
     fn narrowing_in_words(&self, narrowing: &Narrowing) -> String {
         match narrowing {

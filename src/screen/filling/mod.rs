@@ -25,7 +25,11 @@ pub(in crate::screen) struct Filling<R> {
     offered: Vec<String>,
     /// Which of the values offered stands on the line.
     taken: Option<usize>,
-    note: Option<&'static str>,
+    note: Option<String>,
+    /// What is known of a field from elsewhere, and not saved with the record.
+    beside: Vec<(Key, String)>,
+    /// The record as it was when it was asked whether it is meant.
+    asked: Option<R>,
 }
 
 /// A text that was refused.
@@ -83,6 +87,8 @@ impl<R: Fields> Filling<R> {
             offered: Vec::new(),
             taken: None,
             note: None,
+            beside: Vec::new(),
+            asked: None,
         };
         slip.fields = slip.draft.fields(ground);
         slip.open_line(ground);
@@ -94,6 +100,25 @@ impl<R: Fields> Filling<R> {
         self.go_to(key);
         self.open_line(ground);
         self
+    }
+
+    /// The same with what is known of fields from elsewhere, to be told beside them.
+    pub(in crate::screen) fn beside(mut self, known: Vec<(Key, String)>) -> Filling<R> {
+        self.beside = known;
+        self
+    }
+
+    /// Asks once whether the record is meant as it is, in the field that it is about; answers whether
+    /// this very record was asked after before.
+    pub(in crate::screen) fn ask(&mut self, key: Key, why: &str, ground: R::Ground<'_>) -> bool {
+        if self.asked.as_ref() == Some(&self.draft) {
+            return true;
+        }
+        self.asked = Some(self.draft.clone());
+        self.go_to(key);
+        self.open_line(ground);
+        self.note = Some(format!("{why} Ctrl-S again saves it so."));
+        false
     }
 
     /// What is filled in so far, without what was refused and what stands on the line.
@@ -128,14 +153,14 @@ impl<R: Fields> Filling<R> {
         message: FillingMessage,
         ground: R::Ground<'_>,
     ) -> Filled<R> {
-        let asked = self.note.take() == Some(ASKED);
+        let asked = self.note.take().as_deref() == Some(ASKED);
         match message {
             FillingMessage::Give => self.give(ground),
             FillingMessage::Offered if self.offered.is_empty() => self.give(ground),
             FillingMessage::Offered => self.take_offered(),
             FillingMessage::Save => return self.save(ground),
             FillingMessage::Close if asked || !self.is_changed() => return Filled::Closed,
-            FillingMessage::Close => self.note = Some(ASKED),
+            FillingMessage::Close => self.note = Some(ASKED.to_string()),
         }
         Filled::Open
     }
@@ -157,7 +182,7 @@ impl<R: Fields> Filling<R> {
         }
         let last = self.fields.len().saturating_sub(1);
         if self.at.row(self.fields.len()) == last {
-            self.note = Some(AT_THE_END);
+            self.note = Some(AT_THE_END.to_string());
         }
         self.at.go(Movement::Down, self.fields.len(), 1);
         self.open_line(ground);
@@ -181,7 +206,7 @@ impl<R: Fields> Filling<R> {
         }
         if self.draft == self.before {
             self.open_line(ground);
-            self.note = Some(AS_IT_WAS);
+            self.note = Some(AS_IT_WAS.to_string());
             return Filled::Open;
         }
         Filled::Save(self.draft.clone())

@@ -250,6 +250,21 @@ impl RowPage {
         self.plot.trial.records(list, &under, credence)
     }
 
+    /// The record of a row of the list with what was seen of it; `None` where nothing was.
+    pub(super) fn record_of(&self, row: usize, list: &Varieties) -> Option<(usize, Variety)> {
+        let name = list.list().get(row)?.name.clone();
+        let subject = self.plot.trial.variety_on_trial(&name)?;
+        let credence = self.plot.release.least.credence;
+        let evidence = self.sum(&subject).evidence;
+        evidence.record(&self.plot.keyer, credence, list)
+    }
+
+    /// The list has other records: what hangs on them is worked out when the page is next open.
+    pub(super) fn list_changed(&mut self) {
+        self.neighbours = None;
+        self.listed.clear();
+    }
+
     /// Those of the varieties of which more was seen since this was last asked, by the sums that were
     /// worked out then.
     pub(super) fn take_news(&mut self, list: &Varieties) -> Vec<(usize, Variety)> {
