@@ -268,7 +268,7 @@ impl App {
         match self.page {
             Page::Key => self.key.go(movement),
             Page::Choose => self.choose.go(movement, window),
-            Page::Row => self.row.go(movement, window),
+            Page::Row => self.row.go(movement, window, self.choose.list()),
             Page::Order => self.order.go(movement, window),
             Page::Tags => self.move_in_tags(movement, window),
         }
@@ -280,7 +280,7 @@ impl App {
             _ if self.sheet.is_some() => {}
             Page::Key => self.key.edit(edit),
             Page::Choose => self.choose.edit(edit),
-            Page::Row => self.row.edit(edit),
+            Page::Row => self.row.edit(edit, self.choose.list()),
             Page::Order => self.order.edit(edit),
             Page::Tags => self.edit_in_tags(edit),
         }
@@ -291,7 +291,7 @@ impl App {
         match self.page {
             Page::Key | Page::Tags => None,
             Page::Choose => self.fill_choose(message),
-            Page::Row => self.row.fill(message),
+            Page::Row => self.row.fill(message, self.choose.list()),
             Page::Order => self.order.fill(message),
         }
     }

@@ -60,6 +60,11 @@ impl Sowing {
         }
     }
 
+    /// The same with other numbers.
+    pub fn with_numbers(self, numbers: Option<Numbers>) -> Sowing {
+        Sowing { numbers, ..self }
+    }
+
     /// The numbers so far.
     pub fn numbers(&self) -> Option<Numbers> {
         self.numbers

@@ -60,7 +60,10 @@ impl ChoosePage {
         let ground = ground(&self.stock, (&known, &own), row);
         let seen = row.and_then(|row| self.seen.get(&row));
         let beside = seen.map_or(Vec::new(), |seen| seen_of(seen, &draft, ground));
-        let filling = Filling::new(title, draft, ground).beside(beside);
+        let filling = match row {
+            None => Filling::of_new(title, draft, ground),
+            Some(_) => Filling::new(title, draft, ground).beside(beside),
+        };
         self.entry = Entry::Slip(Box::new(Slip {
             filling,
             row,

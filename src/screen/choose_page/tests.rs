@@ -302,7 +302,9 @@ fn an_empty_list_can_be_looked_at() {
     let mut app = App::new(keyer, Vec::new(), SizeUnits::Mm, Theme::Plain);
     play(&mut app, "<tab>mrmhxvpfgw<esc>eyX");
     play(&mut app, "<down><end>fpsu");
-    assert!(screen(&app, USUAL).contains("The list is empty so far."));
+    assert!(
+        screen(&app, USUAL).contains("No varieties yet: i reads a spreadsheet in, a adds one.")
+    );
 }
 
 proptest! {

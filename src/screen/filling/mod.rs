@@ -15,8 +15,11 @@ use crate::screen::kit::line::{Edit, Line};
 pub(in crate::screen) struct Filling<R> {
     /// What is filled in, such as `A new variety`.
     title: String,
-    before: R,
+    /// The record as it was; `None` of a new one, which may be saved as it is offered.
+    before: Option<R>,
     draft: R,
+    /// The record as the slip began with it.
+    offered_first: R,
     fields: Vec<Field>,
     at: Cursor,
     line: Line<()>,
@@ -69,8 +72,20 @@ const ASKED: &str = "Esc again drops what was typed here; Ctrl-S saves it.";
 const AS_IT_WAS: &str = "Nothing is changed yet; Esc leaves.";
 
 impl<R: Fields> Filling<R> {
-    /// A slip of this record as it stands. A new record has `None` before it: there is then something
-    /// to save from the start.
+    /// A slip of a new record, which may be saved as it is offered.
+    pub(in crate::screen) fn of_new(
+        title: impl Into<String>,
+        record: R,
+        ground: R::Ground<'_>,
+    ) -> Filling<R> {
+        Filling {
+            before: None,
+            offered_first: record.clone(),
+            ..Filling::new(title, record, ground)
+        }
+    }
+
+    /// A slip of this record as it stands: there is something to save where it was changed.
     pub(in crate::screen) fn new(
         title: impl Into<String>,
         record: R,
@@ -78,7 +93,8 @@ impl<R: Fields> Filling<R> {
     ) -> Filling<R> {
         let mut slip = Filling {
             title: title.into(),
-            before: record.clone(),
+            before: Some(record.clone()),
+            offered_first: record.clone(),
             draft: record,
             fields: Vec::new(),
             at: Cursor::default(),
@@ -106,6 +122,11 @@ impl<R: Fields> Filling<R> {
     pub(in crate::screen) fn beside(mut self, known: Vec<(Key, String)>) -> Filling<R> {
         self.beside = known;
         self
+    }
+
+    /// Says something on the slip, until the next key.
+    pub(in crate::screen) fn tell(&mut self, told: String) {
+        self.note = Some(told);
     }
 
     /// Asks once whether the record is meant as it is, in the field that it is about; answers whether
@@ -204,7 +225,7 @@ impl<R: Fields> Filling<R> {
             self.refuse(key, why, ground);
             return Filled::Open;
         }
-        if self.draft == self.before {
+        if self.before.as_ref() == Some(&self.draft) {
             self.open_line(ground);
             self.note = Some(AS_IT_WAS.to_string());
             return Filled::Open;
@@ -276,7 +297,7 @@ impl<R: Fields> Filling<R> {
     fn is_changed(&self) -> bool {
         let here = self.here().map(|field| field.text.as_str());
         let typed = here.is_some_and(|text| text != self.line.text().trim());
-        typed || !self.wrong.is_empty() || self.draft != self.before
+        typed || !self.wrong.is_empty() || self.draft != self.offered_first
     }
 
     fn here(&self) -> Option<&Field> {
