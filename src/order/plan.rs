@@ -73,6 +73,14 @@ impl Plan {
         }
     }
 
+    /// What goes by a variety's name, case and accents apart, as a clause.
+    pub fn naming(&self, name: &str) -> Option<String> {
+        let wanted = crate::variety::folded(name);
+        let mut fixed = self.fixed.iter();
+        let is_named = fixed.any(|fixed| crate::variety::folded(&fixed.variety) == wanted);
+        is_named.then(|| "the tubers that are fixed in the order".to_string())
+    }
+
     /// The plan as RON.
     pub fn write(&self) -> Result<String, ron::Error> {
         let options = ron::Options::default()

@@ -33,15 +33,39 @@ pub trait Fields: Clone + PartialEq {
     fn wrong(&self, ground: Self::Ground<'_>) -> Option<(Key, String)>;
 }
 
-/// Those of a few values that begin with what is typed, then those that have it within; all where
+/// Values that are offered at once at most: more than anybody looks through, and all forms, uses and
+/// colour words are fewer.
+const MOST_OFFERED: usize = 200;
+
+/// Those of a list of values that begin with what is typed, then those that have it within; all where
 /// nothing is typed. Case apart.
 pub fn beginning_with<'a>(typed: &str, values: impl IntoIterator<Item = &'a str>) -> Vec<String> {
     let typed = typed.trim().to_lowercase();
-    let all: Vec<&str> = values.into_iter().collect();
-    let place = |value: &str| value.to_lowercase().find(&typed);
-    let starts = all.iter().filter(|value| place(value) == Some(0));
-    let holds = all.iter().filter(|value| place(value) > Some(0));
-    starts.chain(holds).map(|value| value.to_string()).collect()
+    let (mut starts, mut holds) = (Vec::new(), Vec::new());
+    for value in values {
+        match place_of(&typed, value) {
+            Some(0) => starts.push(value.to_string()),
+            Some(_) if holds.len() < MOST_OFFERED => holds.push(value.to_string()),
+            Some(_) | None => {}
+        }
+        if starts.len() == MOST_OFFERED {
+            return starts;
+        }
+    }
+    starts.append(&mut holds);
+    starts.truncate(MOST_OFFERED);
+    starts
+}
+
+/// Where a value has what is typed, which is in lower case. A list of names may be long, and is looked
+/// through at each key.
+fn place_of(typed: &str, value: &str) -> Option<usize> {
+    if !(value.is_ascii() && typed.is_ascii()) {
+        return value.to_lowercase().find(typed);
+    }
+    let last = value.len().checked_sub(typed.len())?;
+    let (value, typed) = (value.as_bytes(), typed.as_bytes());
+    (0..=last).find(|at| value[*at..*at + typed.len()].eq_ignore_ascii_case(typed))
 }
 
 #[cfg(test)]

@@ -1,15 +1,57 @@
 //! The links of pages: what one hands to another, and the drawings of the page that is seen.
 
+use super::choose_page::ChooseMessage;
 use super::drawing::{page_area, sheet_columns};
+use super::filling::FillingMessage;
 use super::key_page::KeyMessage;
 use super::kit::area;
 use super::kit::cursor::Movement;
 use super::kit::line::Edit;
-use super::row_page::RowMessage;
+use super::order_page::OrderPage;
+use super::row_page::{RowMessage, RowPage};
 use super::tags_page::TagsMessage;
 use super::{App, Effect, Page, SheetKind, is_too_small};
+use crate::variety;
+
+/// Who goes by a variety's name, as a sentence.
+fn named_by(row: &RowPage, order: &OrderPage, name: &str) -> Option<String> {
+    let mut things = row.trial().naming(name);
+    things.extend(order.plan().and_then(|plan| plan.naming(name)));
+    variety::named_by(name, &things)
+}
 
 impl App {
+    pub(super) fn update_choose(&mut self, message: ChooseMessage) -> Option<Effect> {
+        let (row, order) = (&self.row, &self.order);
+        let named = |name: &str| named_by(row, order, name);
+        let effect = self.choose.update(message, &named);
+        self.tell_of_records();
+        effect
+    }
+
+    pub(super) fn fill_choose(&mut self, message: FillingMessage) -> Option<Effect> {
+        let (row, order) = (&self.row, &self.order);
+        let named = |name: &str| named_by(row, order, name);
+        let effect = self.choose.fill(message, &named);
+        self.tell_of_records();
+        effect
+    }
+
+    /// Where records of the list were changed: who reads them by name looks again, and what the row
+    /// saw of those varieties reaches their scores.
+    fn tell_of_records(&mut self) {
+        let Some(rows) = self.choose.take_renewed() else {
+            return;
+        };
+        self.row.list_changed();
+        self.order.list_changed();
+        let list = self.choose.list();
+        let record = |row: usize| self.row.record_of(row, list);
+        let records = rows.into_iter().filter_map(record).collect();
+        self.choose.take_evidence(records);
+        self.choose.open();
+    }
+
     pub(super) fn update_row(&mut self, message: RowMessage) -> Option<Effect> {
         let placing = self.row.is_placing_bloom();
         let effect = self.row.update(message, self.choose.list());

@@ -188,7 +188,7 @@ impl App {
             Message::Fill(message) => return self.fill(message),
             Message::Pasted(text) => self.paste(text),
             Message::Key(message) => self.key.update(message),
-            Message::Choose(message) => return self.choose.update(message),
+            Message::Choose(message) => return self.update_choose(message),
             Message::Row(message) => return self.update_row(message),
             Message::Order(message) => return self.order.update(message),
             Message::Worked(outcome) => self.order.take(*outcome),
@@ -268,7 +268,7 @@ impl App {
         match self.page {
             Page::Key => self.key.go(movement),
             Page::Choose => self.choose.go(movement, window),
-            Page::Row => self.row.go(movement, window),
+            Page::Row => self.row.go(movement, window, self.choose.list()),
             Page::Order => self.order.go(movement, window),
             Page::Tags => self.move_in_tags(movement, window),
         }
@@ -280,7 +280,7 @@ impl App {
             _ if self.sheet.is_some() => {}
             Page::Key => self.key.edit(edit),
             Page::Choose => self.choose.edit(edit),
-            Page::Row => self.row.edit(edit),
+            Page::Row => self.row.edit(edit, self.choose.list()),
             Page::Order => self.order.edit(edit),
             Page::Tags => self.edit_in_tags(edit),
         }
@@ -290,8 +290,8 @@ impl App {
     fn fill(&mut self, message: FillingMessage) -> Option<Effect> {
         match self.page {
             Page::Key | Page::Tags => None,
-            Page::Choose => self.choose.fill(message),
-            Page::Row => self.row.fill(message),
+            Page::Choose => self.fill_choose(message),
+            Page::Row => self.row.fill(message, self.choose.list()),
             Page::Order => self.order.fill(message),
         }
     }

@@ -60,6 +60,8 @@ impl Trial {
     pub fn read(seedlings: Vec<Seedling>, entries: Vec<Entry>) -> (Trial, Vec<Misfit>) {
         let mut trial = Trial::default();
         let mut told = Vec::new();
+        // Entries of seedlings that are not there, each with the sentences before it.
+        let mut strange = Vec::new();
         for seedling in seedlings {
             if let Err(error) = trial.add_seedling(seedling) {
                 told.push(Misfit::of_the_row(error.to_string()));
@@ -84,7 +86,7 @@ impl Trial {
                 }
             };
             if unknown {
-                told.push(Misfit::unknown_seedling(entry));
+                strange.push((at, told.len()));
             }
             trial.past += usize::from(id > MOST_ENTRIES);
             trial.link(root);
@@ -93,6 +95,13 @@ impl Trial {
         let changed: Vec<usize> = trial.changes.keys().copied().collect();
         for root in changed {
             trial.settle(root);
+        }
+        // Of one that was dropped when all that was noted of it was withdrawn nothing needs saying.
+        for (at, before) in strange.into_iter().rev() {
+            let entry = &trial.entries[at];
+            if !trial.of_subject(&entry.of).is_empty() {
+                told.insert(before, Misfit::unknown_seedling(entry));
+            }
         }
         (trial, told)
     }
@@ -108,6 +117,17 @@ impl Trial {
         self.by_number.insert(seedling.number, self.seedlings.len());
         self.seedlings.push(seedling);
         Ok(())
+    }
+
+    /// Changes the seedlings as `change` does, where it does.
+    pub(super) fn change_seedlings<T>(
+        &mut self,
+        change: impl FnOnce(&mut Vec<Seedling>) -> Option<T>,
+    ) -> Option<T> {
+        let changed = change(&mut self.seedlings)?;
+        let numbered = self.seedlings.iter().enumerate();
+        self.by_number = numbered.map(|(at, one)| (one.number, at)).collect();
+        Some(changed)
     }
 
     /// Adds an entry; whether it makes sense is for [`Trial::check`] to say before.

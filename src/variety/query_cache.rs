@@ -105,6 +105,13 @@ impl QueryCache {
         rows
     }
 
+    /// The places of the narrowings that do not hold for a row.
+    pub fn hiding(&self, row: usize) -> Vec<usize> {
+        let kept = self.kept.iter().enumerate();
+        let hides = kept.filter(|(_, kept)| !kept.rows.has(row));
+        hides.map(|(at, _)| at).collect()
+    }
+
     /// How many of `rows` have each value: by facet, then value, in the order of [`Index::values`].
     pub fn counts(&mut self, index: &Index, rows: &Rows) -> &[Vec<usize>] {
         self.counted.of(index, rows)

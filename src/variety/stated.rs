@@ -131,7 +131,7 @@ fn days(text: &str) -> Result<Days, String> {
 ///
 /// # Errors
 /// A sentence that repeats `found`.
-pub(super) fn number_of_days(number: &str, found: &str) -> Result<Days, String> {
+pub(in crate::variety) fn number_of_days(number: &str, found: &str) -> Result<Days, String> {
     let plain = number.bytes().all(|b| b.is_ascii_digit() || b == b'.');
     let number = plain.then(|| number.parse::<f64>().ok()).flatten();
     let number = number.ok_or_else(|| {

@@ -70,7 +70,7 @@ impl ChoosePage {
     pub(in crate::screen) fn edit(&mut self, edit: &Edit) {
         self.note = None;
         let Entry::Line(line) = &mut self.entry else {
-            return;
+            return self.edit_slip(edit);
         };
         if line.edit(edit) && matches!(line.of, Of::Words(_)) {
             let text = line.text().to_string();
@@ -80,6 +80,11 @@ impl ChoosePage {
 
     pub(super) fn give(&mut self) -> Option<Effect> {
         match std::mem::replace(&mut self.entry, Entry::Nothing) {
+            // A slip is given by keys of its own.
+            slip @ Entry::Slip(_) => {
+                self.entry = slip;
+                None
+            }
             Entry::Nothing => None,
             Entry::Values { facet, at } => {
                 self.pick_value(facet, at);

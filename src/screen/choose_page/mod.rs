@@ -23,7 +23,7 @@ use crate::form::RuleSet;
 use crate::history::History;
 use crate::measure::SizeUnits;
 use crate::variety::{
-    By, Edit, Facet, Index, IndexContext, Narrowing, QueryCache, Uses, Varieties, Variety,
+    By, Facet, Index, IndexContext, Narrowing, QueryCache, Step, Uses, Varieties, Variety,
 };
 
 use super::Effect;
@@ -32,6 +32,8 @@ use super::keeping::{Keeper, Keeping};
 use super::keys::Mode;
 use super::kit::cursor::Cursor;
 use super::kit::line::Line;
+pub(in crate::screen) use filling::Named;
+use filling::Slip;
 use shown::Shown;
 
 /// The list and what it is worked out under.
@@ -58,7 +60,10 @@ pub struct ChoosePage {
     /// Records of the list with what the trial row saw of them taken in: to choose by, never saved.
     seen: BTreeMap<usize, Variety>,
     keeper: Keeper,
-    history: History<Edit>,
+    history: History<Step>,
+    /// Rows whose records changed, and whether rows came or went, since that was last asked.
+    renewed: Vec<usize>,
+    list_moved: bool,
     /// Worked out when the page is first needed.
     index: Option<Index>,
     /// More was seen since the list was last asked.
@@ -77,6 +82,8 @@ pub struct ChoosePage {
     compared: Vec<usize>,
     entry: Entry,
     note: Option<String>,
+    /// The row of which it was asked whether it is to be dropped.
+    dropping: Option<usize>,
     /// The bloom of the variety under the cursor.
     portraits: Portraits,
 }
@@ -90,6 +97,8 @@ enum Entry {
     Line(Line<Of>),
     /// A facet's values, and where the cursor is among them.
     Values { facet: Facet, at: Cursor },
+    /// A variety that is filled in.
+    Slip(Box<Slip>),
     /// The uses; the first is none.
     Uses { at: Cursor },
 }
@@ -130,6 +139,14 @@ pub enum ChooseMessage {
     Mend,
     /// Put the variety on the shortlist, or take it off.
     Mark,
+    /// Add a variety.
+    Add,
+    /// Change the variety.
+    Change,
+    /// Add one that is like it.
+    Copy,
+    /// Drop it from the list.
+    DropVariety,
     /// Write the note on the shortlist.
     Note,
     /// Write the notes on the variety.
@@ -160,6 +177,8 @@ impl ChoosePage {
             seen: BTreeMap::new(),
             keeper: Keeper::new(keeping),
             history: History::default(),
+            renewed: Vec::new(),
+            list_moved: false,
             index: None,
             stale: false,
             held: QueryCache::default(),
@@ -172,6 +191,7 @@ impl ChoosePage {
             compared: Vec::new(),
             entry: Entry::Nothing,
             note: None,
+            dropping: None,
             portraits: Portraits::default(),
         }
     }
@@ -244,6 +264,7 @@ impl ChoosePage {
             Entry::Nothing => Mode::Choosing,
             Entry::Line(_) => Mode::Writing,
             Entry::Values { .. } | Entry::Uses { .. } => Mode::Picking,
+            Entry::Slip(_) => Mode::Filling,
         }
     }
 
@@ -256,10 +277,13 @@ impl ChoosePage {
     }
 
     /// Takes a message in.
-    pub fn update(&mut self, message: ChooseMessage) -> Option<Effect> {
+    pub(super) fn update(&mut self, message: ChooseMessage, named: Named<'_>) -> Option<Effect> {
         use ChooseMessage as C;
         self.open();
         self.note = None;
+        if message != C::DropVariety {
+            self.dropping = None;
+        }
         match message {
             C::Words => self.begin_words(),
             C::Colour => self.begin_colour(),
@@ -270,6 +294,10 @@ impl ChoosePage {
             C::TakeBack => self.take_back(),
             C::Mend => self.mend(),
             C::Mark => return self.mark(),
+            C::Add => self.begin_adding(),
+            C::Change => self.begin_changing(),
+            C::Copy => self.begin_copying(),
+            C::DropVariety => return self.drop_variety(named),
             C::Note => self.begin_line(Of::Note),
             C::Notes => self.begin_line(Of::Notes),
             C::OnHand => self.begin_line(Of::OnHand),

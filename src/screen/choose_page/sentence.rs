@@ -9,7 +9,7 @@ impl ChoosePage {
     pub(super) fn sentence(&self) -> String {
         let all = self.stock.list.len();
         if all == 0 {
-            return "The list is empty so far.".to_string();
+            return "No varieties yet: i reads a spreadsheet in, a adds one.".to_string();
         }
         let found = match (self.shown.found, self.narrowings.len()) {
             (_, 0) => format!("All {all} varieties"),
@@ -43,6 +43,12 @@ impl ChoosePage {
                     .to_string()
             }
         })
+    }
+
+    /// The narrowing at a place in words.
+    pub(super) fn narrowing_at(&self, at: usize) -> String {
+        let narrowing = self.narrowings.get(at);
+        narrowing.map_or(String::new(), |one| self.narrowing_in_words(one))
     }
 
     /// One narrowing in words.

@@ -116,7 +116,7 @@ fn a_change_asks_for_one_save_and_is_called_saved_only_then() {
     let mut app = app(Keeping::Folder, Theme::Plain);
     for keys in [
         "m",
-        "esheltered bed<enter>",
+        "rsheltered bed<enter>",
         "ncheck the necks<enter>",
         "h12<enter>",
         "u",
@@ -137,7 +137,17 @@ fn a_change_asks_for_one_save_and_is_called_saved_only_then() {
             "{keys}\n{shown}"
         );
     }
-    for keys in ["jk", "h12x<enter>", "<esc>e<esc>", "<esc>s", "vxg<esc>"] {
+    for keys in [
+        "jk",
+        "h12x<enter>",
+        "<esc>r<esc>",
+        "<esc>e<down>x<esc><esc>",
+        "aKist Lum<enter><esc><esc>",
+        "X<down>",
+        "yx<esc><esc>",
+        "<esc>s",
+        "vxg<esc>",
+    ] {
         let before = app.choose.list().clone();
         let mut effects = Vec::new();
         play_all(&mut app, keys, &mut effects);
@@ -181,7 +191,7 @@ fn without_a_folder_and_read_only_nothing_is_saved() {
     assert!(screen(&demo, USUAL).contains("demo, not kept: trug start DIR"));
     let held = "process 4711 on skerry, since 14:05, has the folder open";
     let mut reader = app(Keeping::ReadOnly(held.to_string()), Theme::Plain);
-    for keys in ["m", "e", "n", "h"] {
+    for keys in ["m", "r", "n", "h", "a", "e", "y", "X"] {
         assert_eq!(play(&mut reader, keys), None);
         assert!(
             screen(&reader, USUAL).contains("process 4711 on skerry"),
@@ -196,7 +206,7 @@ fn undo_of_everything_is_the_start() {
     let mut app = app(Keeping::Folder, Theme::Plain);
     play(
         &mut app,
-        "m<down>ea<enter>/ebb<enter>mh3<enter>nold<enter><down>m",
+        "m<down>ra<enter>/ebb<enter>mh3<enter>nold<enter><down>m",
     );
     let changed = app.choose.list().clone();
     play_all(&mut app, "uuuuuuuuu", &mut Vec::new());
@@ -214,7 +224,7 @@ fn a_revised_index_counts_as_a_new_one() {
     let mut app = app(Keeping::Folder, Theme::Plain);
     play_all(
         &mut app,
-        "mjmh0<enter>jh4<enter>jh<back><back><enter>jea<enter>",
+        "mjmh0<enter>jh4<enter>jh<back><back><enter>jra<enter>",
         &mut Vec::new(),
     );
     let page = &app.choose;
@@ -290,9 +300,11 @@ fn colour_adds_nothing_that_words_do_not_say() {
 fn an_empty_list_can_be_looked_at() {
     let keyer = Keyer::even(STOCK.rules.clone());
     let mut app = App::new(keyer, Vec::new(), SizeUnits::Mm, Theme::Plain);
-    play(&mut app, "<tab>memhxvpfgw<esc>");
+    play(&mut app, "<tab>mrmhxvpfgw<esc>eyX");
     play(&mut app, "<down><end>fpsu");
-    assert!(screen(&app, USUAL).contains("The list is empty so far."));
+    assert!(
+        screen(&app, USUAL).contains("No varieties yet: i reads a spreadsheet in, a adds one.")
+    );
 }
 
 proptest! {

@@ -15,8 +15,11 @@ use crate::screen::kit::line::{Edit, Line};
 pub(in crate::screen) struct Filling<R> {
     /// What is filled in, such as `A new variety`.
     title: String,
-    before: R,
+    /// The record as it was; `None` of a new one, which may be saved as it is offered.
+    before: Option<R>,
     draft: R,
+    /// The record as the slip began with it.
+    offered_first: R,
     fields: Vec<Field>,
     at: Cursor,
     line: Line<()>,
@@ -25,7 +28,11 @@ pub(in crate::screen) struct Filling<R> {
     offered: Vec<String>,
     /// Which of the values offered stands on the line.
     taken: Option<usize>,
-    note: Option<&'static str>,
+    note: Option<String>,
+    /// What is known of a field from elsewhere, and not saved with the record.
+    beside: Vec<(Key, String)>,
+    /// The record as it was when it was asked whether it is meant.
+    asked: Option<R>,
 }
 
 /// A text that was refused.
@@ -65,8 +72,20 @@ const ASKED: &str = "Esc again drops what was typed here; Ctrl-S saves it.";
 const AS_IT_WAS: &str = "Nothing is changed yet; Esc leaves.";
 
 impl<R: Fields> Filling<R> {
-    /// A slip of this record as it stands. A new record has `None` before it: there is then something
-    /// to save from the start.
+    /// A slip of a new record, which may be saved as it is offered.
+    pub(in crate::screen) fn of_new(
+        title: impl Into<String>,
+        record: R,
+        ground: R::Ground<'_>,
+    ) -> Filling<R> {
+        Filling {
+            before: None,
+            offered_first: record.clone(),
+            ..Filling::new(title, record, ground)
+        }
+    }
+
+    /// A slip of this record as it stands: there is something to save where it was changed.
     pub(in crate::screen) fn new(
         title: impl Into<String>,
         record: R,
@@ -74,7 +93,8 @@ impl<R: Fields> Filling<R> {
     ) -> Filling<R> {
         let mut slip = Filling {
             title: title.into(),
-            before: record.clone(),
+            before: Some(record.clone()),
+            offered_first: record.clone(),
             draft: record,
             fields: Vec::new(),
             at: Cursor::default(),
@@ -83,6 +103,8 @@ impl<R: Fields> Filling<R> {
             offered: Vec::new(),
             taken: None,
             note: None,
+            beside: Vec::new(),
+            asked: None,
         };
         slip.fields = slip.draft.fields(ground);
         slip.open_line(ground);
@@ -94,6 +116,30 @@ impl<R: Fields> Filling<R> {
         self.go_to(key);
         self.open_line(ground);
         self
+    }
+
+    /// The same with what is known of fields from elsewhere, to be told beside them.
+    pub(in crate::screen) fn beside(mut self, known: Vec<(Key, String)>) -> Filling<R> {
+        self.beside = known;
+        self
+    }
+
+    /// Says something on the slip, until the next key.
+    pub(in crate::screen) fn tell(&mut self, told: String) {
+        self.note = Some(told);
+    }
+
+    /// Asks once whether the record is meant as it is, in the field that it is about; answers whether
+    /// this very record was asked after before.
+    pub(in crate::screen) fn ask(&mut self, key: Key, why: &str, ground: R::Ground<'_>) -> bool {
+        if self.asked.as_ref() == Some(&self.draft) {
+            return true;
+        }
+        self.asked = Some(self.draft.clone());
+        self.go_to(key);
+        self.open_line(ground);
+        self.note = Some(format!("{why} Ctrl-S again saves it so."));
+        false
     }
 
     /// What is filled in so far, without what was refused and what stands on the line.
@@ -128,14 +174,14 @@ impl<R: Fields> Filling<R> {
         message: FillingMessage,
         ground: R::Ground<'_>,
     ) -> Filled<R> {
-        let asked = self.note.take() == Some(ASKED);
+        let asked = self.note.take().as_deref() == Some(ASKED);
         match message {
             FillingMessage::Give => self.give(ground),
             FillingMessage::Offered if self.offered.is_empty() => self.give(ground),
             FillingMessage::Offered => self.take_offered(),
             FillingMessage::Save => return self.save(ground),
             FillingMessage::Close if asked || !self.is_changed() => return Filled::Closed,
-            FillingMessage::Close => self.note = Some(ASKED),
+            FillingMessage::Close => self.note = Some(ASKED.to_string()),
         }
         Filled::Open
     }
@@ -157,7 +203,7 @@ impl<R: Fields> Filling<R> {
         }
         let last = self.fields.len().saturating_sub(1);
         if self.at.row(self.fields.len()) == last {
-            self.note = Some(AT_THE_END);
+            self.note = Some(AT_THE_END.to_string());
         }
         self.at.go(Movement::Down, self.fields.len(), 1);
         self.open_line(ground);
@@ -179,9 +225,9 @@ impl<R: Fields> Filling<R> {
             self.refuse(key, why, ground);
             return Filled::Open;
         }
-        if self.draft == self.before {
+        if self.before.as_ref() == Some(&self.draft) {
             self.open_line(ground);
-            self.note = Some(AS_IT_WAS);
+            self.note = Some(AS_IT_WAS.to_string());
             return Filled::Open;
         }
         Filled::Save(self.draft.clone())
@@ -251,7 +297,7 @@ impl<R: Fields> Filling<R> {
     fn is_changed(&self) -> bool {
         let here = self.here().map(|field| field.text.as_str());
         let typed = here.is_some_and(|text| text != self.line.text().trim());
-        typed || !self.wrong.is_empty() || self.draft != self.before
+        typed || !self.wrong.is_empty() || self.draft != self.offered_first
     }
 
     fn here(&self) -> Option<&Field> {

@@ -17,6 +17,14 @@ const WIDE: u16 = 110;
 /// Columns of the names at most.
 const NAMES: usize = 20;
 
+/// The name of a field; of several alike with its number from the second on.
+fn label(field: &Field) -> String {
+    match field.key.place {
+        0 => field.name.to_string(),
+        place => format!("{} {}", field.name, place + 1),
+    }
+}
+
 impl<R: Fields> Filling<R> {
     /// Draws the slip in place of the parts of a page.
     pub(in crate::screen) fn draw(&self, area: Rect, buffer: &mut Buffer, theme: Theme) {
@@ -39,14 +47,14 @@ impl<R: Fields> Filling<R> {
         let head = Row::of(&self.title, Role::Heading);
         let (rows, cursor) = self.rows(columns);
         Part::new(head, about(rows, cursor, height)).paint(fields, buffer, theme);
-        let name = self.here().map_or("", |field| field.name);
+        let name = self.here().map_or(String::new(), label);
         let head = Row::of(name, Role::Strong);
         Part::new(head, aside).paint(told, buffer, theme);
     }
 
     /// The fields under the heads of their groups, and the row that the cursor is on.
     fn rows(&self, columns: usize) -> (Vec<Row>, usize) {
-        let names = self.fields.iter().map(|field| width(field.name)).max();
+        let names = self.fields.iter().map(|field| width(&label(field))).max();
         let names = names.unwrap_or(0).min(NAMES).min(columns / 3);
         let here = self.at.row(self.fields.len());
         let (mut rows, mut cursor, mut group) = (Vec::new(), 0, "");
@@ -70,7 +78,7 @@ impl<R: Fields> Filling<R> {
             (false, true) => "! ",
             (false, false) => "  ",
         };
-        let name = Row::of(field.name, if here { Role::Key } else { Role::Plain });
+        let name = Row::of(label(field), if here { Role::Key } else { Role::Plain });
         let row = Row::of(mark, Role::Key)
             .and(name.fit(names))
             .with("  ", Role::Plain);
@@ -89,13 +97,16 @@ impl<R: Fields> Filling<R> {
             return Vec::new();
         };
         let mut rows = Vec::new();
-        if let Some(note) = self.note {
+        if let Some(note) = &self.note {
             rows.extend(lines(note, Role::Doubt, columns));
         }
         if let Some(problem) = self.line.problem() {
             rows.extend(lines(problem, Role::Wrong, columns));
         }
         rows.extend(self.offer_rows(columns));
+        for (_, known) in self.beside.iter().filter(|(key, _)| *key == field.key) {
+            rows.extend(lines(known, Role::Fits, columns));
+        }
         let means = format!("{} {}", field.means, field.takes);
         rows.extend(lines(means.trim(), Role::Plain, columns));
         rows.extend(lines(field.figure.words(), Role::Quiet, columns));

@@ -74,9 +74,11 @@ impl RowPage {
     }
 
     /// Edits the line; the row follows the words that are looked for.
-    pub(in crate::screen) fn edit(&mut self, edit: &Edit) {
+    pub(in crate::screen) fn edit(&mut self, edit: &Edit, list: &Varieties) {
         self.note = None;
-        let Some(line) = &mut self.line else { return };
+        let Some(line) = &mut self.line else {
+            return self.edit_slip(edit, list);
+        };
         if line.edit(edit) && matches!(line.of, Of::Find(_)) {
             self.words = line.text().to_string();
             self.show();
@@ -101,7 +103,10 @@ impl RowPage {
                 return None;
             }
             Of::Day => self.set_day(text),
-            Of::Add => return self.add(text),
+            Of::Add => {
+                let text = text.to_string();
+                return self.add(&text, list);
+            }
             // Nothing typed: this plant has nothing to note, the next one may.
             Of::Walk(_) if text.is_empty() => {
                 self.go_on("");

@@ -1,25 +1,25 @@
 //! Entries on their way to the disk: nothing is called saved before it is there.
 
-use super::{Of, Pending, RowPage};
+use super::{Done, Of, Pending, RowPage, Turn};
 use crate::screen::Effect;
 use crate::screen::keeping::Keeping;
-use crate::trial::{Entry, Seedling, Subject, What};
+use crate::trial::{Entry, Seedling, What};
 
 impl RowPage {
     /// The entry that is to be saved; `None` where a seedling or nothing is.
     pub fn pending_entry(&self) -> Option<&Entry> {
         match &self.pending {
             Some(Pending::Entry(entry)) => Some(entry),
-            Some(Pending::Seedling(_)) | None => None,
+            Some(Pending::Seedlings { .. }) | None => None,
         }
     }
 
-    /// The seedlings as they are to be saved, a new one among them.
+    /// The seedlings as they are to be saved, with what is changed of them.
     pub fn pending_seedlings(&self) -> Option<Vec<Seedling>> {
         match &self.pending {
-            Some(Pending::Seedling(seedling)) => {
+            Some(Pending::Seedlings { edit, .. }) => {
                 let mut all = self.plot.trial.seedlings().to_vec();
-                all.push(seedling.clone());
+                edit.clone().apply(&mut all)?;
                 Some(all)
             }
             Some(Pending::Entry(_)) | None => None,
@@ -43,7 +43,7 @@ impl RowPage {
     pub(super) fn save_or_keep(&mut self, pending: Pending) -> Option<Effect> {
         let effect = match pending {
             Pending::Entry(_) => Effect::AddEntry,
-            Pending::Seedling(_) => Effect::SaveSeedlings,
+            Pending::Seedlings { .. } => Effect::SaveSeedlings,
         };
         self.pending = Some(pending);
         match self.keeping {
@@ -64,20 +64,7 @@ impl RowPage {
         };
         match self.pending.take() {
             None => {}
-            Some(Pending::Seedling(seedling)) => {
-                let number = seedling.number;
-                // OK because the number was looked up before it was saved.
-                let _ = self.plot.trial.add_seedling(seedling);
-                // A bloom that was keyed for it follows.
-                if !self.is_placing_bloom() {
-                    self.line = None;
-                }
-                let subject = Subject::Seedling(number);
-                self.revise(&subject);
-                self.show();
-                self.go_to(Some(&subject));
-                self.say(format!("{number} is in the row ({kept})."));
-            }
+            Some(Pending::Seedlings { edit, turn }) => self.take_seedlings(edit, turn, kept),
             Some(Pending::Entry(entry)) => self.take_in(*entry, kept),
         }
     }
@@ -85,9 +72,10 @@ impl RowPage {
     /// What was asked to be saved is not on the disk, and why. The line stays as it was typed.
     pub fn not_entered(&mut self, why: String) {
         self.pending = None;
-        match self.line {
-            Some(_) => self.refuse(format!("Not saved: {why}.")),
-            None => self.failed = Some(why),
+        match (&mut self.slip, &self.line) {
+            (Some(slip), _) => slip.tell(format!("Not saved: {why}.")),
+            (None, Some(_)) => self.refuse(format!("Not saved: {why}.")),
+            (None, None) => self.failed = Some(why),
         }
     }
 
@@ -99,13 +87,15 @@ impl RowPage {
         match (&entry.what, entry.corrects.map(|id| self.first_of(id))) {
             // A withdrawal of an entry, or of its withdrawal.
             (What::Withdrawn, Some((id, true))) => {
-                self.history.undone(id);
+                self.history.undone(Done::Entry(id));
             }
-            (What::Withdrawn, Some((id, false))) if self.history.last_undone() == Some(&id) => {
+            (What::Withdrawn, Some((id, false)))
+                if self.history.last_undone() == Some(&Done::Entry(id)) =>
+            {
                 self.history.redo(Some);
             }
-            (What::Withdrawn, Some((id, false))) => self.history.remember(id),
-            _ => self.history.remember(entry.id),
+            (What::Withdrawn, Some((id, false))) => self.history.remember(Done::Entry(id)),
+            _ => self.history.remember(Done::Entry(entry.id)),
         }
         let subject = entry.of.clone();
         self.news.push(subject.clone());
@@ -141,27 +131,48 @@ impl RowPage {
             return String::new();
         };
         match self.first_of(named) {
-            (id, true) if self.history.last() == Some(&id) => {
-                format!("{of}: the last entry is taken back ({kept}).")
+            (id, true) if self.history.last() == Some(&Done::Entry(id)) => {
+                format!("took back: {} ({kept}).", self.entry_in_words(id))
             }
             (id, true) => format!("{of}: entry {id} is withdrawn ({kept})."),
+            (id, false) if self.history.last_undone() == Some(&Done::Entry(id)) => {
+                format!("done again: {} ({kept}).", self.entry_in_words(id))
+            }
             (id, false) => format!("{of}: entry {id} counts again ({kept})."),
         }
     }
 
-    /// Takes back the last entry made here: an entry that withdraws it, since the book only grows.
-    pub(super) fn take_back(&mut self) -> Option<Effect> {
-        let Some(id) = self.history.last().copied() else {
-            self.say("There is no entry of this sitting to take back.");
-            return None;
+    /// What an entry said: `26-004 kept`, `26-004: diameter=98mm`.
+    fn entry_in_words(&self, id: u32) -> String {
+        let Some(entry) = self.plot.trial.entry(id) else {
+            return format!("entry {id}");
         };
-        self.withdraw(id)
+        match &entry.what {
+            What::Decided(decision) => format!("{} {}", entry.of, decision.fate.done()),
+            What::Observed(_) | What::Withdrawn => format!("{}: {}", entry.of, words(entry)),
+        }
+    }
+
+    /// Takes back what was done last here: a change of the seedlings, or an entry, by one that
+    /// withdraws it, since the book only grows.
+    pub(super) fn take_back(&mut self) -> Option<Effect> {
+        match self.history.last().cloned() {
+            None => {
+                self.say("There is no entry of this sitting to take back.");
+                None
+            }
+            Some(Done::Entry(id)) => self.withdraw(id),
+            Some(Done::Seedlings(edit, _)) => self.turn(edit, Turn::TakenBack),
+        }
     }
 
     /// Makes again what was taken back last: its withdrawal is withdrawn.
     pub(super) fn make_again(&mut self) -> Option<Effect> {
-        let again = self.history.last_undone();
-        let by = again.and_then(|id| self.plot.trial.ended_by(*id));
+        let by = match self.history.last_undone().cloned() {
+            Some(Done::Seedlings(edit, _)) => return self.turn(edit, Turn::MadeAgain),
+            Some(Done::Entry(id)) => self.plot.trial.ended_by(id),
+            None => None,
+        };
         let Some(by) = by.map(|by| by.id) else {
             self.say("There is nothing to make again.");
             return None;

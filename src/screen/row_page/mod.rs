@@ -12,6 +12,7 @@ mod keeping;
 mod order;
 mod quick;
 mod sequence;
+mod sown;
 mod table;
 mod view;
 mod whole;
@@ -27,8 +28,8 @@ use crate::history::History;
 use crate::measure::SizeUnits;
 use crate::tag::{ClaimSources, Practice};
 use crate::trial::{
-    Advice, BloomDays, Entry, Evidence, EvidenceContext, Lasting, Neighbours, Next, Observation,
-    Release, Seedling, Subject, Trial, Whole,
+    Advice, BloomDays, Entry, Evidence, EvidenceContext, Lasting, Neighbours, Next, Number,
+    Observation, Release, SeedlingEdit, Subject, Trial, Whole,
 };
 use crate::variety::{FormNote, Text, Uses, Varieties, Variety};
 
@@ -38,6 +39,7 @@ use super::keeping::Keeping;
 use super::keys::Mode;
 use super::kit::cursor::{Cursor, Movement};
 use super::kit::line::Line;
+use filling::Slip;
 use sequence::Order;
 
 /// The row and what it is worked out under.
@@ -83,12 +85,16 @@ pub struct RowPage {
     day_is_told: bool,
     by: Option<Text>,
     line: Option<Line<Of>>,
+    /// Seedlings that are filled in.
+    slip: Option<Box<Slip>>,
+    /// The plant of which it was asked whether it is to be dropped.
+    dropping: Option<Number>,
     /// What the edge was asked to save.
     pending: Option<Pending>,
     /// Why the last save failed.
     failed: Option<String>,
     /// Entries made here that can be taken back, and those taken back that can be made again.
-    history: History<u32>,
+    history: History<Done>,
     /// Varieties of which more was seen than the Choose page was told.
     news: Vec<Subject>,
     note: Option<String>,
@@ -130,7 +136,24 @@ enum Of {
 #[derive(Debug, Clone)]
 enum Pending {
     Entry(Box<Entry>),
-    Seedling(Seedling),
+    Seedlings { edit: SeedlingEdit, turn: Turn },
+}
+
+/// Whether a change of the seedlings is made, or turned back or on.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Turn {
+    Made,
+    TakenBack,
+    MadeAgain,
+}
+
+/// Something that was done here and can be taken back.
+#[derive(Debug, Clone, PartialEq)]
+enum Done {
+    /// The entry with this number was made.
+    Entry(u32),
+    /// The seedlings were changed: what turns that, and what was done as a clause.
+    Seedlings(SeedlingEdit, String),
 }
 
 /// What can happen on the Row page.
@@ -140,8 +163,16 @@ pub enum RowMessage {
     Walk(char),
     /// Note a decision.
     Decide,
-    /// Add a seedling.
+    /// Add seedlings on a line.
     Add,
+    /// Add seedlings on a slip.
+    AddOnSlip,
+    /// Change the seedling.
+    Change,
+    /// Add one like it.
+    Copy,
+    /// Drop it.
+    DropSeedling,
     /// Pick the plant to be compared, or not.
     Pick,
     /// Set the day and the observer.
@@ -193,6 +224,8 @@ impl RowPage {
             cursor: Cursor::default(),
             by: None,
             line: None,
+            slip: None,
+            dropping: None,
             pending: None,
             failed: None,
             history: History::default(),
@@ -229,8 +262,11 @@ impl RowPage {
         let none = Neighbours::default();
         let all = self.plot.trial.evidence_of(&subjects, &self.under(&none));
         let sums = all.into_iter().map(|evidence| self.judged(evidence));
-        self.sums = sums.collect();
+        let sums = sums.collect();
+        let chosen = self.subject();
+        self.sums = sums;
         self.show();
+        self.go_to(chosen.as_ref());
     }
 
     /// The row as it stands.
@@ -248,6 +284,21 @@ impl RowPage {
         };
         let credence = self.plot.release.least.credence;
         self.plot.trial.records(list, &under, credence)
+    }
+
+    /// The record of a row of the list with what was seen of it; `None` where nothing was.
+    pub(super) fn record_of(&self, row: usize, list: &Varieties) -> Option<(usize, Variety)> {
+        let name = list.list().get(row)?.name.clone();
+        let subject = self.plot.trial.variety_on_trial(&name)?;
+        let credence = self.plot.release.least.credence;
+        let evidence = self.sum(&subject).evidence;
+        evidence.record(&self.plot.keyer, credence, list)
+    }
+
+    /// The list has other records: what hangs on them is worked out when the page is next open.
+    pub(super) fn list_changed(&mut self) {
+        self.neighbours = None;
+        self.listed.clear();
     }
 
     /// Those of the varieties of which more was seen since this was last asked, by the sums that were
@@ -287,6 +338,7 @@ impl RowPage {
     /// What the keys mean now.
     pub fn mode(&self) -> Mode {
         match &self.line {
+            None if self.slip.is_some() => Mode::Filling,
             None => Mode::Rowing,
             Some(_) => Mode::Noting,
         }
@@ -297,7 +349,14 @@ impl RowPage {
         use RowMessage as R;
         self.open(list);
         self.note = None;
+        if message != R::DropSeedling {
+            self.dropping = None;
+        }
         match message {
+            R::AddOnSlip => self.begin_sowing(list),
+            R::Change => self.begin_changing(list),
+            R::Copy => self.begin_copying(list),
+            R::DropSeedling => return self.drop_seedling(),
             R::Walk(digit) => self.begin_walk(digit),
             R::Decide => self.begin_decision(),
             R::Add => self.begin_adding(),
@@ -364,8 +423,12 @@ impl RowPage {
     }
 
     /// Moves the cursor, in a window of so many rows.
-    pub(super) fn go(&mut self, movement: Movement, window: usize) {
+    pub(super) fn go(&mut self, movement: Movement, window: usize, list: &Varieties) {
         self.note = None;
+        self.dropping = None;
+        if self.slip.is_some() {
+            return self.move_in_slip(movement, window, list);
+        }
         self.step(movement, window);
     }
 

@@ -28,6 +28,9 @@ const MORE: &str = "(Enter)";
 impl RowPage {
     /// Draws the page.
     pub fn draw(&self, area: Rect, buffer: &mut Buffer, theme: Theme) {
+        if let Some(slip) = &self.slip {
+            return slip.filling().draw(area, buffer, theme);
+        }
         let columns = |part: Rect| usize::from(part.width);
         let said = self.said(columns(area));
         let parts = Parts::of(area, said.len());

@@ -33,7 +33,7 @@ pub(super) fn value(cell: &str) -> Result<(), String> {
 }
 
 /// One line of text; line breaks and control characters become spaces.
-pub(super) fn text(cell: &str) -> Result<Text, String> {
+pub(in crate::variety) fn text(cell: &str) -> Result<Text, String> {
     value(cell)?;
     // As it is where it can be: a doubled space is the writer's own.
     Text::new(cell)
@@ -42,12 +42,12 @@ pub(super) fn text(cell: &str) -> Result<Text, String> {
 }
 
 /// A name; quotation marks about it are not part of it.
-pub(super) fn name(cell: &str) -> Result<Text, String> {
+pub(in crate::variety) fn name(cell: &str) -> Result<Text, String> {
     text(wrapped(cell).map_or(cell, str::trim))
 }
 
 /// A name so that [`name`] gives it back, even one that has quotation marks about it.
-pub(super) fn name_out(name: &str) -> String {
+pub(in crate::variety) fn name_out(name: &str) -> String {
     match wrapped(name) {
         Some(_) => format!("'{name}'"),
         None => name.to_string(),
@@ -78,7 +78,7 @@ pub(super) fn with_point(number: &str) -> String {
 }
 
 /// The price of a pack; a currency mark at either end is dropped, for the currency is the grower's.
-pub(super) fn money(cell: &str) -> Result<Money, String> {
+pub(in crate::variety) fn money(cell: &str) -> Result<Money, String> {
     let bare = with_point(cell.trim_matches(CURRENCIES).trim());
     let money = bare.parse::<Money>();
     let money = money.map_err(|_| {
@@ -91,7 +91,7 @@ pub(super) fn money(cell: &str) -> Result<Money, String> {
 }
 
 /// A whole number.
-pub(super) fn whole(cell: &str) -> Result<u32, String> {
+pub(in crate::variety) fn whole(cell: &str) -> Result<u32, String> {
     let read = cell
         .bytes()
         .all(|b| b.is_ascii_digit())
@@ -106,7 +106,7 @@ pub(super) fn whole(cell: &str) -> Result<u32, String> {
 }
 
 /// A whole number over 0.
-pub(super) fn count(cell: &str) -> Result<NonZeroU32, String> {
+pub(in crate::variety) fn count(cell: &str) -> Result<NonZeroU32, String> {
     NonZeroU32::new(whole(cell)?).ok_or_else(|| {
         format!(
             "found {cell:?}, expected a number over 0",
@@ -130,7 +130,7 @@ pub(super) fn stems_a_week(cell: &str) -> Result<StemsAWeek, String> {
 }
 
 /// `yes` or `no`.
-pub(super) fn yes_no(cell: &str) -> Result<bool, String> {
+pub(in crate::variety) fn yes_no(cell: &str) -> Result<bool, String> {
     match cell.to_lowercase().as_str() {
         "yes" | "y" | "true" | "x" => Ok(true),
         "no" | "n" | "false" => Ok(false),
@@ -142,12 +142,12 @@ pub(super) fn yes_no(cell: &str) -> Result<bool, String> {
 }
 
 /// A day.
-pub(super) fn date(cell: &str) -> Result<Date, String> {
+pub(in crate::variety) fn date(cell: &str) -> Result<Date, String> {
     day::read(cell)
 }
 
 /// One of a set of words.
-pub(super) fn one_of<T: Copy>(
+pub(in crate::variety) fn one_of<T: Copy>(
     cell: &str,
     all: &[T],
     word: impl Fn(T) -> &'static str,

@@ -19,6 +19,7 @@ mod merge;
 mod own_words;
 mod statement;
 mod term;
+pub(super) mod typed;
 
 pub use columns::{Column, Columns};
 pub use export::export;
