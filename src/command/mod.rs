@@ -327,8 +327,7 @@ fn today() -> jiff::civil::Date {
 
 /// The year whose season is planned: before the tubers are planted this one, then the next.
 fn season_ahead() -> i16 {
-    let today = today();
-    today.year() + i16::from(today.month() > 5)
+    crate::order::season_ahead(today())
 }
 
 /// The index of a rule set.

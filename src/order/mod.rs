@@ -3,6 +3,7 @@
 //! Pure: values in, values out. [`Plan`] is what the grower writes, [`Candidates`] what of the list
 //! can serve it, [`model`] the integer program, [`solve`] its exact search.
 
+mod blank;
 mod candidates;
 mod fields;
 mod fix;
@@ -27,6 +28,7 @@ mod settle;
 mod solution;
 pub mod solve;
 
+pub use blank::{UsualFrosts, blank_text, season_ahead};
 pub use candidates::{Candidates, ListContext, Match};
 pub use fields::{PlanGround, field_of};
 pub use frost::{Frost, Risk, Side};

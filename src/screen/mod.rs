@@ -41,10 +41,6 @@ use row_page::{Plot, RowPage};
 use tags_page::{Supply, TagsPage};
 use theme::Theme;
 
-/// Why the Order page is empty where nothing was laid on it.
-const NO_ORDER: &str =
-    "the folder has no order.ron; `trug order --begin` lays one out to be filled in";
-
 /// The least window in which a page can be worked.
 pub const LEAST: (u16, u16) = (60, 16);
 
@@ -105,7 +101,7 @@ impl App {
             page: Page::Key,
             choose: ChoosePage::new(Stock::empty(first.set.clone(), units), Keeping::Session),
             row: RowPage::new(Plot::empty(first.clone(), units), Keeping::Session),
-            order: OrderPage::new(Err(NO_ORDER.to_string()), Keeping::Session),
+            order: OrderPage::without_order(Keeping::Session),
             tags: TagsPage::new(Supply::embedded()),
             warned: false,
             key: KeyPage::new(first, others, units),
@@ -131,6 +127,12 @@ impl App {
     /// With an order to settle or the sentence that says why there is none, and where changes go.
     pub fn with_order(mut self, plan: Result<crate::order::Plan, String>, keeping: Keeping) -> App {
         self.order = OrderPage::new(plan, keeping);
+        self
+    }
+
+    /// With no order yet: one can be begun.
+    pub fn without_order(mut self, keeping: Keeping) -> App {
+        self.order = OrderPage::without_order(keeping);
         self
     }
 
@@ -234,7 +236,9 @@ impl App {
             Page::Row => self.row.open(self.choose.list()),
             Page::Order => {
                 let choose = &self.choose;
-                self.order.open(|| choose.informed_stock(), choose.list());
+                let today = self.row.today();
+                self.order
+                    .open(|| choose.informed_stock(), choose.list(), today);
             }
             Page::Tags => self.open_tags(),
         }

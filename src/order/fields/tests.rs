@@ -225,7 +225,10 @@ fn what_is_wrong_is_told_in_its_field() {
         name: plan.needs[0].name.clone(),
         ..need
     };
-    assert_eq!(amiss(&taken, ground).map(|one| one.0), Some(Key::of("name")));
+    assert_eq!(
+        amiss(&taken, ground).map(|one| one.0),
+        Some(Key::of("name"))
+    );
     // Changed where it stands it takes no other's name.
     assert_eq!(amiss(&plan.needs[0], ground.at(Some(0))), None);
 
@@ -241,7 +244,10 @@ fn what_is_wrong_is_told_in_its_field() {
     let late = Terms::fresh(ground)
         .with("closes=2020-01-01")
         .expect("terms");
-    assert_eq!(amiss(&late, ground).map(|one| one.0), Some(Key::of("closes")));
+    assert_eq!(
+        amiss(&late, ground).map(|one| one.0),
+        Some(Key::of("closes"))
+    );
 
     for (word, text, at) in [
         ("first-frost", "2027-08-01", "first-frost"),

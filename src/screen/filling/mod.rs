@@ -20,6 +20,8 @@ pub(in crate::screen) struct Filling<R> {
     fields: Vec<Field>,
     at: Cursor,
     line: Line<()>,
+    /// Whether there is something to save from the start.
+    is_new: bool,
     /// What was typed and refused, by field.
     wrong: Vec<Refused>,
     offered: Vec<String>,
@@ -65,8 +67,7 @@ const ASKED: &str = "Esc again drops what was typed here; Ctrl-S saves it.";
 const AS_IT_WAS: &str = "Nothing is changed yet; Esc leaves.";
 
 impl<R: Fields> Filling<R> {
-    /// A slip of this record as it stands. A new record has `None` before it: there is then something
-    /// to save from the start.
+    /// A slip of this record as it stands.
     pub(in crate::screen) fn new(
         title: impl Into<String>,
         record: R,
@@ -79,6 +80,7 @@ impl<R: Fields> Filling<R> {
             fields: Vec::new(),
             at: Cursor::default(),
             line: Line::new((), ""),
+            is_new: false,
             wrong: Vec::new(),
             offered: Vec::new(),
             taken: None,
@@ -87,6 +89,14 @@ impl<R: Fields> Filling<R> {
         slip.fields = slip.draft.fields(ground);
         slip.open_line(ground);
         slip
+    }
+
+    /// The same of a record that is not kept yet: there is something to save from the start.
+    pub(in crate::screen) fn of_a_new_record(self) -> Filling<R> {
+        Filling {
+            is_new: true,
+            ..self
+        }
     }
 
     /// The same with the cursor on a field.
@@ -179,7 +189,7 @@ impl<R: Fields> Filling<R> {
             self.refuse(key, why, ground);
             return Filled::Open;
         }
-        if self.draft == self.before {
+        if self.draft == self.before && !self.is_new {
             self.open_line(ground);
             self.note = Some(AS_IT_WAS);
             return Filled::Open;

@@ -233,6 +233,11 @@ impl RowPage {
         self.show();
     }
 
+    /// The day as the program began.
+    pub(super) fn today(&self) -> Date {
+        self.plot.today
+    }
+
     /// The row as it stands.
     pub fn trial(&self) -> &Trial {
         &self.plot.trial
