@@ -20,6 +20,7 @@ mod order;
 mod output;
 mod palette;
 mod printed;
+pub mod reopen;
 mod row;
 mod rules;
 mod rules_compare;
@@ -61,7 +62,7 @@ pub struct Arguments {
 }
 
 /// What every command takes.
-#[derive(Debug, clap::Args)]
+#[derive(Debug, Clone, clap::Args)]
 #[command(next_help_heading = "Options of every command")]
 pub struct Common {
     /// Uses this folder of yours; without it the one that TRUG_AT names, that you stand in or that is

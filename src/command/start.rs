@@ -34,29 +34,39 @@ pub(super) struct LaidOut {
     pub(super) varieties: usize,
 }
 
-/// Makes a folder with these settings: empty, or with the demo's records in it.
+/// What a folder begins with.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum Holds {
+    /// No records: an order is begun on the screen.
+    Nothing,
+    /// No varieties and seedlings, and a first order to be changed by hand.
+    AnOrder,
+    /// The demo's list, row and order.
+    Demo,
+}
+
+/// Makes a folder with these settings.
 ///
 /// # Errors
 /// As [`place::start`].
-pub(super) fn lay_out(dir: &Path, demo: bool, settings: &Settings) -> Result<LaidOut> {
-    let list = if demo {
+pub(super) fn lay_out(dir: &Path, holds: Holds, settings: &Settings) -> Result<LaidOut> {
+    let list = if holds == Holds::Demo {
         varieties(None)?
     } else {
         Varieties::default()
     };
-    let order = match demo {
-        true => (demo_file().0, demo_file().1.to_string()),
-        false => blank_file(super::season_ahead(), settings.usual_frosts()),
+    let order = match holds {
+        Holds::Nothing => None,
+        Holds::AnOrder => Some(blank_file(super::season_ahead(), settings.usual_frosts())),
+        Holds::Demo => Some((demo_file().0, demo_file().1.to_string())),
     };
-    let own = [
-        (VARIETIES, list.write()?),
-        order,
-        (SETTINGS, text::write_value(settings)?),
-    ];
+    let mut own = vec![(VARIETIES, list.write()?)];
+    own.extend(order);
+    own.push((SETTINGS, text::write_value(settings)?));
     let mut files: Vec<(&'static str, &str)> = (own.iter())
         .map(|(name, text)| (*name, text.as_str()))
         .collect();
-    if demo {
+    if holds == Holds::Demo {
         files.extend(demo_files());
     }
     place::start(dir, &files, &super::now())?;
@@ -67,7 +77,11 @@ pub(super) fn lay_out(dir: &Path, demo: bool, settings: &Settings) -> Result<Lai
 }
 
 pub(super) fn run(arguments: &StartArguments, json: bool, out: &mut dyn Write) -> Result<bool> {
-    let laid_out = lay_out(&arguments.folder, arguments.demo, &Settings::default());
+    let holds = match arguments.demo {
+        true => Holds::Demo,
+        false => Holds::AnOrder,
+    };
+    let laid_out = lay_out(&arguments.folder, holds, &Settings::default());
     let laid_out = laid_out.map_err(|error| match error.downcast::<FolderError>() {
         Ok(error @ FolderError::Exists(_)) => anyhow!(BadInput(error.to_string())),
         Ok(error) => anyhow!(error),

@@ -263,6 +263,8 @@ pub const BINDINGS: &[Binding] = &[
     row(Page, &[Plain(Char('w'))], "w", "why", "Everything in full: why, how sure, what speaks against it", Is(Message::OpenWhy)),
     row(Pages, &[Plain(Tab)], "Tab", "next page", "Next page", Is(Message::NextPage)),
     row(Pages, &[Plain(BackTab)], "Shift-Tab", "", "Previous page", Is(Message::PreviousPage)),
+    row(Page, &[Plain(Char(','))], ",", "", "Your settings: units, frosts, what money is in, your name, rules", Is(Message::OpenSettings)),
+    row(Page, &[Plain(Char('F'))], "F", "", "Make a folder of your own: where, with what in it, and its first settings", Is(Message::OpenStart)),
     row(Page, &[Plain(Char('?'))], "?", "keys", "This list of keys", Is(Message::OpenHelp)),
     row(Page, &[Plain(Char('q'))], "q", "quit", "Quit", Is(Message::Quit)),
     row(Sheet, &[Plain(Down), Plain(Char('j'))], "Down", "scroll", "Scroll down a row", to(Movement::Down)),

@@ -161,6 +161,13 @@ impl<R: Fields> Filling<R> {
         self.open_line(ground);
     }
 
+    /// The same, told in the field under the cursor.
+    pub(in crate::screen) fn refuse_here(&mut self, why: String, ground: R::Ground<'_>) {
+        if let Some(key) = self.here().map(|field| field.key) {
+            self.refuse(key, why, ground);
+        }
+    }
+
     fn give(&mut self, ground: R::Ground<'_>) {
         if !self.take_in(ground) {
             return self.open_line(ground);

@@ -6,6 +6,7 @@ use super::filling::{Slip, new};
 use crate::order::{Bed, Need, Plan, UsualFrosts, season_ahead};
 use crate::screen::Effect;
 use crate::screen::filling::Filling;
+use crate::variety::Text;
 
 /// What is done next where there is no order.
 pub(super) const BEGINS: &str = "No order yet: b begins one. It asks for the season with the money, the first bed and the first need, and then finds what to buy; Ctrl-S gives each slip.";
@@ -19,6 +20,11 @@ impl OrderPage {
     /// The frosts that a new order begins with.
     pub(in crate::screen) fn set_usual_frosts(&mut self, frosts: UsualFrosts) {
         self.usual_frosts = frosts;
+    }
+
+    /// What money is counted in.
+    pub(in crate::screen) fn set_currency(&mut self, currency: Option<Text>) {
+        self.currency = currency;
     }
 
     /// Opens the slip of what is lacking next.

@@ -23,7 +23,7 @@ use crate::history::History;
 use crate::order::report::{Lack, lacking};
 use crate::order::{Candidates, Chances, Item, Mend, Plan, Settled, UsualFrosts};
 use crate::problem::sentences;
-use crate::variety::{Index, Varieties};
+use crate::variety::{Index, Text, Varieties};
 
 use super::Effect;
 use super::choose_page::Stock;
@@ -53,6 +53,8 @@ pub struct OrderPage {
     /// The day as the program began, and the frosts that a new order begins with.
     today: Date,
     usual_frosts: UsualFrosts,
+    /// What money is counted in, where the grower said.
+    currency: Option<Text>,
     /// Plans before the changes made here, and those that were undone.
     history: History<Step>,
     /// Worked out when the page is first needed.
@@ -178,6 +180,7 @@ impl OrderPage {
             draft: None,
             today: Date::MAX,
             usual_frosts: UsualFrosts::default(),
+            currency: None,
             history: History::default(),
             ground: None,
             candidates: Err(String::new()),

@@ -157,7 +157,9 @@ impl OrderPage {
             },
             Status::Unknown => "stopped before anything was known".to_string(),
         };
-        let standing = format!("{older}{}{of}, {how}", order.cost);
+        let currency = self.currency.as_ref();
+        let currency = currency.map_or(String::new(), |word| format!(" {word}"));
+        let standing = format!("{older}{}{of}{currency}, {how}", order.cost);
         let places = format!("; {} of {} places.", order.plants, plan.places());
         match width(&standing) + width(&places) <= columns {
             true => standing + &places,
