@@ -16,6 +16,7 @@ pub mod paper;
 pub mod problem;
 pub mod record;
 pub mod screen;
+pub mod settings;
 pub mod table;
 pub mod tag;
 pub mod trial;

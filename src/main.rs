@@ -5,6 +5,7 @@ use std::process::ExitCode;
 
 use anyhow::Result;
 
+use trug::command::reopen::Screen;
 use trug::command::shown::Shown;
 use trug::command::{self, Arguments, BadInput, Context, help, open};
 use trug::screen::terminal::{self, Ended};
@@ -46,8 +47,9 @@ fn run(arguments: &Arguments) -> Result<ExitCode> {
             Ok(whole_or_part(done))
         }
         None => {
-            let (mut app, mut saver) = open::screen(&context, theme(arguments.common.plain))?;
-            let ended = terminal::run(&mut app, |change| saver.save(change));
+            let theme = theme(arguments.common.plain);
+            let (mut app, mut edge) = Screen::open(&context, &arguments.common, theme)?;
+            let ended = terminal::run(&mut app, &mut edge);
             // However it ended.
             let kept = open::put_aside(&app);
             if let Err(told) = &kept {

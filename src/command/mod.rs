@@ -20,6 +20,7 @@ mod order;
 mod output;
 mod palette;
 mod printed;
+pub mod reopen;
 mod row;
 mod rules;
 mod rules_compare;
@@ -61,7 +62,7 @@ pub struct Arguments {
 }
 
 /// What every command takes.
-#[derive(Debug, clap::Args)]
+#[derive(Debug, Clone, clap::Args)]
 #[command(next_help_heading = "Options of every command")]
 pub struct Common {
     /// Uses this folder of yours; without it the one that TRUG_AT names, that you stand in or that is
@@ -327,8 +328,7 @@ fn today() -> jiff::civil::Date {
 
 /// The year whose season is planned: before the tubers are planted this one, then the next.
 fn season_ahead() -> i16 {
-    let today = today();
-    today.year() + i16::from(today.month() > 5)
+    crate::order::season_ahead(today())
 }
 
 /// The index of a rule set.

@@ -10,7 +10,9 @@ use super::{Context, printed};
 use crate::folder::contents::{open_varieties, varieties};
 use crate::folder::lock::Access;
 use crate::folder::order::{OrderFile, open_plan, plan};
+use crate::folder::place::by_default;
 use crate::folder::row::{RowFiles, open_row, row};
+use crate::folder::settings::{Settings, open_settings, save_settings};
 use crate::folder::{FileGuard, Folder, aside};
 use crate::screen::choose_page::Stock;
 use crate::screen::half_keyed::{self, HalfKeyed};
@@ -18,7 +20,7 @@ use crate::screen::row_page::Plot;
 use crate::screen::tags_page::{Content, Printing, Supply};
 use crate::screen::terminal::Change;
 use crate::screen::theme::Theme;
-use crate::screen::{App, Keeping};
+use crate::screen::{App, Keeping, Own};
 use crate::table;
 
 /// The folder as long as the screen is open; other programs may only read it meanwhile.
@@ -33,6 +35,8 @@ pub struct Saver {
 struct OpenFolder {
     folder: Folder,
     varieties: FileGuard,
+    /// The settings as they are there, and the right to save them.
+    settings: (Settings, FileGuard),
     row: RowFiles,
     /// `None` where it could not be read: it is then never written.
     order: Option<OrderFile>,
@@ -48,7 +52,7 @@ pub fn screen(context: &Context, theme: Theme) -> Result<(App, Saver)> {
         None => (
             varieties(None)?,
             row(None)?,
-            plan(None)?.ok_or_else(no_order),
+            plan(None)?.ok_or(NoPlan::NoneYet),
             None,
         ),
         Some(dir) => {
@@ -57,12 +61,14 @@ pub fn screen(context: &Context, theme: Theme) -> Result<(App, Saver)> {
             let (read, row) = open_row(&folder)?;
             // An order that cannot be read keeps nobody from keying a bloom.
             let (plan, order) = match open_plan(&folder) {
-                Ok((plan, file)) => (plan.ok_or_else(no_order), Some(file)),
-                Err(error) => (Err(error.to_string()), None),
+                Ok((plan, file)) => (plan.ok_or(NoPlan::NoneYet), Some(file)),
+                Err(error) => (Err(NoPlan::Unread(error.to_string())), None),
             };
+            let settings = open_settings(&folder)?;
             let open = OpenFolder {
                 folder,
                 varieties,
+                settings,
                 row,
                 order,
             };
@@ -98,10 +104,23 @@ pub fn screen(context: &Context, theme: Theme) -> Result<(App, Saver)> {
         units: context.units,
         today: super::today(),
     };
+    let own = Own {
+        settings: contents.settings.clone(),
+        rules: contents.sets.iter().map(|set| set.id.clone()).collect(),
+        usual: by_default().map_or(String::new(), |dir| dir.display().to_string()),
+        folder: { folder.as_ref() }.map(|open| open.folder.dir().display().to_string()),
+        keeping: keeping.clone(),
+    };
     let app = App::new(first, keyers, context.units, theme)
         .with_list(stock, keeping.clone())
-        .with_row(plot, keeping.clone(), row.problems)
-        .with_order(order, keeping)
+        .with_row(plot, keeping.clone(), row.problems);
+    let app = match order {
+        Ok(plan) => app.with_order(Ok(plan), keeping),
+        Err(NoPlan::NoneYet) => app.without_order(keeping),
+        Err(NoPlan::Unread(why)) => app.with_order(Err(why), keeping),
+    };
+    let app = app
+        .with_own(own)
         .with_supply(Supply {
             stock: contents.tags.clone(),
             paper: printed::usual(context.units).to_string(),
@@ -134,11 +153,37 @@ pub fn put_aside(app: &App) -> Result<(), String> {
     aside::save(text.as_deref()).map_err(|error| told(error.to_string()))
 }
 
-fn no_order() -> String {
-    "the folder has no order.ron; `trug order --begin` lays one out to be filled in".to_string()
+/// Why there is no plan.
+enum NoPlan {
+    /// The folder has none yet.
+    NoneYet,
+    /// It cannot be read, and why.
+    Unread(String),
 }
 
 impl Saver {
+    /// Where the folder is.
+    pub(super) fn dir(&self) -> Option<&Path> {
+        self.folder.as_ref().map(|open| open.folder.dir())
+    }
+
+    /// Lets other programs write the folder.
+    pub(super) fn let_go(&mut self) {
+        self.folder = None;
+    }
+
+    /// Saves the settings; those that were there before.
+    ///
+    /// # Errors
+    /// In a sentence: why they could not be saved.
+    pub(super) fn save_settings(&mut self, settings: &Settings) -> Result<Settings, String> {
+        let open = self.folder.as_mut().ok_or("there is no folder")?;
+        let (before, guard) = &mut open.settings;
+        let saved = save_settings(&open.folder, guard, settings);
+        saved.map_err(|error| error.to_string())?;
+        Ok(std::mem::replace(before, settings.clone()))
+    }
+
     /// Puts a change on the disk.
     ///
     /// # Errors
@@ -149,13 +194,14 @@ impl Saver {
             return print(printing, folder).map_err(|error| format!("{error:#}"));
         }
         let Some(open) = &mut self.folder else {
-            return Err("there is no folder: `trug start DIR` lays one out".to_string());
+            return Err("there is no folder: F makes one".to_string());
         };
         let OpenFolder {
             folder,
             varieties,
             row,
             order,
+            settings: _,
         } = open;
         let saved = match change {
             Change::Varieties(list) => {

@@ -4,12 +4,12 @@ use std::path::Path;
 
 use super::names::{COLOURS, NAMING, RELEASE, TAGS, USES};
 use super::rule_sets::{self, RuleSets};
-use super::settings::{SETTINGS, Settings};
+use super::settings::{Settings, open_settings};
 use super::text::read_records;
 use super::{FileGuard, Folder, FolderError, file};
 use crate::colour::Vocabulary;
 use crate::form::RuleSet;
-use crate::problem::{Problem, read_ron};
+use crate::problem::Problem;
 use crate::tag::Stock;
 use crate::trial::Release;
 use crate::variety::{IndexContext, NamingRules, Uses, Varieties};
@@ -51,12 +51,8 @@ impl Contents {
     pub fn load(folder: Option<&Path>) -> Result<Contents, FolderError> {
         let RuleSets { sets, mut problems } = rule_sets::load(folder);
         let settings = match folder {
-            None => None,
-            Some(dir) => {
-                Folder::open_to_read(dir)?
-                    .read(SETTINGS, |file, text| read_ron::<Settings>(file, text))?
-                    .0
-            }
+            None => Settings::default(),
+            Some(dir) => open_settings(&Folder::open_to_read(dir)?)?.0,
         };
         let first =
             |problems: Vec<Problem>| problems.first().map_or(String::new(), Problem::to_string);
@@ -78,7 +74,7 @@ impl Contents {
         Ok(Contents {
             demo: folder.is_none(),
             sets,
-            settings: settings.unwrap_or_default(),
+            settings,
             uses: uses.unwrap_or_else(Uses::embedded),
             words: words.unwrap_or_else(Vocabulary::embedded),
             naming: naming.unwrap_or_else(NamingRules::embedded),

@@ -3,15 +3,13 @@
 use std::path::Path;
 
 use super::{FileGuard, Folder, FolderError, file};
-use crate::order::Plan;
+use crate::order::{Plan, UsualFrosts, blank_text};
 use crate::problem::Problem;
 
 pub use super::names::ORDER;
 
 /// The demo's.
 const DEMO: &str = include_str!("../../catalogue/order.ron");
-/// What a new folder begins with, `YEAR` to be put in.
-const BLANK: &str = include_str!("blank-order.ron");
 
 /// The right to save the order of an opened folder.
 #[derive(Debug)]
@@ -60,8 +58,8 @@ pub fn demo_file() -> (&'static str, &'static str) {
 }
 
 /// A first plan for the season of a year, to be changed by hand.
-pub fn blank_file(year: i16) -> (&'static str, String) {
-    (ORDER, BLANK.replace("YEAR", &year.to_string()))
+pub fn blank_file(year: i16, frosts: UsualFrosts) -> (&'static str, String) {
+    (ORDER, blank_text(year, frosts))
 }
 
 impl OrderFile {
@@ -69,8 +67,13 @@ impl OrderFile {
     ///
     /// # Errors
     /// As [`OrderFile::save`].
-    pub fn begin(&mut self, folder: &Folder, year: i16) -> Result<(), FolderError> {
-        folder.save(&mut self.guard, &blank_file(year).1)
+    pub fn begin(
+        &mut self,
+        folder: &Folder,
+        year: i16,
+        frosts: UsualFrosts,
+    ) -> Result<(), FolderError> {
+        folder.save(&mut self.guard, &blank_file(year, frosts).1)
     }
 
     /// Saves the plan in place of the one in the folder. Comments at the head of the file stay; those
@@ -114,7 +117,7 @@ mod tests {
     #[test]
     fn the_demo_and_the_blank_are_read_whole() {
         assert!(plan(None).expect("the demo").is_some());
-        let (file, text) = blank_file(2028);
+        let (file, text) = blank_file(2028, UsualFrosts::default());
         let plan = Plan::read(file, &text).expect("the blank");
         assert_eq!(plan.season.planted.year(), 2028);
     }

@@ -70,6 +70,18 @@ pub fn by_default() -> Result<PathBuf, FolderError> {
         .map_err(|_| FolderError::NoHome)
 }
 
+/// The folder that was typed: `~/garden` is in the home folder.
+pub fn typed(text: &str) -> PathBuf {
+    let home = || etcetera::home_dir().ok();
+    match text
+        .strip_prefix("~/")
+        .and_then(|rest| Some(home()?.join(rest)))
+    {
+        Some(dir) => dir,
+        None => PathBuf::from(text),
+    }
+}
+
 /// Lays out a folder of `files`, each a name and a text, making the folder if need be. All of them
 /// are there afterwards, or none. `since` is as for [`super::Folder::open`].
 ///

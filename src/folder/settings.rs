@@ -1,49 +1,31 @@
 //! The grower's settings: `settings.ron`.
 
-use serde::de::Error;
-use serde::{Deserialize, Deserializer, Serialize};
-
-use crate::measure::SizeUnits;
-use crate::measure::bounds::Bounds;
+use super::{FileGuard, Folder, FolderError, text};
+use crate::problem::read_ron;
 
 pub use super::names::SETTINGS;
+pub use crate::settings::Settings;
 
-/// Stems a plant where nothing is set: within the published range of 5 to 12 saleable stems a
-/// plant and season (Larkin, Flower Farming for Profit, 2024). Assumed.
-const STEMS_A_PLANT: f64 = 8.0;
-
-/// What the grower has settled once; everything may be left out.
-#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
-#[serde(deny_unknown_fields, default)]
-pub struct Settings {
-    /// The rule set to key by.
-    #[serde(skip_serializing_if = "Option::is_none")]
-    pub rules: Option<String>,
-    /// The units to show lengths in.
-    #[serde(skip_serializing_if = "Option::is_none")]
-    pub units: Option<SizeUnits>,
-    /// Saleable stems that a plant gives in a season, where a variety's own figure is unknown.
-    #[serde(deserialize_with = "stems")]
-    pub stems_a_plant: f64,
+/// The settings of an opened folder, and the right to save them; what is assumed where it has none.
+///
+/// # Errors
+/// [`FolderError`] with the place of what is wrong; nothing can then be saved over it.
+pub fn open_settings(folder: &Folder) -> Result<(Settings, FileGuard), FolderError> {
+    let (settings, guard) = folder.read(SETTINGS, |file, text| read_ron::<Settings>(file, text))?;
+    Ok((settings.unwrap_or_default(), guard))
 }
 
-/// As many as no plant gives.
-const STEMS: Bounds<f64> = Bounds::new("stems a plant", 0.1, 9999.0);
-
-fn stems<'de, D: Deserializer<'de>>(reader: D) -> Result<f64, D::Error> {
-    let stems = f64::deserialize(reader)?;
-    match STEMS.wrong(stems) {
-        Some(message) => Err(D::Error::custom(message)),
-        None => Ok(stems),
-    }
-}
-
-impl Default for Settings {
-    fn default() -> Settings {
-        Settings {
-            rules: None,
-            units: None,
-            stems_a_plant: STEMS_A_PLANT,
-        }
-    }
+/// Saves the settings in place of those of the folder.
+///
+/// # Errors
+/// [`FolderError`]; after every error but [`FolderError::Unconfirmed`] the file is as it was.
+pub fn save_settings(
+    folder: &Folder,
+    guard: &mut FileGuard,
+    settings: &Settings,
+) -> Result<(), FolderError> {
+    let written = text::write_value(settings).map_err(|error| {
+        FolderError::Write(folder.dir().join(SETTINGS), std::io::Error::other(error))
+    })?;
+    folder.save(guard, &written)
 }

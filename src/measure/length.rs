@@ -108,6 +108,28 @@ impl Length {
         }
     }
 
+    /// As it is typed: exact, in metres, centimetres, feet or inches, whichever takes fewest figures;
+    /// reads back as the same length.
+    pub fn as_typed(self) -> String {
+        let written = |unit: LengthUnit, name: &str| {
+            let number = (self.millimetres / unit.in_millimetres()).to_string();
+            (!number.contains('/')).then(|| format!("{number}{name}"))
+        };
+        let metric = written(LengthUnit::Centimetre, "").filter(|number| !number.contains('.'));
+        let units: &[(LengthUnit, &str)] = match metric {
+            Some(_) if self.millimetres >= Exact::whole(1000) => &[(LengthUnit::Metre, "m")],
+            Some(_) => &[(LengthUnit::Centimetre, "cm")],
+            None => &[(LengthUnit::Foot, "ft"), (LengthUnit::Inch, "in")],
+        };
+        let whole = |text: &String| !text.contains('.');
+        let all = units.iter().filter_map(|(unit, name)| written(*unit, name));
+        match metric {
+            Some(_) => all.into_iter().next(),
+            None => all.into_iter().find(whole),
+        }
+        .unwrap_or_else(|| self.to_string())
+    }
+
     /// A length along a bed, to a tenth: `20.0 m`, `65.6 ft`.
     pub fn shown_along_a_bed(self, units: SizeUnits) -> String {
         match units {
@@ -242,13 +264,25 @@ mod tests {
         }
     }
 
+    #[test]
+    fn a_length_is_written_as_it_is_typed() {
+        for text in [
+            "24m", "1.2m", "40cm", "80ft", "4ft", "16in", "405mm", "51in", "1/3in",
+        ] {
+            assert_eq!(length(text).as_typed(), text);
+        }
+        assert_eq!(length("2400 mm").as_typed(), "2.4m");
+    }
+
     proptest! {
         #[test]
         fn what_is_printed_reads_back(sixty_fourths in 1_i64..2_000, mm in 1_i64..500_000) {
             let inches = Length::new(Exact::ratio(sixty_fourths, 64), LengthUnit::Inch);
             prop_assert_eq!(inches.to_string().parse(), Ok(inches));
+            prop_assert_eq!(inches.as_typed().parse(), Ok(inches));
             let thousandths = Length::from_mm(Exact::ratio(mm, 1000));
             prop_assert_eq!(thousandths.to_string().parse(), Ok(thousandths));
+            prop_assert_eq!(thousandths.as_typed().parse(), Ok(thousandths));
         }
     }
 }

@@ -10,10 +10,12 @@ mod money;
 mod ratio;
 pub(crate) mod read_text;
 pub mod sample;
+mod year_day;
 
 pub use exact::{Exact, ParseExactError};
 pub use length::{Length, LengthUnit, ParseLengthError, SizeUnits};
 pub use money::{Money, ParseMoneyError};
+pub use year_day::YearDay;
 
 /// The most characters of a text that a sentence on it repeats.
 const LONGEST_FOUND: usize = 60;

@@ -17,6 +17,7 @@ use reading::Reading;
 
 pub use reading::Match;
 pub use words::ListContext;
+pub(super) use words::{forms, looked_up};
 
 /// The varieties that can serve a plan or fill an order up, and the program.
 #[derive(Debug, Clone, PartialEq)]

@@ -37,10 +37,10 @@ struct FrostNote {
 #[serde(deny_unknown_fields)]
 pub struct Risk {
     /// Chance in a hundred that the last frost comes after the date, or the first before it.
-    chance: u8,
+    pub(super) chance: u8,
     /// The date.
     #[serde(deserialize_with = "crate::measure::day::in_file")]
-    on: Date,
+    pub(super) on: Date,
 }
 
 /// The widest curve that is believed, as its standard deviation in days: nowhere that dahlias grow do
@@ -68,6 +68,19 @@ impl Frost {
             mean: 0.0,
             spread: 0.0,
         }
+    }
+
+    /// The curve through two risk levels.
+    ///
+    /// # Errors
+    /// A clause: what is wrong with them.
+    pub(super) fn between(risks: Vec<Risk>) -> Result<Frost, String> {
+        Frost::try_from(FrostNote { date: None, risks })
+    }
+
+    /// The risk levels that it was made of; none where it is a date.
+    pub(super) fn risks(&self) -> &[Risk] {
+        &self.note.risks
     }
 
     /// The date in the middle: as many years have it later as earlier.

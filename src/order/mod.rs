@@ -3,11 +3,15 @@
 //! Pure: values in, values out. [`Plan`] is what the grower writes, [`Candidates`] what of the list
 //! can serve it, [`model`] the integer program, [`solve`] its exact search.
 
+mod blank;
 mod candidates;
+mod fields;
 mod fix;
 mod frost;
+mod frost_words;
 mod item;
 mod means;
+mod means_words;
 mod mend;
 pub mod model;
 pub mod mps;
@@ -24,7 +28,9 @@ mod settle;
 mod solution;
 pub mod solve;
 
+pub use blank::{UsualFrosts, blank_text, season_ahead};
 pub use candidates::{Candidates, ListContext, Match};
+pub use fields::{PlanGround, field_of};
 pub use frost::{Frost, Risk, Side};
 pub use item::Item;
 pub use means::{Bed, Terms};
@@ -34,6 +40,6 @@ pub use padding::Padding;
 pub use plan::{Fixed, Plan};
 pub use risk::{Chances, SEASONS, Spreads, chances};
 pub use row_count::RowCount;
-pub use season::{Figure, FirstCut, Method, Season, monday, week_of};
+pub use season::{Figure, FirstCut, Method, Season, monday, week_of, weeks_with_days};
 pub use settle::{Settled, Status, settle, settle_candidates, without};
 pub use solution::{Bill, Gives, Order, OrderLine, Planted, Weekly};

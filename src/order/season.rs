@@ -265,6 +265,19 @@ pub fn monday(day: Date, week: u8) -> Option<Date> {
     first.ok().map(|week| week.date())
 }
 
+/// Weeks of the year in which `day` lies, with the days that they are: `weeks 34 to 36, 23 Aug to
+/// 12 Sep`.
+pub fn weeks_with_days((first, last): (u8, u8), day: Date) -> String {
+    let shown = |day: Date| day.strftime("%-d %b").to_string();
+    let ends = monday(day, first).zip(monday(day, last));
+    let days = ends.map(|(from, to)| (shown(from), shown(day::later(to, 6))));
+    let days = days.map_or(String::new(), |(from, to)| format!(", {from} to {to}"));
+    match first == last {
+        true => format!("week {first}{days}"),
+        false => format!("weeks {first} to {last}{days}"),
+    }
+}
+
 /// Days from one date to another.
 pub(super) fn days_between(from: Date, to: Date) -> i32 {
     from.until(to).map_or(0, |span| span.get_days())

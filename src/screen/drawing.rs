@@ -5,10 +5,11 @@ use ratatui::buffer::Buffer;
 use ratatui::layout::Constraint::{Fill, Length};
 use ratatui::layout::Rect;
 
-use super::keeping::UNSAVED;
+use super::keeping::{DEMO, UNSAVED};
 use super::kit::area;
 use super::kit::part::Part;
 use super::kit::text::{self, Row, lines};
+use super::own::OwnSlip;
 use super::theme::Role;
 use super::{App, LEAST, Page, SheetKind, is_too_small, keys};
 
@@ -40,8 +41,10 @@ impl App {
         for (row, area) in ends {
             Part::bare(vec![row]).paint(area, buffer, self.theme);
         }
-        match self.sheet {
-            Some(sheet) => {
+        match (self.sheet, &self.slip) {
+            (None, Some(OwnSlip::Settings(slip))) => slip.draw(inner, buffer, self.theme),
+            (None, Some(OwnSlip::Start(slip))) => slip.draw(inner, buffer, self.theme),
+            (Some(sheet), _) => {
                 let mut rows = self.sheet_rows(sheet.kind, area.width);
                 let top = sheet.top.row(self.sheet_places(sheet.kind));
                 if top > 0 {
@@ -53,7 +56,7 @@ impl App {
                 let area = sheet_area(area);
                 seen.more("below: Down").paint(area, buffer, self.theme);
             }
-            None => match self.page {
+            (None, None) => match self.page {
                 Page::Key => self.key.draw(inner, buffer, self.theme),
                 Page::Choose => self.choose.draw(inner, buffer, self.theme),
                 Page::Row => self.row.draw(inner, buffer, self.theme),
@@ -80,6 +83,15 @@ impl App {
             Page::Tags => self.tags.kept(),
         };
         let room = columns.saturating_sub(row.width() + 3);
+        // That nothing is kept is said on every page.
+        let aside = match (self.is_demo(), self.page) {
+            (true, Page::Key | Page::Tags) => {
+                let both = format!("{aside}; {DEMO}");
+                let fits = text::width(&both) <= room;
+                if fits { both } else { DEMO.to_string() }
+            }
+            _ => aside,
+        };
         let told = text::cut(&aside, room);
         let gap = room + 1 - text::width(&told);
         row.with(" ".repeat(gap), Role::Plain)

@@ -17,6 +17,13 @@ pub enum Effect {
     /// Save [`OrderPage::plan`](super::order_page::OrderPage::plan), and answer
     /// [`Message::OrderSaved`](super::Message::OrderSaved) or [`Message::OrderNotSaved`](super::Message::OrderNotSaved).
     SaveOrder,
+    /// Save [`App::pending_settings`](super::App::pending_settings). Where what is shown hangs on what
+    /// was changed the screen is opened anew ([`App::go_on_in`](super::App::go_on_in)); else answer
+    /// [`Message::SettingsSaved`](super::Message::SettingsSaved) or [`Message::NotKept`](super::Message::NotKept).
+    SaveSettings,
+    /// Make the folder [`App::pending_start`](super::App::pending_start) and open the screen anew in
+    /// it, or answer [`Message::NotKept`](super::Message::NotKept).
+    MakeFolder,
     /// Write [`TagsPage::pending`](super::tags_page::TagsPage::pending), and answer
     /// [`Message::Printed`](super::Message::Printed) or [`Message::NotPrinted`](super::Message::NotPrinted).
     PrintTags,

@@ -1,5 +1,8 @@
 //! What becomes of changes, alike for every page that makes some.
 
+/// What the head of every page says in the demo.
+pub(super) const DEMO: &str = "demo (F makes yours)";
+
 /// What becomes of changes.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub enum Keeping {
@@ -35,7 +38,7 @@ impl Keeping {
     /// What `what` is, in a few words for the head of the screen; `state` is that of the folder's.
     pub(super) fn in_words(&self, what: &str, state: &str) -> String {
         match self {
-            Keeping::Session => "demo, not kept: trug start DIR".to_string(),
+            Keeping::Session => DEMO.to_string(),
             Keeping::ReadOnly(why) => format!("read only: {why}"),
             Keeping::Folder => format!("{what}, {state}"),
         }

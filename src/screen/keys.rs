@@ -13,7 +13,7 @@ use super::filling::FillingMessage;
 use super::key_page::KeyMessage;
 use super::kit::cursor::Movement;
 use super::kit::line::Edit;
-use super::order_page::{OrderMessage, Side};
+use super::order_page::{Kind, OrderMessage, Side};
 use super::row_page::RowMessage;
 use super::tags_page::TagsMessage;
 pub use mode::Mode;
@@ -85,8 +85,8 @@ use KeyCode::{
 use KeyMessage as K;
 use Meaning::{Is, Of};
 use Mode::{
-    Anywhere, Asking, Browsing, Choosing, Filling, Finding, Line, List, Naming, Noting, Ordering,
-    Page, Pages, Picking, Reckoning, Rowing, Sheet, Small, Tagging, Typing, Writing,
+    Anywhere, Asking, Beginning, Browsing, Choosing, Filling, Finding, Line, List, Naming, Noting,
+    Ordering, Page, Pages, Picking, Reckoning, Rowing, Sheet, Small, Tagging, Typing, Writing,
 };
 use OrderMessage as O;
 use Press::{Control, Digit, Plain, Printable};
@@ -217,14 +217,19 @@ pub const BINDINGS: &[Binding] = &[
     row(Ordering, &[Plain(Char('m'))], "m", "mend", "Where needs fall short: what would mend it at least cost", order(O::Mend)),
     row(Ordering, &[Plain(Char('d'))], "d", "do without", "What it would cost to do without the variety", order(O::Without)),
     row(Ordering, &[Plain(Char('g'))], "g", "season", "The season: stems needed and expected by week, and the chance that each need is met", Is(Message::OpenSeason)),
-    row(Ordering, &[Plain(Char('a'))], "a", "add", "Add a need", order(O::Add)),
-    row(Ordering, &[Plain(Char('x')), Plain(Delete)], "x", "", "Take the need away; of a variety let the quantity be chosen again", order(O::Remove)),
+    row(Ordering, &[Plain(Char('a'))], "a", "add", "Add on a slip: at a bed a bed, at a supplier's terms those of another, else a need", order(O::Add)),
+    row(Ordering, &[Plain(Char('B'))], "B", "", "Add a bed", order(O::AddKind(Kind::Bed))),
+    row(Ordering, &[Plain(Char('T'))], "T", "", "Add a supplier's terms: postage, free from, least order, last day", order(O::AddKind(Kind::Terms))),
+    row(Ordering, &[Plain(Char('E'))], "E", "slip", "All of it on a slip: the need, the bed, the supplier's terms, or the season with the money", order(O::Slip)),
+    row(Ordering, &[Plain(Char('y'))], "y", "", "Copy the need, the bed or the supplier's terms", order(O::Copy)),
+    row(Ordering, &[Plain(Char('x')), Plain(Delete)], "x", "", "Drop the need, the bed or the supplier's terms, asked once; of a variety let the quantity be chosen again", order(O::Remove)),
     row(Ordering, &[Plain(Char('f'))], "f", "", "Fix the tubers of any variety of the list", order(O::Fix)),
     row(Ordering, &[Plain(Char('b'))], "b", "", "Buy only what is on the shortlist, or anything again", order(O::Shortlist)),
     row(Ordering, &[Plain(Char('u'))], "u", "undo", "Undo the last change", order(O::Undo)),
     row(Ordering, &[Plain(Char('s'))], "s", "solve", "Solve again, after a stop", order(O::Solve)),
     row(Ordering, &[Plain(Esc)], "Esc", "stop", "Stop solving: the best order found is shown, and how far it may be from the least", order(O::Stop)),
     row(Ordering, &[Control(Char('r'))], "Ctrl-R", "", "Redo what was undone", order(O::Redo)),
+    row(Beginning, &[Plain(Char('b')), Plain(Char('a')), Plain(Enter)], "b", "begin", "Begin an order: the season, the first bed, the first need", order(O::Begin)),
     row(Reckoning, &[Plain(Enter)], "Enter", "keep", "Keep the line, and solve again", order(O::Give)),
     row(Reckoning, &[Plain(Esc)], "Esc", "drop the line", "Drop the line", order(O::Drop)),
     row(Tagging, &[Plain(Char('p'))], "p", "print", "Print what is picked: pages, a table for a label printer, or text", tags(T::Print)),
@@ -266,6 +271,8 @@ pub const BINDINGS: &[Binding] = &[
     row(Page, &[Plain(Char('w'))], "w", "why", "Everything in full: why, how sure, what speaks against it", Is(Message::OpenWhy)),
     row(Pages, &[Plain(Tab)], "Tab", "next page", "Next page", Is(Message::NextPage)),
     row(Pages, &[Plain(BackTab)], "Shift-Tab", "", "Previous page", Is(Message::PreviousPage)),
+    row(Page, &[Plain(Char(','))], ",", "", "Your settings: units, frosts, what money is in, your name, rules", Is(Message::OpenSettings)),
+    row(Page, &[Plain(Char('F'))], "F", "", "Make a folder of your own: where, with what in it, and its first settings", Is(Message::OpenStart)),
     row(Page, &[Plain(Char('?'))], "?", "keys", "This list of keys", Is(Message::OpenHelp)),
     row(Page, &[Plain(Char('q'))], "q", "quit", "Quit", Is(Message::Quit)),
     row(Sheet, &[Plain(Down), Plain(Char('j'))], "Down", "scroll", "Scroll down a row", to(Movement::Down)),

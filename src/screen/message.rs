@@ -67,6 +67,10 @@ pub enum Message {
     OpenSeason,
     /// Show which tags are refused, and why.
     OpenRefused,
+    /// Open the slip of the settings.
+    OpenSettings,
+    /// Open the slip of a folder of the grower's own.
+    OpenStart,
     /// Put the sheet away.
     CloseSheet,
     /// To the next page.
@@ -109,6 +113,12 @@ pub enum Message {
     Entered,
     /// It could not be saved, and why, as a sentence.
     NotEntered(String),
+    /// The settings are on the disk.
+    SettingsSaved,
+    /// Settings could not be saved, or a folder not be made, and why, as a clause.
+    NotKept(String),
+    /// The screen was opened anew and goes on: there is nothing else to do.
+    GoesOn,
     /// The list is on the disk.
     Saved,
     /// The list could not be saved, and why, as a sentence.

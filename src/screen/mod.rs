@@ -16,6 +16,7 @@ mod lengths;
 mod links;
 mod message;
 pub mod order_page;
+mod own;
 pub mod row_page;
 pub mod tags_page;
 pub mod terminal;
@@ -37,13 +38,11 @@ use kit::cursor::{Cursor, Movement};
 use kit::line::Edit;
 pub use message::{Message, Page};
 use order_page::OrderPage;
+pub use own::Own;
+use own::{Asked, OwnSlip};
 use row_page::{Plot, RowPage};
 use tags_page::{Supply, TagsPage};
 use theme::Theme;
-
-/// Why the Order page is empty where nothing was laid on it.
-const NO_ORDER: &str =
-    "the folder has no order.ron; `trug order --begin` lays one out to be filled in";
 
 /// The least window in which a page can be worked.
 pub const LEAST: (u16, u16) = (60, 16);
@@ -68,6 +67,10 @@ pub struct App {
     pub order: OrderPage,
     /// The Tags page.
     pub tags: TagsPage,
+    /// The settings and the folder, the slip of them that is open, and what was asked of the edge.
+    own: Own,
+    slip: Option<OwnSlip>,
+    asked: Option<Asked>,
     /// Whether leaving was refused once, because a change is not saved.
     warned: bool,
     sheet: Option<Sheet>,
@@ -105,8 +108,11 @@ impl App {
             page: Page::Key,
             choose: ChoosePage::new(Stock::empty(first.set.clone(), units), Keeping::Session),
             row: RowPage::new(Plot::empty(first.clone(), units), Keeping::Session),
-            order: OrderPage::new(Err(NO_ORDER.to_string()), Keeping::Session),
+            order: OrderPage::without_order(Keeping::Session),
             tags: TagsPage::new(Supply::embedded()),
+            own: Own::unknown(),
+            slip: None,
+            asked: None,
             warned: false,
             key: KeyPage::new(first, others, units),
             sheet: None,
@@ -131,6 +137,12 @@ impl App {
     /// With an order to settle or the sentence that says why there is none, and where changes go.
     pub fn with_order(mut self, plan: Result<crate::order::Plan, String>, keeping: Keeping) -> App {
         self.order = OrderPage::new(plan, keeping);
+        self
+    }
+
+    /// With no order yet: one can be begun.
+    pub fn without_order(mut self, keeping: Keeping) -> App {
+        self.order = OrderPage::without_order(keeping);
         self
     }
 
@@ -167,6 +179,11 @@ impl App {
             Message::CloseSheet => self.sheet = None,
             Message::OpenCompare if self.can_compare() => self.open(SheetKind::Compare),
             Message::OpenCompare => {}
+            Message::OpenSettings => self.open_settings(),
+            Message::OpenStart => self.open_start(),
+            Message::SettingsSaved => self.settings_saved(),
+            Message::NotKept(why) => self.not_kept(why),
+            Message::GoesOn => {}
             Message::OpenColours => self.open(SheetKind::Colours),
             Message::OpenWhole => {
                 self.row.sum_up();
@@ -234,7 +251,9 @@ impl App {
             Page::Row => self.row.open(self.choose.list()),
             Page::Order => {
                 let choose = &self.choose;
-                self.order.open(|| choose.informed_stock(), choose.list());
+                let today = self.row.today();
+                self.order
+                    .open(|| choose.informed_stock(), choose.list(), today);
             }
             Page::Tags => self.open_tags(),
         }
@@ -251,6 +270,7 @@ impl App {
 
     fn page_mode(&self) -> Mode {
         match self.page {
+            _ if self.slip.is_some() => Mode::Filling,
             Page::Key => self.key.mode(),
             Page::Choose => self.choose.mode(),
             Page::Row => self.row.mode(),
@@ -266,6 +286,7 @@ impl App {
         }
         let window = usize::from(self.size.1);
         match self.page {
+            _ if self.slip.is_some() => self.go_own(movement, window),
             Page::Key => self.key.go(movement),
             Page::Choose => self.choose.go(movement, window),
             Page::Row => self.row.go(movement, window, self.choose.list()),
@@ -278,6 +299,7 @@ impl App {
     fn edit(&mut self, edit: &Edit) {
         match self.page {
             _ if self.sheet.is_some() => {}
+            _ if self.slip.is_some() => self.edit_own(edit),
             Page::Key => self.key.edit(edit),
             Page::Choose => self.choose.edit(edit),
             Page::Row => self.row.edit(edit, self.choose.list()),
@@ -289,6 +311,7 @@ impl App {
     /// Does what was asked with the slip that is open on the page.
     fn fill(&mut self, message: FillingMessage) -> Option<Effect> {
         match self.page {
+            _ if self.slip.is_some() => self.fill_own(message),
             Page::Key | Page::Tags => None,
             Page::Choose => self.fill_choose(message),
             Page::Row => self.row.fill(message, self.choose.list()),

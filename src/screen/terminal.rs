@@ -18,6 +18,7 @@ use super::tags_page::Printing;
 use super::{App, Effect, Message, Page};
 use crate::order::Plan;
 use crate::screen::order_page::{OrderMessage, Task};
+use crate::settings::{Settings, Start};
 use crate::trial::{Entry, Seedling};
 use crate::variety::Varieties;
 
@@ -36,6 +37,28 @@ pub enum Change<'a> {
     Tags(&'a Printing),
 }
 
+/// What the screen asks of what is outside it.
+pub trait Edge {
+    /// Puts a change on the disk.
+    ///
+    /// # Errors
+    /// In a sentence: why it could not be saved.
+    fn save(&mut self, change: Change<'_>) -> Result<(), String>;
+
+    /// Makes a folder of the grower's own and opens it: the screen as it is then, and what is said on
+    /// it.
+    ///
+    /// # Errors
+    /// In a clause: why it could not be made.
+    fn make(&mut self, start: &Start) -> Result<(App, String), String>;
+
+    /// Saves the settings, and opens the screen anew where what is shown hangs on what was changed.
+    ///
+    /// # Errors
+    /// In a clause: why they could not be saved.
+    fn settle(&mut self, settings: &Settings) -> Result<Option<App>, String>;
+}
+
 /// How the screen ended.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Ended {
@@ -50,16 +73,12 @@ pub enum Ended {
 const LOOKS: Duration = Duration::from_millis(15);
 
 /// Runs the screen until the grower quits or the system asks for an end; `app` is then as it was left.
-/// `save` puts a change on the disk or says in a sentence why not. The terminal is restored however
-/// this ends, a panic included.
+/// `edge` does what only the edge can. The terminal is restored however this ends, a panic included.
 ///
 /// # Errors
 /// Where standard input or output is no terminal (kind `Unsupported`, one sentence), or the
 /// terminal fails.
-pub fn run(
-    app: &mut App,
-    mut save: impl FnMut(Change<'_>) -> Result<(), String>,
-) -> io::Result<Ended> {
+pub fn run(app: &mut App, edge: &mut dyn Edge) -> io::Result<Ended> {
     if !(io::stdin().is_terminal() && io::stdout().is_terminal()) {
         return Err(io::Error::new(
             io::ErrorKind::Unsupported,
@@ -75,7 +94,7 @@ pub fn run(
     let ended = asked
         .end_of_blocking()
         .and_then(|()| execute!(io::stdout(), EnableBracketedPaste))
-        .and_then(|()| until_the_end(app, &asked, &mut terminal, &mut save));
+        .and_then(|()| until_the_end(app, &asked, &mut terminal, edge));
     let pasting = execute!(io::stdout(), DisableBracketedPaste);
     let restored = pasting.and(ratatui::try_restore());
     match (ended, asked.signal()) {
@@ -96,14 +115,12 @@ fn end_pasting_after_a_panic() {
     }));
 }
 
-type Save<'a> = &'a mut dyn FnMut(Change<'_>) -> Result<(), String>;
-
 /// Draws once, then waits for what happens: nothing moves by itself but a search that was asked for.
 fn until_the_end(
     app: &mut App,
     asked: &Asked,
     terminal: &mut DefaultTerminal,
-    save: Save<'_>,
+    edge: &mut dyn Edge,
 ) -> io::Result<Ended> {
     // Asking once makes the library listen for a new size: one that comes between the first
     // drawing and the first wait would be lost otherwise.
@@ -118,8 +135,8 @@ fn until_the_end(
             None
         };
         let came = match task {
-            Some(task) => work(task, app, asked, terminal, save)?,
-            None => burst::wait(app, asked, &mut |app, message| follow(app, message, save))?,
+            Some(task) => work(task, app, asked, terminal, edge)?,
+            None => burst::wait(app, asked, &mut |app, message| follow(app, message, edge))?,
         };
         match came {
             Came::Nothing | Came::Something => {}
@@ -136,7 +153,7 @@ fn work(
     app: &mut App,
     asked: &Asked,
     terminal: &mut DefaultTerminal,
-    save: Save<'_>,
+    edge: &mut dyn Edge,
 ) -> io::Result<Came> {
     let id = task.id;
     let mut came = Ok(Came::Nothing);
@@ -145,7 +162,7 @@ fn work(
         // A search asks more than once whether to stop: the end stays the end.
         let goes_on = matches!(came, Ok(Came::Nothing | Came::Something));
         if goes_on && looked.elapsed() >= LOOKS {
-            came = look(progress.nodes, app, asked, terminal, save);
+            came = look(progress.nodes, app, asked, terminal, edge);
             looked = Instant::now();
         }
         !matches!(came, Ok(Came::Nothing | Came::Something)) || !app.order.goes_on(id)
@@ -160,14 +177,14 @@ fn look(
     app: &mut App,
     asked: &Asked,
     terminal: &mut DefaultTerminal,
-    save: Save<'_>,
+    edge: &mut dyn Edge,
 ) -> io::Result<Came> {
     if let Some(signal) = asked.signal() {
         return Ok(Came::Signal(signal));
     }
     let shown = app.order.looked_at();
     app.update(Message::Order(OrderMessage::Looked(nodes)));
-    let came = burst::take(app, asked, &mut |app, message| follow(app, message, save))?;
+    let came = burst::take(app, asked, &mut |app, message| follow(app, message, edge))?;
     if came == Came::Something || app.order.looked_at() != shown {
         terminal.draw(|frame| app.view(frame))?;
     }
@@ -175,10 +192,10 @@ fn look(
 }
 
 /// Takes a message in and does what follows from it; answers whether the screen goes on.
-fn follow(app: &mut App, message: Message, save: Save<'_>) -> bool {
+fn follow(app: &mut App, message: Message, edge: &mut dyn Edge) -> bool {
     let mut next = Some(message);
     while let Some(effect) = next.take().and_then(|message| app.update(message)) {
-        next = done(effect, app, save);
+        next = done(effect, app, edge);
         if next.is_none() {
             return false;
         }
@@ -187,31 +204,55 @@ fn follow(app: &mut App, message: Message, save: Save<'_>) -> bool {
 }
 
 /// Does what only the edge can, and says what came of it; `None` ends the screen.
-fn done(effect: Effect, app: &App, save: Save<'_>) -> Option<Message> {
+fn done(effect: Effect, app: &mut App, edge: &mut dyn Edge) -> Option<Message> {
     Some(match effect {
         Effect::Quit => return None,
+        Effect::MakeFolder => {
+            let made = app.pending_start().cloned().map(|start| edge.make(&start));
+            match made? {
+                Err(why) => Message::NotKept(why),
+                Ok((opened, told)) => {
+                    app.go_on_in(opened, &told);
+                    Message::GoesOn
+                }
+            }
+        }
+        Effect::SaveSettings => {
+            let settings = app.pending_settings().cloned();
+            match settings.map(|settings| edge.settle(&settings))? {
+                Err(why) => Message::NotKept(why),
+                Ok(None) => Message::SettingsSaved,
+                Ok(Some(opened)) => {
+                    app.go_on_in(
+                        opened,
+                        "The settings are changed (saved), and all is shown by them.",
+                    );
+                    Message::GoesOn
+                }
+            }
+        }
         Effect::SaveVarieties => {
-            let saved = save(Change::Varieties(app.choose.list()));
+            let saved = edge.save(Change::Varieties(app.choose.list()));
             saved.map_or_else(Message::NotSaved, |()| Message::Saved)
         }
         Effect::AddEntry => {
             let entry = app.row.pending_entry().map(Change::Entry);
-            let saved = entry.map_or(Ok(()), &mut *save);
+            let saved = entry.map_or(Ok(()), |change| edge.save(change));
             saved.map_or_else(Message::NotEntered, |()| Message::Entered)
         }
         Effect::SaveSeedlings => {
             let seedlings = app.row.pending_seedlings().unwrap_or_default();
-            let saved = save(Change::Seedlings(&seedlings));
+            let saved = edge.save(Change::Seedlings(&seedlings));
             saved.map_or_else(Message::NotEntered, |()| Message::Entered)
         }
         Effect::PrintTags => {
             let printing = app.tags.pending().map(Change::Tags);
-            let printed = printing.map_or(Ok(()), &mut *save);
+            let printed = printing.map_or(Ok(()), |change| edge.save(change));
             printed.map_or_else(Message::NotPrinted, |()| Message::Printed)
         }
         Effect::SaveOrder => {
             let plan = app.order.plan().map(Change::Order);
-            let saved = plan.map_or(Ok(()), &mut *save);
+            let saved = plan.map_or(Ok(()), |change| edge.save(change));
             saved.map_or_else(Message::OrderNotSaved, |()| Message::OrderSaved)
         }
     })

@@ -162,7 +162,8 @@ fn begin(context: &Context, out: &mut dyn Write, errors: &mut dyn Write) -> Resu
             order::ORDER
         )));
     }
-    file.begin(&folder, season_ahead())?;
+    let frosts = context.contents.settings.usual_frosts();
+    file.begin(&folder, season_ahead(), frosts)?;
     if context.json {
         let object = serde_json::json!({ "written": [format!("{} is saved.", order::ORDER)] });
         context.print(out, object)?;

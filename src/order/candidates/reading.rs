@@ -34,9 +34,14 @@ impl<'a> Reading<'a> {
     pub(super) fn of(plan: &'a Plan, terms: ListContext<'a>) -> Result<Reading<'a>, Vec<Wrong>> {
         let mut wrong = Vec::new();
         let asked: Vec<Asked> = (plan.needs.iter().enumerate())
-            .map(|need| looked_up(need, terms, &mut wrong))
+            .map(|need| looked_up(need, terms.grounds, &mut wrong))
             .collect();
-        let tried = forms(&plan.tried, ("try", Path::field("try")), terms, &mut wrong);
+        let tried = forms(
+            &plan.tried,
+            ("try", Path::field("try")),
+            terms.grounds,
+            &mut wrong,
+        );
         check_fixed(plan, terms, &mut wrong);
         if !wrong.is_empty() {
             return Err(wrong);

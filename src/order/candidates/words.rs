@@ -17,19 +17,19 @@ pub struct ListContext<'a> {
 }
 
 /// A need with its words looked up.
-pub(super) struct Asked {
+pub(in crate::order) struct Asked {
     pub(super) use_at: Option<usize>,
     pub(super) targets: Vec<Target>,
     pub(super) forms: Vec<usize>,
 }
 
 /// Looks up the words of the need at a place among the plan's.
-pub(super) fn looked_up(
+pub(in crate::order) fn looked_up(
     (at, need): (usize, &Need),
-    terms: ListContext<'_>,
+    grounds: IndexContext<'_>,
     wrong: &mut Vec<Wrong>,
 ) -> Asked {
-    let IndexContext { uses, words, .. } = terms.grounds;
+    let IndexContext { uses, words, .. } = grounds;
     let place = || Path::field("needs").nth(at);
     let use_at = need.for_use.as_ref().and_then(|id| {
         let found = uses.find(id);
@@ -69,20 +69,20 @@ pub(super) fn looked_up(
         forms: forms(
             &need.forms,
             (&need.name, place().then("forms")),
-            terms,
+            grounds,
             wrong,
         ),
     }
 }
 
 /// The forms with these ids, which are a list of what has this name, at this place of the plan.
-pub(super) fn forms(
+pub(in crate::order) fn forms(
     ids: &[Text],
     (name, place): (&str, Path),
-    terms: ListContext<'_>,
+    grounds: IndexContext<'_>,
     wrong: &mut Vec<Wrong>,
 ) -> Vec<usize> {
-    let rules = terms.grounds.rules;
+    let rules = grounds.rules;
     let found = ids.iter().enumerate().filter_map(|(nth, id)| {
         let form = rules.find(id);
         if form.is_none() {

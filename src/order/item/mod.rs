@@ -3,6 +3,8 @@
 
 mod set;
 
+pub(super) use set::IN_A_SEASON;
+
 use super::{Method, Need, Plan};
 use crate::measure::SizeUnits;
 
@@ -196,7 +198,7 @@ impl Item {
             Item::Started => "potted (raised in pots, then planted out) or tubers (into the bed).",
             Item::FirstCut => "A whole number; nothing leaves it to what is assumed.",
             Item::Stems => {
-                "A number such as 1.2, at full flower; nothing leaves it to what is assumed."
+                "A number such as 1.2, at full flower, or 8 in a season; nothing leaves it to what is assumed."
             }
             Item::Ramp => {
                 "Shares of full flower by week from the first cut, never falling, the last 1, such as 0.4, 0.7, 1; nothing leaves it to what is assumed."
@@ -205,7 +207,7 @@ impl Item {
                 "Of a hundred; nothing leaves it to what is assumed."
             }
             Item::LastFrost | Item::FirstFrost => {
-                "A day such as 2027-05-14, without a spread; risk levels are set in the file."
+                "A day such as 2027-05-14, or two risk levels such as 90%: 2027-05-01, 10%: 2027-05-27."
             }
             Item::Supplier(_) => {
                 "Postage such as 7.50; or free=250 (from what it is free) least=20 closes=2027-02-28."

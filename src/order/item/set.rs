@@ -5,12 +5,14 @@ use jiff::civil::Date;
 use super::Item;
 use crate::measure::brief;
 use crate::measure::{Length, SizeUnits, day};
-use crate::order::{Bed, Frost, Method, Plan, Terms};
+use crate::order::{Bed, Frost, Method, Plan};
 use crate::variety::{Money, StemsAWeek, Text};
 
 /// Steps of money and of postage, in hundredths.
 const MONEY_STEP: u64 = 1000;
 const POSTAGE_STEP: u64 = 50;
+/// What stands behind the stems of a plant where they are those of a whole season.
+pub(in crate::order) const IN_A_SEASON: &str = "in a season";
 /// What a bed grows by in a step: by the grower's units.
 const BED_STEP: [&str; 2] = ["1m", "1ft"];
 
@@ -36,7 +38,7 @@ impl Item {
                 let money = text.parse::<Money>();
                 plan.money = Some(money.map_err(|error| format!("{error}; or none"))?);
             }
-            Item::Bed(at) => set_bed(&mut plan.beds[at], text)?,
+            Item::Bed(at) => plan.beds[at] = plan.beds[at].with(text)?,
             Item::Planted => season.planted = day::read(text)?,
             Item::Started => {
                 season.method = match text {
@@ -51,11 +53,17 @@ impl Item {
                 };
             }
             Item::FirstCut => season.weeks_to_first_cut = if_any(text)?,
-            Item::Stems => {
-                let stems: Option<f64> = if_any(text)?;
-                season.stems_a_week = stems.map(StemsAWeek::try_from).transpose()?;
-                season.stems_a_plant = None;
-            }
+            Item::Stems => match text.strip_suffix(IN_A_SEASON).map(str::trim) {
+                Some(total) => {
+                    season.stems_a_plant = if_any(total)?;
+                    season.stems_a_week = None;
+                }
+                None => {
+                    let stems: Option<f64> = if_any(text)?;
+                    season.stems_a_week = stems.map(StemsAWeek::try_from).transpose()?;
+                    season.stems_a_plant = None;
+                }
+            },
             Item::Ramp => {
                 let shares = text.split(',').map(str::trim);
                 let shares = shares.filter(|share| !share.is_empty()).map(if_any::<f64>);
@@ -65,10 +73,10 @@ impl Item {
             Item::PlantsLost => season.plants_lost = if_any(text)?,
             Item::StemsLost => season.stems_lost = if_any(text)?,
             Item::Storage => plan.storage_kept = if_any(text)?,
-            Item::LastFrost => season.last_frost = Frost::on(day::read(text)?),
-            Item::FirstFrost => season.first_frost = Frost::on(day::read(text)?),
+            Item::LastFrost => season.last_frost = Frost::with_words(text)?,
+            Item::FirstFrost => season.first_frost = Frost::with_words(text)?,
             Item::Ordered => plan.ordered = day::read(text)?,
-            Item::Supplier(at) => set_terms(&mut plan.suppliers[at], text)?,
+            Item::Supplier(at) => plan.suppliers[at] = plan.suppliers[at].with(text)?,
             Item::Tried => {
                 let forms = text
                     .split(',')
@@ -141,75 +149,6 @@ impl Item {
         };
         self.set(plan, &text)
     }
-}
-
-impl Terms {
-    /// The terms in the words that change them.
-    pub fn words(&self) -> String {
-        let mut words = vec![format!("postage={}", self.postage)];
-        let mut add = |word: &str, value: Option<String>| {
-            words.extend(value.map(|value| format!("{word}={value}")));
-        };
-        add("free", self.free_over.map(|over| over.to_string()));
-        add("least", self.least.map(|least| least.to_string()));
-        add("closes", self.closes.map(|closes| closes.to_string()));
-        words.join(" ")
-    }
-}
-
-fn set_terms(terms: &mut Terms, text: &str) -> Result<(), String> {
-    let amount = |text: &str| match text {
-        "" => Ok(None),
-        text => text
-            .parse::<Money>()
-            .map(Some)
-            .map_err(|error| error.to_string()),
-    };
-    for word in text.split_whitespace() {
-        match word.split_once('=').unwrap_or(("postage", word)) {
-            ("postage", value) => terms.postage = amount(value)?.unwrap_or_default(),
-            ("free", value) => terms.free_over = amount(value)?,
-            ("least", value) => terms.least = amount(value)?,
-            ("closes", "") => terms.closes = None,
-            ("closes", value) => terms.closes = Some(day::read(value)?),
-            (word, _) => {
-                return Err(format!(
-                    "found {word:?}, expected postage=, free=, least= or closes=",
-                    word = brief(word)
-                ));
-            }
-        }
-    }
-    Ok(())
-}
-
-fn set_bed(bed: &mut Bed, text: &str) -> Result<(), String> {
-    let length = |text: &str| text.parse::<Length>().map_err(|error| error.to_string());
-    for word in text.split_whitespace() {
-        match word.split_once('=').unwrap_or(("length", word)) {
-            ("length", value) => bed.length = length(value)?,
-            ("width", value) => bed.width = length(value)?,
-            ("spacing", value) => bed.spacing = length(value)?,
-            ("rows", "") => bed.rows = None,
-            ("rows", value) => {
-                let rows = value.parse();
-                let told = |_| {
-                    format!(
-                        "rows: found {value:?}, expected a number over 0",
-                        value = brief(value)
-                    )
-                };
-                bed.rows = Some(rows.map_err(told)?);
-            }
-            (word, _) => {
-                return Err(format!(
-                    "found {word:?}, expected length=, width=, spacing= or rows=",
-                    word = brief(word)
-                ));
-            }
-        }
-    }
-    Ok(())
 }
 
 fn bed_step(bed: &Bed, by: i32, units: SizeUnits) -> Result<String, String> {

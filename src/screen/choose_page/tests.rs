@@ -188,7 +188,7 @@ fn without_a_folder_and_read_only_nothing_is_saved() {
     let mut demo = app(Keeping::Session, Theme::Plain);
     assert_eq!(play(&mut demo, "m"), None);
     assert!(demo.choose.list() != &STOCK.list);
-    assert!(screen(&demo, USUAL).contains("demo, not kept: trug start DIR"));
+    assert!(screen(&demo, USUAL).contains("demo (F makes yours)"));
     let held = "process 4711 on skerry, since 14:05, has the folder open";
     let mut reader = app(Keeping::ReadOnly(held.to_string()), Theme::Plain);
     for keys in ["m", "r", "n", "h", "a", "e", "y", "X"] {

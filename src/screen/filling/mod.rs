@@ -142,11 +142,6 @@ impl<R: Fields> Filling<R> {
         false
     }
 
-    /// What is filled in so far, without what was refused and what stands on the line.
-    pub(in crate::screen) fn draft(&self) -> &R {
-        &self.draft
-    }
-
     /// Types on the line of the field under the cursor.
     pub(in crate::screen) fn edit(&mut self, edit: &Edit, ground: R::Ground<'_>) {
         self.note = None;
@@ -195,6 +190,13 @@ impl<R: Fields> Filling<R> {
         self.wrong.push(Refused { key, typed, why });
         self.go_to(key);
         self.open_line(ground);
+    }
+
+    /// The same, told in the field under the cursor.
+    pub(in crate::screen) fn refuse_here(&mut self, why: String, ground: R::Ground<'_>) {
+        if let Some(key) = self.here().map(|field| field.key) {
+            self.refuse(key, why, ground);
+        }
     }
 
     fn give(&mut self, ground: R::Ground<'_>) {

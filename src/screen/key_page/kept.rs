@@ -41,6 +41,21 @@ impl KeyPage {
         Some(bloom).filter(|bloom| !bloom.is_empty())
     }
 
+    /// Goes on with what is in hand on a page that was open before: its answers and the half typed
+    /// number, and what need not be offered again.
+    pub(in crate::screen) fn take_over(&mut self, before: &KeyPage) {
+        self.settled = before.settled.clone();
+        let settled = &self.settled;
+        self.offered.retain(|bloom| !settled.contains(bloom));
+        let Some(bloom) = before.half_keyed("") else {
+            return;
+        };
+        self.answers = self.answers_of(&bloom).0;
+        self.go_to(At::Next);
+        self.refresh();
+        self.type_on(&bloom);
+    }
+
     /// What is offered now, in a sentence: only where no bloom is in hand.
     pub(super) fn offered(&self) -> Option<String> {
         let bloom = self.offered.first()?;

@@ -34,6 +34,8 @@ pub enum Mode {
     Noting,
     /// The Order page.
     Ordering,
+    /// The Order page where there is no order yet.
+    Beginning,
     /// The Order page, with a line begun.
     Reckoning,
     /// The Tags page, at the table.
@@ -53,7 +55,7 @@ impl Mode {
     pub fn with(self) -> &'static [Mode] {
         use Mode::*;
         match self {
-            Asking => &[Page, Pages, Anywhere],
+            Asking | Beginning => &[Page, Pages, Anywhere],
             Choosing | Rowing | Ordering | Tagging => &[List, Page, Pages, Anywhere],
             Browsing | Picking => &[List, Pages, Anywhere],
             Finding => &[Line, List, Pages, Anywhere],

@@ -1,8 +1,8 @@
 //! The table of keys as it is read: the footer and the help.
 
 use super::Mode::{
-    Anywhere, Asking, Browsing, Choosing, Filling, Finding, Line, List, Naming, Noting, Ordering,
-    Page, Pages, Picking, Reckoning, Rowing, Sheet, Small, Tagging, Typing, Writing,
+    Anywhere, Asking, Beginning, Browsing, Choosing, Filling, Finding, Line, List, Naming, Noting,
+    Ordering, Page, Pages, Picking, Reckoning, Rowing, Sheet, Small, Tagging, Typing, Writing,
 };
 use super::{BINDINGS, Binding, Mode};
 use crate::screen::kit::text::{Row, paragraph};
@@ -41,7 +41,7 @@ fn first_key(row: &Binding) -> &'static str {
 /// The help: every row of the table by mode, where the grower is first, and then what holds there
 /// too.
 pub fn help(here: Mode, columns: usize) -> Vec<Row> {
-    let mut parts: [(&str, &[Mode]); 19] = [
+    let mut parts: [(&str, &[Mode]); 20] = [
         ("At a question", &[Asking]),
         ("While a number is typed", &[Typing]),
         ("While a trait is looked for", &[Finding]),
@@ -52,6 +52,7 @@ pub fn help(here: Mode, columns: usize) -> Vec<Row> {
         ("At the row", &[Rowing]),
         ("While a note along the row is typed", &[Noting]),
         ("At the order", &[Ordering]),
+        ("Where there is no order yet", &[Beginning]),
         ("While a figure is typed", &[Reckoning]),
         ("At the tags", &[Tagging]),
         ("While a name is typed", &[Naming]),

@@ -1,9 +1,12 @@
 //! Lines that are typed, and changes by one key.
 
 use super::{Of, OrderPage, Side};
-use crate::order::{Item, Need, Plan};
+use crate::order::{Item, Plan};
 use crate::screen::Effect;
 use crate::screen::kit::line::{Edit, Line};
+
+/// What is said of what was dropped, behind its name.
+const DROPPED: &str = " dropped";
 
 impl OrderPage {
     /// The figures of the plan, in the order of the rows.
@@ -38,6 +41,9 @@ impl OrderPage {
     pub(in crate::screen) fn edit(&mut self, edit: &Edit) {
         self.note = None;
         self.mends_shown = false;
+        if self.edit_slip(edit) {
+            return;
+        }
         if let Some(line) = &mut self.line {
             line.edit(edit);
         }
@@ -59,10 +65,6 @@ impl OrderPage {
             Of::Item(item) => (
                 item.name(plan),
                 format!("Now {}. {}", item.value(plan, units), item.hint()),
-            ),
-            Of::Need => (
-                "New need".to_string(),
-                "Such as wedding: 40 37-37 use=event-focal colours=plum,wine within=8 forms=ball varieties=3 most=40".to_string(),
             ),
             Of::Any => (
                 "Fix".to_string(),
@@ -126,13 +128,6 @@ impl OrderPage {
                     .map(|ground| ground.stock().units)
                     .unwrap_or_default();
                 let told = item.described(&changed, units);
-                Ok((changed, told))
-            }
-            Of::Need => {
-                let need = Need::read(text)?;
-                let told = format!("{} is needed", need.name);
-                let mut changed = plan.clone();
-                changed.needs.push(need);
                 Ok((changed, told))
             }
             Of::Any => {
@@ -206,9 +201,14 @@ impl OrderPage {
         self.given(&Of::Tubers(planted.row), &tubers.to_string())
     }
 
-    pub(super) fn remove(&mut self) -> Option<Effect> {
+    /// Takes away what is under the cursor, once that was asked; of a variety the quantity that is
+    /// fixed.
+    pub(super) fn remove(&mut self, was_asked: bool) -> Option<Effect> {
         let done = match self.side {
-            Side::Given => self.without_need(),
+            Side::Given if !was_asked && self.keeper.refusal().is_none() => {
+                return self.ask_to_drop();
+            }
+            Side::Given => self.dropped(),
             Side::Bought => match self.bought() {
                 Some(one) => self.given(&Of::Tubers(one.row), ""),
                 None => Err("There is nothing here to let go.".to_string()),
@@ -218,14 +218,29 @@ impl OrderPage {
         self.done_or_explained(done)
     }
 
-    fn without_need(&self) -> Result<(Plan, String), String> {
-        let plan = self.plan.as_ref().map_err(String::clone)?;
-        let Some(Item::Need(at)) = self.item() else {
-            return Err("Only a need can be taken away.".to_string());
+    /// Asks whether what is under the cursor is to be dropped.
+    fn ask_to_drop(&mut self) -> Option<Effect> {
+        match self.dropped() {
+            Ok((_, told)) => {
+                let what = told.trim_end_matches(DROPPED);
+                self.say(format!("x again drops the {what}; u takes that back."));
+                self.asked_to_drop = true;
+            }
+            Err(why) => self.say(why),
+        }
+        None
+    }
+
+    /// The plan without what is under the cursor.
+    fn dropped(&self) -> Result<(Plan, String), String> {
+        let mut plan = self.plan.clone()?;
+        let what = match self.item() {
+            Some(Item::Need(at)) => format!("need {}", plan.needs.remove(at).name),
+            Some(Item::Bed(at)) => format!("bed {}", plan.beds.remove(at).name),
+            Some(Item::Supplier(at)) => format!("terms of {}", plan.suppliers.remove(at).name),
+            _ => return Err("A need, a bed or a supplier's terms can be dropped.".to_string()),
         };
-        let mut changed = plan.clone();
-        let need = changed.needs.remove(at);
-        Ok((changed, format!("{} is no longer needed", need.name)))
+        Ok((plan, format!("{what}{DROPPED}")))
     }
 
     pub(super) fn toggle_shortlist(&mut self) -> Option<Effect> {

@@ -2,7 +2,8 @@
 
 use super::detail::few;
 use super::{OrderPage, Side};
-use crate::order::{Item, Plan};
+use crate::order::{Item, Plan, PlanGround};
+use crate::record::{Field, Fields};
 use crate::screen::kit::part::mark;
 use crate::screen::kit::table::{Column, Columns};
 use crate::screen::kit::text::{Row, width};
@@ -101,4 +102,20 @@ impl OrderPage {
             false => ("met".to_string(), Role::Fits),
         }
     }
+}
+
+/// The names of the fields in which two records differ, in one phrase.
+pub(super) fn shown_names<'a, R: Fields<Ground<'a> = PlanGround<'a>>>(
+    before: &R,
+    after: &R,
+    ground: PlanGround<'a>,
+) -> String {
+    let before = before.fields(ground);
+    let differs = |field: &Field| {
+        let own = before.iter().find(|own| own.key == field.key);
+        own.is_none_or(|own| own.text != field.text)
+    };
+    let fields = after.fields(ground).into_iter().filter(differs);
+    let names: Vec<&str> = fields.map(|field| field.name).collect();
+    names.join(", ")
 }

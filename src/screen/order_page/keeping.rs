@@ -1,6 +1,6 @@
 //! Changing the plan, undoing that, and what became of the save.
 
-use super::OrderPage;
+use super::{OrderPage, Step};
 use crate::order::Plan;
 use crate::screen::Effect;
 use crate::screen::keeping::UNSAVED;
@@ -32,30 +32,31 @@ impl OrderPage {
             self.due = !self.is_fresh();
             return Err(told);
         }
-        if let Ok(before) = before {
-            self.history.remember(before);
+        if let Ok(plan) = before {
+            let told = told.to_string();
+            self.history.remember(Step { plan, told });
         }
         Ok(self.changed(told))
     }
 
     pub(super) fn undo(&mut self) -> Option<Effect> {
-        let turn = |before| std::mem::replace(&mut self.plan, Ok(before)).ok();
-        if self.history.undo(turn).is_none() {
+        let turn = |step| turned(&mut self.plan, step);
+        let Some(told) = self.history.undo(turn).map(|step| step.told.clone()) else {
             self.say("There is no change to undo.");
             return None;
-        }
+        };
         self.rework();
-        self.changed("undone, Ctrl-R does it again")
+        self.changed(&format!("took back: {told}"))
     }
 
     pub(super) fn redo(&mut self) -> Option<Effect> {
-        let turn = |after| std::mem::replace(&mut self.plan, Ok(after)).ok();
-        if self.history.redo(turn).is_none() {
+        let turn = |step| turned(&mut self.plan, step);
+        let Some(told) = self.history.redo(turn).map(|step| step.told.clone()) else {
             self.say("There is nothing to do again.");
             return None;
-        }
+        };
         self.rework();
-        self.changed("done again")
+        self.changed(&format!("done again: {told}"))
     }
 
     fn changed(&mut self, told: &str) -> Option<Effect> {
@@ -87,4 +88,11 @@ impl OrderPage {
     pub fn kept(&self) -> String {
         self.keeper.in_words("your order")
     }
+}
+
+/// Puts the plan of a step in place; the step that leads back.
+fn turned(plan: &mut Result<Plan, String>, step: Step) -> Option<Step> {
+    let told = step.told;
+    let plan = std::mem::replace(plan, Ok(step.plan)).ok()?;
+    Some(Step { plan, told })
 }

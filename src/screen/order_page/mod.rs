@@ -1,6 +1,7 @@
 //! The Order page: needs, means and the solution side by side. A number is changed and it solves
 //! again, while the last solution stays in view.
 
+mod beginning;
 mod bought;
 mod detail;
 mod entering;
@@ -16,11 +17,13 @@ mod view;
 
 use std::rc::Rc;
 
+use jiff::civil::Date;
+
 use crate::history::History;
 use crate::order::report::{Lack, lacking};
-use crate::order::{Candidates, Chances, Item, Mend, Plan, Settled};
+use crate::order::{Candidates, Chances, Item, Mend, Plan, Settled, UsualFrosts};
 use crate::problem::sentences;
-use crate::variety::{Index, Varieties};
+use crate::variety::{Index, Text, Varieties};
 
 use super::Effect;
 use super::choose_page::Stock;
@@ -28,10 +31,15 @@ use super::keeping::{Keeper, Keeping};
 use super::keys::Mode;
 use super::kit::cursor::{Cursor, Movement};
 use super::kit::line::Line;
+pub use filling::Kind;
+use filling::Slip;
 use ground::Ground;
 use running::Running;
 pub use task::{Outcome, Task};
 use task::{Question, Reply};
+
+/// Why the page is empty where the folder has no order.
+const NO_ORDER: &str = "the folder has no order.ron";
 
 /// The Order page's state.
 #[derive(Debug, Clone)]
@@ -39,8 +47,16 @@ pub struct OrderPage {
     /// The plan, or why there is none.
     plan: Result<Plan, String>,
     keeper: Keeper,
+    /// Whether the folder has no order, so that one can be begun here; and what of it is said so far.
+    can_begin: bool,
+    draft: Option<Plan>,
+    /// The day as the program began, and the frosts that a new order begins with.
+    today: Date,
+    usual_frosts: UsualFrosts,
+    /// What money is counted in, where the grower said.
+    currency: Option<Text>,
     /// Plans before the changes made here, and those that were undone.
-    history: History<Plan>,
+    history: History<Step>,
     /// Worked out when the page is first needed.
     ground: Option<Rc<Ground>>,
     /// The plan as it is now, ready to be solved; or why it cannot be.
@@ -72,7 +88,18 @@ pub struct OrderPage {
     /// The cursors of the two sides.
     at: [Cursor; 2],
     line: Option<Line<Of>>,
+    /// The record that is filled in.
+    slip: Option<Slip>,
+    /// Whether it was asked if what is under the cursor is to be dropped.
+    asked_to_drop: bool,
     note: Option<String>,
+}
+
+/// A plan, and what was done to it, or taken back, when it was left.
+#[derive(Debug, Clone)]
+struct Step {
+    plan: Plan,
+    told: String,
 }
 
 /// The halves of the page.
@@ -91,8 +118,6 @@ enum Of {
     Item(Item),
     /// Tubers of a variety: its place in the list.
     Tubers(usize),
-    /// A new need.
-    Need,
     /// A variety by its name, and its tubers.
     Any,
 }
@@ -108,8 +133,16 @@ pub enum OrderMessage {
     Digit(char),
     /// Change it by a step.
     Step(i32),
-    /// Add a need.
+    /// Begin an order where there is none.
+    Begin,
+    /// Add what the cursor is at, or a need.
     Add,
+    /// Add one of this kind.
+    AddKind(Kind),
+    /// Open the slip of what is under the cursor.
+    Slip,
+    /// Copy it.
+    Copy,
     /// Fix the tubers of any variety.
     Fix,
     /// Take the need away, or let the quantity be chosen again.
@@ -143,6 +176,11 @@ impl OrderPage {
             due: plan.is_ok(),
             plan,
             keeper: Keeper::new(keeping),
+            can_begin: false,
+            draft: None,
+            today: Date::MAX,
+            usual_frosts: UsualFrosts::default(),
+            currency: None,
             history: History::default(),
             ground: None,
             candidates: Err(String::new()),
@@ -161,17 +199,29 @@ impl OrderPage {
             side: Side::Given,
             at: [Cursor::default(); 2],
             line: None,
+            slip: None,
+            asked_to_drop: false,
             note: None,
         }
     }
 
-    /// Takes the list as it is now; where it has changed, what is solved is no longer the plan's.
-    pub(super) fn open(&mut self, stock: impl FnOnce() -> Stock, list: &Varieties) {
+    /// A page of a folder that has no order yet: one can be begun here.
+    pub(super) fn without_order(keeping: Keeping) -> OrderPage {
+        OrderPage {
+            can_begin: true,
+            ..OrderPage::new(Err(NO_ORDER.to_string()), keeping)
+        }
+    }
+
+    /// Takes the list as it is now, and the day; where the list has changed, what is solved is no
+    /// longer the plan's.
+    pub(super) fn open(&mut self, stock: impl FnOnce() -> Stock, list: &Varieties, today: Date) {
+        self.today = today;
         let same = self
             .ground
             .as_ref()
             .is_some_and(|ground| ground.based_on(list));
-        if self.plan.is_err() || same {
+        if (self.plan.is_err() && !self.begins()) || same {
             return;
         }
         let stock = stock();
@@ -190,6 +240,8 @@ impl OrderPage {
     /// What the keys mean now.
     pub fn mode(&self) -> Mode {
         match &self.line {
+            _ if self.slip.is_some() => Mode::Filling,
+            None if self.begins() => Mode::Beginning,
             None => Mode::Ordering,
             Some(_) => Mode::Reckoning,
         }
@@ -204,14 +256,19 @@ impl OrderPage {
         }
         self.note = None;
         self.mends_shown = false;
+        let asked_to_drop = std::mem::take(&mut self.asked_to_drop);
         match message {
             O::Side(side) => self.side = side,
             O::Change => self.begin_change(""),
             O::Digit(digit) => self.begin_change(&digit.to_string()),
             O::Step(by) => return self.step_value(by),
-            O::Add => self.begin_line(Of::Need, ""),
+            O::Begin => self.begin_plan(),
+            O::Add => self.add_like_this(),
+            O::AddKind(kind) => self.add(kind),
+            O::Slip => self.open_slip(),
+            O::Copy => self.copy(),
             O::Fix => self.begin_line(Of::Any, ""),
-            O::Remove => return self.remove(),
+            O::Remove => return self.remove(asked_to_drop),
             O::Shortlist => return self.toggle_shortlist(),
             O::Mend => self.ask_mends(),
             O::Without => self.ask_without(),
@@ -257,6 +314,10 @@ impl OrderPage {
     pub(super) fn go(&mut self, movement: Movement, window: usize) {
         self.note = None;
         self.mends_shown = false;
+        self.asked_to_drop = false;
+        if self.go_on_slip(movement, window) {
+            return;
+        }
         let count = self.length(self.side);
         self.at[self.side as usize].go(movement, count, window);
     }

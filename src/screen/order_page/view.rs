@@ -4,6 +4,8 @@ use ratatui::buffer::Buffer;
 use ratatui::layout::Constraint::{Fill, Length};
 use ratatui::layout::Rect;
 
+use super::beginning::BEGINS;
+use super::filling::Slip;
 use super::task::Question;
 use super::{OrderPage, Side};
 use crate::order::Status;
@@ -27,8 +29,20 @@ const MORE: &str = "(w)";
 impl OrderPage {
     /// Draws the page.
     pub fn draw(&self, area: Rect, buffer: &mut Buffer, theme: Theme) {
+        if let Some(slip) = &self.slip {
+            return match slip {
+                Slip::Need(slip, _) => slip.draw(area, buffer, theme),
+                Slip::Bed(slip, _) => slip.draw(area, buffer, theme),
+                Slip::Terms(slip, _) => slip.draw(area, buffer, theme),
+                Slip::Season(slip) => slip.draw(area, buffer, theme),
+            };
+        }
         let [said, below] = area::rows(area, [Length(SAID), Fill(1)]);
         Part::bare(self.said(said.width.into())).paint(said, buffer, theme);
+        if self.begins() {
+            let rows = lines(BEGINS, Role::Strong, below.width.into());
+            return Part::bare(rows).paint(below, buffer, theme);
+        }
         if let Err(why) = &self.plan {
             let why = format!("There is no order to settle: {why}");
             let rows = lines(&why, Role::Wrong, below.width.into());
@@ -143,7 +157,9 @@ impl OrderPage {
             },
             Status::Unknown => "stopped before anything was known".to_string(),
         };
-        let standing = format!("{older}{}{of}, {how}", order.cost);
+        let currency = self.currency.as_ref();
+        let currency = currency.map_or(String::new(), |word| format!(" {word}"));
+        let standing = format!("{older}{}{of}{currency}, {how}", order.cost);
         let places = format!("; {} of {} places.", order.plants, plan.places());
         match width(&standing) + width(&places) <= columns {
             true => standing + &places,

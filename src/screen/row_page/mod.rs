@@ -269,6 +269,11 @@ impl RowPage {
         self.go_to(chosen.as_ref());
     }
 
+    /// The day as the program began.
+    pub(super) fn today(&self) -> Date {
+        self.plot.today
+    }
+
     /// The row as it stands.
     pub fn trial(&self) -> &Trial {
         &self.plot.trial

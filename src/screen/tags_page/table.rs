@@ -44,7 +44,9 @@ impl TagsPage {
     pub(super) fn table(&self, columns: usize, height: usize) -> Vec<Row> {
         if self.shown.is_empty() {
             let told = match self.all.is_empty() {
-                true => "Neither row nor list has a plant to tag.",
+                true => {
+                    "No kept seedlings yet: on Row, d keeps one; varieties of your list are tagged too."
+                }
                 false => "No plant holds these words: / changes them.",
             };
             return vec![Row::of(told, Role::Doubt)];

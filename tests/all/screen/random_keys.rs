@@ -243,6 +243,8 @@ impl Hand {
                 (Effect::AddEntry | Effect::SaveSeedlings, true) => Message::NotEntered(why()),
                 (Effect::SaveOrder, false) => Message::OrderSaved,
                 (Effect::SaveOrder, true) => Message::OrderNotSaved(why()),
+                // No folder is made here, and settings that change what is shown open it anew.
+                (Effect::SaveSettings | Effect::MakeFolder, _) => Message::NotKept(why()),
                 (Effect::PrintTags, false) => Message::Printed,
                 (Effect::PrintTags, true) => Message::NotPrinted(why()),
             });

@@ -3,7 +3,7 @@
 use super::sources::{Source, sources};
 
 /// What each module of the crate may use beside itself.
-const MAY_USE: [(&str, &[&str]); 19] = [
+const MAY_USE: [(&str, &[&str]); 20] = [
     ("measure", &[]),
     ("problem", &[]),
     ("history", &[]),
@@ -42,24 +42,28 @@ const MAY_USE: [(&str, &[&str]); 19] = [
         ],
     ),
     (
+        "settings",
+        &["order", "variety", "measure", "problem", "record"],
+    ),
+    (
         "folder",
         &[
-            "account", "tag", "order", "trial", "variety", "form", "colour", "measure", "problem",
-            "record", "table",
+            "account", "settings", "tag", "order", "trial", "variety", "form", "colour", "measure",
+            "problem", "record", "table",
         ],
     ),
     (
         "screen",
         &[
-            "account", "tag", "paper", "order", "trial", "variety", "draw", "geometry", "form",
-            "colour", "history", "measure", "problem", "record",
+            "account", "settings", "tag", "paper", "order", "trial", "variety", "draw", "geometry",
+            "form", "colour", "history", "measure", "problem", "record",
         ],
     ),
     (
         "command",
         &[
-            "account", "folder", "screen", "tag", "paper", "order", "trial", "variety", "draw",
-            "form", "colour", "measure", "problem", "record", "table",
+            "account", "folder", "screen", "settings", "tag", "paper", "order", "trial", "variety",
+            "draw", "form", "colour", "measure", "problem", "record", "table",
         ],
     ),
     ("main", &["command", "screen", "folder"]),

@@ -1,0 +1,179 @@
+//! The settings as a person fills them in.
+
+use super::{STEMS, STEMS_A_PLANT, Settings};
+use crate::measure::{SizeUnits, brief};
+use crate::order::Plan;
+use crate::record::{Field, Fields, Figure, Key, beginning_with};
+use crate::variety::Text;
+
+/// What settings are read against.
+#[derive(Debug, Clone, Copy)]
+pub struct SettingsGround<'a> {
+    /// The ids of the rule sets that there are, the one first that is used where none is set.
+    pub rules: &'a [String],
+    /// The year whose season is planned.
+    pub year: i16,
+}
+
+/// The words of the fields.
+pub(super) const UNITS: Key = Key::of("units");
+pub(super) const LAST: Key = Key::of("last-frost");
+pub(super) const FIRST: Key = Key::of("first-frost");
+pub(super) const CURRENCY: Key = Key::of("currency");
+pub(super) const GROWER: Key = Key::of("grower");
+const RULES: Key = Key::of("rules");
+const STEMS_OF: Key = Key::of("stems");
+
+/// The units as they are typed.
+const INCHES: &str = "in";
+const MILLIMETRES: &str = "mm";
+
+impl Fields for Settings {
+    type Ground<'a> = SettingsGround<'a>;
+
+    fn fields(&self, ground: SettingsGround<'_>) -> Vec<Field> {
+        let text = |value: Option<String>| value.unwrap_or_default();
+        let field = |key, name, text, means, takes: String, figure| Field {
+            key,
+            group: "",
+            name,
+            text,
+            means,
+            takes,
+            figure,
+        };
+        let own = |key, name, text, means, takes: &str| {
+            field(key, name, text, means, takes.to_string(), Figure::Chosen)
+        };
+        let first = ground.rules.first().map_or("", String::as_str);
+        let units = self.units.map(|units| match units {
+            SizeUnits::In => INCHES.to_string(),
+            SizeUnits::Mm => MILLIMETRES.to_string(),
+        });
+        let stems = match self.stems_a_plant == STEMS_A_PLANT {
+            true => String::new(),
+            false => self.stems_a_plant.to_string(),
+        };
+        vec![
+            field(
+                UNITS,
+                "units",
+                text(units),
+                "The units in which lengths are shown.",
+                "in (inches) or mm (millimetres); nothing leaves it to the rule set.".to_string(),
+                Figure::Assumed,
+            ),
+            own(
+                LAST,
+                "last frost",
+                text(self.last_frost.map(|day| day.to_string())),
+                "The last frost of spring in most years: a new order begins with it.",
+                "A day of the year such as 14 May, or nothing.",
+            ),
+            own(
+                FIRST,
+                "first frost",
+                text(self.first_frost.map(|day| day.to_string())),
+                "The first frost of autumn in most years: a new order begins with it.",
+                "A day of the year such as 5 October, or nothing.",
+            ),
+            own(
+                CURRENCY,
+                "money in",
+                text(self.currency.as_ref().map(Text::to_string)),
+                "What money is counted in: order sheets say so.",
+                "A word such as kroner, or nothing.",
+            ),
+            own(
+                GROWER,
+                "your name",
+                text(self.grower.as_ref().map(Text::to_string)),
+                "Who grows: the name that stands on order sheets.",
+                "Any words such as Skerry Lane, or nothing.",
+            ),
+            field(
+                RULES,
+                "rules",
+                text(self.rules.clone()),
+                "The rule set by which forms are named.",
+                format!(
+                    "One of {}; where nothing stands {first} holds.",
+                    ground.rules.join(", ")
+                ),
+                Figure::Assumed,
+            ),
+            field(
+                STEMS_OF,
+                "stems a plant",
+                stems,
+                "Saleable stems that a plant gives in a season, where a variety's own figure is unknown.",
+                format!(
+                    "A number over 0; where nothing stands {STEMS_A_PLANT} holds, within the published range of 5 to 12."
+                ),
+                Figure::Assumed,
+            ),
+        ]
+    }
+
+    fn set(&mut self, key: Key, text: &str, ground: SettingsGround<'_>) -> Result<(), String> {
+        let text = text.trim();
+        let words = || match text {
+            "" => Ok(None),
+            text => Text::new(text).map(Some).map_err(|error| error.to_string()),
+        };
+        let day = || match text {
+            "" => Ok(None),
+            text => text.parse().map(Some),
+        };
+        let found = |expected: String| Err(format!("found {:?}, expected {expected}", brief(text)));
+        match key {
+            UNITS => {
+                self.units = match text.to_lowercase().as_str() {
+                    "" => None,
+                    INCHES | "inch" | "inches" => Some(SizeUnits::In),
+                    MILLIMETRES | "millimetres" | "metric" => Some(SizeUnits::Mm),
+                    _ => return found(format!("{INCHES} or {MILLIMETRES}")),
+                }
+            }
+            LAST => self.last_frost = day()?,
+            FIRST => self.first_frost = day()?,
+            CURRENCY => self.currency = words()?,
+            GROWER => self.grower = words()?,
+            RULES if text.is_empty() => self.rules = None,
+            RULES if ground.rules.iter().any(|id| id == text) => {
+                self.rules = Some(text.to_string());
+            }
+            RULES => return found(format!("one of {}", ground.rules.join(", "))),
+            STEMS_OF if text.is_empty() => self.stems_a_plant = STEMS_A_PLANT,
+            STEMS_OF => match text.parse::<f64>() {
+                Ok(stems) if STEMS.wrong(stems).is_none() => self.stems_a_plant = stems,
+                Ok(stems) => return Err(STEMS.wrong(stems).unwrap_or_default()),
+                Err(_) => return found("a number over 0, or nothing".to_string()),
+            },
+            other => {
+                return Err(format!(
+                    "found the field {other}, expected one of the settings"
+                ));
+            }
+        }
+        Ok(())
+    }
+
+    fn offered(&self, key: Key, typed: &str, ground: SettingsGround<'_>) -> Vec<String> {
+        match key {
+            UNITS => beginning_with(typed, [INCHES, MILLIMETRES]),
+            RULES => beginning_with(typed, ground.rules.iter().map(String::as_str)),
+            _ => Vec::new(),
+        }
+    }
+
+    fn wrong(&self, ground: SettingsGround<'_>) -> Option<(Key, String)> {
+        let frosts = self.usual_frosts();
+        if frosts.last.is_none() && frosts.first.is_none() {
+            return None;
+        }
+        let key = if frosts.first.is_some() { FIRST } else { LAST };
+        let wrong = Plan::blank(ground.year, frosts).err()?;
+        Some((key, wrong))
+    }
+}

@@ -1,0 +1,85 @@
+//! What the grower has settled once, and a new folder before it is made: values, and as forms to be
+//! filled in. The folder keeps them.
+
+mod fields;
+mod start;
+
+use serde::de::Error;
+use serde::{Deserialize, Deserializer, Serialize};
+
+use crate::measure::bounds::Bounds;
+use crate::measure::{SizeUnits, YearDay};
+use crate::order::UsualFrosts;
+use crate::variety::Text;
+
+pub use fields::SettingsGround;
+pub use start::{Start, StartGround};
+
+/// Stems a plant where nothing is set: within the published range of 5 to 12 saleable stems a
+/// plant and season (Larkin, Flower Farming for Profit, 2024). Assumed.
+const STEMS_A_PLANT: f64 = 8.0;
+
+/// What the grower has settled once; everything may be left out.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields, default)]
+pub struct Settings {
+    /// The rule set to key by.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub rules: Option<String>,
+    /// The units to show lengths in.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub units: Option<SizeUnits>,
+    /// Saleable stems that a plant gives in a season, where a variety's own figure is unknown.
+    #[serde(deserialize_with = "stems")]
+    pub stems_a_plant: f64,
+    /// What money is counted in, as a word: `kroner`. It is written on order sheets.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub currency: Option<Text>,
+    /// Who grows: the name on order sheets.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub grower: Option<Text>,
+    /// The last frost of spring in most years: what a new order begins with.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub last_frost: Option<YearDay>,
+    /// The first frost of autumn in most years.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub first_frost: Option<YearDay>,
+}
+
+/// As many as no plant gives.
+const STEMS: Bounds<f64> = Bounds::new("stems a plant", 0.1, 9999.0);
+
+fn stems<'de, D: Deserializer<'de>>(reader: D) -> Result<f64, D::Error> {
+    let stems = f64::deserialize(reader)?;
+    match STEMS.wrong(stems) {
+        Some(message) => Err(D::Error::custom(message)),
+        None => Ok(stems),
+    }
+}
+
+impl Settings {
+    /// The frosts that a new order begins with.
+    pub fn usual_frosts(&self) -> UsualFrosts {
+        UsualFrosts {
+            last: self.last_frost,
+            first: self.first_frost,
+        }
+    }
+}
+
+impl Default for Settings {
+    fn default() -> Settings {
+        Settings {
+            rules: None,
+            units: None,
+            stems_a_plant: STEMS_A_PLANT,
+            currency: None,
+            grower: None,
+            last_frost: None,
+            first_frost: None,
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests;
