@@ -190,3 +190,6 @@ fn seen_of(seen: &Variety, draft: &Draft, ground: DraftGround<'_>) -> Vec<(Key, 
     })
     .collect()
 }
+
+#[cfg(test)]
+mod tests;

@@ -206,3 +206,6 @@ fn of_the_list(name: &str) -> String {
 fn not_there(number: Number) -> String {
     format!("The book names {number}, but trial.ron has no such seedling: a adds it.")
 }
+
+#[cfg(test)]
+mod tests;
