@@ -288,3 +288,6 @@ fn counted<T, E: std::fmt::Display>(text: &str, read: Result<T, E>) -> Result<T,
         format!("found {found:?}, expected a whole number such as 4, at most {MOST_COUNTED}")
     })
 }
+
+#[cfg(test)]
+mod tests;

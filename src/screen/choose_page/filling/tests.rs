@@ -10,7 +10,7 @@ use crate::problem::read_ron;
 use crate::screen::choose_page::Stock;
 use crate::screen::kit::area;
 use crate::screen::row_page::Plot;
-use crate::screen::tests::{USUAL, must_show, play, presses, screen};
+use crate::screen::tests::{USUAL, must_show, presses, screen};
 use crate::screen::theme::Theme;
 use crate::screen::{App, Effect, Keeping, Message, Page};
 use crate::trial::{Entry, Seedling, Trial};
@@ -112,8 +112,8 @@ fn what_is_changed_is_named_when_it_is_taken_back() {
     let mut app = app();
     let start = app.choose.list().clone();
     for (keys, told, left) in [
-        ("<home>e<down><down><c-s><esc>", "", 3),
-        ("/haaf<enter>enHaaf Kettle<c-s><esc><esc>", "", 3),
+        ("<home>e<down><c-s><esc>", "", 3),
+        ("/haaf<enter>e<up>nHaaf Kettle<c-s><esc><esc>", "", 3),
         (
             "<back><home>e<end><up><up>A. Voe<c-s>",
             "Ebb Drift changed (saved)",
@@ -144,7 +144,7 @@ fn what_is_changed_is_named_when_it_is_taken_back() {
 #[test]
 fn a_name_that_others_go_by_is_asked_after() {
     let mut app = app();
-    assert_eq!(plays(&mut app, "/kettle<enter>eHaaf Kist<c-s>"), 0);
+    assert_eq!(plays(&mut app, "/kettle<enter>e<up>Haaf Kist<c-s>"), 0);
     let told = "The name Haaf Kettle stays in a parent of 26-001";
     must_show(
         &screen(&app, (140, 45)),
@@ -154,8 +154,8 @@ fn a_name_that_others_go_by_is_asked_after() {
     assert_eq!(plays(&mut app, "<c-s>"), 1);
     assert_eq!(names(&app), ["Haaf Kist", "Ebb Drift", "Oar Lull"]);
     // In another case it is the same name.
-    assert_eq!(plays(&mut app, "u/drift<enter>eEBB DRIFT<c-s>"), 2);
-    assert_eq!(plays(&mut app, "eEbb Rill<c-s>"), 0);
+    assert_eq!(plays(&mut app, "u/drift<enter>e<up>EBB DRIFT<c-s>"), 2);
+    assert_eq!(plays(&mut app, "e<up>Ebb Rill<c-s>"), 0);
     let told = "stays in one entry of the trial row";
     must_show(&screen(&app, (140, 45)), "asked", &[told]);
     assert_eq!(plays(&mut app, "<c-s>"), 1);
@@ -211,10 +211,33 @@ fn what_is_wrong_is_told_in_its_field_and_saved_is_nothing() {
 }
 
 #[test]
+fn leaving_with_a_slip_half_filled_in_is_asked_twice() {
+    let mut app = app();
+    let leaves = |app: &mut App| {
+        let event = presses("<c-c>").remove(0);
+        app.message(event).and_then(|message| app.update(message))
+    };
+    plays(&mut app, "a");
+    assert_eq!(
+        leaves(&mut app.clone()),
+        Some(Effect::Quit),
+        "nothing is lost"
+    );
+    plays(&mut app, "Kist");
+    assert_eq!(leaves(&mut app), None);
+    must_show(
+        &screen(&app, USUAL),
+        "typed",
+        &["Kist", "Quit again to leave"],
+    );
+    assert_eq!(leaves(&mut app), Some(Effect::Quit));
+}
+
+#[test]
 fn what_the_row_saw_stands_beside_and_is_not_saved() {
     let mut app = app();
     plays(&mut app, "/drift<enter>e");
-    for _ in 0..14 {
+    for _ in 0..13 {
         plays(&mut app, "<down>");
     }
     let shown = screen(&app, (140, 45));
@@ -247,7 +270,7 @@ fn drawn(app: &App, width: u16, height: u16) -> String {
 #[test]
 fn the_slip_of_a_variety_is_worked_in_a_small_window_too() {
     let mut app = app();
-    plays(&mut app, "/kettle<enter>e<down>");
+    plays(&mut app, "/kettle<enter>e");
     insta::assert_snapshot!(drawn(&app, 80, 22), @"");
     insta::assert_snapshot!(drawn(&app, 44, 18), @"");
 }

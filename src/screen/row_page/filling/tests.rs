@@ -112,7 +112,7 @@ fn a_seedling_is_changed_copied_and_dropped_and_all_is_taken_back() {
     for (keys, told) in [
         ("e<end><up>7<c-s>", "25-001 changed (saved)."),
         (
-            "/26-002<enter>e26-009<c-s>",
+            "/26-002<enter>e<up>26-009<c-s>",
             "26-002 is 26-009 from now on (saved).",
         ),
         ("y<c-s>", "26-010 is in the row (saved)."),
@@ -139,7 +139,7 @@ fn a_seedling_that_something_stands_of_is_not_dropped_and_keeps_its_number() {
             "25-001 is named as a parent of 26-002",
         ),
         (
-            "/<c-u>26-001<enter>e26-008<c-s>",
+            "/<c-u>26-001<enter>e<up>26-008<c-s>",
             "26-001 has an entry in the book",
         ),
         ("26-002<c-s>", "found the number 26-002 a second time"),
