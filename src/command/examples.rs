@@ -14,7 +14,7 @@ const fn example(line: &'static str, does: &'static str) -> Example {
 }
 
 /// The words of each command after `trug`, and its examples.
-pub const EXAMPLES: [(&str, &[Example]); 26] = [
+pub const EXAMPLES: [(&str, &[Example]); 32] = [
     (
         "",
         &[
@@ -67,6 +67,59 @@ pub const EXAMPLES: [(&str, &[Example]); 26] = [
         ],
     ),
     (
+        "variety",
+        &[
+            example(
+                "trug variety add 'Kist Lum' form=pompon colour=plum",
+                "Adds a variety to your list",
+            ),
+            example(
+                "trug variety set 'Kist Lum' notes='from the show'",
+                "Changes a field of it",
+            ),
+        ],
+    ),
+    (
+        "variety add",
+        &[
+            example(
+                "trug variety add 'Kist Ember' form=ball colour=red supplier='Oar Bulbs' price=4.50 pack=3",
+                "Adds one with its form, its colour and where it can be bought",
+            ),
+            example(
+                "trug variety add 'Kist Foam' colour='plum (main, tipped); white (second, tipped)' --json",
+                "Adds one of two colours, and answers another program",
+            ),
+        ],
+    ),
+    (
+        "variety set",
+        &[
+            example(
+                "trug variety set 'Kist Ember' price=5 available=12 closes=2027-02-28",
+                "Changes its first offer",
+            ),
+            example(
+                "trug variety set 'Kist Ember' supplier-2='Kale Yard' price-2=2 pack-2=1",
+                "Adds a second offer",
+            ),
+            example(
+                "trug variety set 'Kist Ember' on-hand=4 notes=",
+                "Counts the tubers in your store, and takes the notes away",
+            ),
+        ],
+    ),
+    (
+        "variety drop",
+        &[
+            example("trug variety drop 'Kist Foam'", "Drops it"),
+            example(
+                "trug variety drop 'Kist Lum' --even-so",
+                "Drops it even where the trial row or the order go by its name",
+            ),
+        ],
+    ),
+    (
         "row",
         &[
             example(
@@ -89,6 +142,36 @@ pub const EXAMPLES: [(&str, &[Example]); 26] = [
             example(
                 "trug row add 26-090 --row 'kale yard' --place 12",
                 "Adds one with its number and its place",
+            ),
+            example(
+                "trug row add 26-091..26-096 seed='Haaf Squill' place=13",
+                "Adds six of one cross, in places that count on",
+            ),
+        ],
+    ),
+    (
+        "row set",
+        &[
+            example(
+                "trug row set 24-002 place=14",
+                "Corrects where a seedling stands",
+            ),
+            example(
+                "trug row set 26-090 seed='Haaf Squill' pollen=",
+                "Corrects its parents; the pollen parent is not known",
+            ),
+        ],
+    ),
+    (
+        "row drop",
+        &[
+            example(
+                "trug row drop 26-090",
+                "Drops one of which nothing was noted",
+            ),
+            example(
+                "trug row drop 26-091 26-092 --json",
+                "Drops two, and answers another program",
             ),
         ],
     ),

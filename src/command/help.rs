@@ -10,7 +10,10 @@ use super::{Arguments, examples};
 use crate::account::text::wrap;
 use crate::form::Traits;
 use crate::problem::steers;
+use crate::record::Field;
+use crate::trial::Sowing;
 use crate::trial::read::WORDS;
+use crate::variety::Draft;
 
 /// The columns of a terminal that are taken as sure.
 const COLUMNS: usize = 80;
@@ -74,6 +77,20 @@ pub(super) struct Vocabulary {
     pub(super) words: Vec<(String, String)>,
 }
 
+/// Fields of a record, each with what it means and what may stand there.
+fn fields(heading: &'static str, all: Vec<Field>) -> Vocabulary {
+    let told = |field: Field| {
+        (
+            field.key.to_string(),
+            format!("{} {}", field.means, field.takes),
+        )
+    };
+    Vocabulary {
+        heading,
+        words: all.into_iter().map(told).collect(),
+    }
+}
+
 impl Vocabulary {
     /// What the command that is called by `words` understands, where that is more than its options.
     pub(super) fn of(words: &str) -> Option<Vocabulary> {
@@ -84,6 +101,11 @@ impl Vocabulary {
                     .map(|one| (one.id.clone(), one.expected_answer()))
                     .collect(),
             }),
+            "variety add" | "variety set" => {
+                let heading = "Fields; of several alike the second is colour-2, price-2";
+                Some(fields(heading, Draft::described()))
+            }
+            "row add" | "row set" => Some(fields("Fields", Sowing::described())),
             "row note" => Some(Vocabulary {
                 heading: "Words, beside the traits of `trug key`",
                 words: (WORDS.iter())

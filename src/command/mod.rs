@@ -32,6 +32,7 @@ pub mod shown;
 mod side_by_side;
 mod start;
 mod tag;
+mod variety;
 
 use std::io::Write;
 use std::path::{Path, PathBuf};
@@ -103,6 +104,8 @@ pub enum Command {
     Key(key::KeyArguments),
     /// Finds varieties in your list by words, colour and form, and ranks them for a use.
     Choose(choose::ChooseArguments),
+    /// Adds, changes or drops a variety of your list.
+    Variety(variety::VarietyArguments),
     /// Shows the trial row, or one plant of it; notes what you see and decide.
     Row(row::RowArguments),
     /// Finds the cheapest order that meets every need, or says what is short.
@@ -141,6 +144,7 @@ impl Command {
             | Command::Name(_) => true,
             Command::Start(_)
             | Command::Import(_)
+            | Command::Variety(_)
             | Command::Export(_)
             | Command::Rules(_)
             | Command::Completions(_)
@@ -369,6 +373,7 @@ pub fn run(
         Command::Choose(arguments) => choose::run(arguments, context, out),
         Command::Colour(arguments) => colour::run(arguments, context, out),
         Command::Order(arguments) => order::run(arguments, context, out, errors),
+        Command::Variety(arguments) => variety::run(arguments, context, out, errors),
         Command::Row(arguments) => row::run(arguments, context, out, errors),
         Command::Name(arguments) => name::run(arguments, context, out),
         Command::Tag(arguments) => tag::run(arguments, context, out, errors),

@@ -5,8 +5,10 @@
 //! field and their help are drawn from that.
 
 mod field;
+mod given;
 
 pub use field::{Field, Figure, Key};
+pub use given::{Given, given, take_given};
 
 /// What can be filled in field by field.
 pub trait Fields: Clone + PartialEq {

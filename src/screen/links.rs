@@ -46,10 +46,13 @@ impl App {
         self.row.list_changed();
         self.order.list_changed();
         let list = self.choose.list();
-        let record = |row: usize| self.row.record_of(row, list);
-        let records = rows.into_iter().filter_map(record).collect();
+        let record = |row: &usize| self.row.record_of(*row, list);
+        let records = rows.iter().filter_map(record).collect();
         self.choose.take_evidence(records);
         self.choose.open();
+        if let Some(row) = rows.first() {
+            self.choose.go_to(*row);
+        }
     }
 
     pub(super) fn update_row(&mut self, message: RowMessage) -> Option<Effect> {

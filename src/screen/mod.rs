@@ -223,8 +223,18 @@ impl App {
         None
     }
 
-    /// Leaves; at the first asking not with a change that is not saved.
+    /// Leaves; at the first asking not with a change that is not saved, or a slip that is not.
     fn quit(&mut self) -> Option<Effect> {
+        if !self.warned && (self.choose.warn_of_slip() || self.row.warn_of_slip()) {
+            self.warned = true;
+            self.sheet = None;
+            self.go_to(if self.choose.warn_of_slip() {
+                Page::Choose
+            } else {
+                Page::Row
+            });
+            return None;
+        }
         if self.choose.is_unsaved() && !self.warned {
             self.warned = true;
             self.sheet = None;

@@ -41,6 +41,21 @@ const TABLE: [Row; 7] = [
 ];
 
 impl Sowing {
+    /// The words of all fields.
+    pub fn words() -> Vec<&'static str> {
+        TABLE.iter().map(|row| row.0).collect()
+    }
+
+    /// Every field, for help: what stands in them is not said.
+    pub fn described() -> Vec<Field> {
+        let (trial, list) = (Trial::default(), Varieties::default());
+        Sowing::new(None).fields(SowingGround {
+            trial: &trial,
+            list: &list,
+            changed: None,
+        })
+    }
+
     /// New seedlings of these numbers; `None` where the number is still to be said.
     pub fn new(numbers: Option<Numbers>) -> Sowing {
         // OK because the number is told by its own field.
@@ -273,3 +288,6 @@ fn counted<T, E: std::fmt::Display>(text: &str, read: Result<T, E>) -> Result<T,
         format!("found {found:?}, expected a whole number such as 4, at most {MOST_COUNTED}")
     })
 }
+
+#[cfg(test)]
+mod tests;

@@ -1,6 +1,7 @@
 //! `trug row`: the trial row, what was seen of it, and what it adds up to.
 
 mod add;
+mod change;
 mod compare;
 mod enter;
 mod sheet;
@@ -35,8 +36,12 @@ pub struct RowArguments {
 /// What can be done to the row.
 #[derive(Debug, clap::Subcommand)]
 enum RowCommand {
-    /// Adds a seedling.
+    /// Adds a seedling, or several of one cross.
     Add(add::AddArguments),
+    /// Changes a seedling: its number, its parents, where it stands.
+    Set(change::SetArguments),
+    /// Drops seedlings of which nothing was noted.
+    Drop(change::DropArguments),
     /// Notes what you saw: traits, diameters, days in the vase, damage by weather, colour ...
     Note(enter::NoteArguments),
     /// Notes what you decide: keep, hold or cull.
@@ -57,6 +62,8 @@ pub(super) fn run(
 ) -> Result<bool> {
     match &arguments.what {
         Some(RowCommand::Add(arguments)) => add::run(arguments, context, out, errors),
+        Some(RowCommand::Set(arguments)) => change::set(arguments, context, out, errors),
+        Some(RowCommand::Drop(arguments)) => change::drop(arguments, context, out, errors),
         Some(RowCommand::Note(arguments)) => enter::note(arguments, context, out, errors),
         Some(RowCommand::Decide(arguments)) => enter::decide(arguments, context, out, errors),
         Some(RowCommand::Compare(arguments)) => compare::run(arguments, context, out, errors),

@@ -24,7 +24,7 @@ pub(super) struct Slip {
 /// What a change of a name or a drop is told of first: who names the variety, as a sentence.
 pub(in crate::screen) type Named<'a> = &'a dyn Fn(&str) -> Option<String>;
 
-const NAME: Key = Key::of("name");
+const FORM: Key = Key::of("form");
 
 impl ChoosePage {
     /// A slip for a new variety, behind all others.
@@ -62,7 +62,10 @@ impl ChoosePage {
         let beside = seen.map_or(Vec::new(), |seen| seen_of(seen, &draft, ground));
         let filling = match row {
             None => Filling::of_new(title, draft, ground),
-            Some(_) => Filling::new(title, draft, ground).beside(beside),
+            // A name is seldom changed, and would be typed over.
+            Some(_) => Filling::new(title, draft, ground)
+                .beside(beside)
+                .on(FORM, ground),
         };
         self.entry = Entry::Slip(Box::new(Slip {
             filling,
@@ -93,6 +96,14 @@ impl ChoosePage {
             "X again drops {name} from the list; u takes that back.{named}"
         ));
         None
+    }
+
+    /// Says that leaving would lose what is typed on the slip; `false` where nothing is.
+    pub(in crate::screen) fn warn_of_slip(&mut self) -> bool {
+        match &mut self.entry {
+            Entry::Slip(slip) => slip.filling.warn(),
+            _ => false,
+        }
     }
 
     /// Types on the slip that is open.
@@ -140,7 +151,7 @@ impl ChoosePage {
         let before = &self.stock.list.list()[row].name;
         if folded(before) != folded(&record.name)
             && let Some(told) = named(before)
-            && !slip.filling.ask(NAME, &told, ground)
+            && !slip.filling.ask(Draft::NAME, &told, ground)
         {
             return None;
         }
@@ -190,3 +201,6 @@ fn seen_of(seen: &Variety, draft: &Draft, ground: DraftGround<'_>) -> Vec<(Key, 
     })
     .collect()
 }
+
+#[cfg(test)]
+mod tests;

@@ -23,7 +23,7 @@ impl ChoosePage {
     }
 
     /// The cursor on a row of the list, where that is left.
-    pub(super) fn go_to(&mut self, row: usize) {
+    pub(in crate::screen) fn go_to(&mut self, row: usize) {
         if let Some(place) = self.place_of(row) {
             self.cursor = Cursor::on(place);
             self.rank_enough();

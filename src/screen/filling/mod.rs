@@ -67,6 +67,7 @@ pub(in crate::screen) enum Filled<R> {
     Closed,
 }
 
+const LOST: &str = "Quit again to leave without what was typed here; Ctrl-S saves it.";
 const AT_THE_END: &str = "That was the last field: Ctrl-S saves.";
 const ASKED: &str = "Esc again drops what was typed here; Ctrl-S saves it.";
 const AS_IT_WAS: &str = "Nothing is changed yet; Esc leaves.";
@@ -140,6 +141,14 @@ impl<R: Fields> Filling<R> {
         self.open_line(ground);
         self.note = Some(format!("{why} Ctrl-S again saves it so."));
         false
+    }
+
+    /// Says that leaving the program would lose what is typed; `false` where nothing is.
+    pub(in crate::screen) fn warn(&mut self) -> bool {
+        if self.is_changed() {
+            self.note = Some(LOST.to_string());
+        }
+        self.is_changed()
     }
 
     /// Types on the line of the field under the cursor.

@@ -1,6 +1,7 @@
 //! Seedlings filled in on the Row page: added, changed, copied, dropped.
 
 use super::{Pending, RowPage, Turn};
+use crate::record::Key;
 use crate::screen::Effect;
 use crate::screen::filling::{Filled, Filling, FillingMessage};
 use crate::screen::kit::cursor::Movement;
@@ -15,6 +16,8 @@ pub(super) struct Slip {
     /// The one that is changed; `None` of new ones.
     changed: Option<Number>,
 }
+
+const SEED: Key = Key::of("seed");
 
 impl Slip {
     /// Says something on the slip.
@@ -83,7 +86,11 @@ impl RowPage {
         }
         let filling = match changed {
             None => Filling::of_new(title, sowing, ground(&self.plot.trial, list, changed)),
-            Some(_) => Filling::new(title, sowing, ground(&self.plot.trial, list, changed)),
+            // A number is seldom changed, and would be typed over.
+            Some(_) => {
+                let ground = ground(&self.plot.trial, list, changed);
+                Filling::new(title, sowing, ground).on(SEED, ground)
+            }
         };
         self.slip = Some(Box::new(Slip { filling, changed }));
     }
@@ -122,6 +129,12 @@ impl RowPage {
             "X again drops {number} from the row; u takes that back."
         ));
         None
+    }
+
+    /// Says that leaving would lose what is typed on the slip; `false` where nothing is.
+    pub(in crate::screen) fn warn_of_slip(&mut self) -> bool {
+        let slip = self.slip.as_mut();
+        slip.is_some_and(|slip| slip.filling.warn())
     }
 
     /// Types on the slip that is open.
@@ -206,3 +219,6 @@ fn of_the_list(name: &str) -> String {
 fn not_there(number: Number) -> String {
     format!("The book names {number}, but trial.ron has no such seedling: a adds it.")
 }
+
+#[cfg(test)]
+mod tests;

@@ -13,6 +13,7 @@ mod order;
 mod quick;
 mod sequence;
 mod sown;
+mod states;
 mod table;
 mod view;
 mod whole;
@@ -41,6 +42,7 @@ use super::kit::cursor::{Cursor, Movement};
 use super::kit::line::Line;
 use filling::Slip;
 use sequence::Order;
+use states::{Done, Of, Pending, Turn};
 
 /// The row and what it is worked out under.
 #[derive(Debug, Clone)]
@@ -113,47 +115,6 @@ struct Sum {
     evidence: Evidence,
     advice: Advice,
     next: Next,
-}
-
-/// What a line is for.
-#[derive(Debug, Clone, PartialEq)]
-enum Of {
-    /// One kind of observation, one subject after the other: its place in [`quick::QUICK`].
-    Walk(usize),
-    /// A decision.
-    Decide,
-    /// A new seedling.
-    Add,
-    /// The day and the observer.
-    Day,
-    /// Words to look for, and those before.
-    Find(String),
-    /// Whose bloom this is.
-    Bloom(Box<Observation>),
-}
-
-/// What waits for the disk.
-#[derive(Debug, Clone)]
-enum Pending {
-    Entry(Box<Entry>),
-    Seedlings { edit: SeedlingEdit, turn: Turn },
-}
-
-/// Whether a change of the seedlings is made, or turned back or on.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-enum Turn {
-    Made,
-    TakenBack,
-    MadeAgain,
-}
-
-/// Something that was done here and can be taken back.
-#[derive(Debug, Clone, PartialEq)]
-enum Done {
-    /// The entry with this number was made.
-    Entry(u32),
-    /// The seedlings were changed: what turns that, and what was done as a clause.
-    Seedlings(SeedlingEdit, String),
 }
 
 /// What can happen on the Row page.

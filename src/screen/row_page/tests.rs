@@ -234,7 +234,7 @@ fn the_grower_decides_and_takes_back() {
         ),
         (
             "/26-001<enter>190<enter><esc>u",
-            &["the last entry is taken back (saved)"],
+            &["took back: 26-001: diameter=90", "(saved)"],
         ),
         ("u", &["There is no entry of this sitting to take back."]),
     ] {

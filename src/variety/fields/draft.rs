@@ -2,13 +2,18 @@
 
 use std::num::NonZeroU32;
 
-use super::Ground;
 use super::offer::LooseOffer;
 use super::table::{self, Row, TABLE};
-use super::takes::takes;
+use super::takes::{takes, takes_with};
+use super::{Ground, NamesKnown};
+use crate::colour::Vocabulary;
+use crate::form::RuleSet;
+use crate::measure::SizeUnits;
 use crate::record::{Field as Shown, Figure, Key};
 use crate::variety::evidence::{Days, VaseLife};
+use crate::variety::exchange::OwnWords;
 use crate::variety::exchange::{Field, typed};
+use crate::variety::list::Varieties;
 use crate::variety::record::{ColourNote, Variety};
 use crate::variety::text::Text;
 use crate::variety::{FormNote, list::NameTaken};
@@ -25,6 +30,52 @@ pub struct Draft {
 }
 
 impl Draft {
+    /// The field of its name.
+    pub const NAME: Key = Key::of("name");
+
+    /// The words of all its fields, those that others hang on first.
+    pub fn words() -> Vec<&'static str> {
+        TABLE.iter().map(|row| row.word).collect()
+    }
+
+    /// Every field, the first of several alike, for help: by the terms of the program, and what stands
+    /// in them is not said.
+    pub fn described() -> Vec<Shown> {
+        let (sets, words) = (RuleSet::embedded(), Vocabulary::embedded());
+        let (own, list, known) = (
+            OwnWords::default(),
+            Varieties::default(),
+            NamesKnown::default(),
+        );
+        let ground = |rules| Ground {
+            rules,
+            words: &words,
+            own: &own,
+            list: &list,
+            row: None,
+            known: &known,
+            units: SizeUnits::Mm,
+            stems_a_plant: 1.0,
+        };
+        let Some(ground) = sets.first().map(ground) else {
+            return Vec::new();
+        };
+        let described = |row: &Row| Shown {
+            key: Key::of(row.word),
+            group: row.group,
+            name: row.name,
+            text: String::new(),
+            means: row.means,
+            takes: match row.field {
+                // The program's own; the grower may go by others, in other units.
+                Field::StemsAPlant => "A whole number.".to_string(),
+                field => takes_with(field, (BARE, BARE), ground),
+            },
+            figure: row.figure,
+        };
+        TABLE.iter().map(described).collect()
+    }
+
     /// A variety of which nothing is known yet.
     pub fn new() -> Draft {
         // OK because it is a text; the name is told by its own field.
@@ -214,6 +265,8 @@ impl Draft {
     }
 }
 
+/// What help says of a bare number.
+const BARE: &str = "a bare number is in your units";
 /// Colours of one variety at most.
 pub(super) const MOST_COLOURS: usize = 3;
 

@@ -2,18 +2,26 @@
 
 use super::Ground;
 use crate::colour::{Part, Pattern};
+use crate::measure::SizeUnits;
 use crate::variety::exchange::{Field, typed};
 use crate::variety::record::{Foliage, FormKnown};
 
 /// What may stand in a field, with an example; a list of words is told whole.
 pub(super) fn takes(field: Field, ground: Ground<'_>) -> String {
-    let any_of = |words: Vec<&str>| format!("One of {}.", words.join(", "));
-    let (across, along) = match ground.units {
-        crate::measure::SizeUnits::Mm => ("a bare number is in mm", "a bare number is in cm"),
-        crate::measure::SizeUnits::In => {
-            ("a bare number is in inches", "a bare number is in inches")
-        }
+    let bare = match ground.units {
+        SizeUnits::Mm => ("a bare number is in mm", "a bare number is in cm"),
+        SizeUnits::In => ("a bare number is in inches", "a bare number is in inches"),
     };
+    takes_with(field, bare, ground)
+}
+
+/// The same, with what is said of bare numbers: of blooms, and of plants and stems.
+pub(super) fn takes_with(
+    field: Field,
+    (across, along): (&str, &str),
+    ground: Ground<'_>,
+) -> String {
+    let any_of = |words: Vec<&str>| format!("One of {}.", words.join(", "));
     match field {
         Field::Name => "One line, such as Haaf Kettle.".to_string(),
         Field::Form => any_of(ground.rules.forms.iter().map(|form| form.name.as_str()).collect()),

@@ -16,7 +16,7 @@ use trug::order::Plan;
 use trug::screen::keys::{BINDINGS, Press};
 use trug::screen::theme::Theme;
 use trug::screen::{App, Effect, Message, Page};
-use trug::trial::{Entry, Subject, What};
+use trug::trial::{Entry, Seedling, Subject, What};
 use trug::variety::Variety;
 
 use crate::common::shell::trug;
@@ -41,6 +41,10 @@ const TEXTS: &[&str] = &[
     "cull",
     "26-050",
     "26-002",
+    "26-070..26-073 Haaf Bell, byre 7",
+    "Kist Lum",
+    "pompon",
+    "plum; white",
     "25-003 x Haaf Bell, byre 7",
     "2026-08-20 Ann",
     "Haaf",
@@ -70,6 +74,7 @@ struct Held {
     list: String,
     plan: Option<Plan>,
     answers: Answers,
+    seedlings: Vec<Seedling>,
     /// Of each plant that was there at first, all that stands of it.
     row: Vec<(Subject, Vec<What>)>,
 }
@@ -86,6 +91,7 @@ impl Held {
             list: app.choose.list().write().expect("a list"),
             plan: app.order.plan().cloned(),
             answers: app.key.answers().clone(),
+            seedlings: trial.seedlings().to_vec(),
             row: subjects.iter().map(stands).collect(),
         }
     }
@@ -278,7 +284,7 @@ impl Hand {
     fn undoes_all(&mut self) {
         self.size = USUAL;
         self.app.update(Message::Resize(USUAL.0, USUAL.1));
-        for _ in 0..3 {
+        for _ in 0..6 {
             self.app
                 .message(KeyEvent::from(KeyCode::Esc))
                 .into_iter()
@@ -312,7 +318,7 @@ impl Hand {
     }
 
     /// What the open page can change, as far as an undo changes it.
-    fn seen(&self) -> (Answers, Option<Plan>, Vec<Variety>, usize) {
+    fn seen(&self) -> (Answers, Option<Plan>, Vec<Variety>, Vec<Seedling>, usize) {
         let app = &self.app;
         let list = match app.page {
             Page::Choose => app.choose.list().list().to_vec(),
@@ -323,6 +329,7 @@ impl Hand {
             app.key.answers().clone(),
             app.order.plan().cloned(),
             list,
+            app.row.trial().seedlings().to_vec(),
             entries,
         )
     }
