@@ -1,6 +1,7 @@
 //! Everything that can happen on the screen.
 
 use super::choose_page::ChooseMessage;
+use super::jump::JumpMessage;
 use super::key_page::KeyMessage;
 use super::kit::cursor::Movement;
 use super::kit::line::Edit;
@@ -80,6 +81,8 @@ pub enum Message {
     Edit(Edit),
     /// A text was pasted: it goes to the line that is typed, and is never a command.
     Pasted(String),
+    /// For the jump line.
+    Jump(JumpMessage),
     /// For the Key page.
     Key(KeyMessage),
     /// For the Choose page.

@@ -7,6 +7,8 @@ pub mod choose_page;
 mod drawing;
 mod effect;
 pub mod half_keyed;
+pub mod jump;
+mod jumping;
 mod keeping;
 pub mod key_page;
 pub mod keys;
@@ -27,6 +29,7 @@ use crate::measure::SizeUnits;
 use choose_page::{ChoosePage, Stock};
 pub use effect::Effect;
 use half_keyed::HalfKeyed;
+use jump::Jump;
 pub use keeping::Keeping;
 use key_page::KeyPage;
 use keys::Mode;
@@ -69,6 +72,8 @@ pub struct App {
     /// Whether leaving was refused once, because a change is not saved.
     warned: bool,
     sheet: Option<Sheet>,
+    /// The jump line over the page, where it is open.
+    jump: Option<Jump>,
     size: (u16, u16),
     theme: Theme,
 }
@@ -108,6 +113,7 @@ impl App {
             warned: false,
             key: KeyPage::new(first, others, units),
             sheet: None,
+            jump: None,
             size: (80, 24),
             theme,
         }
@@ -184,6 +190,7 @@ impl App {
             Message::Move(movement) => self.go(movement),
             Message::Edit(edit) => self.edit(&edit),
             Message::Pasted(text) => self.paste(text),
+            Message::Jump(message) => return self.update_jump(message),
             Message::Key(message) => self.key.update(message),
             Message::Choose(message) => return self.choose.update(message),
             Message::Row(message) => return self.update_row(message),
@@ -248,6 +255,7 @@ impl App {
 
     fn page_mode(&self) -> Mode {
         match self.page {
+            _ if self.jump.is_some() => Mode::Jumping,
             Page::Key => self.key.mode(),
             Page::Choose => self.choose.mode(),
             Page::Row => self.row.mode(),
@@ -262,6 +270,9 @@ impl App {
             return self.scroll(movement);
         }
         let window = usize::from(self.size.1);
+        if let Some(jump) = &mut self.jump {
+            return jump.go(movement, window);
+        }
         match self.page {
             Page::Key => self.key.go(movement),
             Page::Choose => self.choose.go(movement, window),
@@ -275,6 +286,7 @@ impl App {
     fn edit(&mut self, edit: &Edit) {
         match self.page {
             _ if self.sheet.is_some() => {}
+            _ if self.jump.is_some() => self.edit_jump(edit),
             Page::Key => self.key.edit(edit),
             Page::Choose => self.choose.edit(edit),
             Page::Row => self.row.edit(edit),

@@ -5,6 +5,7 @@ mod detail;
 mod drawn;
 mod entering;
 mod facets;
+mod jumped;
 mod keeping;
 mod moving;
 mod picking;
@@ -22,7 +23,7 @@ use crate::form::RuleSet;
 use crate::history::History;
 use crate::measure::SizeUnits;
 use crate::variety::{
-    By, Edit, Facet, Index, IndexContext, Narrowing, QueryCache, Uses, Varieties, Variety,
+    By, Edit, Facet, Index, IndexContext, Names, Narrowing, QueryCache, Uses, Varieties, Variety,
 };
 
 use super::Effect;
@@ -60,6 +61,8 @@ pub struct ChoosePage {
     history: History<Edit>,
     /// Worked out when the page is first needed.
     index: Option<Index>,
+    /// The names by themselves, for the jump line, until there is an index.
+    names: Option<Names>,
     /// More was seen since the list was last asked.
     stale: bool,
     held: QueryCache,
@@ -160,6 +163,7 @@ impl ChoosePage {
             keeper: Keeper::new(keeping),
             history: History::default(),
             index: None,
+            names: None,
             stale: false,
             held: QueryCache::default(),
             narrowings: Vec::new(),
@@ -183,6 +187,7 @@ impl ChoosePage {
                 false => Index::new(&self.informed(), self.stock.grounds()),
             };
             self.index = Some(index);
+            self.names = None;
             self.stale = true;
         }
         if self.stale {

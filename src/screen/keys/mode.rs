@@ -40,6 +40,8 @@ pub enum Mode {
     Tagging,
     /// The Tags page, with a line begun.
     Naming,
+    /// The jump line over a page.
+    Jumping,
     /// A sheet of text over the page.
     Sheet,
     /// A window in which the page is not drawn.
@@ -55,6 +57,7 @@ impl Mode {
             Choosing | Rowing | Ordering | Tagging => &[List, Page, Pages, Anywhere],
             Browsing | Picking => &[List, Pages, Anywhere],
             Finding => &[Line, List, Pages, Anywhere],
+            Jumping => &[Line, List, Anywhere],
             Typing | Writing | Noting | Reckoning | Naming => &[Line, Pages, Anywhere],
             Sheet => &[List, Anywhere],
             Anywhere | Page | Pages | List | Line | Small => &[],

@@ -6,6 +6,7 @@ mod detail;
 mod entering;
 mod given;
 mod ground;
+mod jumped;
 mod keeping;
 mod running;
 mod sheets;

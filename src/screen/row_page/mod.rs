@@ -7,6 +7,7 @@ mod detail;
 mod drawn;
 mod entering;
 mod forms;
+mod jumped;
 mod keeping;
 mod order;
 mod quick;

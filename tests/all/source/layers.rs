@@ -3,8 +3,9 @@
 use super::sources::{Source, sources};
 
 /// What each module of the crate may use beside itself.
-const MAY_USE: [(&str, &[&str]); 18] = [
+const MAY_USE: [(&str, &[&str]); 19] = [
     ("measure", &[]),
+    ("matching", &[]),
     ("problem", &[]),
     ("history", &[]),
     ("table", &[]),
@@ -17,7 +18,7 @@ const MAY_USE: [(&str, &[&str]); 18] = [
     (
         "variety",
         &[
-            "account", "form", "colour", "history", "measure", "problem", "table",
+            "account", "form", "colour", "history", "matching", "measure", "problem", "table",
         ],
     ),
     (
@@ -51,7 +52,7 @@ const MAY_USE: [(&str, &[&str]); 18] = [
         "screen",
         &[
             "account", "tag", "paper", "order", "trial", "variety", "draw", "geometry", "form",
-            "colour", "history", "measure", "problem",
+            "colour", "history", "matching", "measure", "problem",
         ],
     ),
     (
