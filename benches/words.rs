@@ -1,5 +1,6 @@
-//! Which matcher serves a grower who types: ours, which forgives one slip, or `fuzzy-matcher`,
-//! which wants the letters typed to be in the name in their order.
+//! How our matcher serves a grower who types: on Choose, on the jump line, and beside them
+//! `fuzzy-matcher` alone, which wants the letters typed to be in the name in their order; and the time
+//! of one key beside that of `fzf --filter` in the same run.
 //!
 //! `cargo bench --bench words [QUERIES]`
 
@@ -8,6 +9,9 @@ mod shipped;
 #[path = "../tests/all/common/varieties.rs"]
 mod varieties;
 
+use std::fs::{self, File};
+use std::path::Path;
+use std::process::{Command, Stdio};
 use std::time::{Duration, Instant};
 
 use fuzzy_matcher::FuzzyMatcher;
@@ -18,7 +22,18 @@ use trug::variety::{Ask, By, Index, Narrowing, Query, Ranking};
 const VARIETIES: usize = 100_000;
 /// What a first look at the screen shows.
 const FIRST: usize = 10;
-const KINDS: [&str; 5] = ["missing", "doubled", "swapped", "wrong", "beginning"];
+const KINDS: [&str; 7] = [
+    "missing",
+    "doubled",
+    "swapped",
+    "wrong",
+    "beginning",
+    "initials",
+    "consonants",
+];
+const MATCHERS: [&str; 3] = ["ours", "ours, jump line", "fuzzy-matcher"];
+/// So many queries of a kind are asked of `fzf` too.
+const FOR_FZF: usize = 15;
 
 /// How one matcher did on one kind of query.
 #[derive(Default)]
@@ -41,7 +56,11 @@ fn main() {
     let matcher = SkimMatcherV2::default().ignore_case();
 
     let mut random = fastrand::Rng::with_seed(20);
-    let mut scores: [[Score; 2]; 5] = Default::default();
+    let mut scores: [[Score; 3]; 7] = Default::default();
+    let mut of_fzf: [Vec<Duration>; 7] = Default::default();
+    let dir = tempfile::tempdir().expect("a folder");
+    let file = dir.path().join("names.txt");
+    fs::write(&file, names.join("\n")).expect("writes");
     for number in 0..queries {
         let row = random.usize(..names.len());
         let kind = number % KINDS.len();
@@ -64,29 +83,74 @@ fn main() {
         scores[kind][0].note(rows.has(row), first, rows.count(), took);
 
         let start = Instant::now();
+        let (best, count) = index.names().best(&Query::new(&typed), FIRST);
+        let took = start.elapsed();
+        let first = best.iter().any(|(_, other)| *other == row);
+        scores[kind][1].note(rows.has(row), first, count, took);
+
+        let start = Instant::now();
         let scored = |(row, name): (usize, &&str)| Some((matcher.fuzzy_match(name, &typed)?, row));
         let mut scored: Vec<(i64, usize)> = names.iter().enumerate().filter_map(scored).collect();
         scored.sort_by_key(|(score, _)| std::cmp::Reverse(*score));
         let took = start.elapsed();
         let found = scored.iter().any(|(_, other)| *other == row);
         let first = scored.iter().take(FIRST).any(|(_, other)| *other == row);
-        scores[kind][1].note(found, first, scored.len(), took);
+        scores[kind][2].note(found, first, scored.len(), took);
+        if of_fzf[kind].len() < FOR_FZF {
+            of_fzf[kind].extend(fzf(&file, &typed));
+        }
     }
     say("of each kind of query: the right name found, among the first ten, names left, time");
-    for (kind, pair) in KINDS.iter().zip(&mut scores) {
-        for (matcher, score) in ["ours", "fuzzy-matcher"].iter().zip(pair) {
+    for ((kind, all), fzf) in KINDS.iter().zip(&mut scores).zip(&mut of_fzf) {
+        for (matcher, score) in MATCHERS.iter().zip(all) {
             score.tell(kind, matcher);
         }
+        fzf.sort();
+        let told = match fzf.get(fzf.len() / 2) {
+            Some(median) => format!("median {:6.2} ms", median.as_secs_f64() * 1e3),
+            None => "not installed".to_string(),
+        };
+        say(&format!(
+            "{kind:10} fzf --filter, its start with it: {told}"
+        ));
     }
 }
 
+/// What `fzf --filter` takes for one query, its start and the reading of the names with it: it has no
+/// other way to be asked. `None` where it is not installed.
+fn fzf(names: &Path, typed: &str) -> Option<Duration> {
+    let start = Instant::now();
+    let mut fzf = Command::new("fzf");
+    fzf.arg(format!("--filter={typed}"))
+        .stdin(File::open(names).expect("opens"))
+        .stdout(Stdio::null());
+    fzf.status().ok().map(|_| start.elapsed())
+}
+
+/// A word without its vowels, but for its first letter.
+fn without_vowels(word: &str) -> String {
+    let kept = word.char_indices();
+    let kept = kept.filter(|(at, c)| *at == 0 || !"aeiouy".contains(*c));
+    kept.map(|(_, c)| c).collect()
+}
+
 /// What a grower types who wants this name: all of it with one slip in a word of four letters or
-/// more, or a little more than half of it without one.
+/// more, a little more than half of it, the first letters of its words, or its consonants.
 fn typed(name: &str, kind: usize, random: &mut fastrand::Rng) -> String {
     let mut letters: Vec<char> = name.to_lowercase().chars().collect();
     if KINDS[kind] == "beginning" {
         letters.truncate(letters.len() * 6 / 10);
         return String::from_iter(letters).trim_end().to_string();
+    }
+    let words = name.to_lowercase();
+    let words = words.split(' ');
+    match KINDS[kind] {
+        "initials" => return words.filter_map(|word| word.chars().next()).collect(),
+        "consonants" => {
+            let words: Vec<String> = words.map(without_vowels).collect();
+            return words.join(" ");
+        }
+        _ => {}
     }
     let long = name.split(' ').filter(|word| word.len() >= 5);
     let words: Vec<&str> = long.collect();
@@ -120,7 +184,7 @@ impl Score {
         let percent = |part: usize| 100.0 * part as f64 / self.asked as f64;
         let ms = |of: usize| self.took[self.took.len() * of / 100].as_secs_f64() * 1e3;
         say(&format!(
-            "{kind:10} {matcher:14} {:5.1} % {:5.1} % {:8.0} left, median {:6.2} ms, 99th {:6.2} ms",
+            "{kind:10} {matcher:15} {:5.1} % {:5.1} % {:8.0} left, median {:6.2} ms, 99th {:6.2} ms",
             percent(self.found),
             percent(self.first),
             self.left as f64 / self.asked as f64,

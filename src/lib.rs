@@ -10,6 +10,7 @@ pub mod folder;
 pub mod form;
 pub mod geometry;
 pub mod history;
+pub mod matching;
 pub mod measure;
 pub mod order;
 pub mod paper;

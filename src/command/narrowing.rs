@@ -9,7 +9,8 @@ use crate::variety::{Facet, Index, Narrowing, Query, use_id};
 /// What narrows the list.
 #[derive(Debug, clap::Args)]
 pub(super) struct NarrowArguments {
-    /// Words in the name, the raiser, the form or the colours; one slip in a word is forgiven.
+    /// Words in the name, the raiser, the form or the colours. A name is found by its first letters
+    /// and by letters in order too (lchn: Lochan), and one slip in a word is forgiven.
     #[arg(value_name = "WORDS")]
     words: Vec<String>,
     /// Near this colour: a word such as plum, a group such as warm, #rrggbb or lab(L a b). Give it

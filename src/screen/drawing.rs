@@ -64,6 +64,9 @@ impl App {
                 Page::Tags => self.tags.draw(inner, buffer, self.theme),
             },
         }
+        if let (None, Some(jump)) = (self.sheet, &self.jump) {
+            jump.draw(inner, buffer, self.theme);
+        }
     }
 
     fn header(&self, columns: usize) -> Row {

@@ -2,6 +2,7 @@
 //!
 //! On the Key page the number keys answer, so pages are switched by Tab and Shift-Tab.
 
+mod found;
 mod mode;
 mod shown;
 
@@ -10,12 +11,15 @@ use ratatui::crossterm::event::{KeyCode, KeyEvent, KeyModifiers};
 use super::Message;
 use super::choose_page::ChooseMessage;
 use super::filling::FillingMessage;
+use super::jump::JumpMessage;
 use super::key_page::KeyMessage;
 use super::kit::cursor::Movement;
 use super::kit::line::Edit;
 use super::order_page::{Kind, OrderMessage, Side};
 use super::row_page::RowMessage;
 use super::tags_page::TagsMessage;
+pub use found::found;
+pub(super) use found::{commands, page_of};
 pub use mode::Mode;
 pub use shown::{footer, help};
 
@@ -78,6 +82,7 @@ const fn row(
 
 use ChooseMessage as C;
 use FillingMessage as F;
+use JumpMessage as J;
 use KeyCode::{
     BackTab, Backspace, Char, Delete, Down, End, Enter, Esc, F as Function, Home, Left, PageDown,
     PageUp, Right, Tab, Up,
@@ -85,8 +90,9 @@ use KeyCode::{
 use KeyMessage as K;
 use Meaning::{Is, Of};
 use Mode::{
-    Anywhere, Asking, Beginning, Browsing, Choosing, Filling, Finding, Line, List, Naming, Noting,
-    Ordering, Page, Pages, Picking, Reckoning, Rowing, Sheet, Small, Tagging, Typing, Writing,
+    Anywhere, Asking, Beginning, Browsing, Choosing, Filling, Finding, Jumping, Line, List, Naming,
+    Noting, Ordering, Page, Pages, Picking, Reckoning, Rowing, Sheet, Small, Tagging, Typing,
+    Writing,
 };
 use OrderMessage as O;
 use Press::{Control, Digit, Plain, Printable};
@@ -95,6 +101,10 @@ use TagsMessage as T;
 
 const fn key(message: KeyMessage) -> Meaning {
     Is(Message::Key(message))
+}
+
+const fn jump(message: JumpMessage) -> Meaning {
+    Is(Message::Jump(message))
 }
 
 const fn choose(message: ChooseMessage) -> Meaning {
@@ -273,6 +283,9 @@ pub const BINDINGS: &[Binding] = &[
     row(Pages, &[Plain(BackTab)], "Shift-Tab", "", "Previous page", Is(Message::PreviousPage)),
     row(Page, &[Plain(Char(','))], ",", "", "Your settings: units, frosts, what money is in, your name, rules", Is(Message::OpenSettings)),
     row(Page, &[Plain(Char('F'))], "F", "", "Make a folder of your own: where, with what in it, and its first settings", Is(Message::OpenStart)),
+    row(Pages, &[Plain(Char(':')), Control(Char('k'))], ": or Ctrl-K", "jump", "Find anything by its name and go there, or do it: a variety, seedling, form, trait, need, bed, supplier or command", jump(J::Open)),
+    row(Jumping, &[Plain(Enter)], "Enter", "go there", "Go to the place under the cursor; a command is done, on its page", jump(J::Give)),
+    row(Jumping, &[Plain(Esc)], "Esc", "back", "Close the line: all is as it was before", jump(J::Drop)),
     row(Page, &[Plain(Char('?'))], "?", "keys", "This list of keys", Is(Message::OpenHelp)),
     row(Page, &[Plain(Char('q'))], "q", "quit", "Quit", Is(Message::Quit)),
     row(Sheet, &[Plain(Down), Plain(Char('j'))], "Down", "scroll", "Scroll down a row", to(Movement::Down)),

@@ -2,6 +2,7 @@
 
 use super::choose_page::ChooseMessage;
 use super::filling::FillingMessage;
+use super::jump::JumpMessage;
 use super::key_page::KeyMessage;
 use super::kit::cursor::Movement;
 use super::kit::line::Edit;
@@ -87,6 +88,8 @@ pub enum Message {
     Fill(FillingMessage),
     /// A text was pasted: it goes to the line that is typed, and is never a command.
     Pasted(String),
+    /// For the jump line.
+    Jump(JumpMessage),
     /// For the Key page.
     Key(KeyMessage),
     /// For the Choose page.

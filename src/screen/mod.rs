@@ -8,6 +8,8 @@ mod drawing;
 mod effect;
 pub mod filling;
 pub mod half_keyed;
+pub mod jump;
+mod jumping;
 mod keeping;
 pub mod key_page;
 pub mod keys;
@@ -30,6 +32,7 @@ use choose_page::{ChoosePage, Stock};
 pub use effect::Effect;
 use filling::FillingMessage;
 use half_keyed::HalfKeyed;
+use jump::Jump;
 pub use keeping::Keeping;
 use key_page::KeyPage;
 use keys::Mode;
@@ -74,6 +77,8 @@ pub struct App {
     /// Whether leaving was refused once, because a change is not saved.
     warned: bool,
     sheet: Option<Sheet>,
+    /// The jump line over the page, where it is open.
+    jump: Option<Jump>,
     size: (u16, u16),
     theme: Theme,
 }
@@ -116,6 +121,7 @@ impl App {
             warned: false,
             key: KeyPage::new(first, others, units),
             sheet: None,
+            jump: None,
             size: (80, 24),
             theme,
         }
@@ -204,6 +210,7 @@ impl App {
             Message::Edit(edit) => self.edit(&edit),
             Message::Fill(message) => return self.fill(message),
             Message::Pasted(text) => self.paste(text),
+            Message::Jump(message) => return self.update_jump(message),
             Message::Key(message) => self.key.update(message),
             Message::Choose(message) => return self.update_choose(message),
             Message::Row(message) => return self.update_row(message),
@@ -225,31 +232,31 @@ impl App {
 
     /// Leaves; at the first asking not with a change that is not saved, or a slip that is not.
     fn quit(&mut self) -> Option<Effect> {
-        if !self.warned && (self.choose.warn_of_slip() || self.row.warn_of_slip()) {
-            self.warned = true;
-            self.sheet = None;
-            self.go_to(if self.choose.warn_of_slip() {
-                Page::Choose
-            } else {
-                Page::Row
-            });
-            return None;
+        let losing = (!self.warned).then(|| self.page_that_loses()).flatten();
+        let Some(page) = losing else {
+            return Some(Effect::Quit);
+        };
+        self.warned = true;
+        self.sheet = None;
+        self.go_to(page);
+        match page {
+            Page::Choose if self.choose.is_unsaved() => self.choose.warn(),
+            Page::Order if self.order.is_unsaved() => self.order.warn(),
+            _ => {}
         }
-        if self.choose.is_unsaved() && !self.warned {
-            self.warned = true;
-            self.sheet = None;
-            self.go_to(Page::Choose);
-            self.choose.warn();
-            return None;
-        }
-        if self.order.is_unsaved() && !self.warned {
-            self.warned = true;
-            self.sheet = None;
-            self.go_to(Page::Order);
-            self.order.warn();
-            return None;
-        }
-        Some(Effect::Quit)
+        None
+    }
+
+    /// The page on which something would be lost if the program ended now; a slip says so itself.
+    fn page_that_loses(&mut self) -> Option<Page> {
+        let losing = [
+            (Page::Choose, self.choose.warn_of_slip()),
+            (Page::Row, self.row.warn_of_slip()),
+            (Page::Choose, self.choose.is_unsaved()),
+            (Page::Order, self.order.is_unsaved()),
+        ];
+        let first = losing.into_iter().find(|(_, loses)| *loses);
+        first.map(|(page, _)| page)
     }
 
     /// Opens a page, which may have to be worked out first.
@@ -281,6 +288,7 @@ impl App {
     fn page_mode(&self) -> Mode {
         match self.page {
             _ if self.slip.is_some() => Mode::Filling,
+            _ if self.jump.is_some() => Mode::Jumping,
             Page::Key => self.key.mode(),
             Page::Choose => self.choose.mode(),
             Page::Row => self.row.mode(),
@@ -295,6 +303,9 @@ impl App {
             return self.scroll(movement);
         }
         let window = usize::from(self.size.1);
+        if let Some(jump) = &mut self.jump {
+            return jump.go(movement, window);
+        }
         match self.page {
             _ if self.slip.is_some() => self.go_own(movement, window),
             Page::Key => self.key.go(movement),
@@ -310,6 +321,7 @@ impl App {
         match self.page {
             _ if self.sheet.is_some() => {}
             _ if self.slip.is_some() => self.edit_own(edit),
+            _ if self.jump.is_some() => self.edit_jump(edit),
             Page::Key => self.key.edit(edit),
             Page::Choose => self.choose.edit(edit),
             Page::Row => self.row.edit(edit, self.choose.list()),

@@ -283,7 +283,7 @@ fn every_binding_is_dispatched_and_told() {
 pub(super) fn any_key() -> impl Strategy<Value = KeyEvent> {
     let codes = prop_oneof![
         6 => "[0-9]".prop_map(|text| KeyCode::Char(text.chars().next().unwrap_or('0'))),
-        4 => prop::sample::select("+m/dawnurq? .-,in\"%cefghlpsvxjkot".chars().collect::<Vec<_>>()).prop_map(KeyCode::Char),
+        4 => prop::sample::select("+m/dawnurq? .-,in\"%cefghlpsvxjkot:".chars().collect::<Vec<_>>()).prop_map(KeyCode::Char),
         1 => any::<char>().prop_map(KeyCode::Char),
         4 => prop::sample::select(vec![
             KeyCode::Enter, KeyCode::Esc, KeyCode::Up, KeyCode::Down, KeyCode::Left, KeyCode::Right, KeyCode::Backspace,

@@ -24,6 +24,10 @@ pub enum Role {
     Doubt,
     /// Something that is wrong.
     Wrong,
+    /// A letter that was looked for.
+    Found,
+    /// The same where the cursor is.
+    ChosenFound,
     /// Where the cursor is.
     Chosen,
     /// A block of a flower's colour; what is written in it is not seen where there is colour.
@@ -84,6 +88,8 @@ impl Theme {
             (_, Role::Plain) => plain,
             (_, Role::Strong) => bold,
             (_, Role::Chosen) => reverse,
+            (_, Role::Found) => bold.add_modifier(Modifier::UNDERLINED),
+            (_, Role::ChosenFound) => bold.add_modifier(Modifier::UNDERLINED | Modifier::REVERSED),
             (Theme::Plain | Theme::Ascii, role) => match role {
                 Role::Swatch(_) | Role::Petal(..) | Role::Quiet => plain,
                 Role::Heading => bold.add_modifier(Modifier::UNDERLINED),
@@ -179,6 +185,8 @@ mod tests {
             Doubt,
             Wrong,
             Chosen,
+            Found,
+            ChosenFound,
             Marked,
             Swatch(RED),
             Petal(Some(RED), Some(RED)),

@@ -52,7 +52,7 @@ impl Rows {
     }
 
     /// Keeps the rows for which `holds`, and asks of no others.
-    pub fn retain(&mut self, holds: impl Fn(usize) -> bool) {
+    pub fn retain(&mut self, mut holds: impl FnMut(usize) -> bool) {
         for (at, word) in self.words.iter_mut().enumerate() {
             let mut left = *word;
             while left != 0 {

@@ -110,6 +110,11 @@ impl Index {
         }
     }
 
+    /// The names, to be looked through by themselves.
+    pub fn names(&self) -> &Names {
+        &self.names
+    }
+
     /// How many rows there are.
     pub fn len(&self) -> usize {
         self.price.len()

@@ -8,9 +8,9 @@ use ron::ser::PrettyConfig;
 
 use super::by_name::ByName;
 use super::record::Variety;
-use super::text::folded;
 use crate::colour::Vocabulary;
 use crate::form::RuleSet;
+use crate::matching::{Finder, Folded, Query};
 use crate::problem::{Path, Problem, Wrong, read_ron};
 
 /// A list of varieties; names are unique, case and accents apart.
@@ -95,17 +95,19 @@ impl Varieties {
         self.by_name.find(name, &self.list)
     }
 
-    /// The name of the list that is spelt nearest to one that is not in it; `None` where none differs
-    /// by a third of its letters or fewer.
+    /// The name of the list that one which is not in it finds best, of equals the shortest; `None` where
+    /// it finds none.
     pub fn meant(&self, name: &str) -> Option<&str> {
-        let folded_name = folded(name);
-        let most = folded_name.chars().count() / 3;
-        let names = self.list.iter().map(|one| one.name.as_str());
-        let slips = |known: &str| strsim::damerau_levenshtein(&folded_name, &folded(known));
-        let nearest = names.map(|known| (slips(known), known)).min();
-        nearest
-            .filter(|(slips, _)| *slips <= most)
-            .map(|(_, known)| known)
+        let query = Query::new(name);
+        if query.words().is_empty() {
+            return None;
+        }
+        let finder = Finder::of(&query);
+        let ranked = self.list.iter().filter_map(|one| {
+            let rank = finder.rank(&Folded::of(&one.name), "")?;
+            Some((rank, one.name.len(), one.name.as_str()))
+        });
+        ranked.min().map(|(_, _, known)| known)
     }
 
     /// What was expected in place of a name that is not in the list, as a clause: with the name that

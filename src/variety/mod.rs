@@ -39,6 +39,7 @@ mod uses;
 mod words;
 mod yields;
 
+pub use crate::matching::Query;
 pub use crate::measure::{Money, ParseMoneyError};
 pub use account::{account, in_brief};
 pub use ask::{Ask, Reply};
@@ -66,4 +67,4 @@ pub use stated::{Dimension, Named, StatedValue, Statement};
 pub use stems::{FULL_WEEKS, StemsAWeek};
 pub use text::{Text, TextError, folded, plain};
 pub use uses::{Quantity, Use, Uses, use_id};
-pub use words::Query;
+pub use words::Names;

@@ -6,13 +6,13 @@ use super::bits::Rows;
 use super::facet::Facet;
 use super::index::Index;
 use super::shades::Measured;
-use super::words::Query;
 use crate::colour::Target;
+use crate::matching::Query;
 
 /// One condition on the list.
 #[derive(Debug, Clone, PartialEq)]
 pub enum Narrowing {
-    /// Every word is found in the name, the raiser, the form or the colours, one slip forgiven.
+    /// Every word is found in the name, the raiser, the form or the colours, as [`crate::matching`] finds it.
     Words(String),
     /// Within a distance (CIEDE2000) of the nearest of some colours.
     Colour {

@@ -11,8 +11,8 @@ use super::narrow::{Mend, Narrowing};
 use super::rank::{By, Ranked, Ranking, Sorting};
 use super::search::Found;
 use super::shades::Measured;
-use super::words::Query;
 use crate::colour::Target;
+use crate::matching::{Query, Rank};
 
 /// The rows of one list for which each narrowing of a question holds, the distances that were measured
 /// for it, and the facets as they were counted for it.
@@ -29,8 +29,8 @@ struct Kept {
     narrowing: Narrowing,
     /// The rows for which it holds.
     rows: Rows,
-    /// Of words: what they are, and the rows that they find as they were typed.
-    as_typed: Option<(Query, Rows)>,
+    /// Of words: what they are, and by row how well they find it.
+    words: Option<(Query, Vec<Rank>)>,
 }
 
 impl Kept {
@@ -38,18 +38,18 @@ impl Kept {
         let narrowing = narrowing.clone();
         if let Narrowing::Words(text) = &narrowing {
             let query = Query::new(text);
-            let Found { rows, as_typed } = index.search(&query, &rows);
+            let Found { rows, ranks } = index.search(&query, &rows);
             return Kept {
                 narrowing,
                 rows,
-                as_typed: Some((query, as_typed)),
+                words: Some((query, ranks)),
             };
         }
         index.keep(&mut rows, &narrowing, measured);
         Kept {
             narrowing,
             rows,
-            as_typed: None,
+            words: None,
         }
     }
 }
@@ -88,8 +88,8 @@ impl QueryCache {
             let own = Rows::only(index.len(), row);
             let own = Kept::look_up(index, &kept.narrowing, own, &self.measured);
             kept.rows.put(row, own.rows.has(row));
-            if let (Some((_, kept)), Some((_, own))) = (&mut kept.as_typed, &own.as_typed) {
-                kept.put(row, own.has(row));
+            if let (Some((_, kept)), Some((_, own))) = (&mut kept.words, &own.words) {
+                kept[row] = own[row];
             }
         }
     }
@@ -158,17 +158,17 @@ impl QueryCache {
     /// The ranking with what it looks up in a row.
     fn sorting<'a>(&'a self, index: &'a Index, rows: &Rows, ranking: &'a Ranking) -> Sorting<'a> {
         let words = ranking.words.as_ref().filter(|_| ranking.by == By::Name);
-        let as_typed = words.map(|words| {
-            let mut kept = self.kept.iter().filter_map(|kept| kept.as_typed.as_ref());
+        let found = words.map(|words| {
+            let mut kept = self.kept.iter().filter_map(|kept| kept.words.as_ref());
             match kept.find(|(query, _)| query == words) {
-                Some((_, rows)) => Cow::Borrowed(rows),
-                None => Cow::Owned(index.search(words, rows).as_typed),
+                Some((_, ranks)) => Cow::Borrowed(ranks.as_slice()),
+                None => Cow::Owned(index.search(words, rows).ranks),
             }
         });
         Sorting {
             ranking,
             distances: index.measured(&self.measured),
-            as_typed,
+            found,
         }
     }
 }

@@ -7,8 +7,8 @@ use std::ops::Range;
 use super::bits::Rows;
 use super::index::Index;
 use super::shades::Distances;
-use super::words::Query;
 use crate::colour::Target;
+use crate::matching::{Query, Rank};
 
 /// Fitness counts half as much for each of these steps (CIEDE2000) away from the colour, in the
 /// ranking by both. Our own choice: about where a colour stops passing for the one asked for.
@@ -17,7 +17,7 @@ const HALVES_EVERY: f64 = 8.0;
 /// What to rank by. Equal rows follow in the order of their names.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub enum By {
-    /// Name; where words are given, varieties found by them as typed come before the slips.
+    /// Name; where words are given, those that they find best come first.
     #[default]
     Name,
     /// Fitness for the use, best first; unknown last.
@@ -59,8 +59,8 @@ pub(super) struct Sorting<'a> {
     pub(super) ranking: &'a Ranking,
     /// From the colours asked about.
     pub(super) distances: Distances<'a>,
-    /// The rows that the words asked about find as they were typed, where that is sorted by.
-    pub(super) as_typed: Option<Cow<'a, Rows>>,
+    /// By row: how well the words asked about find it, where that is sorted by.
+    pub(super) found: Option<Cow<'a, [Rank]>>,
 }
 
 /// What is sorted by: less is better; names break ties.
@@ -78,7 +78,7 @@ impl Index {
         let sorting = Sorting {
             ranking,
             distances: self.distances(&ranking.targets),
-            as_typed: words.map(|words| Cow::Owned(self.search(words, rows).as_typed)),
+            found: words.map(|words| Cow::Owned(self.search(words, rows).ranks)),
         };
         self.ranked_by(rows, &sorting, 0..top)
     }
@@ -130,10 +130,10 @@ impl Index {
             _ => sorting.distances.of(row),
         };
         match ranking.by {
-            By::Name => match &sorting.as_typed {
-                Some(as_typed) if !as_typed.has(row) => 1.0,
-                _ => 0.0,
-            },
+            By::Name => sorting
+                .found
+                .as_ref()
+                .map_or(0.0, |found| found[row].cost()),
             By::Fitness => unfit(),
             By::Colour => distance(),
             By::Both => match unfit() {

@@ -3,27 +3,26 @@
 use super::bits::Rows;
 use super::facet::Facet;
 use super::index::Index;
-use super::words::{Match, Query, Word};
+use super::words::WordInNames;
+use crate::matching::{Query, Rank, Word};
 
 /// The rows in whose name, raiser, form or colours every word of a query is.
 #[derive(Debug, Clone)]
 pub(super) struct Found {
-    /// One slip a word forgiven.
     pub(super) rows: Rows,
-    /// Those of them that have every word as it was typed.
-    pub(super) as_typed: Rows,
+    /// By row: how well it is found, where it is.
+    pub(super) ranks: Vec<Rank>,
 }
 
 /// One word of a query looked up. The words of names, forms and colour words are few and shared by
 /// many rows, so each is compared with it once, and a row only looks its own up.
 struct LookedUp<'a> {
     index: &'a Index,
-    /// By place in the lexicon of names.
-    names: Vec<Match>,
+    names: WordInNames<'a>,
     /// By the place of the form among the facet's values.
-    forms: Vec<Match>,
+    forms: Vec<Option<Rank>>,
     /// By place in the palette.
-    colours: Vec<Match>,
+    colours: Vec<Option<Rank>>,
     /// Whether it is in no form and no colour: most names typed, and rows need not look theirs up.
     name_only: bool,
 }
@@ -33,64 +32,58 @@ impl Index {
     pub(super) fn search(&self, query: &Query, rows: &Rows) -> Found {
         let mut found = Found {
             rows: rows.clone(),
-            as_typed: rows.clone(),
+            ranks: vec![Rank::default(); self.len()],
         };
+        let ranks = &mut found.ranks;
         for word in query.words() {
             let word = LookedUp::of(self, word);
-            found.rows.retain(|row| word.is_in(row) != Match::None);
-            found.as_typed.keep(&found.rows);
-            if word.forgives() {
-                let as_typed = &mut found.as_typed;
-                as_typed.retain(|row| word.is_in(row) == Match::AsTyped);
-            }
+            found.rows.retain(|row| {
+                let rank = word.rank(row);
+                rank.inspect(|rank| ranks[row] = ranks[row] + *rank)
+                    .is_some()
+            });
         }
         found
     }
 }
 
 impl LookedUp<'_> {
-    fn of<'a>(index: &'a Index, word: &Word) -> LookedUp<'a> {
+    fn of<'a>(index: &'a Index, word: &'a Word) -> LookedUp<'a> {
         let forms = index.form_names.iter();
-        let forms: Vec<Match> = forms.map(|name| word.begins(name)).collect();
+        let forms: Vec<Option<Rank>> = forms.map(|name| word.begins(name)).collect();
         let colours = index.shades.words();
-        let colours: Vec<Match> = colours
-            .map(|name| name.map_or(Match::None, |name| word.begins(name)))
+        let colours: Vec<Option<Rank>> = colours
+            .map(|name| name.and_then(|name| word.begins(name)))
             .collect();
         let mut others = forms.iter().chain(&colours);
         LookedUp {
             index,
-            names: index.names.matches(word),
-            name_only: others.all(|one| *one == Match::None),
+            names: index.names.look_up(word),
+            name_only: others.all(Option::is_none),
             forms,
             colours,
         }
     }
 
-    /// Whether a slip was forgiven anywhere.
-    fn forgives(&self) -> bool {
-        let of = [&self.names, &self.forms, &self.colours];
-        of.iter()
-            .any(|matches| matches.contains(&Match::ButForASlip))
-    }
-
     /// How the word is in what a row is called.
-    fn is_in(&self, row: usize) -> Match {
-        let words = self.index.names.words_of(row).iter();
-        let in_name = words.map(|word| self.names[*word as usize]).max();
-        let in_name = in_name.unwrap_or_default();
-        match self.name_only || in_name == Match::AsTyped {
+    fn rank(&self, row: usize) -> Option<Rank> {
+        let in_name = self.names.rank(row);
+        match self.name_only || in_name == Some(Rank::WHOLE) {
             true => in_name,
-            false => in_name.max(self.is_in_form_or_colours(row)),
+            false => {
+                let in_others = self.in_form_or_colours(row);
+                in_name.into_iter().chain(in_others).min()
+            }
         }
     }
 
-    fn is_in_form_or_colours(&self, row: usize) -> Match {
+    fn in_form_or_colours(&self, row: usize) -> Option<Rank> {
         let forms = self.index.columns[Facet::Form as usize].of(row).iter();
         // OK to look no further for `unknown`: it has no name.
         let forms = forms.filter_map(|form| self.forms.get(*form as usize));
         let colours = self.index.shades.placed(row).iter();
         let colours = colours.map(|(colour, _)| &self.colours[*colour as usize]);
-        forms.chain(colours).max().copied().unwrap_or_default()
+        forms.chain(colours).flatten().min().copied()
     }
 }
 

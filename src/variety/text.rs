@@ -4,9 +4,8 @@ use std::borrow::Cow;
 use std::fmt;
 
 use serde::{Deserialize, Serialize};
-use unicode_normalization::UnicodeNormalization;
-use unicode_normalization::char::is_combining_mark;
 
+pub use crate::matching::folded;
 use crate::measure::brief;
 
 /// One line of text: not empty, no control character, no character that turns the reading
@@ -92,15 +91,6 @@ fn is_hazard(c: char) -> bool {
         || matches!(c, '\u{200e}' | '\u{200f}' | '\u{2028}'..='\u{202e}' | '\u{2066}'..='\u{2069}' | '\u{feff}')
 }
 
-/// The text as it is compared: compatibility forms apart, marks dropped, lower case.
-pub fn folded(text: &str) -> String {
-    if text.is_ascii() {
-        return text.to_ascii_lowercase();
-    }
-    let bare = text.nfkd().filter(|c| !is_combining_mark(*c));
-    bare.flat_map(char::to_lowercase).collect()
-}
-
 impl fmt::Display for Text {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         f.pad(&self.0)
@@ -160,12 +150,6 @@ mod tests {
         let cleaned = Text::cleaned(" Haaf\u{1b}\tLight\r\n").expect("something is left");
         assert_eq!(cleaned.as_str(), "Haaf Light");
         assert_eq!(Text::cleaned("\u{7}\n "), None);
-    }
-
-    #[test]
-    fn folding_drops_marks_and_case() {
-        assert_eq!(folded("Skerry ÉCLAT ﬁn"), "skerry eclat fin");
-        assert_eq!(folded("Foam Dawn"), "foam dawn");
     }
 
     proptest! {

@@ -6,6 +6,7 @@ mod drawn;
 mod entering;
 mod facets;
 mod filling;
+mod jumped;
 mod keeping;
 mod moving;
 mod picking;
@@ -23,7 +24,7 @@ use crate::form::RuleSet;
 use crate::history::History;
 use crate::measure::SizeUnits;
 use crate::variety::{
-    By, Facet, Index, IndexContext, Narrowing, QueryCache, Step, Uses, Varieties, Variety,
+    By, Facet, Index, IndexContext, Names, Narrowing, QueryCache, Step, Uses, Varieties, Variety,
 };
 
 use super::Effect;
@@ -66,6 +67,8 @@ pub struct ChoosePage {
     list_moved: bool,
     /// Worked out when the page is first needed.
     index: Option<Index>,
+    /// The names by themselves, for the jump line, until there is an index.
+    names: Option<Names>,
     /// More was seen since the list was last asked.
     stale: bool,
     held: QueryCache,
@@ -180,6 +183,7 @@ impl ChoosePage {
             renewed: Vec::new(),
             list_moved: false,
             index: None,
+            names: None,
             stale: false,
             held: QueryCache::default(),
             narrowings: Vec::new(),
@@ -204,6 +208,7 @@ impl ChoosePage {
                 false => Index::new(&self.informed(), self.stock.grounds()),
             };
             self.index = Some(index);
+            self.names = None;
             self.stale = true;
         }
         if self.stale {

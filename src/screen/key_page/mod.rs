@@ -8,6 +8,7 @@ mod explained;
 mod find;
 mod forms;
 mod given;
+mod jumped;
 mod kept;
 mod layout;
 mod middle;

@@ -44,6 +44,8 @@ pub enum Mode {
     Naming,
     /// A slip: a record filled in field by field.
     Filling,
+    /// The jump line over a page.
+    Jumping,
     /// A sheet of text over the page.
     Sheet,
     /// A window in which the page is not drawn.
@@ -60,6 +62,7 @@ impl Mode {
             Browsing | Picking => &[List, Pages, Anywhere],
             Finding => &[Line, List, Pages, Anywhere],
             Filling => &[Line, List, Anywhere],
+            Jumping => &[Line, List, Anywhere],
             Typing | Writing | Noting | Reckoning | Naming => &[Line, Pages, Anywhere],
             Sheet => &[List, Anywhere],
             Anywhere | Page | Pages | List | Line | Small => &[],

@@ -1,8 +1,9 @@
 //! The table of keys as it is read: the footer and the help.
 
 use super::Mode::{
-    Anywhere, Asking, Beginning, Browsing, Choosing, Filling, Finding, Line, List, Naming, Noting,
-    Ordering, Page, Pages, Picking, Reckoning, Rowing, Sheet, Small, Tagging, Typing, Writing,
+    Anywhere, Asking, Beginning, Browsing, Choosing, Filling, Finding, Jumping, Line, List, Naming,
+    Noting, Ordering, Page, Pages, Picking, Reckoning, Rowing, Sheet, Small, Tagging, Typing,
+    Writing,
 };
 use super::{BINDINGS, Binding, Mode};
 use crate::screen::kit::text::{Row, paragraph};
@@ -41,7 +42,7 @@ fn first_key(row: &Binding) -> &'static str {
 /// The help: every row of the table by mode, where the grower is first, and then what holds there
 /// too.
 pub fn help(here: Mode, columns: usize) -> Vec<Row> {
-    let mut parts: [(&str, &[Mode]); 20] = [
+    let mut parts: [(&str, &[Mode]); 21] = [
         ("At a question", &[Asking]),
         ("While a number is typed", &[Typing]),
         ("While a trait is looked for", &[Finding]),
@@ -60,6 +61,7 @@ pub fn help(here: Mode, columns: usize) -> Vec<Row> {
         ("Up and down any list", &[List]),
         ("On any line that is typed", &[Line]),
         ("On any page", &[Page, Pages, Anywhere]),
+        ("On the jump line", &[Jumping]),
         ("On a sheet such as this", &[Sheet]),
         ("In a window that is too small", &[Small]),
     ];

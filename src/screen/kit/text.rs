@@ -99,15 +99,15 @@ impl Row {
             .map(|(text, role)| (text.as_str(), *role))
     }
 
-    /// The row with every piece but a flower's colours in one role: where the cursor is.
+    /// The row with every piece but a flower's colours in one role: where the cursor is. What was
+    /// looked for stays marked.
     pub fn all(mut self, role: Role) -> Row {
         for piece in &mut self.pieces {
-            if !matches!(
-                piece.1,
-                Role::Swatch(_) | Role::Petal(..) | Role::MarkedPetal(..)
-            ) {
-                piece.1 = role;
-            }
+            piece.1 = match piece.1 {
+                own @ (Role::Swatch(_) | Role::Petal(..) | Role::MarkedPetal(..)) => own,
+                Role::Found if role == Role::Chosen => Role::ChosenFound,
+                _ => role,
+            };
         }
         self
     }

@@ -8,6 +8,7 @@ mod entering;
 mod filling;
 mod given;
 mod ground;
+mod jumped;
 mod keeping;
 mod running;
 mod sheets;

@@ -8,6 +8,7 @@ mod drawn;
 mod entering;
 mod filling;
 mod forms;
+mod jumped;
 mod keeping;
 mod order;
 mod quick;
@@ -29,8 +30,8 @@ use crate::history::History;
 use crate::measure::SizeUnits;
 use crate::tag::{ClaimSources, Practice};
 use crate::trial::{
-    Advice, BloomDays, Entry, Evidence, EvidenceContext, Lasting, Neighbours, Next, Number,
-    Observation, Release, SeedlingEdit, Subject, Trial, Whole,
+    Advice, BloomDays, Evidence, EvidenceContext, Lasting, Neighbours, Next, Number, Release,
+    Subject, Trial, Whole,
 };
 use crate::variety::{FormNote, Text, Uses, Varieties, Variety};
 

@@ -2,9 +2,9 @@
 
 use super::sequence::Order;
 use super::{Of, RowPage, Sum};
+use crate::matching::{Finder, Folded, Query, Rank, folded};
 use crate::screen::kit::cursor::Cursor;
 use crate::trial::Subject;
-use crate::variety::folded;
 
 impl RowPage {
     pub(super) fn next_order(&mut self) {
@@ -22,15 +22,14 @@ impl RowPage {
         {
             return;
         }
-        let words: Vec<String> = folded(&self.words)
-            .split_whitespace()
-            .map(String::from)
-            .collect();
-        let holds = |at: &usize| {
-            let text = self.searched(&self.sums[*at]);
-            words.iter().all(|word| text.contains(word.as_str()))
+        let query = Query::new(&self.words);
+        let finder = Finder::of(&query);
+        let rank = |sum: &Sum| {
+            let name = Folded::of(&sum.evidence.subject.to_string());
+            finder.rank(&name, &self.told(sum))
         };
-        let mut shown: Vec<usize> = (0..self.sums.len()).filter(holds).collect();
+        let ranks: Vec<Option<Rank>> = self.sums.iter().map(rank).collect();
+        let mut shown: Vec<usize> = (0..ranks.len()).filter(|at| ranks[*at].is_some()).collect();
         shown.sort_by(|a, b| {
             self.sums[*a]
                 .evidence
@@ -64,14 +63,16 @@ impl RowPage {
                 days(*b).total_cmp(&days(*a))
             }),
         }
+        // What the words find best comes first; the order is that among equals.
+        shown.sort_by_key(|at| ranks[*at]);
         self.shown = shown;
         self.cursor = Cursor::on(self.cursor.row(self.shown.len()));
     }
 
-    /// What words are looked for in.
-    fn searched(&self, sum: &Sum) -> String {
+    /// What words are looked for in beside the number or the name.
+    fn told(&self, sum: &Sum) -> String {
         let subject = &sum.evidence.subject;
-        let mut text = subject.to_string();
+        let mut text = String::new();
         if let Some(seedling) = self.plot.trial.seedling_of(subject) {
             text += &format!(" {}", seedling.description());
         }

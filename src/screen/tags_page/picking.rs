@@ -1,30 +1,39 @@
 //! Looking for some of what can be tagged, and picking.
 
 use super::TagsPage;
+use super::candidates::Candidate;
+use crate::matching::{Finder, Folded, Query, Rank, folded};
 use crate::screen::kit::cursor::{Cursor, Movement};
 use crate::trial::Subject;
-use crate::variety::folded;
 
 /// The most tags that are printed at once.
 const MOST: usize = 1000;
 
 impl TagsPage {
-    /// Shows what holds the words, the cursor on this one where it is among them.
+    /// Shows what the words find, the best first, the cursor on this one where it is among them.
     pub(super) fn show(&mut self, subject: Option<&Subject>) {
-        let words = folded(&self.words);
-        let words: Vec<&str> = words.split_whitespace().collect();
-        let holds = |at: &usize| {
-            let one = &self.all[*at];
-            let text = || folded(&format!("{} {} {}", one.subject, one.stands, one.form));
-            words.is_empty() || {
-                let text = text();
-                words.iter().all(|word| text.contains(word))
-            }
+        let query = Query::new(&self.words);
+        self.shown = match query.words() {
+            [] => (0..self.all.len()).collect(),
+            _ => self.found(&query),
         };
-        self.shown = (0..self.all.len()).filter(holds).collect();
         let is = |at: &usize| Some(&self.all[*at].subject) == subject;
         let at = self.shown.iter().position(is);
         self.cursor = Cursor::on(at.unwrap_or(0));
+    }
+
+    /// The places of those that the words find, the best first.
+    fn found(&self, query: &Query) -> Vec<usize> {
+        let finder = Finder::of(query);
+        let rank = |one: &Candidate| {
+            let name = Folded::of(&one.subject.to_string());
+            finder.rank(&name, &folded(&format!("{} {}", one.stands, one.form)))
+        };
+        let ranked = self.all.iter().enumerate();
+        let ranked = ranked.filter_map(|(at, one)| Some((rank(one)?, at)));
+        let mut found: Vec<(Rank, usize)> = ranked.collect();
+        found.sort_unstable();
+        found.into_iter().map(|(_, at)| at).collect()
     }
 
     pub(super) fn pick(&mut self) {

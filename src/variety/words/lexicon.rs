@@ -7,7 +7,7 @@ use std::ops::Range;
 use hashbrown::{DefaultHashBuilder, HashTable};
 use memchr::memmem::Finder;
 
-use super::{Match, Word, letters};
+use crate::matching::{Rank, Word, letters};
 
 /// Folded words without spaces, in the order in which they came.
 #[derive(Debug, Clone, Default)]
@@ -46,31 +46,25 @@ impl Lexicon {
         &self.text[span(&self.ends, place as usize)]
     }
 
-    /// How a word of a query is in each of these, by place.
-    pub(super) fn matches(&self, word: &Word) -> Vec<Match> {
-        let mut matches = vec![Match::None; self.ends.len()];
-        let finder = Finder::new(&word.text);
+    /// How a word of a query is in each of these, by place: as it was typed, or with a slip.
+    pub(super) fn ranks(&self, word: &Word) -> Vec<Option<Rank>> {
+        let mut ranks = vec![None; self.ends.len()];
+        let finder = Finder::new(word.text());
         let (text, mut place, mut from) = (self.text.as_bytes(), 0, 0);
         // OK because a word of a query has no space: what is found is within one word.
         while let Some(at) = finder.find(&text[from..]) {
             place += self.ends[place..].partition_point(|end| *end as usize <= from + at);
-            matches[place] = Match::AsTyped;
+            ranks[place] = word.as_typed(self.word(place as u32));
             from = self.ends[place] as usize;
         }
         if word.may_slip() {
-            for (place, own) in matches.iter_mut().enumerate() {
-                if *own == Match::None && self.slips(place, word) {
-                    *own = Match::ButForASlip;
+            for (place, own) in ranks.iter_mut().enumerate() {
+                if own.is_none() {
+                    *own = word.with_a_slip(self.word(place as u32), self.letters[place]);
                 }
             }
         }
-        matches
-    }
-
-    fn slips(&self, place: usize, word: &Word) -> bool {
-        // One slip brings in at most one letter that the other word does not have.
-        (word.letters & !self.letters[place]).count_ones() <= 1
-            && word.begins_but_for_a_slip(self.word(place as u32))
+        ranks
     }
 }
 

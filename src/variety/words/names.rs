@@ -3,17 +3,18 @@
 use std::ops::Range;
 
 use super::lexicon::Lexicon;
-use super::{Match, Word};
+use crate::matching::{Name, folded};
 use crate::variety::list::Varieties;
 use crate::variety::record::Variety;
-use crate::variety::text::folded;
 
 /// The names of a list and their raisers, folded once.
 #[derive(Debug, Clone, Default)]
-pub(in crate::variety) struct Names {
+pub struct Names {
     /// The names, one after the other, and where each ends.
     text: String,
     ends: Vec<u32>,
+    /// Of each name its letters, and the first letters of its words.
+    letters: Vec<(u64, u64)>,
     lexicon: Lexicon,
     /// The words of each row's name and raiser by their places in the lexicon, and where each row's end.
     words: Vec<u32>,
@@ -22,7 +23,7 @@ pub(in crate::variety) struct Names {
 
 impl Names {
     /// The names of a list.
-    pub(in crate::variety) fn of(list: &Varieties) -> Names {
+    pub fn of(list: &Varieties) -> Names {
         let mut names = Names::default();
         for one in list.list() {
             names.push(&one.name, one.raiser.as_deref().unwrap_or_default());
@@ -47,6 +48,7 @@ impl Names {
         if renamed {
             shift(&mut self.ends[row..], before.len(), name.len());
             self.text.replace_range(before, &name);
+            self.letters[row] = sets(&name);
         }
         renamed
     }
@@ -55,6 +57,7 @@ impl Names {
         let (name, raiser) = (folded(name), folded(raiser));
         self.text.push_str(&name);
         self.ends.push(self.text.len() as u32);
+        self.letters.push(sets(&name));
         let own = words(&name, &raiser).map(|word| self.lexicon.place(word));
         self.words.extend(own);
         self.word_ends.push(self.words.len() as u32);
@@ -83,13 +86,33 @@ impl Names {
         places
     }
 
-    /// How a word of a query is in each word of the names, by its place in the lexicon.
-    pub(in crate::variety) fn matches(&self, word: &Word) -> Vec<Match> {
-        self.lexicon.matches(word)
+    /// How many rows there are.
+    pub fn len(&self) -> usize {
+        self.ends.len()
+    }
+
+    /// Whether there are none.
+    pub fn is_empty(&self) -> bool {
+        self.ends.is_empty()
+    }
+
+    pub(super) fn lexicon(&self) -> &Lexicon {
+        &self.lexicon
+    }
+
+    /// The name of a row, to be looked through.
+    pub(super) fn name(&self, row: usize) -> Name<'_> {
+        let (letters, firsts) = self.letters[row];
+        let text = &self.text[span(&self.ends, row)];
+        Name {
+            text,
+            letters,
+            firsts,
+        }
     }
 
     /// The words of a row's name and raiser, by their places in the lexicon.
-    pub(in crate::variety) fn words_of(&self, row: usize) -> &[u32] {
+    pub(super) fn words_of(&self, row: usize) -> &[u32] {
         &self.words[span(&self.word_ends, row)]
     }
 }
@@ -106,6 +129,14 @@ impl PartialEq for Names {
             && self.word_ends == other.word_ends
             && words(self) == words(other)
     }
+}
+
+/// The letters of a folded name, and the first letters of its words.
+fn sets(name: &str) -> (u64, u64) {
+    let Name {
+        letters, firsts, ..
+    } = Name::of(name);
+    (letters, firsts)
 }
 
 /// The words of a folded name and raiser.
@@ -130,8 +161,8 @@ fn shift(ends: &mut [u32], before: usize, after: usize) {
 
 #[cfg(test)]
 mod tests {
-    use super::super::Query;
     use super::*;
+    use crate::matching::{Finder, Folded, Query, Rank};
     use proptest::prelude::*;
 
     proptest! {
@@ -141,17 +172,16 @@ mod tests {
             let mut names = Names::default();
             named.iter().for_each(|(name, raiser)| names.push(name, raiser));
             let query = Query::new(&word);
-            let word = &query.words[0];
-            let matches = names.matches(word);
+            let together = names.look_up(&query.words()[0]);
             for (row, (name, raiser)) in named.iter().enumerate() {
-                let best = names.words_of(row).iter().map(|place| matches[*place as usize]).max();
-                let text = format!("{name} {raiser}");
-                let alone = match () {
-                    () if text.contains(&word.text) => Match::AsTyped,
-                    () if word.begins_but_for_a_slip(&text) => Match::ButForASlip,
-                    () => Match::None,
-                };
-                prop_assert_eq!(best.unwrap_or_default(), alone, "{}", text);
+                let finder = Finder::of(&query);
+                // Of a raiser neither first letters nor letters in order are looked for.
+                let of_raiser = finder.rank(&Folded::of(raiser), "");
+                let of_raiser = of_raiser.filter(|rank| {
+                    *rank < Rank::INITIALS || *rank == Rank::WITHIN || *rank == Rank::SLIP
+                });
+                let alone = finder.rank(&Folded::of(name), "").into_iter().chain(of_raiser).min();
+                prop_assert_eq!(together.rank(row), alone, "{} {}", name, raiser);
             }
         }
     }

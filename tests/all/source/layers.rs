@@ -3,8 +3,9 @@
 use super::sources::{Source, sources};
 
 /// What each module of the crate may use beside itself.
-const MAY_USE: [(&str, &[&str]); 20] = [
+const MAY_USE: [(&str, &[&str]); 21] = [
     ("measure", &[]),
+    ("matching", &[]),
     ("problem", &[]),
     ("history", &[]),
     ("record", &[]),
@@ -18,7 +19,8 @@ const MAY_USE: [(&str, &[&str]); 20] = [
     (
         "variety",
         &[
-            "account", "form", "colour", "history", "measure", "problem", "record", "table",
+            "account", "form", "colour", "history", "matching", "measure", "problem", "record",
+            "table",
         ],
     ),
     (
@@ -56,7 +58,7 @@ const MAY_USE: [(&str, &[&str]); 20] = [
         "screen",
         &[
             "account", "settings", "tag", "paper", "order", "trial", "variety", "draw", "geometry",
-            "form", "colour", "history", "measure", "problem", "record",
+            "form", "colour", "history", "matching", "measure", "problem", "record",
         ],
     ),
     (
