@@ -25,7 +25,7 @@ impl Of {
         match self {
             Of::Words(_) => "Of a name, raiser, form or colour; one slip in a word is forgiven.",
             Of::Colour => {
-                "Such as peach, warm, #f4c2c2, lab(83 14 24), or several: peach or blush."
+                "Such as peach, warm, #f4c2c2, lab(83 14 24), or several: peach or blush, plum/wine."
             }
             Of::Note | Of::Notes => "Enter keeps the line; an empty line takes the note away.",
             Of::OnHand => "A whole number; an empty line is unknown.",

@@ -2,8 +2,8 @@
 
 use super::either::Either;
 use super::field::Field;
+use super::kind::Kind;
 use super::own_words::{OwnWords, UNKNOWN};
-use super::term::Kind;
 use crate::measure::LengthUnit;
 use crate::measure::brief;
 use crate::table::{Row, Table};

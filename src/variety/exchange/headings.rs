@@ -263,6 +263,15 @@ impl Field {
         HEADINGS[self as usize].1
     }
 
+    /// Every heading that names a field, with the field: those of one field together.
+    pub(super) fn spellings() -> impl Iterator<Item = (&'static str, Field)> {
+        let rows = HEADINGS.iter();
+        rows.flat_map(|(field, own, others)| {
+            let all = std::iter::once(own).chain(*others);
+            all.map(|heading| (*heading, *field))
+        })
+    }
+
     /// The field that a heading names; case, accents, spaces, hyphens and points do not matter.
     pub fn of_heading(heading: &str) -> Option<Field> {
         let wanted = bare(heading);

@@ -6,16 +6,21 @@
 //! file would do; only [`Import::apply`] does it.
 
 mod cell;
+mod colours;
 mod columns;
 mod either;
 mod export;
 mod field;
 mod headings;
 mod import;
+mod kind;
 mod lengths;
 mod looked_up;
+mod mapping;
 mod merge;
+mod nearest;
 mod own_words;
+mod spellings;
 mod statement;
 mod term;
 
@@ -23,8 +28,8 @@ pub use columns::{Column, Columns};
 pub use export::export;
 pub use field::Field;
 pub use import::{BadRow, Import, UnknownWord};
+pub use kind::Kind;
 pub use own_words::{Mapping, OwnWords};
-pub use term::Kind;
 
 use std::num::NonZeroU32;
 

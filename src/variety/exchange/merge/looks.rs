@@ -3,10 +3,10 @@
 use super::Merge;
 use crate::colour::{Part, Pattern};
 use crate::variety::exchange::cell;
+use crate::variety::exchange::colours;
 use crate::variety::exchange::field::Field;
-use crate::variety::exchange::looked_up::looked_up;
-use crate::variety::exchange::own_words::UNKNOWN;
-use crate::variety::exchange::term::Kind;
+use crate::variety::exchange::kind::Kind;
+use crate::variety::exchange::term::{Meaning, meant};
 use crate::variety::record::{ColourNote, FormKnown, FormNote};
 use crate::variety::text::Text;
 
@@ -64,14 +64,9 @@ impl Merge<'_> {
         {
             return Some(word);
         }
-        let spelt = |text: &str| looked_up(&text.replace(['-', '_'], " "));
-        let term = self.terms.own.find(Kind::Form, &word);
-        let wanted = spelt(term.unwrap_or(&word));
-        let mut forms = self.terms.rules.forms.iter();
-        let found = forms.find(|form| spelt(&form.id) == wanted || spelt(&form.name) == wanted);
-        match found {
-            Some(form) => Text::new(form.id.as_str()).ok(),
-            None if term == Some(UNKNOWN) => None,
+        match meant(Kind::Form, &word, self.terms) {
+            Some(Meaning::Term(id)) => Text::new(id).ok(),
+            Some(Meaning::Left) => None,
             None => {
                 self.unknown.push((Kind::Form, word.to_string()));
                 None
@@ -81,14 +76,12 @@ impl Merge<'_> {
 
     pub(super) fn colours(&mut self) {
         if let Some(cell) = self.read(Field::Colours, |cell| Ok(cell.to_string()))
-            && cell != cell::colours_out(&self.variety.colours)
+            && cell != colours::written(&self.variety.colours)
             && let Some(colours) = self.colour_cell(&cell)
         {
             self.variety.colours = colours;
         }
-        let pattern = self.read(Field::Pattern, |cell| {
-            cell::one_of(cell, &Pattern::ALL, Pattern::word)
-        });
+        let pattern = self.one_of(Field::Pattern, Kind::Pattern, &Pattern::ALL, Pattern::word);
         for (field, part) in [
             (Field::Colour, Part::Main),
             (Field::SecondColour, Part::Second),
@@ -133,16 +126,13 @@ impl Merge<'_> {
         }
     }
 
-    /// A cell's colours, by the grower's words or the trade's; `None` where it is unknown.
+    /// A cell's colours, by the grower's words or the trade's; `None` where they are to be left or unknown.
     fn colour_cell(&mut self, cell: &str) -> Option<Vec<ColourNote>> {
-        let term = self.terms.own.find(Kind::Colour, cell);
-        if term == Some(UNKNOWN) {
-            return None;
-        }
-        match cell::colours(term.unwrap_or(cell), self.terms) {
-            Ok(found) => Some(found),
-            Err(_) => {
-                self.unknown.push((Kind::Colour, cell.to_string()));
+        match colours::read(cell, self.terms) {
+            Ok(found) => found,
+            Err(words) => {
+                let words = words.into_iter().map(|word| (Kind::Colour, word));
+                self.unknown.extend(words);
                 None
             }
         }
