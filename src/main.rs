@@ -6,7 +6,7 @@ use std::process::ExitCode;
 use anyhow::Result;
 
 use trug::command::shown::Shown;
-use trug::command::{self, Arguments, BadInput, Context, help, open};
+use trug::command::{self, Arguments, BadInput, Context, help, look, open};
 use trug::screen::terminal::{self, Ended};
 use trug::screen::theme::Theme;
 
@@ -47,7 +47,7 @@ fn run(arguments: &Arguments) -> Result<ExitCode> {
         }
         None => {
             let (mut app, mut saver) = open::screen(&context, theme(arguments.common.plain))?;
-            let ended = terminal::run(&mut app, |change| saver.save(change));
+            let ended = terminal::run(&mut app, |change| saver.save(change), look::look);
             // However it ended.
             let kept = open::put_aside(&app);
             if let Err(told) = &kept {

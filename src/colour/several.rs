@@ -165,19 +165,24 @@ fn described(text: &str) -> Option<Vec<Said>> {
         if before.is_empty() || behind.is_empty() {
             return None;
         }
+        // `plum with a white tip`, `cream blend with a yellow eye`.
+        if let Some(other) = ended(behind) {
+            let main = ended(before).unwrap_or_else(|| Said::plain(&before.join(" ")));
+            return Some(vec![main, other]);
+        }
         // `edged with white`, `plum edged with white`.
-        if let Some((how, main)) = before
+        let how = before
             .split_last()
-            .and_then(|(how, main)| Some((laid(how)?, main)))
-        {
+            .and_then(|(how, main)| Some((laid(how)?, main)));
+        if let Some((how, main)) = how {
             let main = (!main.is_empty()).then(|| Said::plain(&main.join(" ")));
             let other = Said::of(behind, how);
             return Some(main.into_iter().chain([other]).collect());
         }
-        let other = ended(behind).unwrap_or_else(|| Said {
+        let other = Said {
             part: Some(Part::Second),
             ..Said::plain(&behind.join(" "))
-        });
+        };
         return Some(vec![Said::plain(&before.join(" ")), other]);
     }
     // `white-tipped plum`.
@@ -345,6 +350,11 @@ mod tests {
                 "pink and cream blend",
                 "pink (main, blend); cream (second, blend)",
             ),
+            (
+                "pink and cream blend with a yellow eye",
+                "pink (main, blend); cream (second, blend); yellow (centre)",
+            ),
+            ("edged with white", "white (second, tipped)"),
             ("pink with cream", "pink (main); cream (second)"),
             ("yellow self", "yellow (main, self)"),
             ("red with a yellow reverse", "red (main); yellow (reverse)"),

@@ -9,9 +9,11 @@ use super::output::Output;
 use super::{Context, printed};
 use crate::folder::contents::{open_varieties, varieties};
 use crate::folder::lock::Access;
+use crate::folder::names::WORDS;
 use crate::folder::order::{OrderFile, open_plan, plan};
 use crate::folder::row::{RowFiles, open_row, row};
-use crate::folder::{FileGuard, Folder, aside};
+use crate::folder::{FileGuard, Folder, aside, text};
+use crate::problem::read_ron;
 use crate::screen::choose_page::Stock;
 use crate::screen::half_keyed::{self, HalfKeyed};
 use crate::screen::row_page::Plot;
@@ -20,6 +22,7 @@ use crate::screen::terminal::Change;
 use crate::screen::theme::Theme;
 use crate::screen::{App, Keeping};
 use crate::table;
+use crate::variety::exchange::OwnWords;
 
 /// The folder as long as the screen is open; other programs may only read it meanwhile.
 #[derive(Debug)]
@@ -33,6 +36,8 @@ pub struct Saver {
 struct OpenFolder {
     folder: Folder,
     varieties: FileGuard,
+    /// `None` where they could not be read: they are then never written.
+    words: Option<FileGuard>,
     row: RowFiles,
     /// `None` where it could not be read: it is then never written.
     order: Option<OrderFile>,
@@ -44,9 +49,10 @@ struct OpenFolder {
 /// # Errors
 /// Where the list cannot be read, with the place of what is wrong.
 pub fn screen(context: &Context, theme: Theme) -> Result<(App, Saver)> {
-    let (list, row, order, folder) = match &context.folder {
+    let (list, own, row, order, folder) = match &context.folder {
         None => (
             varieties(None)?,
+            Ok(OwnWords::default()),
             row(None)?,
             plan(None)?.ok_or_else(no_order),
             None,
@@ -60,13 +66,19 @@ pub fn screen(context: &Context, theme: Theme) -> Result<(App, Saver)> {
                 Ok((plan, file)) => (plan.ok_or_else(no_order), Some(file)),
                 Err(error) => (Err(error.to_string()), None),
             };
+            let read_words = |file: &str, text: &str| read_ron::<OwnWords>(file, text);
+            let (own, words) = match folder.read(WORDS, read_words) {
+                Ok((own, guard)) => (Ok(own.unwrap_or_default()), Some(guard)),
+                Err(error) => (Err(error.to_string()), None),
+            };
             let open = OpenFolder {
                 folder,
                 varieties,
+                words,
                 row,
                 order,
             };
-            (list, read, plan, Some(open))
+            (list, own, read, plan, Some(open))
         }
     };
     let keeping = match folder.as_ref().map(|open| open.folder.access()) {
@@ -100,6 +112,7 @@ pub fn screen(context: &Context, theme: Theme) -> Result<(App, Saver)> {
     };
     let app = App::new(first, keyers, context.units, theme)
         .with_list(stock, keeping.clone())
+        .with_own_words(own)
         .with_row(plot, keeping.clone(), row.problems)
         .with_order(order, keeping)
         .with_supply(Supply {
@@ -154,6 +167,7 @@ impl Saver {
         let OpenFolder {
             folder,
             varieties,
+            words,
             row,
             order,
         } = open;
@@ -162,6 +176,13 @@ impl Saver {
                 let text = list.write().map_err(|error| error.to_string())?;
                 folder.save(varieties, &text)
             }
+            Change::Words(own) => match words {
+                Some(guard) => {
+                    let text = text::write_value(own).map_err(|error| error.to_string())?;
+                    folder.save(guard, &text)
+                }
+                None => return Err("your own words could not be read".to_string()),
+            },
             Change::Entry(entry) => row.enter(folder, entry),
             Change::Seedlings(seedlings) => row.save_seedlings(folder, seedlings),
             Change::Order(plan) => match order {

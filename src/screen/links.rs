@@ -1,5 +1,6 @@
 //! The links of pages: what one hands to another, and the drawings of the page that is seen.
 
+use super::choose_page::ChooseMessage;
 use super::drawing::{page_area, sheet_columns};
 use super::key_page::KeyMessage;
 use super::kit::area;
@@ -16,6 +17,17 @@ impl App {
         self.tell_news();
         if placing && effect.is_none() && !self.row.is_placing_bloom() {
             self.bloom_placed(message == RowMessage::Drop);
+        }
+        effect
+    }
+
+    /// Where many records changed at once, the row looks at the list again, and what it saw reaches the scores.
+    pub(super) fn update_choose(&mut self, message: ChooseMessage) -> Option<Effect> {
+        let effect = self.choose.update(message);
+        if self.choose.take_renewed() {
+            self.row.list_changed();
+            self.tell_choose();
+            self.choose.open();
         }
         effect
     }

@@ -1,6 +1,7 @@
 //! Everything that can happen on the screen.
 
 use super::choose_page::ChooseMessage;
+use super::import::Found;
 use super::key_page::KeyMessage;
 use super::kit::cursor::Movement;
 use super::kit::line::Edit;
@@ -106,6 +107,10 @@ pub enum Message {
     Entered,
     /// It could not be saved, and why, as a sentence.
     NotEntered(String),
+    /// What was found where the edge looked.
+    Looked(Box<Found>),
+    /// The grower's own words are on the disk, or why not, as a sentence.
+    WordsSaved(Result<(), String>),
     /// The list is on the disk.
     Saved,
     /// The list could not be saved, and why, as a sentence.

@@ -7,6 +7,7 @@ pub mod choose_page;
 mod drawing;
 mod effect;
 pub mod half_keyed;
+pub mod import;
 mod keeping;
 pub mod key_page;
 pub mod keys;
@@ -24,6 +25,7 @@ use ratatui::crossterm::event::KeyEvent;
 
 use crate::form::Keyer;
 use crate::measure::SizeUnits;
+use crate::variety::exchange::OwnWords;
 use choose_page::{ChoosePage, Stock};
 pub use effect::Effect;
 use half_keyed::HalfKeyed;
@@ -119,6 +121,12 @@ impl App {
         self
     }
 
+    /// With the grower's own words for what tables say, or the sentence that says why they cannot be read.
+    pub fn with_own_words(mut self, words: Result<OwnWords, String>) -> App {
+        self.choose.remember(words);
+        self
+    }
+
     /// With a trial row, where entries go, and what could not be read of it.
     pub fn with_row(mut self, plot: Plot, keeping: Keeping, problems: Vec<String>) -> App {
         self.row = RowPage::new(plot, keeping).with_problems(problems);
@@ -182,10 +190,10 @@ impl App {
                 self.choose.resize(height);
             }
             Message::Move(movement) => self.go(movement),
-            Message::Edit(edit) => self.edit(&edit),
-            Message::Pasted(text) => self.paste(text),
+            Message::Edit(edit) => return self.edit(&edit),
+            Message::Pasted(text) => return self.paste(text),
             Message::Key(message) => self.key.update(message),
-            Message::Choose(message) => return self.choose.update(message),
+            Message::Choose(message) => return self.update_choose(message),
             Message::Row(message) => return self.update_row(message),
             Message::Order(message) => return self.order.update(message),
             Message::Worked(outcome) => self.order.take(*outcome),
@@ -197,6 +205,8 @@ impl App {
             Message::NoteBloom => self.note_bloom(),
             Message::Entered => return self.entered(),
             Message::NotEntered(why) => self.row.not_entered(why),
+            Message::Looked(found) => self.choose.found(*found),
+            Message::WordsSaved(saved) => return self.choose.words_saved(saved),
             Message::Saved => self.choose.saved(),
             Message::NotSaved(why) => self.choose.not_saved(why),
         }
@@ -272,27 +282,29 @@ impl App {
     }
 
     /// Edits the line that is typed on the page, where one is.
-    fn edit(&mut self, edit: &Edit) {
+    fn edit(&mut self, edit: &Edit) -> Option<Effect> {
         match self.page {
             _ if self.sheet.is_some() => {}
             Page::Key => self.key.edit(edit),
-            Page::Choose => self.choose.edit(edit),
+            Page::Choose => return self.choose.edit(edit),
             Page::Row => self.row.edit(edit),
             Page::Order => self.order.edit(edit),
             Page::Tags => self.edit_in_tags(edit),
         }
+        None
     }
 
     /// Writes what was pasted on the line that is typed; a question for a number begins one. Nothing
     /// is done with it where no line takes it, or where it is not seen what does.
-    fn paste(&mut self, text: String) {
+    fn paste(&mut self, text: String) -> Option<Effect> {
         if matches!(self.mode(), Mode::Small | Mode::Sheet) {
-            return;
+            return None;
         }
-        self.edit(&Edit::Write(text));
+        let effect = self.edit(&Edit::Write(text));
         if !self.page_mode().with().contains(&Mode::Line) {
             self.say("What was pasted is left out: no line is open to take it.");
         }
+        effect
     }
 
     /// Says something on the page that is open, until the next key.

@@ -14,18 +14,22 @@ use ratatui::crossterm::style::force_color_output;
 use asked::Asked;
 use burst::Came;
 
+use super::import::{Asked as Looked, Found};
 use super::tags_page::Printing;
 use super::{App, Effect, Message, Page};
 use crate::order::Plan;
 use crate::screen::order_page::{OrderMessage, Task};
 use crate::trial::{Entry, Seedling};
 use crate::variety::Varieties;
+use crate::variety::exchange::OwnWords;
 
 /// What the grower changed, to be put on the disk.
 #[derive(Debug, Clone, Copy)]
 pub enum Change<'a> {
     /// The list.
     Varieties(&'a Varieties),
+    /// The grower's own words for what tables say.
+    Words(&'a OwnWords),
     /// One more entry of the trial row.
     Entry(&'a Entry),
     /// The seedlings of the trial row.
@@ -50,7 +54,8 @@ pub enum Ended {
 const LOOKS: Duration = Duration::from_millis(15);
 
 /// Runs the screen until the grower quits or the system asks for an end; `app` is then as it was left.
-/// `save` puts a change on the disk or says in a sentence why not. The terminal is restored however
+/// `save` puts a change on the disk or says in a sentence why not; `look` looks at a folder or a table
+/// there. The terminal is restored however
 /// this ends, a panic included.
 ///
 /// # Errors
@@ -58,7 +63,8 @@ const LOOKS: Duration = Duration::from_millis(15);
 /// terminal fails.
 pub fn run(
     app: &mut App,
-    mut save: impl FnMut(Change<'_>) -> Result<(), String>,
+    save: impl FnMut(Change<'_>) -> Result<(), String>,
+    look: impl FnMut(Looked<'_>) -> Found,
 ) -> io::Result<Ended> {
     if !(io::stdin().is_terminal() && io::stdout().is_terminal()) {
         return Err(io::Error::new(
@@ -75,7 +81,7 @@ pub fn run(
     let ended = asked
         .end_of_blocking()
         .and_then(|()| execute!(io::stdout(), EnableBracketedPaste))
-        .and_then(|()| until_the_end(app, &asked, &mut terminal, &mut save));
+        .and_then(|()| until_the_end(app, &asked, &mut terminal, &mut (save, look)));
     let pasting = execute!(io::stdout(), DisableBracketedPaste);
     let restored = pasting.and(ratatui::try_restore());
     match (ended, asked.signal()) {
@@ -96,7 +102,27 @@ fn end_pasting_after_a_panic() {
     }));
 }
 
-type Save<'a> = &'a mut dyn FnMut(Change<'_>) -> Result<(), String>;
+/// What saves, and what looks at the disk.
+trait Disk {
+    fn save(&mut self, change: Change<'_>) -> Result<(), String>;
+    fn look(&mut self, asked: Looked<'_>) -> Found;
+}
+
+impl<S, L> Disk for (S, L)
+where
+    S: FnMut(Change<'_>) -> Result<(), String>,
+    L: FnMut(Looked<'_>) -> Found,
+{
+    fn save(&mut self, change: Change<'_>) -> Result<(), String> {
+        (self.0)(change)
+    }
+
+    fn look(&mut self, asked: Looked<'_>) -> Found {
+        (self.1)(asked)
+    }
+}
+
+type Save<'a> = &'a mut dyn Disk;
 
 /// Draws once, then waits for what happens: nothing moves by itself but a search that was asked for.
 fn until_the_end(
@@ -191,27 +217,32 @@ fn done(effect: Effect, app: &App, save: Save<'_>) -> Option<Message> {
     Some(match effect {
         Effect::Quit => return None,
         Effect::SaveVarieties => {
-            let saved = save(Change::Varieties(app.choose.list()));
+            let saved = save.save(Change::Varieties(app.choose.list()));
             saved.map_or_else(Message::NotSaved, |()| Message::Saved)
         }
+        Effect::SaveWords => {
+            let words = app.choose.own_words().map(Change::Words);
+            Message::WordsSaved(words.map_or(Ok(()), |change| save.save(change)))
+        }
+        Effect::Look => Message::Looked(Box::new(save.look(app.choose.asks()?))),
         Effect::AddEntry => {
             let entry = app.row.pending_entry().map(Change::Entry);
-            let saved = entry.map_or(Ok(()), &mut *save);
+            let saved = entry.map_or(Ok(()), |change| save.save(change));
             saved.map_or_else(Message::NotEntered, |()| Message::Entered)
         }
         Effect::SaveSeedlings => {
             let seedlings = app.row.pending_seedlings().unwrap_or_default();
-            let saved = save(Change::Seedlings(&seedlings));
+            let saved = save.save(Change::Seedlings(&seedlings));
             saved.map_or_else(Message::NotEntered, |()| Message::Entered)
         }
         Effect::PrintTags => {
             let printing = app.tags.pending().map(Change::Tags);
-            let printed = printing.map_or(Ok(()), &mut *save);
+            let printed = printing.map_or(Ok(()), |change| save.save(change));
             printed.map_or_else(Message::NotPrinted, |()| Message::Printed)
         }
         Effect::SaveOrder => {
             let plan = app.order.plan().map(Change::Order);
-            let saved = plan.map_or(Ok(()), &mut *save);
+            let saved = plan.map_or(Ok(()), |change| save.save(change));
             saved.map_or_else(Message::OrderNotSaved, |()| Message::OrderSaved)
         }
     })

@@ -1,12 +1,16 @@
 //! The only way in which the screen changes the list: one edit, which gives back what undoes it.
 
+mod several;
+
+pub use several::Several;
+
 use super::list::Varieties;
 use super::record::Shortlisted;
 use super::text::Text;
 use crate::history::History;
 
-/// One change of one variety.
-#[derive(Debug, Clone, PartialEq, Eq)]
+/// One change of one variety, or of many at once.
+#[derive(Debug, Clone, PartialEq)]
 pub struct Edit {
     /// The variety's place in the list.
     pub row: usize,
@@ -15,7 +19,7 @@ pub struct Edit {
 }
 
 /// What of a variety is changed; `None` is unknown or not there.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq)]
 pub enum Change {
     /// Its place on the shortlist.
     Shortlist(Option<Shortlisted>),
@@ -23,6 +27,8 @@ pub enum Change {
     Notes(Option<Text>),
     /// Tubers on hand.
     OnHand(Option<u32>),
+    /// Many records at once; the row is the first of them.
+    Several(Box<Several>),
 }
 
 impl Edit {
@@ -30,8 +36,14 @@ impl Edit {
     /// list has no such row.
     pub fn apply(self, list: &mut Varieties) -> Option<Edit> {
         let row = self.row;
+        if let Change::Several(several) = self.change {
+            let change = Change::Several(Box::new(several.apply(list)?));
+            return Some(Edit { row, change });
+        }
         let variety = list.record_mut(row)?;
         let change = match self.change {
+            // OK because it was applied above.
+            Change::Several(_) => return None,
             Change::Shortlist(mark) => {
                 Change::Shortlist(std::mem::replace(&mut variety.shortlist, mark))
             }

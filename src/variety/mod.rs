@@ -43,7 +43,7 @@ pub use account::{account, in_brief};
 pub use ask::{Ask, Reply};
 pub use bits::Rows;
 pub use compare::{ComparedField, compare};
-pub use edit::{Change, Edit};
+pub use edit::{Change, Edit, Several};
 pub use estimate::{Estimate, StatedFigure};
 pub use evidence::{Days, ParseWeatherError, VaseLife, Weather, WeatherKind};
 pub use extent::{Extent, Reach};

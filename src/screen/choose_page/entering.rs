@@ -25,7 +25,7 @@ impl Of {
         match self {
             Of::Words(_) => "Of a name, raiser, form or colour; one slip in a word is forgiven.",
             Of::Colour => {
-                "Such as peach, warm, #f4c2c2, lab(83 14 24), or several: peach or blush, plum/wine."
+                "Such as peach, warm, #f4c2c2, lab(83 14 24), or several: peach or blush."
             }
             Of::Note | Of::Notes => "Enter keeps the line; an empty line takes the note away.",
             Of::OnHand => "A whole number; an empty line is unknown.",
@@ -67,20 +67,24 @@ impl ChoosePage {
     }
 
     /// Edits the line; the list follows the words that are looked for.
-    pub(in crate::screen) fn edit(&mut self, edit: &Edit) {
+    pub(in crate::screen) fn edit(&mut self, edit: &Edit) -> Option<Effect> {
         self.note = None;
+        if let Entry::Import = self.entry {
+            return self.edit_import(edit);
+        }
         let Entry::Line(line) = &mut self.entry else {
-            return;
+            return None;
         };
         if line.edit(edit) && matches!(line.of, Of::Words(_)) {
             let text = line.text().to_string();
             self.set_words(&text);
         }
+        None
     }
 
     pub(super) fn give(&mut self) -> Option<Effect> {
         match std::mem::replace(&mut self.entry, Entry::Nothing) {
-            Entry::Nothing => None,
+            Entry::Nothing | Entry::Import => None,
             Entry::Values { facet, at } => {
                 self.pick_value(facet, at);
                 None

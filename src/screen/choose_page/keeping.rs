@@ -3,7 +3,7 @@
 use super::ChoosePage;
 use crate::screen::Effect;
 use crate::screen::keeping::UNSAVED;
-use crate::variety::{Change, Edit, Shortlisted};
+use crate::variety::{Change, Edit, QueryCache, Shortlisted};
 
 impl ChoosePage {
     /// Marks the variety under the cursor, or takes its mark with the note away.
@@ -39,8 +39,11 @@ impl ChoosePage {
 
     pub(super) fn undo(&mut self) -> Option<Effect> {
         let turn = |edit: Edit| edit.apply(&mut self.stock.list);
-        match self.history.undo(turn).map(|edit| edit.row) {
-            Some(row) => self.changed(row, "undone, Ctrl-R does it again"),
+        match self.history.undo(turn).map(about) {
+            Some((row, None)) => self.changed(row, "undone, Ctrl-R does it again"),
+            Some((row, Some(told))) => {
+                self.renewed(row, format!("took back: {told}; Ctrl-R does it again"))
+            }
             None => {
                 self.say("There is no change to undo.");
                 None
@@ -50,8 +53,9 @@ impl ChoosePage {
 
     pub(super) fn redo(&mut self) -> Option<Effect> {
         let turn = |edit: Edit| edit.apply(&mut self.stock.list);
-        match self.history.redo(turn).map(|edit| edit.row) {
-            Some(row) => self.changed(row, "done again"),
+        match self.history.redo(turn).map(about) {
+            Some((row, None)) => self.changed(row, "done again"),
+            Some((row, Some(told))) => self.renewed(row, format!("done again: {told}")),
             None => {
                 self.say("There is nothing to do again.");
                 None
@@ -77,6 +81,26 @@ impl ChoosePage {
         self.go_to(row);
         self.say(format!("{name}: {told}"));
         self.keeper.changed().then_some(Effect::SaveVarieties)
+    }
+
+    /// Many records changed at once: what was worked out of the list is worked out anew, what the row saw of
+    /// it too.
+    pub(super) fn renewed(&mut self, row: usize, told: String) -> Option<Effect> {
+        let count = self.stock.list.len();
+        self.compared.retain(|one| *one < count);
+        self.seen.clear();
+        self.held = QueryCache::default();
+        self.index = None;
+        self.is_renewed = true;
+        self.open();
+        self.go_to(row);
+        self.say(told);
+        self.keeper.changed().then_some(Effect::SaveVarieties)
+    }
+
+    /// Whether many records changed since this was last asked: the row is to look at the list again.
+    pub(in crate::screen) fn take_renewed(&mut self) -> bool {
+        std::mem::take(&mut self.is_renewed)
     }
 
     /// The list is on the disk.
@@ -106,8 +130,17 @@ impl ChoosePage {
     }
 }
 
+/// The row that an edit is about, and of one of many records what it did.
+fn about(edit: &Edit) -> (usize, Option<String>) {
+    match &edit.change {
+        Change::Several(several) => (edit.row, Some(several.told.clone())),
+        _ => (edit.row, None),
+    }
+}
+
 fn change_in_words(change: &Change) -> &'static str {
     match change {
+        Change::Several(_) => "changed",
         Change::Shortlist(None) => "off the shortlist",
         Change::Shortlist(Some(Shortlisted { note: None })) => "on the shortlist",
         Change::Shortlist(Some(_)) => "on the shortlist with your note",

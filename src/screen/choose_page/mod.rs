@@ -5,9 +5,11 @@ mod detail;
 mod drawn;
 mod entering;
 mod facets;
+mod importing;
 mod keeping;
 mod moving;
 mod picking;
+mod remembered;
 mod sentence;
 mod shown;
 mod side;
@@ -27,10 +29,12 @@ use crate::variety::{
 
 use super::Effect;
 use super::bloom::Portraits;
+use super::import::{ImportMessage, Importing};
 use super::keeping::{Keeper, Keeping};
 use super::keys::Mode;
 use super::kit::cursor::Cursor;
 use super::kit::line::Line;
+use remembered::Remembered;
 use shown::Shown;
 
 /// The list and what it is worked out under.
@@ -75,6 +79,11 @@ pub struct ChoosePage {
     /// Rows of the list picked to be compared, in the order of picking.
     compared: Vec<usize>,
     entry: Entry,
+    /// A file that is read into the list.
+    import: Importing,
+    remembered: Remembered,
+    /// Many records changed at once, and the row was not told yet.
+    is_renewed: bool,
     note: Option<String>,
     /// The bloom of the variety under the cursor.
     portraits: Portraits,
@@ -91,6 +100,8 @@ enum Entry {
     Values { facet: Facet, at: Cursor },
     /// The uses; the first is none.
     Uses { at: Cursor },
+    /// A file is read into the list.
+    Import,
 }
 
 /// What a line is for.
@@ -149,6 +160,10 @@ pub enum ChooseMessage {
     Also,
     /// So many facets on.
     Facet(i8),
+    /// Read a file into the list.
+    BeginImport,
+    /// While one is read in.
+    Import(ImportMessage),
 }
 
 impl ChoosePage {
@@ -170,6 +185,9 @@ impl ChoosePage {
             rows: 24,
             compared: Vec::new(),
             entry: Entry::Nothing,
+            import: Importing::default(),
+            remembered: Remembered::default(),
+            is_renewed: false,
             note: None,
             portraits: Portraits::default(),
         }
@@ -243,6 +261,7 @@ impl ChoosePage {
             Entry::Nothing => Mode::Choosing,
             Entry::Line(_) => Mode::Writing,
             Entry::Values { .. } | Entry::Uses { .. } => Mode::Picking,
+            Entry::Import => self.import.mode(),
         }
     }
 
@@ -279,6 +298,8 @@ impl ChoosePage {
             C::Drop => self.drop_entry(),
             C::Also => self.also(),
             C::Facet(by) => self.step_facet(by),
+            C::BeginImport => return self.begin_import(),
+            C::Import(message) => return self.update_import(message),
         }
         None
     }

@@ -7,14 +7,17 @@ impl ChoosePage {
     /// Moves in what is picked from, else in the list, in a window of so many rows.
     pub(in crate::screen) fn go(&mut self, movement: Movement, window: usize) {
         self.note = None;
+        if let Entry::Import = self.entry {
+            return self.import.go(movement, window);
+        }
         let count = match self.entry {
             Entry::Values { facet, .. } => self.values(facet).len(),
             Entry::Uses { .. } => self.stock.uses.list().len() + 1,
-            Entry::Nothing | Entry::Line(_) => self.shown.found,
+            Entry::Nothing | Entry::Line(_) | Entry::Import => self.shown.found,
         };
         let cursor = match &mut self.entry {
             Entry::Values { at, .. } | Entry::Uses { at } => at,
-            Entry::Nothing | Entry::Line(_) => &mut self.cursor,
+            Entry::Nothing | Entry::Line(_) | Entry::Import => &mut self.cursor,
         };
         cursor.go(movement, count, window);
         self.rank_enough();

@@ -105,6 +105,9 @@ impl Parts {
 impl ChoosePage {
     /// Draws the page.
     pub fn draw(&self, area: Rect, buffer: &mut Buffer, theme: Theme) {
+        if let Entry::Import = self.entry {
+            return self.import.draw(area, buffer, theme);
+        }
         let parts = Parts::of(area, self.is_picking());
         let columns = |part: Rect| usize::from(part.width);
         Part::bare(self.said(columns(parts.said))).paint(parts.said, buffer, theme);

@@ -232,6 +232,11 @@ impl RowPage {
         self.show();
     }
 
+    /// The list is another: what is near in it is looked up when the page is next opened.
+    pub(super) fn list_changed(&mut self) {
+        self.neighbours = None;
+    }
+
     /// The row as it stands.
     pub fn trial(&self) -> &Trial {
         &self.plot.trial

@@ -187,7 +187,16 @@ const HEADINGS: [(Field, &str, &[&str]); 40] = [
     (
         Field::Supplier,
         "supplier",
-        &["vendor", "seller", "source", "nursery"],
+        &[
+            "vendor",
+            "seller",
+            "source",
+            "nursery",
+            "from",
+            "bought from",
+            "sold by",
+            "supplied by",
+        ],
     ),
     (
         Field::Price,

@@ -73,7 +73,7 @@ mod tests {
             ("plumm", &["plum"][..]),
             ("inf. dec", &["informal decorative"]),
             ("wtaerlily", &["waterlily"]),
-            ("bal", &["ball"]),
+            ("bal", &["ball", "miniature ball"]),
             ("big ball", &["ball", "miniature ball"]),
             ("decorativ", &["formal decorative", "informal decorative"]),
             ("x", &[]),

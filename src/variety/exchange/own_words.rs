@@ -41,7 +41,7 @@ pub struct Mapping {
 }
 
 /// The term that leaves a field as it is.
-pub(super) const UNKNOWN: &str = "unknown";
+pub const UNKNOWN: &str = "unknown";
 
 impl OwnWords {
     /// The term for a word, case, accents and spacing apart.
