@@ -4,12 +4,15 @@
 //! [`Vocabulary`] makes it a [`Target`]; distance counts from the target's region. Knows nothing of
 //! dahlias but the trade's colour words.
 
+mod asked;
 mod css;
 mod difference;
 mod family;
 mod iscc;
 mod lab;
+mod laid;
 pub mod palette;
+mod several;
 mod spec;
 mod spelling;
 mod srgb;
@@ -20,8 +23,9 @@ pub use difference::{ciede2000, lightness_bound, lower_bound};
 pub use family::{Family, Group};
 pub use iscc::{IsccName, iscc_names, name_of};
 pub use lab::Lab;
+pub use laid::pattern_named;
+pub use several::{NoPart, Piece, either_way, several, with_part};
 pub use spec::{ParseSpecError, Spec};
-pub(crate) use spelling::near;
 pub use srgb::{ParseHexError, Srgb};
 pub use target::{Part, Pattern, Target, distance_to_target, lower_bound_to_target, weigh};
 pub use vocabulary::{UnknownColour, Vocabulary, VocabularyError, Word};

@@ -10,7 +10,7 @@ pub(super) fn key(word: &str) -> String {
 }
 
 /// Up to `most` of `words` that are a slip or two from `wanted` (one in three letters), nearest first.
-pub(crate) fn near<'a>(
+pub(super) fn near<'a>(
     wanted: &str,
     words: impl Iterator<Item = &'a str>,
     most: usize,

@@ -6,7 +6,7 @@ use anyhow::{Result, anyhow};
 use serde_json::json;
 
 use super::{BadInput, Context};
-use crate::colour::{Lab, Spec, Target, ciede2000, name_of};
+use crate::colour::{Lab, Target, ciede2000, name_of};
 use crate::variety::{Ask, By, Index, Ranking};
 
 /// What `trug colour` takes.
@@ -127,12 +127,6 @@ fn words(lab: Lab, context: &Context) -> Vec<String> {
 }
 
 fn resolve(text: &str, context: &Context) -> Result<Target> {
-    let spec: Spec = text
-        .parse()
-        .map_err(|error| anyhow!(BadInput(format!("{error}"))))?;
-    context
-        .contents
-        .words
-        .resolve(&spec)
-        .map_err(|error| anyhow!(BadInput(error.to_string())))
+    let words = &context.contents.words;
+    words.one(text).map_err(|told| anyhow!(BadInput(told)))
 }

@@ -14,7 +14,7 @@ use crate::folder::sheet::{self, SheetError};
 use crate::folder::{Folder, text};
 use crate::problem::read_ron;
 use crate::variety::Text;
-use crate::variety::exchange::{Columns, Import, Mapping, OwnWords, Terms};
+use crate::variety::exchange::{Answer, Intake, Mapping, Over, OwnWords};
 
 /// What `trug import` takes.
 #[derive(Debug, clap::Args)]
@@ -26,7 +26,7 @@ pub struct ImportArguments {
     #[arg(long)]
     preview: bool,
     /// Says what a word of the file means, once for all: form:"dinner plate"=informal-decorative.
-    /// KIND is form, size, colour or heading; =unknown leaves the field as it is. A heading that may
+    /// KIND is form, size, colour, foliage, pattern or heading; =unknown leaves the field as it is. A heading that may
     /// be your own store or a supplier's stock, or measured or stated, is asked about: answer so.
     #[arg(long, value_name = "KIND:WORD=TERM")]
     map: Vec<Mapping>,
@@ -65,26 +65,28 @@ pub(super) fn run(
     let (mut list, mut list_guard) = open_varieties(&folder)?;
     let (own, mut words_guard) =
         folder.read(WORDS, |file, text| read_ron::<OwnWords>(file, text))?;
-    let mut own = own.unwrap_or_default();
-    let remembered: Vec<&Mapping> = arguments.map.iter().filter(|map| own.add(map)).collect();
-    let terms = Terms {
+    let own = own.unwrap_or_default();
+    let mut intake = Intake::new(sheet.table);
+    let mapped = arguments.map.iter().cloned().map(Answer::Mapped);
+    let supplier = arguments.supplier.iter().cloned().map(Answer::Supplier);
+    let pack = arguments.pack.into_iter().map(Answer::Pack);
+    for answer in mapped.chain(supplier).chain(pack) {
+        intake.answer(answer);
+    }
+    let over = Over {
+        list: &list,
         rules: context.set(),
         colours: &context.contents.words,
         own: &own,
-        supplier: arguments.supplier.as_ref(),
-        pack: arguments.pack,
     };
-    for mapping in &arguments.map {
-        mapping
-            .check(&terms)
-            .map_err(|told| anyhow!(BadInput(told)))?;
-    }
+    intake.check(over).map_err(|told| anyhow!(BadInput(told)))?;
     let shown = arguments.file.display().to_string();
-    let columns = Columns::of(&sheet.table, &own)
+    let (columns, mut import) = intake
+        .import(over)
         .map_err(|told| anyhow!(BadInput(format!("{shown}, {told}"))))?;
-    let mut import = Import::of(&sheet.table, &columns, &list, &terms);
+    let (words, remembered) = intake.learnt(&own);
     if !arguments.preview && !remembered.is_empty() {
-        folder.save(&mut words_guard, &text::write_value(&own)?)?;
+        folder.save(&mut words_guard, &text::write_value(&words)?)?;
     }
     let outcome = if arguments.preview {
         Outcome::Previewed

@@ -5,7 +5,7 @@ use serde_json::{Value, json};
 use crate::account::text::{Side, pad};
 use crate::folder::sheet::Source;
 use crate::table::Encoding;
-use crate::variety::exchange::{Columns, Field, Import, Kind, Mapping, UnknownWord};
+use crate::variety::exchange::{Columns, Field, Filled, Import, Kind, Mapping, Taken, UnknownWord};
 
 /// What became of an import.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -57,7 +57,8 @@ impl Report<'_> {
         let changed = import
             .changed
             .iter()
-            .map(|(name, fields)| json!({ "name": name, "fields": fields }));
+            .map(|one| json!({ "name": one.name, "fields": headings(one), "cells": cells(one) }));
+        let new: Vec<&str> = import.new.iter().map(|one| one.name.as_str()).collect();
         let bad = import
             .bad
             .iter()
@@ -73,7 +74,7 @@ impl Report<'_> {
             "read_as": self.source_words(),
             "rows": import.rows,
             "columns": columns.collect::<Vec<_>>(),
-            "new": import.new,
+            "new": new,
             "changed": changed.collect::<Vec<_>>(),
             "same": import.same,
             "left_out": import.left_out,
@@ -144,7 +145,7 @@ impl Report<'_> {
             let changed = import
                 .changed
                 .iter()
-                .map(|(name, fields)| format!("Changes {name}: {}.", fields.join(", ")));
+                .map(|one| format!("Changes {}: {}.", one.name, in_words(one).join("; ")));
             list(&mut lines, changed.collect(), "changes");
         }
         let mut counts = format!(
@@ -223,6 +224,30 @@ fn unknown_line(one: &UnknownWord) -> String {
     };
     let term = one.near.first().map_or("TERM", String::as_str);
     format!("Unknown {kind} {word:?} ({place}); {near}; map it by --map {kind}:{word:?}={term:?}.")
+}
+
+/// The headings of what changes.
+fn headings(one: &Taken) -> Vec<&'static str> {
+    one.fields.iter().map(|field| field.heading).collect()
+}
+
+/// What changes, with what it was and what it will be.
+fn cells(one: &Taken) -> Vec<Value> {
+    let fields = one.fields.iter();
+    let cell =
+        |field: &Filled| json!({ "field": field.heading, "old": field.old, "new": field.new });
+    fields.map(cell).collect()
+}
+
+/// The same in words: `height 900mm -> 950mm`.
+fn in_words(one: &Taken) -> Vec<String> {
+    let unknown = |value: &Option<String>| value.as_deref().map_or("?".to_string(), short);
+    let fields = one.fields.iter();
+    let told = |field: &Filled| {
+        let (old, new) = (unknown(&field.old), unknown(&field.new));
+        format!("{} {old} -> {new}", field.heading)
+    };
+    fields.map(told).collect()
 }
 
 fn list(lines: &mut Vec<String>, mut found: Vec<String>, what: &str) {

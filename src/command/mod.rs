@@ -13,6 +13,7 @@ mod import;
 mod import_report;
 mod key;
 mod key_csv;
+pub mod look;
 mod name;
 mod narrowing;
 pub mod open;

@@ -3,7 +3,7 @@
 use anyhow::{Result, anyhow};
 
 use super::{BadInput, Context};
-use crate::colour::{Spec, Target};
+use crate::colour::Target;
 use crate::variety::{Facet, Index, Narrowing, Query, use_id};
 
 /// What narrows the list.
@@ -13,8 +13,9 @@ pub(super) struct NarrowArguments {
     /// and by letters in order too (lchn: Lochan), and one slip in a word is forgiven.
     #[arg(value_name = "WORDS")]
     words: Vec<String>,
-    /// Near this colour: a word such as plum, a group such as warm, #rrggbb or lab(L a b). Give it
-    /// again for another colour: the nearer counts.
+    /// Near this colour: a word such as plum, a group such as warm, #rrggbb or lab(L a b). For
+    /// several give it again, or write them with or, and, a comma or a slash between: the nearer
+    /// counts.
     #[arg(long, value_name = "COLOUR")]
     colour: Vec<String>,
     /// Only what is this near to the colour (CIEDE2000): 2 is hard to tell apart, 10 is
@@ -123,19 +124,8 @@ fn add_facet(narrowings: &mut Vec<Narrowing>, pair: &str, index: &Index) -> Resu
     Ok(())
 }
 
-/// The targets of a colour word, of each word of a family or group, or of a measured colour.
+/// The targets of one colour or several that are asked for.
 pub(super) fn targets_of(text: &str, context: &Context) -> Result<Vec<Target>> {
     let words = &context.contents.words;
-    if words.find(text).is_none()
-        && let Some(members) = words.members(text)
-    {
-        return Ok(members);
-    }
-    let spec: Spec = text
-        .parse()
-        .map_err(|error| anyhow!(BadInput(format!("{error}"))))?;
-    let target = words
-        .resolve(&spec)
-        .map_err(|error| anyhow!(BadInput(error.to_string())))?;
-    Ok(vec![target])
+    words.asked(text).map_err(|told| anyhow!(BadInput(told)))
 }

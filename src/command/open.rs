@@ -9,11 +9,13 @@ use super::output::Output;
 use super::{Context, printed};
 use crate::folder::contents::{open_varieties, varieties};
 use crate::folder::lock::Access;
+use crate::folder::names::WORDS;
 use crate::folder::order::{OrderFile, open_plan, plan};
 use crate::folder::place::by_default;
 use crate::folder::row::{RowFiles, open_row, row};
 use crate::folder::settings::{Settings, open_settings, save_settings};
-use crate::folder::{FileGuard, Folder, aside};
+use crate::folder::{FileGuard, Folder, aside, text};
+use crate::problem::read_ron;
 use crate::screen::choose_page::Stock;
 use crate::screen::half_keyed::{self, HalfKeyed};
 use crate::screen::row_page::Plot;
@@ -22,6 +24,7 @@ use crate::screen::terminal::Change;
 use crate::screen::theme::Theme;
 use crate::screen::{App, Keeping, Own};
 use crate::table;
+use crate::variety::exchange::OwnWords;
 
 /// The folder as long as the screen is open; other programs may only read it meanwhile.
 #[derive(Debug)]
@@ -37,6 +40,8 @@ struct OpenFolder {
     varieties: FileGuard,
     /// The settings as they are there, and the right to save them.
     settings: (Settings, FileGuard),
+    /// `None` where they could not be read: they are then never written.
+    words: Option<FileGuard>,
     row: RowFiles,
     /// `None` where it could not be read: it is then never written.
     order: Option<OrderFile>,
@@ -48,9 +53,10 @@ struct OpenFolder {
 /// # Errors
 /// Where the list cannot be read, with the place of what is wrong.
 pub fn screen(context: &Context, theme: Theme) -> Result<(App, Saver)> {
-    let (list, row, order, folder) = match &context.folder {
+    let (list, words, row, order, folder) = match &context.folder {
         None => (
             varieties(None)?,
+            Ok(OwnWords::default()),
             row(None)?,
             plan(None)?.ok_or(NoPlan::NoneYet),
             None,
@@ -65,14 +71,20 @@ pub fn screen(context: &Context, theme: Theme) -> Result<(App, Saver)> {
                 Err(error) => (Err(NoPlan::Unread(error.to_string())), None),
             };
             let settings = open_settings(&folder)?;
+            let read_words = |file: &str, text: &str| read_ron::<OwnWords>(file, text);
+            let (words, words_guard) = match folder.read(WORDS, read_words) {
+                Ok((words, guard)) => (Ok(words.unwrap_or_default()), Some(guard)),
+                Err(error) => (Err(error.to_string()), None),
+            };
             let open = OpenFolder {
                 folder,
                 varieties,
                 settings,
+                words: words_guard,
                 row,
                 order,
             };
-            (list, read, plan, Some(open))
+            (list, words, read, plan, Some(open))
         }
     };
     let keeping = match folder.as_ref().map(|open| open.folder.access()) {
@@ -113,6 +125,7 @@ pub fn screen(context: &Context, theme: Theme) -> Result<(App, Saver)> {
     };
     let app = App::new(first, keyers, context.units, theme)
         .with_list(stock, keeping.clone())
+        .with_own_words(words)
         .with_row(plot, keeping.clone(), row.problems);
     let app = match order {
         Ok(plan) => app.with_order(Ok(plan), keeping),
@@ -199,6 +212,7 @@ impl Saver {
         let OpenFolder {
             folder,
             varieties,
+            words,
             row,
             order,
             settings: _,
@@ -208,6 +222,13 @@ impl Saver {
                 let text = list.write().map_err(|error| error.to_string())?;
                 folder.save(varieties, &text)
             }
+            Change::Words(own) => match words {
+                Some(guard) => {
+                    let text = text::write_value(own).map_err(|error| error.to_string())?;
+                    folder.save(guard, &text)
+                }
+                None => return Err("your own words could not be read".to_string()),
+            },
             Change::Entry(entry) => row.enter(folder, entry),
             Change::Seedlings(seedlings) => row.save_seedlings(folder, seedlings),
             Change::Order(plan) => match order {

@@ -5,11 +5,13 @@ use std::path::{Path, PathBuf};
 
 use anyhow::Result;
 
+use super::look::look;
 use super::open::{Saver, screen};
 use super::start::{Holds, lay_out};
 use super::{Common, Context};
 use crate::folder::place;
 use crate::screen::App;
+use crate::screen::import::{Asked, Found};
 use crate::screen::terminal::{Change, Edge};
 use crate::screen::theme::Theme;
 use crate::settings::{Settings, Start};
@@ -56,6 +58,10 @@ impl Screen {
 impl Edge for Screen {
     fn save(&mut self, change: Change<'_>) -> Result<(), String> {
         self.saver.save(change)
+    }
+
+    fn look(&mut self, asked: Asked<'_>) -> Found {
+        look(asked)
     }
 
     fn make(&mut self, start: &Start) -> Result<(App, String), String> {

@@ -12,6 +12,7 @@
 //! The folder has no clock: a time to show is handed in.
 
 pub mod aside;
+pub mod browse;
 pub mod contents;
 pub mod error;
 pub mod file;

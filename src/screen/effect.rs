@@ -8,6 +8,12 @@ pub enum Effect {
     /// Save [`ChoosePage::list`](super::choose_page::ChoosePage::list), and answer
     /// [`Message::Saved`](super::Message::Saved) or [`Message::NotSaved`](super::Message::NotSaved).
     SaveVarieties,
+    /// Look at what [`ChoosePage::asks`](super::choose_page::ChoosePage::asks) for, and answer
+    /// [`Message::Looked`](super::Message::Looked).
+    Look,
+    /// Save [`ChoosePage::own_words`](super::choose_page::ChoosePage::own_words), and answer
+    /// [`Message::WordsSaved`](super::Message::WordsSaved).
+    SaveWords,
     /// Put [`RowPage::pending_entry`](super::row_page::RowPage::pending_entry) on the disk, and
     /// answer [`Message::Entered`](super::Message::Entered) or [`Message::NotEntered`](super::Message::NotEntered).
     AddEntry,

@@ -70,6 +70,11 @@ impl Keeper {
         saves
     }
 
+    /// Whether changes are saved in a folder.
+    pub(super) fn saves(&self) -> bool {
+        self.keeping == Keeping::Folder
+    }
+
     /// All is on the disk; the page's note of the change says so.
     pub(super) fn saved(&mut self, note: &mut Option<String>) {
         self.saving = Saving::Done;

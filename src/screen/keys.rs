@@ -11,6 +11,7 @@ use ratatui::crossterm::event::{KeyCode, KeyEvent, KeyModifiers};
 use super::Message;
 use super::choose_page::ChooseMessage;
 use super::filling::FillingMessage;
+use super::import::ImportMessage;
 use super::jump::JumpMessage;
 use super::key_page::KeyMessage;
 use super::kit::cursor::Movement;
@@ -82,6 +83,7 @@ const fn row(
 
 use ChooseMessage as C;
 use FillingMessage as F;
+use ImportMessage as I;
 use JumpMessage as J;
 use KeyCode::{
     BackTab, Backspace, Char, Delete, Down, End, Enter, Esc, F as Function, Home, Left, PageDown,
@@ -90,9 +92,9 @@ use KeyCode::{
 use KeyMessage as K;
 use Meaning::{Is, Of};
 use Mode::{
-    Anywhere, Asking, Beginning, Browsing, Choosing, Filling, Finding, Jumping, Line, List, Naming,
-    Noting, Ordering, Page, Pages, Picking, Reckoning, Rowing, Sheet, Small, Tagging, Typing,
-    Writing,
+    Anywhere, Asking, Beginning, Browsing, Choosing, Filling, Finding, ImportingAnswer,
+    ImportingFile, ImportingPreview, ImportingWords, Jumping, Line, List, Naming, Noting, Ordering,
+    Page, Pages, Picking, Reckoning, Rowing, Sheet, Small, Tagging, Typing, Writing,
 };
 use OrderMessage as O;
 use Press::{Control, Digit, Plain, Printable};
@@ -187,6 +189,7 @@ pub const BINDINGS: &[Binding] = &[
     row(Choosing, &[Plain(Char('h'))], "h", "", "Count the tubers on hand", choose(C::OnHand)),
     row(Choosing, &[Plain(Char('x'))], "x", "", "Pick the variety to be compared (marked x), or let it go", choose(C::Pick)),
     row(Choosing, &[Plain(Char('v'))], "v", "compare", "Compare side by side what x picked, else the shortlist", Is(Message::OpenCompare)),
+    row(Choosing, &[Plain(Char('i'))], "i", "read in", "Read a spreadsheet into the list: CSV, XLSX or ODS; headings and words are asked about, then all or nothing", choose(C::BeginImport)),
     row(Choosing, &[Plain(Char('g'))], "g", "", "The whole list by colour, gaps and all", Is(Message::OpenColours)),
     row(Choosing, &[Plain(Char('u'))], "u", "undo", "Undo the last change of the list", choose(C::Undo)),
     row(Choosing, &[Control(Char('r'))], "Ctrl-R", "", "Redo what was undone", choose(C::Redo)),
@@ -198,6 +201,20 @@ pub const BINDINGS: &[Binding] = &[
     row(Picking, &[Plain(Right), Plain(Tab)], "Right or Tab", "other lists", "What else to narrow by", choose(C::Facet(1))),
     row(Picking, &[Plain(Left), Plain(BackTab)], "Left", "", "Back to what was before it", choose(C::Facet(-1))),
     row(Picking, &[Plain(Esc), Plain(Char('f')), Plain(Char('q'))], "Esc", "back", "Back to the list", choose(C::Drop)),
+    row(ImportingFile, &[Plain(Enter)], "Enter", "open", "Go into the folder under the cursor, or read the file", choose(C::Import(I::Give))),
+    row(ImportingFile, &[Plain(Tab)], "Tab", "complete", "Write what all that go on from it have in common", choose(C::Import(I::Complete))),
+    row(ImportingFile, &[Plain(Esc)], "Esc", "back", "Back to the list; what was typed and answered stays", choose(C::Import(I::Back))),
+    row(ImportingWords, &[Plain(Enter)], "Enter", "this one", "Give the answer under the cursor", choose(C::Import(I::Give))),
+    row(ImportingWords, &[Digit], "1 to 9, 0", "", "Give the answer with this digit; 0 leaves out what is asked about", Of(|c| Message::Choose(C::Import(I::Digit(c))))),
+    row(ImportingWords, &[Plain(Char('/'))], "/", "type", "Type another answer, found as you type", choose(C::Import(I::Type))),
+    row(ImportingWords, &[Plain(Char('?'))], "?", "keys", "This list of keys", Is(Message::OpenHelp)),
+    row(ImportingWords, &[Plain(Esc), Plain(Backspace)], "Esc", "back", "Back to the question before, at last to the file", choose(C::Import(I::Back))),
+    row(ImportingAnswer, &[Plain(Enter)], "Enter", "give", "Give the answer under the cursor, else what is typed", choose(C::Import(I::Give))),
+    row(ImportingAnswer, &[Plain(Esc)], "Esc", "back", "Back to the answers that are offered", choose(C::Import(I::Back))),
+    row(ImportingPreview, &[Plain(Enter)], "Enter", "take it in", "Take all of it into the list, as one change that u takes back", choose(C::Import(I::Give))),
+    row(ImportingPreview, &[Plain(Char('x'))], "x", "", "Leave out the rows that cannot be read; again: not", choose(C::Import(I::LeaveOut))),
+    row(ImportingPreview, &[Plain(Char('?'))], "?", "keys", "This list of keys", Is(Message::OpenHelp)),
+    row(ImportingPreview, &[Plain(Esc), Plain(Backspace)], "Esc", "back", "Back to the last question, at last to the file; nothing is changed", choose(C::Import(I::Back))),
     row(Rowing, &[Digit], "1 to 9, 0", "note", "Note along the row: 1 diameters, 2 vase, 3 weather, 4 colour, 5 stems, 6 open, 7 cut, 8 visits, 9 tubers, 0 any words", Of(|c| Message::Row(R::Walk(c)))),
     row(Rowing, &[Plain(Enter), Plain(Char('l'))], "Enter or l", "in full", "Everything of the plant: evidence, plots, what is missing, its entries", Is(Message::OpenWhy)),
     row(Rowing, &[Plain(Char('d'))], "d", "decide", "Keep, hold or cull it, and why", along(R::Decide)),

@@ -2,6 +2,7 @@
 
 use super::choose_page::ChooseMessage;
 use super::filling::FillingMessage;
+use super::import::Found;
 use super::jump::JumpMessage;
 use super::key_page::KeyMessage;
 use super::kit::cursor::Movement;
@@ -122,6 +123,10 @@ pub enum Message {
     NotKept(String),
     /// The screen was opened anew and goes on: there is nothing else to do.
     GoesOn,
+    /// What was found where the edge looked.
+    Looked(Box<Found>),
+    /// The grower's own words are on the disk, or why not, as a sentence.
+    WordsSaved(Result<(), String>),
     /// The list is on the disk.
     Saved,
     /// The list could not be saved, and why, as a sentence.

@@ -8,6 +8,7 @@ mod drawing;
 mod effect;
 pub mod filling;
 pub mod half_keyed;
+pub mod import;
 pub mod jump;
 mod jumping;
 mod keeping;
@@ -28,6 +29,7 @@ use ratatui::crossterm::event::KeyEvent;
 
 use crate::form::Keyer;
 use crate::measure::SizeUnits;
+use crate::variety::exchange::OwnWords;
 use choose_page::{ChoosePage, Stock};
 pub use effect::Effect;
 use filling::FillingMessage;
@@ -133,6 +135,12 @@ impl App {
         self
     }
 
+    /// With the grower's own words for what tables say, or the sentence that says why they cannot be read.
+    pub fn with_own_words(mut self, words: Result<OwnWords, String>) -> App {
+        self.choose.remember(words);
+        self
+    }
+
     /// With a trial row, where entries go, and what could not be read of it.
     pub fn with_row(mut self, plot: Plot, keeping: Keeping, problems: Vec<String>) -> App {
         self.row = RowPage::new(plot, keeping).with_problems(problems);
@@ -207,9 +215,9 @@ impl App {
                 self.choose.resize(height);
             }
             Message::Move(movement) => self.go(movement),
-            Message::Edit(edit) => self.edit(&edit),
+            Message::Edit(edit) => return self.edit(&edit),
             Message::Fill(message) => return self.fill(message),
-            Message::Pasted(text) => self.paste(text),
+            Message::Pasted(text) => return self.paste(text),
             Message::Jump(message) => return self.update_jump(message),
             Message::Key(message) => self.key.update(message),
             Message::Choose(message) => return self.update_choose(message),
@@ -224,6 +232,8 @@ impl App {
             Message::NoteBloom => self.note_bloom(),
             Message::Entered => return self.entered(),
             Message::NotEntered(why) => self.row.not_entered(why),
+            Message::Looked(found) => self.choose.found(*found),
+            Message::WordsSaved(saved) => return self.choose.words_saved(saved),
             Message::Saved => self.choose.saved(),
             Message::NotSaved(why) => self.choose.not_saved(why),
         }
@@ -317,17 +327,18 @@ impl App {
     }
 
     /// Edits the line that is typed on the page, where one is.
-    fn edit(&mut self, edit: &Edit) {
+    fn edit(&mut self, edit: &Edit) -> Option<Effect> {
         match self.page {
             _ if self.sheet.is_some() => {}
             _ if self.slip.is_some() => self.edit_own(edit),
             _ if self.jump.is_some() => self.edit_jump(edit),
             Page::Key => self.key.edit(edit),
-            Page::Choose => self.choose.edit(edit),
+            Page::Choose => return self.choose.edit(edit),
             Page::Row => self.row.edit(edit, self.choose.list()),
             Page::Order => self.order.edit(edit),
             Page::Tags => self.edit_in_tags(edit),
         }
+        None
     }
 
     /// Does what was asked with the slip that is open on the page.
@@ -343,14 +354,15 @@ impl App {
 
     /// Writes what was pasted on the line that is typed; a question for a number begins one. Nothing
     /// is done with it where no line takes it, or where it is not seen what does.
-    fn paste(&mut self, text: String) {
+    fn paste(&mut self, text: String) -> Option<Effect> {
         if matches!(self.mode(), Mode::Small | Mode::Sheet) {
-            return;
+            return None;
         }
-        self.edit(&Edit::Write(text));
+        let effect = self.edit(&Edit::Write(text));
         if !self.page_mode().with().contains(&Mode::Line) {
             self.say("What was pasted is left out: no line is open to take it.");
         }
+        effect
     }
 
     /// Says something on the page that is open, until the next key.

@@ -14,6 +14,7 @@ use ratatui::crossterm::style::force_color_output;
 use asked::Asked;
 use burst::Came;
 
+use super::import::{Asked as Looked, Found};
 use super::tags_page::Printing;
 use super::{App, Effect, Message, Page};
 use crate::order::Plan;
@@ -21,12 +22,15 @@ use crate::screen::order_page::{OrderMessage, Task};
 use crate::settings::{Settings, Start};
 use crate::trial::{Entry, Seedling};
 use crate::variety::Varieties;
+use crate::variety::exchange::OwnWords;
 
 /// What the grower changed, to be put on the disk.
 #[derive(Debug, Clone, Copy)]
 pub enum Change<'a> {
     /// The list.
     Varieties(&'a Varieties),
+    /// The grower's own words for what tables say.
+    Words(&'a OwnWords),
     /// One more entry of the trial row.
     Entry(&'a Entry),
     /// The seedlings of the trial row.
@@ -44,6 +48,9 @@ pub trait Edge {
     /// # Errors
     /// In a sentence: why it could not be saved.
     fn save(&mut self, change: Change<'_>) -> Result<(), String>;
+
+    /// Looks at a folder, or a table in it.
+    fn look(&mut self, asked: Looked<'_>) -> Found;
 
     /// Makes a folder of the grower's own and opens it: the screen as it is then, and what is said on
     /// it.
@@ -235,6 +242,11 @@ fn done(effect: Effect, app: &mut App, edge: &mut dyn Edge) -> Option<Message> {
             let saved = edge.save(Change::Varieties(app.choose.list()));
             saved.map_or_else(Message::NotSaved, |()| Message::Saved)
         }
+        Effect::SaveWords => {
+            let words = app.choose.own_words().map(Change::Words);
+            Message::WordsSaved(words.map_or(Ok(()), |change| edge.save(change)))
+        }
+        Effect::Look => Message::Looked(Box::new(edge.look(app.choose.asks()?))),
         Effect::AddEntry => {
             let entry = app.row.pending_entry().map(Change::Entry);
             let saved = entry.map_or(Ok(()), |change| edge.save(change));

@@ -62,7 +62,11 @@ pub fn parse(text: &str) -> Result<(Table, Delimiter), TableError> {
         last => return Err(TableError::OpenQuote(last.map_or(1, |row| row.line))),
     }
     rows.retain(|row| !row.is_blank());
-    Ok((Table { rows }, delimiter))
+    let table = Table {
+        rows,
+        is_sheet: false,
+    };
+    Ok((table, delimiter))
 }
 
 /// Writes a table with commas and CRLF, as RFC 4180 has it; cells are quoted where they must be.

@@ -71,7 +71,10 @@ impl Gathered {
                 last.cells[at] = text;
             }
         }
-        Ok(Table { rows })
+        Ok(Table {
+            rows,
+            is_sheet: true,
+        })
     }
 }
 

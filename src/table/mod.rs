@@ -18,6 +18,9 @@ pub use encoding::{Encoding, decode};
 pub struct Table {
     /// The rows, the heading among them.
     pub rows: Vec<Row>,
+    /// Whether it is of a sheet, where each cell has its place: the last of a row may be empty and are then
+    /// not there. In text a row that is too short has lost a cell somewhere.
+    pub is_sheet: bool,
 }
 
 /// One row.

@@ -10,7 +10,7 @@ use jiff::civil::Date;
 use serde::{Deserialize, Serialize};
 
 use super::seedling::{Subject, as_text};
-use crate::colour::{Part, Spec};
+use crate::colour::{NoPart, Part, Spec, with_part};
 use crate::measure::bounds::MOST_COUNTED;
 use crate::measure::brief;
 use crate::variety::{Days, Extent, Text, Weather};
@@ -246,25 +246,33 @@ impl FromStr for Fate {
 impl FromStr for Shade {
     type Err = EntryError;
     fn from_str(text: &str) -> Result<Shade, EntryError> {
-        let (part, colour) = match text.split_once(':') {
-            None => (Part::Main, text),
-            Some((word, colour)) => {
-                let part = Part::ALL
-                    .into_iter()
-                    .find(|part| part.word() == word.trim());
-                let part = part.ok_or_else(|| {
-                    EntryError::new(word, "main, second, reverse or centre before the colon")
-                })?;
-                (part, colour)
-            }
-        };
-        let colour = colour.trim().parse().map_err(|_| {
-            EntryError::new(
-                colour.trim(),
-                "a colour word such as peach, #rrggbb or lab(L a b)",
-            )
-        })?;
-        Ok(Shade { part, colour })
+        let (part, colour) = with_part(text)?;
+        Shade::of(part.unwrap_or(Part::Main), colour)
+    }
+}
+
+impl Shade {
+    /// The colour of a part, as it was written.
+    pub(super) fn of(part: Part, colour: &str) -> Result<Shade, EntryError> {
+        let read = colour.parse().map_err(|_| {
+            EntryError::new(colour, "a colour word such as peach, #rrggbb or lab(L a b)")
+        });
+        read.map(|colour| Shade { part, colour })
+    }
+
+    /// As it stands at this place of several, where the first without a part would be the main one.
+    pub(super) fn among(&self, place: usize) -> String {
+        match self.part {
+            Part::Main if place > 0 => format!("main:{}", self.colour),
+            _ => self.to_string(),
+        }
+    }
+}
+
+impl From<NoPart> for EntryError {
+    fn from(none: NoPart) -> EntryError {
+        let expected = "main, second, reverse or centre before the colon";
+        EntryError::new(&none.found, expected)
     }
 }
 

@@ -5,8 +5,9 @@ use std::fmt;
 
 use jiff::civil::Date;
 
-use super::entry::{Decision, Entry, EntryError, Fate, Observation, What};
+use super::entry::{Decision, Entry, EntryError, Fate, Observation, Shade, What};
 use super::seedling::Subject;
+use crate::colour::{Piece, several};
 use crate::form::{Answers, Traits};
 use crate::measure::brief;
 use crate::measure::{Exact, Length, LengthUnit, SizeUnits, day};
@@ -144,7 +145,7 @@ impl Reader<'_> {
         let long = LengthUnit::Centimetre;
         match id {
             "diameter" => seen.diameters = self.lengths(id, value, small)?,
-            "colour" => seen.colours = list(id, &outside_brackets(value))?,
+            "colour" => seen.colours = colours(id, value)?,
             "stem" => seen.stems = self.lengths(id, value, long)?,
             "height" => seen.height = Some(self.length(id, value, long)?),
             "open" => seen.open = Some(count(id, value)?),
@@ -254,14 +255,12 @@ fn commas(value: &str) -> Vec<&str> {
     value.split(',').collect()
 }
 
-/// Parts between commas that stand in no brackets: `lab(60, 20, 30)` is one colour.
-fn outside_brackets(value: &str) -> Vec<&str> {
-    let mut depth = 0_i32;
-    let part = |c: char| {
-        depth += i32::from(c == '(') - i32::from(c == ')');
-        c == ',' && depth == 0
-    };
-    value.split(part).collect()
+/// Colours in the one grammar of [`several`]. How they lie is no word of an entry.
+fn colours(id: &str, value: &str) -> Result<Vec<Shade>, ReadError> {
+    let pieces = several(value, &|_| false).map_err(|none| within(id, none.into()))?;
+    let one = |piece: Piece| Shade::of(piece.part, &piece.colour);
+    let read: Result<Vec<Shade>, EntryError> = pieces.into_iter().map(one).collect();
+    read.map_err(|error| within(id, error))
 }
 
 fn list<T: std::str::FromStr<Err = EntryError>>(

@@ -10,7 +10,7 @@ use super::by_name::ByName;
 use super::record::Variety;
 use crate::colour::Vocabulary;
 use crate::form::RuleSet;
-use crate::matching::{Finder, Folded, Query};
+use crate::matching::{Finder, Folded, Query, folded};
 use crate::problem::{Path, Problem, Wrong, read_ron};
 
 /// A list of varieties; names are unique, case and accents apart.
@@ -163,6 +163,36 @@ impl Varieties {
             self.number();
         }
         Ok(Some(old))
+    }
+
+    /// Puts records in the place of those of the same name, keeps so many of the list and puts `added` behind
+    /// them; gives back what undoes it. `None`, and no change, where a place is none or a name would be there
+    /// twice.
+    pub(super) fn swap(
+        &mut self,
+        mut replaced: Vec<(usize, Variety)>,
+        kept: usize,
+        added: Vec<Variety>,
+    ) -> Option<(Vec<(usize, Variety)>, Vec<Variety>)> {
+        let fits = |(at, new): &(usize, Variety)| *at < kept && self.find(&new.name) == Some(*at);
+        let is_free = |new: &Variety| self.find(&new.name).is_none_or(|at| at >= kept);
+        let mut names: Vec<String> = added.iter().map(|one| folded(&one.name)).collect();
+        names.sort_unstable();
+        names.dedup();
+        let fits = kept <= self.list.len()
+            && replaced.iter().all(fits)
+            && added.iter().all(is_free)
+            && names.len() == added.len();
+        if !fits {
+            return None;
+        }
+        let dropped = self.list.split_off(kept);
+        for (at, record) in &mut replaced {
+            std::mem::swap(record, &mut self.list[*at]);
+        }
+        self.list.extend(added);
+        self.number();
+        Some((replaced, dropped))
     }
 
     /// Takes the variety at `index` out; `None` where there is none.

@@ -45,7 +45,7 @@ pub use account::{account, in_brief};
 pub use ask::{Ask, Reply};
 pub use bits::Rows;
 pub use compare::{ComparedField, compare};
-pub use edit::{Change, Edit, Step, Touched, named_by};
+pub use edit::{Change, Edit, Several, Step, Touched, named_by};
 pub use estimate::{Estimate, StatedFigure};
 pub use evidence::{Days, ParseWeatherError, VaseLife, Weather, WeatherKind};
 pub use extent::{Extent, Reach};

@@ -49,13 +49,7 @@ pub(in crate::order) fn looked_up(
     });
     let mut targets = Vec::new();
     for (nth, colour) in need.colours.iter().enumerate() {
-        // A word of the trade that is also a family is the word.
-        let members = if words.find(colour).is_none() {
-            words.members(colour)
-        } else {
-            None
-        };
-        match members.map_or_else(|| words.target(colour).map(|target| vec![target]), Ok) {
+        match words.asked(colour) {
             Ok(found) => targets.extend(found),
             Err(error) => wrong.push(Wrong::new(
                 place().then("colours").nth(nth),

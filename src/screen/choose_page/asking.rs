@@ -2,9 +2,9 @@
 
 use std::ops::Range;
 
+use super::ChoosePage;
 use super::shown::Shown;
-use super::{ChoosePage, Stock};
-use crate::colour::{Spec, Target};
+use crate::colour::Target;
 use crate::screen::kit::cursor::Cursor;
 use crate::variety::{By, Facet, Index, Narrowing, Query, QueryCache, Ranking, Rows};
 
@@ -178,7 +178,7 @@ impl ChoosePage {
         } else {
             Some(Narrowing::Colour {
                 asked: text.trim().to_string(),
-                targets: self.stock.targets(text)?,
+                targets: self.stock.words.asked(text)?,
                 within,
             })
         };
@@ -210,27 +210,6 @@ impl ChoosePage {
             }
             None => self.say("No colour is asked for yet: press c and type one."),
         }
-    }
-}
-
-impl Stock {
-    /// What a typed colour means: words, families, groups, hex or `lab()`, joined by ` or `.
-    fn targets(&self, text: &str) -> Result<Vec<Target>, String> {
-        let mut targets = Vec::new();
-        for one in text.split(" or ") {
-            match (self.words.find(one), self.words.members(one)) {
-                (None, Some(members)) => targets.extend(members),
-                _ => {
-                    let spec: Spec = one.parse().map_err(|error| format!("{error}"))?;
-                    targets.push(
-                        self.words
-                            .resolve(&spec)
-                            .map_err(|error| error.to_string())?,
-                    );
-                }
-            }
-        }
-        Ok(targets)
     }
 }
 

@@ -69,22 +69,27 @@ impl ChoosePage {
     }
 
     /// Edits the line; the list follows the words that are looked for.
-    pub(in crate::screen) fn edit(&mut self, edit: &Edit) {
+    pub(in crate::screen) fn edit(&mut self, edit: &Edit) -> Option<Effect> {
         self.note = None;
+        if let Entry::Import = self.entry {
+            return self.edit_import(edit);
+        }
         let Entry::Line(line) = &mut self.entry else {
-            return self.edit_slip(edit);
+            self.edit_slip(edit);
+            return None;
         };
         if line.edit(edit) && matches!(line.of, Of::Words(_)) {
             let text = line.text().to_string();
             self.set_words(&text);
         }
+        None
     }
 
     pub(super) fn give(&mut self) -> Option<Effect> {
         match std::mem::replace(&mut self.entry, Entry::Nothing) {
-            // A slip is given by keys of its own.
-            slip @ Entry::Slip(_) => {
-                self.entry = slip;
+            // These are given by keys of their own.
+            other @ (Entry::Slip(_) | Entry::Import) => {
+                self.entry = other;
                 None
             }
             Entry::Nothing => None,

@@ -74,7 +74,7 @@ impl ChoosePage {
                 let head = "Rank for which use?".to_string();
                 (head, "how many it suits", self.use_rows(at, columns), at)
             }
-            Entry::Nothing | Entry::Line(_) | Entry::Slip(_) => return None,
+            Entry::Nothing | Entry::Line(_) | Entry::Slip(_) | Entry::Import => return None,
         };
         let mut shown = vec![Row::of(counts, Role::Quiet).fit_right(columns)];
         shown.extend(about(rows, at, height.saturating_sub(1)));

@@ -66,7 +66,7 @@ impl ChoosePage {
     }
 
     /// Works out anew what hangs on the rows that were touched, and stands on what is there of them.
-    fn changed(&mut self, touched: Touched, told: &str) -> Option<Effect> {
+    pub(super) fn changed(&mut self, touched: Touched, told: &str) -> Option<Effect> {
         // A field that was changed by a key may take the variety out of what is narrowed to: so be it.
         let whole = !matches!(touched, Touched::Field(_));
         let row = match touched {
@@ -97,6 +97,10 @@ impl ChoosePage {
                 self.compared.retain(|one| *one != row);
                 self.move_rows(row + 1, -1);
                 None
+            }
+            Touched::Many(first) => {
+                self.move_many(first);
+                Some(first)
             }
         };
         self.ask();
@@ -136,6 +140,19 @@ impl ChoosePage {
         self.compared.iter_mut().for_each(|row| *row = moved(*row));
         self.renewed.iter_mut().for_each(|row| *row = moved(*row));
         self.list_moved = true;
+        self.held = QueryCache::default();
+        if self.index.take().is_some() {
+            self.open();
+        }
+    }
+
+    /// Many records are others, `first` the first of them: all is worked out anew, and what the row saw of
+    /// any is told again.
+    fn move_many(&mut self, first: usize) {
+        let count = self.stock.list.len();
+        self.compared.retain(|row| *row < count);
+        self.renewed = std::iter::once(first).chain(0..count).collect();
+        self.seen.clear();
         self.held = QueryCache::default();
         if self.index.take().is_some() {
             self.open();

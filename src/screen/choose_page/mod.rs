@@ -6,10 +6,12 @@ mod drawn;
 mod entering;
 mod facets;
 mod filling;
+mod importing;
 mod jumped;
 mod keeping;
 mod moving;
 mod picking;
+mod remembered;
 mod sentence;
 mod shown;
 mod side;
@@ -29,12 +31,14 @@ use crate::variety::{
 
 use super::Effect;
 use super::bloom::Portraits;
+use super::import::{ImportMessage, Importing};
 use super::keeping::{Keeper, Keeping};
 use super::keys::Mode;
 use super::kit::cursor::Cursor;
 use super::kit::line::Line;
 pub(in crate::screen) use filling::Named;
 use filling::Slip;
+use remembered::Remembered;
 use shown::Shown;
 
 /// The list and what it is worked out under.
@@ -84,6 +88,9 @@ pub struct ChoosePage {
     /// Rows of the list picked to be compared, in the order of picking.
     compared: Vec<usize>,
     entry: Entry,
+    /// A file that is read into the list.
+    import: Importing,
+    remembered: Remembered,
     note: Option<String>,
     /// The row of which it was asked whether it is to be dropped.
     dropping: Option<usize>,
@@ -104,6 +111,8 @@ enum Entry {
     Slip(Box<Slip>),
     /// The uses; the first is none.
     Uses { at: Cursor },
+    /// A file is read into the list.
+    Import,
 }
 
 /// What a line is for.
@@ -170,6 +179,10 @@ pub enum ChooseMessage {
     Also,
     /// So many facets on.
     Facet(i8),
+    /// Read a file into the list.
+    BeginImport,
+    /// While one is read in.
+    Import(ImportMessage),
 }
 
 impl ChoosePage {
@@ -194,6 +207,8 @@ impl ChoosePage {
             rows: 24,
             compared: Vec::new(),
             entry: Entry::Nothing,
+            import: Importing::default(),
+            remembered: Remembered::default(),
             note: None,
             dropping: None,
             portraits: Portraits::default(),
@@ -270,6 +285,7 @@ impl ChoosePage {
             Entry::Line(_) => Mode::Writing,
             Entry::Values { .. } | Entry::Uses { .. } => Mode::Picking,
             Entry::Slip(_) => Mode::Filling,
+            Entry::Import => self.import.mode(),
         }
     }
 
@@ -313,6 +329,8 @@ impl ChoosePage {
             C::Drop => self.drop_entry(),
             C::Also => self.also(),
             C::Facet(by) => self.step_facet(by),
+            C::BeginImport => return self.begin_import(),
+            C::Import(message) => return self.update_import(message),
         }
         None
     }

@@ -8,15 +8,18 @@ impl ChoosePage {
     pub(in crate::screen) fn go(&mut self, movement: Movement, window: usize) {
         self.note = None;
         self.dropping = None;
+        if let Entry::Import = self.entry {
+            return self.import.go(movement, window);
+        }
         let count = match self.entry {
             Entry::Values { facet, .. } => self.values(facet).len(),
             Entry::Uses { .. } => self.stock.uses.list().len() + 1,
             Entry::Slip(_) => return self.move_in_slip(movement, window),
-            Entry::Nothing | Entry::Line(_) => self.shown.found,
+            Entry::Nothing | Entry::Line(_) | Entry::Import => self.shown.found,
         };
         let cursor = match &mut self.entry {
             Entry::Values { at, .. } | Entry::Uses { at } => at,
-            Entry::Nothing | Entry::Line(_) | Entry::Slip(_) => &mut self.cursor,
+            Entry::Nothing | Entry::Line(_) | Entry::Slip(_) | Entry::Import => &mut self.cursor,
         };
         cursor.go(movement, count, window);
         self.rank_enough();

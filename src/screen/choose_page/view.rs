@@ -105,8 +105,10 @@ impl Parts {
 impl ChoosePage {
     /// Draws the page.
     pub fn draw(&self, area: Rect, buffer: &mut Buffer, theme: Theme) {
-        if let Entry::Slip(slip) = &self.entry {
-            return slip.filling().draw(area, buffer, theme);
+        match &self.entry {
+            Entry::Slip(slip) => return slip.filling().draw(area, buffer, theme),
+            Entry::Import => return self.import.draw(area, buffer, theme),
+            _ => {}
         }
         let parts = Parts::of(area, self.is_picking());
         let columns = |part: Rect| usize::from(part.width);

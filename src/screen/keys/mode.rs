@@ -28,6 +28,14 @@ pub enum Mode {
     Writing,
     /// The Choose page, picking from a list of values or uses.
     Picking,
+    /// While a file is read in: choosing it.
+    ImportingFile,
+    /// While a file is read in: what a heading or a word means.
+    ImportingWords,
+    /// The same, with a line begun.
+    ImportingAnswer,
+    /// While a file is read in: what it would change.
+    ImportingPreview,
     /// The Row page, at the table.
     Rowing,
     /// The Row page, with a line begun.
@@ -60,6 +68,8 @@ impl Mode {
             Asking | Beginning => &[Page, Pages, Anywhere],
             Choosing | Rowing | Ordering | Tagging => &[List, Page, Pages, Anywhere],
             Browsing | Picking => &[List, Pages, Anywhere],
+            ImportingFile | ImportingAnswer => &[Line, List, Anywhere],
+            ImportingWords | ImportingPreview => &[List, Anywhere],
             Finding => &[Line, List, Pages, Anywhere],
             Filling => &[Line, List, Anywhere],
             Jumping => &[Line, List, Anywhere],

@@ -1,9 +1,9 @@
 //! The table of keys as it is read: the footer and the help.
 
 use super::Mode::{
-    Anywhere, Asking, Beginning, Browsing, Choosing, Filling, Finding, Jumping, Line, List, Naming,
-    Noting, Ordering, Page, Pages, Picking, Reckoning, Rowing, Sheet, Small, Tagging, Typing,
-    Writing,
+    Anywhere, Asking, Beginning, Browsing, Choosing, Filling, Finding, ImportingAnswer,
+    ImportingFile, ImportingPreview, ImportingWords, Jumping, Line, List, Naming, Noting, Ordering,
+    Page, Pages, Picking, Reckoning, Rowing, Sheet, Small, Tagging, Typing, Writing,
 };
 use super::{BINDINGS, Binding, Mode};
 use crate::screen::kit::text::{Row, paragraph};
@@ -42,7 +42,7 @@ fn first_key(row: &Binding) -> &'static str {
 /// The help: every row of the table by mode, where the grower is first, and then what holds there
 /// too.
 pub fn help(here: Mode, columns: usize) -> Vec<Row> {
-    let mut parts: [(&str, &[Mode]); 21] = [
+    let mut parts: [(&str, &[Mode]); 25] = [
         ("At a question", &[Asking]),
         ("While a number is typed", &[Typing]),
         ("While a trait is looked for", &[Finding]),
@@ -50,6 +50,16 @@ pub fn help(here: Mode, columns: usize) -> Vec<Row> {
         ("At the list", &[Choosing]),
         ("While words, a colour or a note are typed", &[Writing]),
         ("While a value is picked", &[Picking]),
+        ("While a file to read in is chosen", &[ImportingFile]),
+        (
+            "While headings and words are asked about",
+            &[ImportingWords],
+        ),
+        ("While another answer is typed", &[ImportingAnswer]),
+        (
+            "While it is seen what a file would change",
+            &[ImportingPreview],
+        ),
         ("At the row", &[Rowing]),
         ("While a note along the row is typed", &[Noting]),
         ("At the order", &[Ordering]),

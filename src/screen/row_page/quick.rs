@@ -21,7 +21,7 @@ pub(super) const QUICK: &[Quick] = &[
     Quick { digit: '1', name: "diameters", hint: |units| match units { SizeUnits::Mm => "One for each bloom, such as 98 104 101.", SizeUnits::In => "One for each bloom: 3.9 4 1/8 4 in inches, or 98 104 101 mm." }, words: |text, _| Ok(vec![format!("diameter={}", of_the_line(text))]) },
     Quick { digit: '2', name: "vase", hint: |_| "Days for each stem, + where it is still fresh at the end: 7 8 6 6+.", words: |text, _| Ok(vec![format!("vase={}", listed(text))]) },
     Quick { digit: '3', name: "weather", hint: |_| "wind, rain or sun, then damaged of open blooms: wind 3/12.", words: |text, _| Ok(vec![format!("weather={}", weather(text))]) },
-    Quick { digit: '4', name: "colour", hint: |_| "A colour word, #rrggbb or lab(L a b); another part as second:cream.", words: |text, _| Ok(vec![format!("colour={text}")]) },
+    Quick { digit: '4', name: "colour", hint: |_| "A colour word, #rrggbb or lab(L a b), or several: plum with a yellow eye.", words: |text, _| Ok(vec![format!("colour={text}")]) },
     Quick { digit: '5', name: "stems", hint: |units| match units { SizeUnits::Mm => "Lengths of cut stems, such as 55 60 in cm.", SizeUnits::In => "Lengths of cut stems, such as 22 24 in inches, or 55 60 cm." }, words: |text, _| Ok(vec![format!("stem={}", of_the_line(text))]) },
     Quick { digit: '6', name: "open", hint: |_| "Open blooms on all plants.", words: |text, _| Ok(vec![format!("open={text}")]) },
     Quick { digit: '7', name: "cut", hint: |_| "Stems cut today.", words: |text, _| Ok(vec![format!("cut={text}")]) },

@@ -19,7 +19,8 @@ impl Entry {
                 say("corrects", self.corrects.map(|id| id.to_string()));
                 let lengths = |list: &[Extent]| joined(list.iter().map(|one| one.length()));
                 say("diameter", lengths(&seen.diameters));
-                say("colour", joined(&seen.colours));
+                let colours = seen.colours.iter().enumerate();
+                say("colour", joined(colours.map(|(at, one)| one.among(at))));
                 say("stem", lengths(&seen.stems));
                 say("height", lengths(seen.height.as_slice()));
                 say("open", joined(seen.open));

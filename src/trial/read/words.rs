@@ -16,7 +16,7 @@ pub const WORDS: [Word; 20] = [
     word("diameter", "lengths such as 98mm,104mm,3.9in, one a bloom"),
     word(
         "colour",
-        "a colour, with its part before a colon where it is not the main one, such as peach,second:#ffcc99",
+        "colours, the main one first, such as peach,#ffcc99 or plum with a yellow centre; with a part before a colon as reverse:cream",
     ),
     word("stem", "lengths of cut stems such as 55cm,60cm"),
     word("height", "the plant's height such as 110cm"),

@@ -2,10 +2,12 @@
 
 mod change;
 mod named;
+mod several;
 mod step;
 
 pub use change::Change;
 pub use named::named_by;
+pub use several::Several;
 pub use step::Step;
 
 use super::list::Varieties;
@@ -40,6 +42,8 @@ pub enum Edit {
         /// Its place in the list.
         row: usize,
     },
+    /// Many records at once.
+    Several(Box<Several>),
 }
 
 /// Which rows an edit touched.
@@ -53,6 +57,8 @@ pub enum Touched {
     Came(usize),
     /// This one is gone.
     Went(usize),
+    /// Many, this one the first of them.
+    Many(usize),
 }
 
 impl Edit {
@@ -78,6 +84,7 @@ impl Edit {
                 let record = Box::new(list.remove(row)?);
                 Some(Edit::Insert { row, record })
             }
+            Edit::Several(several) => Some(Edit::Several(Box::new(several.apply(list)?))),
         }
     }
 
@@ -88,6 +95,7 @@ impl Edit {
             Edit::Put { row, .. } => Touched::Record(*row),
             Edit::Insert { row, .. } => Touched::Came((*row).min(list.len())),
             Edit::Remove { row } => Touched::Went(*row),
+            Edit::Several(several) => Touched::Many(several.first()),
         }
     }
 
@@ -105,6 +113,7 @@ impl Edit {
             Edit::Put { record, .. } => format!("{} changed", record.name),
             Edit::Insert { record, .. } => format!("{} added", record.name),
             Edit::Remove { row } => format!("{} dropped", name(*row)),
+            Edit::Several(several) => several.told.clone(),
         }
     }
 
@@ -118,6 +127,7 @@ impl Edit {
             }
             Edit::Put { row, record } => list.list().get(*row) == Some(record.as_ref()),
             Edit::Insert { .. } | Edit::Remove { .. } => false,
+            Edit::Several(several) => several.changes_nothing(list),
         }
     }
 }

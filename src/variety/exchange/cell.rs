@@ -5,14 +5,11 @@ use std::num::NonZeroU32;
 
 use jiff::civil::Date;
 
-use super::Terms;
-use super::term::{Kind, expected};
-use crate::colour::{Part, Pattern};
 use crate::measure::bounds::MOST_COUNTED;
 use crate::measure::brief;
 use crate::measure::{Money, day};
 use crate::variety::StemsAWeek;
-use crate::variety::record::{ColourNote, Offer};
+use crate::variety::record::Offer;
 use crate::variety::text::{Text, plain};
 
 /// What a spreadsheet shows where a formula failed.
@@ -152,11 +149,7 @@ pub(in crate::variety) fn one_of<T: Copy>(
     all: &[T],
     word: impl Fn(T) -> &'static str,
 ) -> Result<T, String> {
-    let lower = match cell.to_lowercase().as_str() {
-        "bicolor" => "bicolour".to_string(),
-        "center" => "centre".to_string(),
-        lower => lower.to_string(),
-    };
+    let lower = cell.to_lowercase();
     let found = all.iter().find(|one| word(**one) == lower);
     let words = || {
         all.iter()
@@ -171,69 +164,6 @@ pub(in crate::variety) fn one_of<T: Copy>(
             cell = brief(cell)
         )
     })
-}
-
-/// Colours with their parts: `red (main, tipped); white (second, tipped)`. A colour without a part
-/// is the main one where it stands first, else a second; without a pattern it covers its part.
-pub(super) fn colours(cell: &str, terms: &Terms) -> Result<Vec<ColourNote>, String> {
-    let mut found = Vec::new();
-    for item in items(cell) {
-        let mut part = if found.is_empty() {
-            Part::Main
-        } else {
-            Part::Second
-        };
-        let mut pattern = Pattern::SelfColoured;
-        let mut colour = item.as_str();
-        let marks = item
-            .strip_suffix(')')
-            .and_then(|rest| rest.rsplit_once(" ("));
-        if let Some((before, marks)) = marks
-            && let Some((told, lies)) = part_and_pattern(marks)
-        {
-            colour = before.trim();
-            part = told;
-            pattern = lies.unwrap_or(pattern);
-        }
-        if terms.colours.target(colour).is_err() {
-            let expected = expected(Kind::Colour, colour, terms);
-            return Err(format!(
-                "found the colour {colour:?}, expected {expected}",
-                colour = brief(colour)
-            ));
-        }
-        found.push(ColourNote {
-            colour: text(colour)?.into(),
-            part,
-            pattern,
-        });
-    }
-    Ok(found)
-}
-
-fn part_and_pattern(marks: &str) -> Option<(Part, Option<Pattern>)> {
-    let (part, pattern) = match marks.split_once(',') {
-        Some((part, pattern)) => (part, Some(pattern.trim())),
-        None => (marks, None),
-    };
-    let part = one_of(part.trim(), &Part::ALL, Part::word).ok()?;
-    let pattern = pattern.map(|one| one_of(one, &Pattern::ALL, Pattern::word).ok());
-    match pattern {
-        Some(None) => None,
-        other => Some((part, other.flatten())),
-    }
-}
-
-/// Colours as [`colours`] reads them.
-pub(super) fn colours_out(colours: &[ColourNote]) -> String {
-    joined(colours.iter().map(|one| {
-        format!(
-            "{} ({}, {})",
-            one.colour,
-            one.part.word(),
-            one.pattern.word()
-        )
-    }))
 }
 
 /// An offer: `Oar Bulbs: 3 for 4.50, 20 available, closes 2027-02-28`; the last two may be left out.

@@ -2,12 +2,13 @@
 
 use super::either::Either;
 use super::field::Field;
+use super::kind::Kind;
+use super::looked_up::bare;
 use super::own_words::{OwnWords, UNKNOWN};
-use super::term::Kind;
 use crate::measure::LengthUnit;
 use crate::measure::brief;
 use crate::table::{Row, Table};
-use crate::variety::text::plain;
+use crate::variety::text::{Text, plain};
 
 /// One column of a file.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -27,6 +28,29 @@ pub struct Columns {
     pub columns: Vec<Column>,
     /// Index of the heading row in the table.
     pub heading_row: usize,
+    /// What is to be known of the headings.
+    pub notes: Vec<String>,
+    /// Whether they are of a sheet, where a row may be shorter or longer than its heading.
+    pub is_sheet: bool,
+}
+
+/// A heading of which only the grower can say what it is.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum Open {
+    /// Either of two fields.
+    Either(&'static Either),
+    /// The field that the column at this place has already.
+    Same(usize),
+    /// No field that is known.
+    Unread,
+}
+
+/// The columns as far as the headings tell, and those to be asked about.
+#[derive(Debug, Clone)]
+pub(super) struct LaidOut {
+    pub(super) columns: Columns,
+    /// Each with the place of its column.
+    pub(super) open: Vec<(usize, Open)>,
 }
 
 /// Headings that are said again where the one for the name is not among them.
@@ -41,51 +65,103 @@ impl Columns {
     /// One clause with what was found and what was expected: no heading for the name, one that may
     /// mean either of two fields, or two headings for one field.
     pub fn of(table: &Table, own: &OwnWords) -> Result<Columns, String> {
-        let Some(first) = table.rows.first() else {
-            return Err("found no rows, expected a heading and a row a variety".to_string());
-        };
-        let named = |row: &Row| {
-            read(row, own)
-                .iter()
-                .any(|one| one.field == Some(Field::Name))
-        };
-        let heading_row = table.rows.iter().take(MOST_TITLE_ROWS).position(named);
-        let Some(heading_row) = heading_row else {
-            let found: Vec<String> = first
-                .cells
-                .iter()
-                .take(MOST_HEADINGS)
-                .map(|cell| format!("{:?}", brief(plain(cell))))
-                .collect();
-            return Err(format!(
-                "line {}: found the headings {}, expected one for the name such as name, variety or cultivar; say which by --map heading:\"your heading\"=name",
-                first.line,
-                found.join(", ")
-            ));
-        };
-        let row = &table.rows[heading_row];
-        let asked = row.cells.iter().filter_map(|cell| question(cell, own));
+        let LaidOut { columns, open } = Columns::laid_out(table, own)?;
+        let row = &table.rows[columns.heading_row];
+        if !columns.has(Field::Name) {
+            return Err(no_name(row));
+        }
+        let heading = |at: usize| columns.columns[at].heading.as_str();
+        let asked = open.iter().filter_map(|(at, open)| match open {
+            Open::Either(either) => Some(either.question(heading(*at))),
+            Open::Same(_) | Open::Unread => None,
+        });
         let asked: Vec<String> = asked.collect();
         if !asked.is_empty() {
             return Err(format!("line {}: found {}", row.line, asked.join("; and ")));
         }
-        let columns = read(row, own);
-        for (at, column) in columns.iter().enumerate() {
-            let same = |other: &&Column| column.field.is_some() && other.field == column.field;
-            if let Some(other) = columns[..at].iter().find(same) {
-                return Err(format!(
-                    "line {}: found the headings {:?} and {:?} for the same thing, expected one; leave one out by --map heading:{:?}=unknown",
-                    row.line,
-                    brief(&other.heading),
-                    brief(&column.heading),
-                    brief(&column.heading)
-                ));
+        let mut same = open.iter().filter_map(|(at, open)| match open {
+            Open::Same(first) => Some((heading(*first), heading(*at))),
+            Open::Either(_) | Open::Unread => None,
+        });
+        match same.next() {
+            None => Ok(columns),
+            Some((first, second)) => Err(format!(
+                "line {}: found the headings {:?} and {:?} for the same thing, expected one; leave one out by --map heading:{:?}=unknown",
+                row.line,
+                brief(first),
+                brief(second),
+                brief(second)
+            )),
+        }
+    }
+
+    /// The columns as far as the headings tell. Where none is for the name, the heading row is the one with
+    /// most headings that are known.
+    ///
+    /// # Errors
+    /// Where there are no rows.
+    pub(super) fn laid_out(table: &Table, own: &OwnWords) -> Result<LaidOut, String> {
+        if table.rows.is_empty() {
+            return Err("found no rows, expected a heading and a row a variety".to_string());
+        }
+        let top = table.rows.iter().take(MOST_TITLE_ROWS).enumerate();
+        let is_name = |one: &Column| one.field == Some(Field::Name);
+        let named = top
+            .clone()
+            .find(|(_, row)| read(row, own).iter().any(is_name));
+        let known = |row: &Row| {
+            let columns = read(row, own);
+            let fields = columns.iter().filter(|one| one.field.is_some()).count();
+            (
+                fields,
+                columns.iter().filter(|one| !one.heading.is_empty()).count(),
+            )
+        };
+        // Of rows that know as much the first: those below it are varieties.
+        let best = || top.rev().max_by_key(|(_, row)| known(row));
+        let heading_row = named.or_else(best).map_or(0, |(at, _)| at);
+        let row = &table.rows[heading_row];
+        let mut columns = Columns {
+            columns: read(row, own),
+            heading_row,
+            notes: Vec::new(),
+            is_sheet: table.is_sheet,
+        };
+        let mut open = Vec::new();
+        for at in 0..columns.columns.len() {
+            if let Some(one) = columns.open_at(at, own) {
+                open.push((at, one));
+                columns.columns[at].field = None;
             }
         }
-        Ok(Columns {
-            columns,
-            heading_row,
-        })
+        Ok(LaidOut { columns, open })
+    }
+
+    /// What is to be asked about a column; `None` where its heading, or the grower's own words, say all.
+    fn open_at(&mut self, at: usize, own: &OwnWords) -> Option<Open> {
+        let Column { heading, field, .. } = self.columns[at].clone();
+        let mapped = own.find(Kind::Heading, &heading);
+        if let Some(either) = asked_about(&heading, mapped) {
+            return Some(Open::Either(either));
+        }
+        let Some(field) = field else {
+            // One that is longer than any word that could be remembered is not asked about either.
+            let says = mapped == Some(UNKNOWN)
+                || Text::cleaned(&heading).is_none_or(|kept| bare(&kept) != bare(&heading));
+            return (!says).then_some(Open::Unread);
+        };
+        let before = &self.columns[..at];
+        let first = before.iter().position(|other| other.field == Some(field))?;
+        if bare(&before[first].heading) == bare(&heading) {
+            // No answer could tell the two apart.
+            self.columns[at].field = None;
+            self.notes.push(format!(
+                "the heading {:?} stands twice: its first column is read",
+                brief(&heading)
+            ));
+            return None;
+        }
+        Some(Open::Same(first))
     }
 
     /// The rows below the heading.
@@ -99,6 +175,20 @@ impl Columns {
             .iter()
             .any(|column| column.field == Some(field))
     }
+}
+
+fn no_name(row: &Row) -> String {
+    let found: Vec<String> = row
+        .cells
+        .iter()
+        .take(MOST_HEADINGS)
+        .map(|cell| format!("{:?}", brief(plain(cell))))
+        .collect();
+    format!(
+        "line {}: found the headings {}, expected one for the name such as name, variety or cultivar; say which by --map heading:\"your heading\"=name",
+        row.line,
+        found.join(", ")
+    )
 }
 
 fn read(row: &Row, own: &OwnWords) -> Vec<Column> {
@@ -120,21 +210,18 @@ fn read(row: &Row, own: &OwnWords) -> Vec<Column> {
     (0..row.cells.len()).map(column).collect()
 }
 
-/// What to ask of a heading that may mean either of two fields; `None` where it or the grower's own
-/// words say.
-fn question(cell: &str, own: &OwnWords) -> Option<String> {
-    let heading = plain(cell);
-    let (words, _) = split_unit(&heading);
-    let either = match own.find(Kind::Heading, &heading) {
+/// The two fields that a heading may mean; `None` where it or the grower's own words say.
+fn asked_about(heading: &str, mapped: Option<&str>) -> Option<&'static Either> {
+    let (words, _) = split_unit(heading);
+    match mapped {
         // A term that was remembered when it still meant one thing.
         Some(term) => Either::of(term),
-        None => Either::of(&heading).or_else(|| Either::of(&words)),
-    };
-    either.map(|either| either.question(&heading))
+        None => Either::of(heading).or_else(|| Either::of(&words)),
+    }
 }
 
 /// `height (cm)`, `height [cm]`, `height, cm`, `height in cm`: the words, and the unit.
-fn split_unit(heading: &str) -> (String, Option<LengthUnit>) {
+pub(super) fn split_unit(heading: &str) -> (String, Option<LengthUnit>) {
     let text = heading.trim().trim_end_matches([')', ']']);
     let Some((words, last)) = text.rsplit_once([' ', '(', '[', ',', '/', '_']) else {
         return (heading.to_string(), None);

@@ -38,6 +38,11 @@ impl Either {
         EITHER.iter().find(asks)
     }
 
+    /// Both fields, each with what it would mean.
+    pub(super) fn meanings(&self) -> [(Field, &'static str); 2] {
+        self.meanings
+    }
+
     /// `the heading "Stock", which may be ...; say which by ...`.
     pub(super) fn question(&self, heading: &str) -> String {
         let [(first, one), (second, other)] = self.meanings;

@@ -3,6 +3,7 @@
 use std::borrow::Cow;
 
 use super::cell;
+use super::colours;
 use super::field::Field;
 use super::statement;
 use crate::colour::Part;
@@ -91,7 +92,7 @@ pub(super) fn written(variety: &Variety, field: Field) -> Option<Cow<'_, str>> {
             let (reach, _) = variety.stated_diameters().next()?;
             number(reach.to_string())
         }
-        Field::Colours => Some(cell::colours_out(&variety.colours))
+        Field::Colours => Some(colours::written(&variety.colours))
             .filter(|out| !out.is_empty())
             .map(Cow::Owned),
         Field::Colour => part(Part::Main),

@@ -187,7 +187,16 @@ const HEADINGS: [(Field, &str, &[&str]); 40] = [
     (
         Field::Supplier,
         "supplier",
-        &["vendor", "seller", "source", "nursery"],
+        &[
+            "vendor",
+            "seller",
+            "source",
+            "nursery",
+            "from",
+            "bought from",
+            "sold by",
+            "supplied by",
+        ],
     ),
     (
         Field::Price,
@@ -261,6 +270,15 @@ impl Field {
     pub fn heading(self) -> &'static str {
         // OK because a test finds every field in its own place.
         HEADINGS[self as usize].1
+    }
+
+    /// Every heading that names a field, with the field: those of one field together.
+    pub(super) fn spellings() -> impl Iterator<Item = (&'static str, Field)> {
+        let rows = HEADINGS.iter();
+        rows.flat_map(|(field, own, others)| {
+            let all = std::iter::once(own).chain(*others);
+            all.map(|heading| (*heading, *field))
+        })
     }
 
     /// The field that a heading names; case, accents, spaces, hyphens and points do not matter.

@@ -1,7 +1,6 @@
 //! What a file would do to a list, worked out whole before anything is changed.
 
 use std::borrow::Cow;
-use std::collections::{BTreeMap, HashMap};
 
 use super::Terms;
 use super::cell;
@@ -11,8 +10,12 @@ use super::field::Field;
 use super::known::Known;
 use super::looked_up::looked_up;
 use super::merge::{Merge, cell_of};
-use super::term::{Kind, near_terms};
+use super::records::{Record, Records};
+use super::taken::{BadRow, Taken, UnknownWord};
+use super::term::near_terms;
+use crate::measure::brief;
 use crate::table::{Row, Table};
+use crate::variety::edit::{Edit, Several};
 use crate::variety::list::{NameTaken, Varieties};
 use crate::variety::record::Variety;
 use crate::variety::text::{Text, as_shown, folded};
@@ -22,10 +25,10 @@ use crate::variety::text::{Text, as_shown, folded};
 pub struct Import {
     /// Rows below the heading.
     pub rows: usize,
-    /// Names that the list does not have.
-    pub new: Vec<String>,
-    /// Names whose record changes, each with the headings of the fields that do.
-    pub changed: Vec<(String, Vec<&'static str>)>,
+    /// Records that the list does not have.
+    pub new: Vec<Taken>,
+    /// Records that change.
+    pub changed: Vec<Taken>,
     /// How many stay as they are.
     pub same: usize,
     /// Rows that cannot be read, words apart.
@@ -41,35 +44,11 @@ pub struct Import {
     edits: Vec<(Option<usize>, Variety)>,
 }
 
-/// A row that cannot be read.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub struct BadRow {
-    /// Its line in the file.
-    pub line: usize,
-    /// The name in it, where it has one.
-    pub name: Option<String>,
-    /// What was found and what was expected.
-    pub told: String,
-}
-
-/// A word that is no term.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub struct UnknownWord {
-    /// What it stands for.
-    pub kind: Kind,
-    /// As first written.
-    pub word: String,
-    /// The lines that have it.
-    pub lines: Vec<usize>,
-    /// Terms near it, nearest first.
-    pub near: Vec<String>,
-}
-
 /// Samples of a column.
 const MOST_SAMPLES: usize = 3;
 
 impl Import {
-    /// Reads the rows of `table` over `list`, which is left as it is.
+    /// Reads the rows of `table` over `list`, which is left as it is. Rows of one name are one record.
     pub fn of(table: &Table, columns: &Columns, list: &Varieties, terms: &Terms) -> Import {
         let mut import = Import {
             rows: 0,
@@ -79,42 +58,29 @@ impl Import {
             bad: Vec::new(),
             unknown: Vec::new(),
             left_out: 0,
-            notes: Vec::new(),
+            notes: columns.notes.clone(),
             samples: vec![Vec::new(); columns.columns.len()],
             edits: Vec::new(),
         };
         let known = Known::new(terms);
-        let mut seen: HashMap<String, usize> = HashMap::new();
-        let mut unknown: BTreeMap<(Kind, String), UnknownWord> = BTreeMap::new();
+        let mut records = Records::default();
         for row in columns.rows(table) {
             import.rows += 1;
-            match name_of(row, columns, &mut seen) {
-                Ok(name) => {
-                    let at = list.find(&name);
-                    let old = at.map(|at| (at, &list.list()[at]));
-                    let start = old.map(|(_, old)| old.clone());
-                    let start = start.unwrap_or_else(|| Variety::named(name));
-                    let merge = Merge::of(columns, row, terms, &known, start);
-                    import.take(merge, row, columns, old, &mut unknown);
-                }
-                Err(told) => {
-                    import.bad(row, columns, told);
-                    import.left_out += 1;
-                    import.sample(row, columns, None);
-                }
-            }
+            let read = import.row(row, columns, list, &known, &mut records);
+            import.sample(row, columns, read.as_ref());
         }
-        import.unknown = unknown.into_values().collect();
+        import.unknown = std::mem::take(&mut records.unknown).into_values().collect();
         import
             .unknown
             .sort_by_key(|word| std::cmp::Reverse(word.lines.len()));
         for word in &mut import.unknown {
             word.near = near_terms(word.kind, &word.word, terms);
         }
+        import.sum_up(records.all, list);
         let plain_colours = [Field::Colour, Field::SecondColour];
         if plain_colours.iter().any(|field| columns.has(*field)) && !columns.has(Field::Pattern) {
             import.notes.push(
-                "no pattern column: a colour that is new is taken to cover its part (self)".into(),
+                "no pattern column: a colour that is new is taken to cover its part (self) where its cell does not say".into(),
             );
         }
         import
@@ -141,65 +107,117 @@ impl Import {
         Ok(())
     }
 
-    fn bad(&mut self, row: &Row, columns: &Columns, told: String) {
+    /// The same changes as one edit, to be undone as one. `told` says for people what was done.
+    pub fn edit(&self, list: &Varieties, told: String) -> Edit {
+        let mut several = Several {
+            told,
+            replaced: Vec::new(),
+            kept: list.len(),
+            added: Vec::new(),
+        };
+        for (at, variety) in &self.edits {
+            match at {
+                Some(at) => several.replaced.push((*at, variety.clone())),
+                None => several.added.push(variety.clone()),
+            }
+        }
+        Edit::Several(Box::new(several))
+    }
+
+    /// Reads one row; gives the record back as far as it can be shown as a sample.
+    fn row<'a>(
+        &mut self,
+        row: &'a Row,
+        columns: &Columns,
+        list: &Varieties,
+        known: &Known<'_>,
+        records: &mut Records<'a>,
+    ) -> Option<Variety> {
+        let name = match name_of(row, columns) {
+            Ok(name) => name,
+            Err(told) => {
+                self.leave_out(row, columns, told);
+                return None;
+            }
+        };
+        let key = folded(&name);
+        let before = records.by_name.get(&key).copied();
+        let at = list.find(&name);
+        let old = at.map(|at| &list.list()[at]);
+        let start = match before {
+            Some(before) => records.all[before].variety.clone(),
+            None => old.cloned().unwrap_or_else(|| Variety::named(name)),
+        };
+        let mut merge = Merge::of(columns, row, known, start);
+        if let Some(before) = before {
+            records.all[before].again(row, columns, known, &mut merge);
+        }
+        let readable = merge.problems.is_empty() && merge.unknown.is_empty();
+        for (kind, word) in std::mem::take(&mut merge.unknown) {
+            match Text::cleaned(&word).filter(|kept| looked_up(kept) == looked_up(&word)) {
+                Some(_) => records.note_unknown(kind, word, row.line),
+                // Longer than any word that could be remembered.
+                None => merge.problems.push(format!(
+                    "{}: found {:?}, expected fewer words",
+                    kind.word(),
+                    brief(&word)
+                )),
+            }
+        }
+        if !readable {
+            match merge.problems.is_empty() {
+                true => self.left_out += 1,
+                false => self.leave_out(row, columns, merge.problems.join("; ")),
+            }
+            // As a sample only where no value of before could pose as the file's.
+            return (old.is_none() && before.is_none()).then_some(merge.variety);
+        }
+        self.notes.extend(merge.notes);
+        match before {
+            Some(before) => records.all[before].variety = merge.variety.clone(),
+            None => {
+                records.by_name.insert(key, records.all.len());
+                records.all.push(Record {
+                    at,
+                    variety: merge.variety.clone(),
+                    first: row,
+                    said: None,
+                });
+            }
+        }
+        Some(merge.variety)
+    }
+
+    /// What the records come to beside those of the list.
+    fn sum_up(&mut self, records: Vec<Record<'_>>, list: &Varieties) {
+        let several = records.iter().filter(|one| one.said.is_some()).count();
+        if several > 0 {
+            self.notes.push(format!(
+                "{several} of the names stand in several rows: each is one variety, with the offers of them all"
+            ));
+        }
+        for Record { at, variety, .. } in records {
+            let old = at.map(|at| &list.list()[at]);
+            if old == Some(&variety) {
+                self.same += 1;
+                continue;
+            }
+            let taken = Taken::of(old, &variety);
+            match old {
+                Some(_) => self.changed.push(taken),
+                None => self.new.push(taken),
+            }
+            self.edits.push((at, variety));
+        }
+    }
+
+    fn leave_out(&mut self, row: &Row, columns: &Columns, told: String) {
+        self.left_out += 1;
         self.bad.push(BadRow {
             line: row.line,
             name: cell_of(columns, row, Field::Name).map(Cow::into_owned),
             told,
         });
-    }
-
-    /// Takes in what a row gives; `old` is the list's record of that name, and where it is.
-    fn take(
-        &mut self,
-        merge: Merge,
-        row: &Row,
-        columns: &Columns,
-        old: Option<(usize, &Variety)>,
-        unknown: &mut BTreeMap<(Kind, String), UnknownWord>,
-    ) {
-        let readable = merge.problems.is_empty() && merge.unknown.is_empty();
-        if !merge.problems.is_empty() {
-            self.bad(row, columns, merge.problems.join("; "));
-        }
-        for (kind, word) in merge.unknown {
-            let entry = unknown.entry((kind, looked_up(&word)));
-            let known = entry.or_insert(UnknownWord {
-                kind,
-                word,
-                lines: Vec::new(),
-                near: Vec::new(),
-            });
-            if known.lines.last() != Some(&row.line) {
-                known.lines.push(row.line);
-            }
-        }
-        let variety = merge.variety;
-        // Of a row that is left out only where no value of before could pose as the file's.
-        let shown = (readable || old.is_none()).then_some(&variety);
-        self.sample(row, columns, shown);
-        if !readable {
-            self.left_out += 1;
-            return;
-        }
-        self.notes.extend(merge.notes);
-        match old {
-            None => self.new.push(variety.name.to_string()),
-            Some((_, old)) if *old == variety => {
-                self.same += 1;
-                return;
-            }
-            Some((_, old)) => {
-                let differs = |field: &Field| written(old, *field) != written(&variety, *field);
-                let fields = Field::ALL
-                    .into_iter()
-                    .filter(|one| one.is_exported())
-                    .filter(differs);
-                let fields = fields.map(Field::heading).collect();
-                self.changed.push((old.name.to_string(), fields));
-            }
-        }
-        self.edits.push((old.map(|(at, _)| at), variety));
     }
 
     fn sample(&mut self, row: &Row, columns: &Columns, read: Option<&Variety>) {
@@ -223,29 +241,20 @@ impl Import {
     }
 }
 
-/// The row's name, where it has one that no row above has.
-fn name_of(
-    row: &Row,
-    columns: &Columns,
-    seen: &mut HashMap<String, usize>,
-) -> Result<Text, String> {
+/// The name in a row, where all of the row can be told apart by its headings.
+fn name_of(row: &Row, columns: &Columns) -> Result<Text, String> {
     let (found, expected) = (row.cells.len(), columns.columns.len());
-    if found != expected {
+    if found != expected && !columns.is_sheet {
         return Err(format!(
             "found {found} cells, expected {expected} as in the heading"
         ));
     }
-    let name = match cell_of(columns, row, Field::Name)
+    match cell_of(columns, row, Field::Name)
         .as_deref()
         .map(cell::name)
     {
-        Some(name) => name.map_err(|told| format!("name: {told}"))?,
-        None => return Err("found no name, expected one".to_string()),
-    };
-    match seen.insert(folded(&name), row.line) {
-        Some(first) => Err(format!(
-            "found the name a second time, first on line {first}, expected each name once"
-        )),
-        None => Ok(name),
+        Some(Ok(name)) => Ok(name),
+        Some(Err(told)) => Err(format!("name: {told}")),
+        None => Err("found no name, expected one".to_string()),
     }
 }

@@ -5,10 +5,9 @@ use std::cell::RefCell;
 use std::collections::HashMap;
 
 use super::Terms;
-use super::looked_up::looked_up;
-use super::own_words::UNKNOWN;
-use super::term::Kind;
-use super::{cell, lengths};
+use super::kind::Kind;
+use super::term::{Meaning, meant};
+use super::{colours, lengths};
 use crate::measure::LengthUnit;
 use crate::variety::extent::{Extent, Reach};
 use crate::variety::record::ColourNote;
@@ -17,39 +16,20 @@ use crate::variety::record::ColourNote;
 /// the memory.
 const MOST: usize = 10_000;
 
-/// What a word stands for.
-#[derive(Debug, Clone, PartialEq)]
-pub(super) enum Meaning<T> {
-    /// One of the terms.
-    Term(T),
-    /// Nothing: the grower said so.
-    Nothing,
-    /// Nobody said.
-    Unknown,
-}
-
 /// What was read of cells so far, under the same terms.
 pub(super) struct Known<'a> {
-    terms: &'a Terms<'a>,
-    /// The rule set's forms by id and by name, as they are looked up.
-    spellings: HashMap<String, usize>,
-    forms: Remembered<(), Meaning<usize>>,
-    colours: Remembered<(), Meaning<Vec<ColourNote>>>,
+    /// The terms that all of it is read by.
+    pub(super) terms: &'a Terms<'a>,
+    forms: Remembered<(), Option<Meaning>>,
+    colours: Remembered<(), Result<Option<Vec<ColourNote>>, Vec<String>>>,
     reaches: Remembered<Option<LengthUnit>, Result<Reach, String>>,
     lengths: Remembered<Option<LengthUnit>, Result<Vec<Extent>, String>>,
 }
 
 impl<'a> Known<'a> {
     pub(super) fn new(terms: &'a Terms<'a>) -> Known<'a> {
-        let mut spellings = HashMap::new();
-        for (at, form) in terms.rules.forms.iter().enumerate() {
-            for spelling in [&form.id, &form.name] {
-                spellings.entry(spelt(spelling)).or_insert(at);
-            }
-        }
         Known {
             terms,
-            spellings,
             forms: Remembered::default(),
             colours: Remembered::default(),
             reaches: Remembered::default(),
@@ -57,28 +37,16 @@ impl<'a> Known<'a> {
         }
     }
 
-    /// The form by the grower's word, or by its id or name.
-    pub(super) fn form(&self, word: &str) -> Meaning<usize> {
-        self.forms.of((), word, || {
-            let term = self.terms.own.find(Kind::Form, word);
-            match self.spellings.get(&spelt(term.unwrap_or(word))) {
-                Some(at) => Meaning::Term(*at),
-                None if term == Some(UNKNOWN) => Meaning::Nothing,
-                None => Meaning::Unknown,
-            }
-        })
+    /// The form's id, as [`meant`].
+    pub(super) fn form(&self, word: &str) -> Option<Meaning> {
+        self.forms
+            .of((), word, || meant(Kind::Form, word, self.terms))
     }
 
-    /// A cell's colours, by the grower's words or the trade's.
-    pub(super) fn colours(&self, cell: &str) -> Meaning<Vec<ColourNote>> {
-        self.colours.of((), cell, || {
-            let term = self.terms.own.find(Kind::Colour, cell);
-            if term == Some(UNKNOWN) {
-                return Meaning::Nothing;
-            }
-            let found = cell::colours(term.unwrap_or(cell), self.terms);
-            found.map_or(Meaning::Unknown, Meaning::Term)
-        })
+    /// As [`colours::read`].
+    pub(super) fn colours(&self, cell: &str) -> Result<Option<Vec<ColourNote>>, Vec<String>> {
+        self.colours
+            .of((), cell, || colours::read(cell, self.terms))
     }
 
     /// As [`lengths::reach`].
@@ -94,10 +62,6 @@ impl<'a> Known<'a> {
     ) -> Result<Vec<Extent>, String> {
         self.lengths.of(unit, cell, || lengths::lengths(cell, unit))
     }
-}
-
-fn spelt(text: &str) -> String {
-    looked_up(&text.replace(['-', '_'], " "))
 }
 
 /// What texts mean, each worked out once under each of a few conditions.

@@ -24,3 +24,9 @@ pub(super) fn bare(heading: &str) -> String {
         .collect();
     spaced.split_whitespace().collect::<Vec<_>>().join(" ")
 }
+
+/// A term as it is compared: folded, and nothing but letters and digits, so that `water-lily` is `Waterlily`.
+pub(super) fn tight(word: &str) -> String {
+    let kept = |c: &char| c.is_alphanumeric();
+    folded(word).chars().filter(kept).collect()
+}

@@ -9,7 +9,8 @@ use std::borrow::Cow;
 use super::Terms;
 use super::columns::Columns;
 use super::field::Field;
-use super::term::Kind;
+use super::kind::Kind;
+use super::term::{Meaning, meant};
 use super::{cell, known::Known};
 use crate::measure::LengthUnit;
 use crate::table::{Row, guard};
@@ -51,14 +52,13 @@ impl<'a> Merge<'a> {
     pub(super) fn of(
         columns: &'a Columns,
         row: &'a Row,
-        terms: &'a Terms<'a>,
         known: &'a Known<'a>,
         variety: Variety,
     ) -> Merge<'a> {
         let mut merge = Merge {
             columns,
             row,
-            terms,
+            terms: known.terms,
             known,
             variety,
             problems: Vec::new(),
@@ -92,6 +92,25 @@ impl<'a> Merge<'a> {
         value.map_err(|told| self.problem(field, &told)).ok()
     }
 
+    /// The value that a word of a few stands for, in terms or in the grower's own or the trade's words.
+    fn one_of<T: Copy>(
+        &mut self,
+        field: Field,
+        kind: Kind,
+        all: &[T],
+        word: impl Fn(T) -> &'static str,
+    ) -> Option<T> {
+        let cell = self.read(field, |cell| Ok(cell.to_string()))?;
+        match meant(kind, &cell, self.terms) {
+            Some(Meaning::Term(term)) => all.iter().copied().find(|one| word(*one) == term),
+            Some(Meaning::Left) => None,
+            None => {
+                self.unknown.push((kind, cell));
+                None
+            }
+        }
+    }
+
     fn problem(&mut self, field: Field, told: &str) {
         self.problems.push(format!("{}: {told}", field.heading()));
     }
@@ -117,9 +136,7 @@ impl<'a> Merge<'a> {
         set(&mut self.variety.licence, value);
         let value = self.read(Field::Notes, cell::text);
         set(&mut self.variety.notes, value);
-        let value = self.read(Field::Foliage, |cell| {
-            cell::one_of(cell, &Foliage::ALL, Foliage::word)
-        });
+        let value = self.one_of(Field::Foliage, Kind::Foliage, &Foliage::ALL, Foliage::word);
         self.variety.foliage = value.or(self.variety.foliage);
         let value = self.read(Field::Weather, |cell| {
             let each = cell::items(&cell.replace(',', ";"))

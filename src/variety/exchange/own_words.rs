@@ -1,15 +1,12 @@
-//! The grower's own words for forms, sizes, colours and headings, mapped to terms once.
+//! The grower's own words for forms, sizes, colours, leaves, patterns and headings, mapped to terms once.
 
 use std::collections::BTreeMap;
 use std::str::FromStr;
 
 use serde::{Deserialize, Serialize};
 
-use super::Terms;
-use super::cell;
-use super::field::Field;
+use super::kind::Kind;
 use super::looked_up::looked_up;
-use super::term::{Kind, expected};
 use crate::measure::brief;
 use crate::variety::text::Text;
 
@@ -24,6 +21,10 @@ pub struct OwnWords {
     pub sizes: BTreeMap<Text, Text>,
     /// Words for colours, to colours as an export writes them: `red (main, tipped); white (second)`.
     pub colours: BTreeMap<Text, Text>,
+    /// Words for the colour of leaves, to those of the list.
+    pub foliage: BTreeMap<Text, Text>,
+    /// Words for how colours lie, to those of the list.
+    pub patterns: BTreeMap<Text, Text>,
     /// Headings, to the headings of an export, or `unknown` for a column that is not to be read.
     pub headings: BTreeMap<Text, Text>,
 }
@@ -40,7 +41,7 @@ pub struct Mapping {
 }
 
 /// The term that leaves a field as it is.
-pub(super) const UNKNOWN: &str = "unknown";
+pub const UNKNOWN: &str = "unknown";
 
 impl OwnWords {
     /// The term for a word, case, accents and spacing apart.
@@ -57,12 +58,7 @@ impl OwnWords {
             return false;
         }
         let wanted = looked_up(&mapping.word);
-        let words = match mapping.kind {
-            Kind::Form => &mut self.forms,
-            Kind::Size => &mut self.sizes,
-            Kind::Colour => &mut self.colours,
-            Kind::Heading => &mut self.headings,
-        };
+        let words = self.of_mut(mapping.kind);
         words.retain(|own, _| looked_up(own) != wanted);
         words.insert(mapping.word.clone(), mapping.term.clone());
         true
@@ -73,36 +69,21 @@ impl OwnWords {
             Kind::Form => &self.forms,
             Kind::Size => &self.sizes,
             Kind::Colour => &self.colours,
+            Kind::Foliage => &self.foliage,
+            Kind::Pattern => &self.patterns,
             Kind::Heading => &self.headings,
         }
     }
-}
 
-impl Mapping {
-    /// Whether the term is one that the list knows.
-    ///
-    /// # Errors
-    /// One sentence with what was found, what was expected, and terms near it.
-    pub fn check(&self, terms: &Terms) -> Result<(), String> {
-        let term = self.term.as_str();
-        let known = match self.kind {
-            _ if term == UNKNOWN => true,
-            Kind::Form => terms.rules.find(term).is_some(),
-            Kind::Size => terms.rules.size_words.iter().any(|(word, _)| word == term),
-            Kind::Colour => {
-                return cell::colours(term, terms).map(|_| ());
-            }
-            Kind::Heading => Field::of_heading(term).is_some(),
-        };
-        if known {
-            return Ok(());
+    fn of_mut(&mut self, kind: Kind) -> &mut BTreeMap<Text, Text> {
+        match kind {
+            Kind::Form => &mut self.forms,
+            Kind::Size => &mut self.sizes,
+            Kind::Colour => &mut self.colours,
+            Kind::Foliage => &mut self.foliage,
+            Kind::Pattern => &mut self.patterns,
+            Kind::Heading => &mut self.headings,
         }
-        let kind = self.kind.word();
-        Err(format!(
-            "found the {kind} {term:?} for {:?}, expected {}, or unknown",
-            self.word.as_str(),
-            expected(self.kind, term, terms)
-        ))
     }
 }
 
@@ -124,7 +105,7 @@ impl FromStr for Mapping {
         };
         read().ok_or_else(|| {
             format!(
-                "found {text:?}, expected form, size, colour or heading with a word and a term, such as form:\"my word\"=formal-decorative", text = brief(text))
+                "found {text:?}, expected form, size, colour, foliage, pattern or heading with a word and a term, such as form:\"my word\"=formal-decorative", text = brief(text))
         })
     }
 }

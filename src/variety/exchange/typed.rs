@@ -3,9 +3,8 @@
 
 use super::Terms;
 use super::field::Field;
-use super::looked_up::looked_up;
-use super::own_words::UNKNOWN;
-use super::term::{Kind, expected};
+use super::kind::Kind;
+use super::term::{Meaning, expected, meant};
 use super::{cell, export, lengths, statement};
 use crate::form::Answers;
 use crate::measure::{LengthUnit, SizeUnits};
@@ -140,10 +139,15 @@ pub(in crate::variety) const KNOWN: [FormKnown; 3] =
 /// What was found and what was expected.
 pub(in crate::variety) fn colours(typed: &str, terms: &Terms) -> Result<Vec<ColourNote>, String> {
     cell::value(typed)?;
-    match terms.own.find(Kind::Colour, typed) {
-        Some(UNKNOWN) => Ok(Vec::new()),
-        term => cell::colours(term.unwrap_or(typed), terms),
-    }
+    let read = super::colours::read(typed, terms).map(Option::unwrap_or_default);
+    read.map_err(|words| {
+        let word = words.first().map_or(typed, String::as_str);
+        let expected = expected(Kind::Colour, word, terms);
+        format!(
+            "found the colour {:?}, expected {expected}",
+            crate::measure::brief(word)
+        )
+    })
 }
 
 fn some<T>(typed: &str, read: impl FnOnce(&str) -> Result<T, String>) -> Result<Option<T>, String> {
@@ -160,20 +164,16 @@ fn bloom(typed: &str, terms: &Terms) -> Result<Text, String> {
 }
 
 fn form_id(typed: &str, terms: &Terms) -> Result<Text, String> {
-    let spelt = |text: &str| looked_up(&text.replace(['-', '_'], " "));
-    let wanted = spelt(terms.own.find(Kind::Form, typed).unwrap_or(typed));
-    let mut forms = terms.rules.forms.iter();
-    let found = forms.find(|form| spelt(&form.id) == wanted || spelt(&form.name) == wanted);
-    let id = found.map(|form| text(&form.id));
-    id.unwrap_or_else(|| Err(refused(Kind::Form, typed, terms)))
+    match meant(Kind::Form, typed, terms) {
+        Some(Meaning::Term(id)) => text(&id),
+        Some(Meaning::Left) | None => Err(refused(Kind::Form, typed, terms)),
+    }
 }
 
 /// A size word, or a length within one size.
 fn size(typed: &str, terms: &Terms, bare: LengthUnit) -> Result<Text, String> {
-    let wanted = looked_up(terms.own.find(Kind::Size, typed).unwrap_or(typed));
-    let mut words = terms.rules.size_words.iter().map(|(word, _)| word);
-    if let Some(word) = words.find(|word| looked_up(word) == wanted) {
-        return text(word);
+    if let Some(Meaning::Term(word)) = meant(Kind::Size, typed, terms) {
+        return text(&word);
     }
     if !typed.starts_with(|c: char| c.is_ascii_digit()) {
         return Err(refused(Kind::Size, typed, terms));

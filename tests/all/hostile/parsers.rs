@@ -75,7 +75,9 @@ pub(super) fn all() -> Vec<Parser> {
             |text| {
                 let words = &COLOUR_WORDS;
                 let spec = told(text.parse::<Spec>());
-                spec.into_iter().chain(told(words.target(text))).collect()
+                let asked = [told(words.asked(text)), told(words.one(text))].concat();
+                let target = told(words.target(text));
+                spec.into_iter().chain(target).chain(asked).collect()
             },
         ),
         of(
@@ -260,7 +262,7 @@ pub(super) fn all() -> Vec<Parser> {
 }
 
 const ANSWERS: &str = "centre=closed tip=flat florets=double\ncentre=disc rows=1 diameter=98mm\nroll=half breadth=62.5 diameter=98mm,104mm,3 1/2 in\ncentre=? tip=?\ntip=pointed,notched depth=60-80 diameter=90-120mm\nroll=over 3/4 breadth=under half";
-const COLOURS: &str = "plum\n#ff00aa\n#fc0\nlab(60 20 -3.5)\nlab(83, 14, 24)\nwarm\npinks\nlight peach\nlch(50 30 270)";
+const COLOURS: &str = "plum with a white tip\nred (main, tipped); white (second, tipped)\nwhite-tipped plum, reverse:lab(60, 20, 30)\npink and cream blend\nplum\n#ff00aa\n#fc0\nlab(60 20 -3.5)\nlab(83, 14, 24)\nwarm\npinks\nlight peach\nlch(50 30 270)";
 const NOTES: &str = "diameter=98mm,104mm vase=7,8,6,6+ weather=wind:3/12 note=\"good stems\"\ndate=2026-08-20 by=Ann centre=closed tip=? colour=peach,second:#ffcc99\ndecide=keep reason=\"holds in rain\" date=2026-09-30\ncorrects=4 stem=60cm,24in height=1.2m open=12 visits=7/10min\nwithdraw=12\ntubers=9 sound=7 plants=3 cut=24 novelty=yes\ncolour=lab(60, 20, 30),reverse:lab(1 2 3)";
 const NEEDS: &str = "harvest supper: 20 36-38 colours=warm,lab(83 14 24) within=8 use=low-bowl\nquay: 80 33-41 varieties=4 most=40 each=3\nx: 1 30-30 forms=ball,pompon different=2 fitness=0.5 name=other\n60 30-42 within=8 colours=plum,wine\nuse=tuck-in fitness=0.7";
 const FIGURES: &str = "7\n62.5\n2 1/2\n3½\n98mm\n3-1/2\"\n90-120cm\n3 to 4 ft\n4.50\nwind:3/12\n6+\n7/10min\nsecond:#ffcc99\n26-014\nHaaf Light\nopen-pollinated\nkeep\n1.5,-2\nhalf\nover 3/4";

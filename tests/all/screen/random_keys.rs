@@ -13,11 +13,14 @@ use ratatui::crossterm::event::{KeyCode, KeyEvent, KeyModifiers};
 use trug::command::{Arguments, Context, open};
 use trug::form::Answers;
 use trug::order::Plan;
+use trug::screen::import::{Asked, Found, Listing, Named};
 use trug::screen::keys::{BINDINGS, Press};
 use trug::screen::theme::Theme;
 use trug::screen::{App, Effect, Message, Page};
+use trug::table::{self, Table};
 use trug::trial::{Entry, Seedling, Subject, What};
 use trug::variety::Variety;
+use trug::variety::exchange::Intake;
 
 use crate::common::shell::trug;
 
@@ -67,6 +70,11 @@ const TEXTS: &[&str] = &[
     "e\u{301}\u{202e}\u{1f1eb}\u{1f1ee}",
     "",
 ];
+
+/// A list with everything in it that is asked about, and a row that cannot be read.
+const LIST: &str = "Sort,Kind,Stock,Price,colour,height\n\
+    Haaf Bell,dinner plate,3,4.50,plumm/wine,90cm\nEbb Novel,Inf. Dec,0,£5,red tipped white,tall\n\
+    Foam Novel,ball,2,,,3'\n";
 
 /// What the keys can change.
 #[derive(Debug, PartialEq)]
@@ -245,6 +253,9 @@ impl Hand {
                 (Effect::Quit, _) => return,
                 (Effect::SaveVarieties, false) => Message::Saved,
                 (Effect::SaveVarieties, true) => Message::NotSaved(why()),
+                (Effect::Look, fails) => Message::Looked(Box::new(self.looks(fails))),
+                (Effect::SaveWords, false) => Message::WordsSaved(Ok(())),
+                (Effect::SaveWords, true) => Message::WordsSaved(Err(why())),
                 (Effect::AddEntry | Effect::SaveSeedlings, false) => Message::Entered,
                 (Effect::AddEntry | Effect::SaveSeedlings, true) => Message::NotEntered(why()),
                 (Effect::SaveOrder, false) => Message::OrderSaved,
@@ -254,6 +265,33 @@ impl Hand {
                 (Effect::PrintTags, false) => Message::Printed,
                 (Effect::PrintTags, true) => Message::NotPrinted(why()),
             });
+        }
+    }
+
+    /// What stands on a disk to be read in: one folder in another for ever, and one table.
+    fn looks(&self, fails: bool) -> Found {
+        let why = || Err("could not read it: it is not there".to_string());
+        match self.app.choose.asks().expect("something to look at") {
+            Asked::Folder(_) if fails => Found::Folder(why().map(|()| Listing::default())),
+            Asked::Folder(typed) => {
+                let named = |(name, is_folder): (&str, bool)| Named {
+                    name: name.to_string(),
+                    is_folder,
+                };
+                Found::Folder(Ok(Listing {
+                    typed: typed.to_string(),
+                    shown: format!("/disk/{typed}"),
+                    names: [("lists", true), (".old", true), ("list.csv", false)]
+                        .map(named)
+                        .to_vec(),
+                    more: 0,
+                }))
+            }
+            Asked::Table(_) if fails => Found::Table(why().map(|()| Intake::new(Table::default()))),
+            Asked::Table(_) => {
+                let (table, _) = table::parse(LIST).expect("a table");
+                Found::Table(Ok(Intake::new(table)))
+            }
         }
     }
 
@@ -284,23 +322,23 @@ impl Hand {
     fn undoes_all(&mut self) {
         self.size = USUAL;
         self.app.update(Message::Resize(USUAL.0, USUAL.1));
-        for _ in 0..6 {
-            self.app
-                .message(KeyEvent::from(KeyCode::Esc))
-                .into_iter()
-                .for_each(|message| {
-                    self.app.update(message);
-                });
-        }
+        self.escapes();
         for page in Page::ALL {
             while self.app.page != *page {
                 self.app.update(Message::NextPage);
             }
-            self.presses(KeyEvent::from(KeyCode::Esc));
+            self.escapes();
             while self.app.page != *page {
                 self.app.update(Message::NextPage);
             }
             self.undoes_page();
+        }
+    }
+
+    /// Out of all that is open on the page: a file that is read in has a step for each of its questions.
+    fn escapes(&mut self) {
+        for _ in 0..12 {
+            self.presses(KeyEvent::from(KeyCode::Esc));
         }
     }
 

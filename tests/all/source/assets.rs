@@ -319,3 +319,22 @@ fn every_table_has_its_source_in_its_head() {
         );
     }
 }
+
+#[test]
+fn every_spelling_says_where_it_is_from() {
+    for name in ["spellings.ron", "patterns.ron"] {
+        let files = files("ron");
+        let (_, text) = files
+            .iter()
+            .find(|(path, _)| path.ends_with(name))
+            .expect(name);
+        let records = text.lines().filter(|line| line.contains("spelt: ["));
+        let mut count = 0;
+        for record in records {
+            let (_, source) = record.split_once("source: \"").expect(record);
+            assert!(marked(source), "{name}: {record}");
+            count += 1;
+        }
+        assert!(count >= 10, "{count} records in {name}");
+    }
+}

@@ -3,9 +3,10 @@
 use super::Merge;
 use crate::colour::{Part, Pattern};
 use crate::variety::exchange::cell;
+use crate::variety::exchange::colours;
 use crate::variety::exchange::field::Field;
-use crate::variety::exchange::known::Meaning;
-use crate::variety::exchange::term::Kind;
+use crate::variety::exchange::kind::Kind;
+use crate::variety::exchange::term::Meaning;
 use crate::variety::record::{ColourNote, FormKnown, FormNote};
 use crate::variety::text::Text;
 
@@ -64,9 +65,9 @@ impl Merge<'_> {
             return Some(word);
         }
         match self.known.form(&word) {
-            Meaning::Term(form) => Text::new(self.terms.rules.forms[form].id.as_str()).ok(),
-            Meaning::Nothing => None,
-            Meaning::Unknown => {
+            Some(Meaning::Term(id)) => Text::new(id).ok(),
+            Some(Meaning::Left) => None,
+            None => {
                 self.unknown.push((Kind::Form, word.to_string()));
                 None
             }
@@ -75,14 +76,12 @@ impl Merge<'_> {
 
     pub(super) fn colours(&mut self) {
         if let Some(cell) = self.read(Field::Colours, |cell| Ok(cell.to_string()))
-            && cell != cell::colours_out(&self.variety.colours)
+            && cell != colours::written(&self.variety.colours)
             && let Some(colours) = self.colour_cell(&cell)
         {
             self.variety.colours = colours;
         }
-        let pattern = self.read(Field::Pattern, |cell| {
-            cell::one_of(cell, &Pattern::ALL, Pattern::word)
-        });
+        let pattern = self.one_of(Field::Pattern, Kind::Pattern, &Pattern::ALL, Pattern::word);
         for (field, part) in [
             (Field::Colour, Part::Main),
             (Field::SecondColour, Part::Second),
@@ -127,13 +126,13 @@ impl Merge<'_> {
         }
     }
 
-    /// A cell's colours, by the grower's words or the trade's; `None` where it is unknown.
+    /// A cell's colours, by the grower's words or the trade's; `None` where they are to be left or unknown.
     fn colour_cell(&mut self, cell: &str) -> Option<Vec<ColourNote>> {
         match self.known.colours(cell) {
-            Meaning::Term(found) => Some(found),
-            Meaning::Nothing => None,
-            Meaning::Unknown => {
-                self.unknown.push((Kind::Colour, cell.to_string()));
+            Ok(found) => found,
+            Err(words) => {
+                let words = words.into_iter().map(|word| (Kind::Colour, word));
+                self.unknown.extend(words);
                 None
             }
         }

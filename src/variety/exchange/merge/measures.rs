@@ -4,9 +4,8 @@
 use super::Merge;
 use crate::variety::evidence::VaseLife;
 use crate::variety::exchange::field::Field;
-use crate::variety::exchange::looked_up::looked_up;
-use crate::variety::exchange::own_words::UNKNOWN;
-use crate::variety::exchange::term::Kind;
+use crate::variety::exchange::kind::Kind;
+use crate::variety::exchange::term::{Meaning, meant};
 use crate::variety::exchange::{cell, lengths, statement};
 use crate::variety::extent::{Extent, Reach};
 use crate::variety::stated::{StatedValue, Statement, number_of_days};
@@ -82,19 +81,15 @@ impl Merge<'_> {
     /// length that it is.
     fn size_word(&mut self) -> Option<Text> {
         let word = self.read(Field::Size, cell::text)?;
-        let term = self.terms.own.find(Kind::Size, &word);
-        if term == Some(UNKNOWN) {
-            return None;
-        }
         // A word that the record has already is taken again, though this set does not know it.
         if self.variety.stated_sizes().any(|(known, _)| *known == word) {
             return Some(word);
         }
-        let wanted = looked_up(term.unwrap_or(&word));
         let rules = self.terms.rules;
-        let mut words = rules.size_words.iter().map(|(word, _)| word.as_str());
-        if let Some(found) = words.find(|one| looked_up(one) == wanted) {
-            return Text::new(found).ok();
+        match meant(Kind::Size, &word, self.terms) {
+            Some(Meaning::Term(term)) => return Text::new(term).ok(),
+            Some(Meaning::Left) => return None,
+            None => {}
         }
         if !word.starts_with(|c: char| c.is_ascii_digit()) {
             self.unknown.push((Kind::Size, word.to_string()));

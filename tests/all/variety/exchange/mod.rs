@@ -6,6 +6,7 @@ mod own_words;
 mod part;
 mod refused;
 mod round_trip;
+mod several;
 mod sheets;
 mod too_large;
 mod workbooks;
@@ -34,6 +35,15 @@ fn imported(csv: &[u8], list: &Varieties) -> (Import, Varieties) {
     let mut import = Import::of(&table, &columns, list, &terms);
     let mut after = list.clone();
     import.apply(&mut after).expect("the same list");
+    // As one edit it makes the same list, and is taken back.
+    let mut edited = list.clone();
+    let back = import
+        .edit(list, "read".to_string())
+        .apply(&mut edited)
+        .expect("the same list");
+    assert_eq!(edited.list(), after.list());
+    back.apply(&mut edited).expect("the edited list");
+    assert_eq!(edited.list(), list.list());
     (import, after)
 }
 

@@ -70,6 +70,39 @@ fn a_workbook_is_read_by_its_first_sheet_or_the_one_named() {
         .refused("expected one of \"Dahlias\", \"More\"");
 }
 
+#[test]
+fn a_row_of_a_sheet_whose_last_cells_are_empty_is_read() {
+    let grower = Grower::new();
+    let mut book = rust_xlsxwriter::Workbook::new();
+    let sheet = book.add_worksheet();
+    for (row, cells) in [
+        &["Cultivar", "Type", "Notes"][..],
+        &["Haaf Bell", "ball"],
+        &["Ebb Oar"],
+        &[
+            "Foam Oar",
+            "",
+            "late",
+            "and a remark that no heading stands over",
+        ],
+    ]
+    .into_iter()
+    .enumerate()
+    {
+        for (column, cell) in cells.iter().enumerate() {
+            let row = u32::try_from(row).expect("few rows");
+            sheet.write(row, column as u16, *cell).expect("writes");
+        }
+    }
+    let file = grower.write("book.xlsx", book.save_to_buffer().expect("a workbook"));
+    let (status, answer) = grower.json(&["import", &file]);
+    assert_eq!((status, numbers(&answer)), (0, (3, 0, 0)), "{answer:#}");
+    // In text a short row has lost a cell, nobody knows which.
+    let file = grower.write("book.csv", "Cultivar,Type,Notes\nHaaf Bell,ball\n");
+    let (status, answer) = grower.json(&["import", &file]);
+    assert_eq!(status, 1, "{answer:#}");
+}
+
 /// A workbook by hand, of the parts that OpenDocument 1.3 (OASIS), part 2, asks for.
 fn ods(rows: &str) -> Vec<u8> {
     let mut zip = zip::ZipWriter::new(std::io::Cursor::new(Vec::new()));
