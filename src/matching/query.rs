@@ -102,7 +102,7 @@ mod tests {
             "Kettle Noust",
             "Bogle Emery Lass",
             "Skerry Rebels",
-            "Blessed Lamp",
+            "Bevel Tarn",
         ];
         let names: Vec<Folded> = names.iter().map(|name| Folded::of(name)).collect();
         let order = |query: &str| -> Vec<usize> {

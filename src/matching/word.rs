@@ -19,7 +19,7 @@ const LEAST_FOR_SLIP: usize = 4;
 /// letter between.
 const MOST_A_LETTER: i64 = 24;
 /// Letters that come to less than this each are too far apart to be meant; our own choice.
-const LEAST_A_LETTER: i64 = 17;
+const LEAST_A_LETTER: i64 = 15;
 
 /// One word of a query, folded.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -39,8 +39,9 @@ pub struct InOrder {
 impl Default for InOrder {
     fn default() -> InOrder {
         InOrder {
-            // Both texts are folded. What it keeps of one name goes into the score of the next.
-            matcher: SkimMatcherV2::default().respect_case().use_cache(false),
+            // Both texts are folded. By its other way it keeps a matrix, and what stood there of one
+            // name goes into the score of the next.
+            matcher: SkimMatcherV2::default().respect_case().element_limit(1),
         }
     }
 }
