@@ -192,8 +192,17 @@ fn the_line_as_it_is_drawn() {
     let mut app = app();
     play(&mut app, "<tab>:ball");
     let shown = screen(&app, USUAL);
-    let upper: Vec<&str> = shown.lines().skip(1).take(9).collect();
-    assert_eq!(upper, [""; 9], "\n{shown}");
+    let upper: Vec<&str> = shown.lines().skip(1).take(7).collect();
+    let expected = [
+        "Jump to: [ball_]",
+        "A variety, seedling, form, trait, need, bed, supplier or command: a part of its",
+        "name, its first letters, or letters in order.",
+        "> form      ball           a globe of blunt ray florets rolled forward over hal…",
+        "  form      miniature ball a globe of blunt ray florets rolled forward over hal…",
+        "",
+        "",
+    ];
+    assert_eq!(upper, expected, "\n{shown}");
 }
 
 #[test]
