@@ -1,7 +1,7 @@
 //! A query, and looking through names by it.
 
 use super::folded::{Folded, folded};
-use super::rank::Rank;
+use super::rank::{Rank, without_needless_slips};
 use super::word::{InOrder, Word};
 
 /// What is looked for, split at spaces.
@@ -56,14 +56,15 @@ impl Finder<'_> {
         Some(all)
     }
 
-    /// The places of those of a list that are found, the best first; of equals those that come first.
+    /// The places of those of a list that are found, the best first; of equals those that come first. A
+    /// slip is forgiven where nothing is found without one.
     pub fn ranked<'n>(
         &self,
         list: impl IntoIterator<Item = (&'n Folded, &'n str)>,
     ) -> Vec<(Rank, usize)> {
         let ranked = list.into_iter().enumerate();
         let ranked = ranked.filter_map(|(at, (name, told))| Some((self.rank(name, told)?, at)));
-        let mut found: Vec<(Rank, usize)> = ranked.collect();
+        let mut found = without_needless_slips(ranked.collect());
         found.sort_unstable();
         found
     }
@@ -102,7 +103,7 @@ mod tests {
             "Kettle Noust",
             "Bogle Emery Lass",
             "Skerry Rebels",
-            "Blessed Lamp",
+            "Bevel Tarn",
         ];
         let names: Vec<Folded> = names.iter().map(|name| Folded::of(name)).collect();
         let order = |query: &str| -> Vec<usize> {
@@ -117,8 +118,9 @@ mod tests {
         // A whole word, a beginning, first letters, a part, letters in order.
         assert_eq!(order("bel"), [0, 2, 4, 5, 6]);
         assert_eq!(order("bell"), [2, 0]);
-        // A slip comes last.
-        assert_eq!(order("kettle"), [0, 2, 3, 1]);
+        // A slip where nothing is found without one.
+        assert_eq!(order("kettle"), [0, 2, 3]);
+        assert_eq!(order("haaf kettle"), [1]);
         assert_eq!(order("noust kettle"), [3]);
     }
 

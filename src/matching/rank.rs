@@ -19,7 +19,9 @@ impl Rank {
     /// It is a part of one of the words.
     pub const WITHIN: Rank = Rank(3);
     /// One slip of the keyboard was forgiven.
-    pub const SLIP: Rank = Rank(4 + STEPS);
+    ///
+    /// Further than any words of a query that are found without one.
+    pub const SLIP: Rank = Rank(1000);
 
     /// Its letters stand in order with others between, so far apart (from 0, near, to 1).
     pub(super) fn in_order(apart: f64) -> Rank {
@@ -33,10 +35,24 @@ impl Rank {
         Rank(self.0 + 1)
     }
 
+    /// Whether a slip was forgiven in any word.
+    fn forgives(self) -> bool {
+        self >= Rank::SLIP
+    }
+
     /// As a number to sort by, least first.
     pub fn cost(self) -> f64 {
         self.0.into()
     }
+}
+
+/// What was found, in whatever order, without that in which a slip was forgiven where anything is found
+/// without one.
+pub fn without_needless_slips<T>(mut found: Vec<(Rank, T)>) -> Vec<(Rank, T)> {
+    if found.iter().any(|(rank, _)| !rank.forgives()) {
+        found.retain(|(rank, _)| !rank.forgives());
+    }
+    found
 }
 
 /// Of two words, both found.

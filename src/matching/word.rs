@@ -18,8 +18,9 @@ const LEAST_FOR_SLIP: usize = 4;
 /// What `fuzzy-matcher` gives a letter that begins a word or follows one that does; it takes for each
 /// letter between.
 const MOST_A_LETTER: i64 = 24;
-/// Letters that come to less than this each are too far apart to be meant; our own choice.
-const LEAST_A_LETTER: i64 = 17;
+/// Letters after the first that come to less than this each are too far apart to be meant: more than two
+/// stand between them. Our own choice.
+const LEAST_A_LETTER: i64 = 11;
 
 /// One word of a query, folded.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -39,8 +40,9 @@ pub struct InOrder {
 impl Default for InOrder {
     fn default() -> InOrder {
         InOrder {
-            // Both texts are folded. What it keeps of one name goes into the score of the next.
-            matcher: SkimMatcherV2::default().respect_case().use_cache(false),
+            // Both texts are folded. By its other way it keeps a matrix, and what stood there of one
+            // name goes into the score of the next.
+            matcher: SkimMatcherV2::default().respect_case().element_limit(1),
         }
     }
 }
@@ -150,10 +152,10 @@ impl InOrder {
         let first = word.text.chars().next()?;
         let from = starts(name).find(|at| name[*at..].starts_with(first))?;
         let score = self.matcher.fuzzy_match(&name[from..], &word.text)?;
-        let count = word.count as i64;
-        let apart = (MOST_A_LETTER * count - score) as f64;
-        let farthest = (MOST_A_LETTER - LEAST_A_LETTER) * count;
-        (score >= LEAST_A_LETTER * count).then(|| Rank::in_order(apart / farthest as f64))
+        let after_the_first = word.count as i64 - 1;
+        let apart = MOST_A_LETTER * (after_the_first + 1) - score;
+        let farthest = (MOST_A_LETTER - LEAST_A_LETTER) * after_the_first;
+        (apart <= farthest).then(|| Rank::in_order(apart as f64 / farthest as f64))
     }
 
     /// Which characters of a name they are, by their places.

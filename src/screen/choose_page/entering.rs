@@ -23,9 +23,7 @@ impl Of {
     /// What may be typed.
     pub(super) fn hint(&self) -> &'static str {
         match self {
-            Of::Words(_) => {
-                "Of a name, raiser, form or colour; first letters or letters in order; a slip is forgiven."
-            }
+            Of::Words(_) => "Of a name, raiser, form or colour; letters in order, a slip forgiven.",
             Of::Colour => {
                 "Such as peach, warm, #f4c2c2, lab(83 14 24), or several: peach or blush."
             }

@@ -5,7 +5,7 @@ mod view;
 
 use super::kit::cursor::{Cursor, Movement};
 use super::kit::line::{Edit, Line};
-use crate::matching::{Finder, Query, Rank};
+use crate::matching::{Finder, Query, Rank, without_needless_slips};
 use place::{Goal, Kind, Place};
 
 /// No more are listed: who sees so many types another letter.
@@ -84,15 +84,15 @@ impl Jump {
             self.count = self.found.len();
             return;
         }
-        let ranked = Finder::of(&query).ranked(self.places.iter().map(Place::searched));
-        let own = ranked.len();
-        let own_best = ranked.into_iter();
-        let own_best = own_best.map(|(rank, at)| (rank, self.places[at].clone()));
+        let own = Finder::of(&query).ranked(self.places.iter().map(Place::searched));
+        let own = own.into_iter();
+        let own = own.map(|(rank, at)| (rank, self.places[at].clone()));
         let (of_list, in_list) = varieties(&query, MOST);
-        let mut all: Vec<(Rank, Place)> = own_best.chain(of_list).collect();
+        let not_listed = in_list - of_list.len();
+        let mut all = without_needless_slips(own.chain(of_list).collect());
         all.sort_by_key(|(rank, place)| (*rank, place.kind));
+        self.count = all.len() + not_listed;
         self.found = all.into_iter().take(MOST).map(|(_, place)| place).collect();
-        self.count = own + in_list;
     }
 }
 

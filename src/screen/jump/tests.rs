@@ -67,9 +67,9 @@ fn check(keys: &str, page: Page, seen: &[&str]) {
 fn whatever_has_a_name_is_gone_to_from_any_page() {
     for from in ["", "<tab>", "<tab><tab>", "<tab><tab><tab>", "o", "<tab>f"] {
         let go = |words: &str| format!("{from}:{words}<enter>");
-        check(&go("lchn"), Page::Choose, &["> Noust Lochan"]);
-        check(&go("nl"), Page::Choose, &["> Noust Lochan"]);
-        check(&go("nuost loch"), Page::Choose, &["> Noust Lochan"]);
+        check(&go("lchn"), Page::Choose, &[">   Noust Lochan"]);
+        check(&go("nl"), Page::Choose, &[">   Noust Lochan"]);
+        check(&go("nuost loch"), Page::Choose, &[">   Noust Lochan"]);
         check(&go("26-014"), Page::Row, &["> 26-014"]);
         check(&go("pompon"), Page::Key, &["> ", "pompon", "Forms: + fits"]);
         check(&go("diam"), Page::Key, &["Question: diameter"]);
@@ -112,7 +112,7 @@ fn closing_the_line_changes_nothing() {
     let before = screen(&app, USUAL);
     play(&mut app, ":noust<down><up><esc>");
     assert_eq!(screen(&app, USUAL), before);
-    play(&mut app, "<c-k>qqqq<enter>");
+    play(&mut app, "<c-k>qqqq<enter><esc>");
     assert_eq!(screen(&app, USUAL), before);
 }
 
@@ -138,12 +138,12 @@ fn narrowings_that_hide_the_variety_are_taken_back_and_that_is_said() {
     check(
         &format!("{narrowed}:lochan<enter>"),
         Page::Choose,
-        &["> Noust Lochan", "the narrowings are taken back"],
+        &[">   Noust Lochan", "the narrowings are taken back"],
     );
     check(
         &format!("{narrowed}:wrack<enter>"),
         Page::Choose,
-        &["> Wrack Kist", "1 of 3"],
+        &[">   Wrack Kist", "words kist"],
     );
     check(
         "<tab><tab>/byre<enter>:26-001<enter>",
@@ -160,7 +160,7 @@ fn what_is_half_typed_elsewhere_stays_for_what_it_was_typed_for() {
     must_show(
         &shown,
         "a half typed note",
-        &["> Haaf Bell", "[sweet scent_]"],
+        &[">   Haaf Bell", "[sweet scent_]"],
     );
     // In a line a colon is a colon, and Control-K erases to its end.
     play(&mut app, "<home><c-k>a:b");
@@ -192,8 +192,17 @@ fn the_line_as_it_is_drawn() {
     let mut app = app();
     play(&mut app, "<tab>:ball");
     let shown = screen(&app, USUAL);
-    let upper: Vec<&str> = shown.lines().skip(1).take(9).collect();
-    assert_eq!(upper, [""; 9], "\n{shown}");
+    let upper: Vec<&str> = shown.lines().skip(1).take(7).collect();
+    let expected = [
+        "Jump to: [ball_]",
+        "A variety, seedling, form, trait, need, bed, supplier or command: a part of its",
+        "name, its first letters, or letters in order.",
+        "> form      ball           a globe of blunt ray florets rolled forward over hal…",
+        "  form      miniature ball a globe of blunt ray florets rolled forward over hal…",
+        "",
+        "",
+    ];
+    assert_eq!(upper, expected, "\n{shown}");
 }
 
 #[test]

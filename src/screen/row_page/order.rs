@@ -2,7 +2,7 @@
 
 use super::sequence::Order;
 use super::{Of, RowPage, Sum};
-use crate::matching::{Finder, Folded, Query, Rank, folded};
+use crate::matching::{Finder, Folded, Query, Rank, folded, without_needless_slips};
 use crate::screen::kit::cursor::Cursor;
 use crate::trial::Subject;
 
@@ -28,8 +28,12 @@ impl RowPage {
             let name = Folded::of(&sum.evidence.subject.to_string());
             finder.rank(&name, &self.told(sum))
         };
-        let ranks: Vec<Option<Rank>> = self.sums.iter().map(rank).collect();
-        let mut shown: Vec<usize> = (0..ranks.len()).filter(|at| ranks[*at].is_some()).collect();
+        let ranked = self.sums.iter().enumerate();
+        let ranked = ranked.filter_map(|(at, sum)| Some((rank(sum)?, at)));
+        let found = without_needless_slips(ranked.collect());
+        let mut ranks = vec![Rank::default(); self.sums.len()];
+        found.iter().for_each(|(rank, at)| ranks[*at] = *rank);
+        let mut shown: Vec<usize> = found.into_iter().map(|(_, at)| at).collect();
         shown.sort_by(|a, b| {
             self.sums[*a]
                 .evidence

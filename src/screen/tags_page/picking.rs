@@ -2,7 +2,7 @@
 
 use super::TagsPage;
 use super::candidates::Candidate;
-use crate::matching::{Finder, Folded, Query, Rank, folded};
+use crate::matching::{Finder, Folded, Query, Rank, folded, without_needless_slips};
 use crate::screen::kit::cursor::{Cursor, Movement};
 use crate::trial::Subject;
 
@@ -31,7 +31,7 @@ impl TagsPage {
         };
         let ranked = self.all.iter().enumerate();
         let ranked = ranked.filter_map(|(at, one)| Some((rank(one)?, at)));
-        let mut found: Vec<(Rank, usize)> = ranked.collect();
+        let mut found: Vec<(Rank, usize)> = without_needless_slips(ranked.collect());
         found.sort_unstable();
         found.into_iter().map(|(_, at)| at).collect()
     }

@@ -128,27 +128,27 @@ fn the_page_in_a_wide_window() {
     Kind: 1  row stake  2 [sale tag] 3  tuber label
     On 8 labels of 95 by 70 mm on A4 (s), in black (c)
         with "tangle m"      stands    form                  ─ Tangle Coble  sale tag, 95 by 70 mm ─────────────────────────────────────────────
-        Tangle Almanac       listed    novelty open          ┌───────────────────────────────────────────────────────────────────────────────┐
-      + Tangle Campion       listed    formal decorative     │ ‘Tangle Coble’                                                                │
+      ! Tangle Mitten        protected formal decorative     ┌───────────────────────────────────────────────────────────────────────────────┐
+      + Tangle Monkshood     listed    ball                  │ ‘Tangle Coble’                                                                │
     >   Tangle Coble         on hand   mignon single         │ Mignon single                                                                 │
-        Tangle Furnace       listed    pompon                │ Stated, not keyed                                                             │
-        Tangle Keel          listed    semi-cactus           │ Up to 51 mm across (size                                                      │
-        Tangle Locket        listed    mignon single         │ miniature), as stated                                                         │
-        Tangle Mitten        protected formal decorative     │ Amber; centre yellow                                                          │
-        Tangle Monkshood     listed    ball                  │ Expected of its form: pollinators,                                            │
-        Tangle Ragrobin      listed    formal decorative     │ border, exposed                                                               │
-        Tangle Raven         on hand   informal decorative   │                                                                               │
-        Tangle Robin         listed    formal decorative     │ Plant after the last frost, in sun, 10 cm deep                                │
-        Tangle Rockrose      listed    informal decorative   │ and 30 cm apart. Stake all but low plants. Lift                               │
-        Tangle Sixareen      listed    formal decorative     │ before hard frost. Dahlias can irritate skin:                                 │
-        Tangle Tealeaf       listed    pompon                │ wear gloves. Keep them from dogs, cats and                                    │
-        Tangle Tearoom       on hand   semi-cactus           │ horses.                                                                       │
-        Tangle Thrift        listed    informal decorative   │                                                                               │
-        Tangle Whimbrel      listed    straight cactus       │                                                  ┌─────────┐                  │
-        Tangle Yolk          listed    miniature ball        │                                                  │ QR code │                  │
+        Tangle Locket        listed    mignon single         │ Stated, not keyed                                                             │
+        Tangle Yolk          listed    miniature ball        │ Up to 51 mm across (size                                                      │
+        Tangle Almanac       listed    novelty open          │ miniature), as stated                                                         │
+        Tangle Campion       listed    formal decorative     │ Amber; centre yellow                                                          │
+        Tangle Tearoom       on hand   semi-cactus           │ Expected of its form: pollinators,                                            │
+        Tangle Whimbrel      listed    straight cactus       │ border, exposed                                                               │
+        Taing Pebble         listed    miniature ball        │                                                                               │
+        Taing Shingle        listed    miniature ball        │ Plant after the last frost, in sun, 10 cm deep                                │
+                                                             │ and 30 cm apart. Stake all but low plants. Lift                               │
+                                                             │ before hard frost. Dahlias can irritate skin:                                 │
+                                                             │ wear gloves. Keep them from dogs, cats and                                    │
+                                                             │ horses.                                                                       │
+                                                             │                                                                               │
+                                                             │                                                  ┌─────────┐                  │
+                                                             │                                                  │ QR code │                  │
                                                              │                                                  └─────────┘                  │
                                                              └───────────────────────────────────────────────────────────────────────────────┘
-     p print  Space pick  a all shown  / find  Enter whole tag  r refused  s sheet  c colour  w why  Tab next page  ? keys  q quit
+     p print  Space pick  a all shown  / find  Enter whole tag  r refused  s sheet  c colour  w why  Tab next page  : jump  ? keys  q quit
     "#);
 }
 

@@ -2,11 +2,12 @@
 
 use super::names::Names;
 use super::word_in_names::WordInNames;
-use crate::matching::{Query, Rank};
+use crate::matching::{Query, Rank, without_needless_slips};
 
 impl Names {
     /// The rows whose name or raiser a query finds best, at most so many, the best first and of equals
-    /// those that come first; and how many are found in all. Nothing where the query has no word.
+    /// those that come first; and how many are found in all. A slip is forgiven where nothing is found
+    /// without one. Nothing where the query has no word.
     pub fn best(&self, query: &Query, most: usize) -> (Vec<(Rank, usize)>, usize) {
         let words = query.words().iter().map(|word| self.look_up(word));
         let words: Vec<WordInNames<'_>> = words.collect();
@@ -18,7 +19,7 @@ impl Names {
             ranks.try_fold(Rank::default(), |all, rank| Some(all + rank?))
         };
         let rows = (0..self.len()).filter_map(|row| Some((rank(row)?, row)));
-        let mut found: Vec<(Rank, usize)> = rows.collect();
+        let mut found = without_needless_slips(rows.collect());
         let count = found.len();
         if most < count {
             found.select_nth_unstable(most);

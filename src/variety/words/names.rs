@@ -162,7 +162,7 @@ fn shift(ends: &mut [u32], before: usize, after: usize) {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::matching::{Finder, Folded, Query, Rank};
+    use crate::matching::{Finder, Folded, Query, letters};
     use proptest::prelude::*;
 
     proptest! {
@@ -174,13 +174,12 @@ mod tests {
             let query = Query::new(&word);
             let together = names.look_up(&query.words()[0]);
             for (row, (name, raiser)) in named.iter().enumerate() {
-                let finder = Finder::of(&query);
+                let of_name = Finder::of(&query).rank(&Folded::of(name), "");
                 // Of a raiser neither first letters nor letters in order are looked for.
-                let of_raiser = finder.rank(&Folded::of(raiser), "");
-                let of_raiser = of_raiser.filter(|rank| {
-                    *rank < Rank::INITIALS || *rank == Rank::WITHIN || *rank == Rank::SLIP
-                });
-                let alone = finder.rank(&Folded::of(name), "").into_iter().chain(of_raiser).min();
+                let word = &query.words()[0];
+                let with_a_slip = || word.with_a_slip(raiser, letters(raiser));
+                let of_raiser = word.as_typed(raiser).or_else(with_a_slip);
+                let alone = of_name.into_iter().chain(of_raiser).min();
                 prop_assert_eq!(together.rank(row), alone, "{} {}", name, raiser);
             }
         }
