@@ -93,9 +93,6 @@ mod tests {
             assert!(found.contains(told), "{text}: {found}");
         }
         let two = words.one("plum, wine").expect_err("two");
-        assert_eq!(
-            two,
-            "found 2 colours in \"plum, wine\", expected one alone"
-        );
+        assert_eq!(two, "found 2 colours in \"plum, wine\", expected one alone");
     }
 }
