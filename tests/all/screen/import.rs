@@ -414,7 +414,7 @@ fn who_sells_and_the_name_are_asked_for_where_no_column_says() {
     grower.press("/x<enter>");
     grower.sees(&["expected a whole number"]);
     grower.press("<back>5<enter>");
-    grower.sees(&["offers Oar Bulbs: 5 for 4.50"]);
+    grower.sees(&["offers Oar Bulbs:\n  5 for 4.50"]);
     grower.press("<enter>");
     assert!(
         grower
