@@ -208,14 +208,15 @@ impl App {
 
     /// Leaves; at the first asking not with a change that is not saved, or a slip that is not.
     fn quit(&mut self) -> Option<Effect> {
-        if !self.warned && (self.choose.warn_of_slip() || self.row.warn_of_slip()) {
+        let slip = match (self.choose.warn_of_slip(), self.row.warn_of_slip()) {
+            (true, _) => Some(Page::Choose),
+            (false, true) => Some(Page::Row),
+            (false, false) => None,
+        };
+        if let Some(page) = slip.filter(|_| !self.warned) {
             self.warned = true;
             self.sheet = None;
-            self.go_to(if self.choose.warn_of_slip() {
-                Page::Choose
-            } else {
-                Page::Row
-            });
+            self.go_to(page);
             return None;
         }
         if self.choose.is_unsaved() && !self.warned {

@@ -152,6 +152,7 @@ impl<R: Fields> Filling<R> {
     }
 
     /// What is filled in so far, without what was refused and what stands on the line.
+    #[cfg(test)]
     pub(in crate::screen) fn draft(&self) -> &R {
         &self.draft
     }

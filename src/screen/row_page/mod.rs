@@ -29,8 +29,8 @@ use crate::history::History;
 use crate::measure::SizeUnits;
 use crate::tag::{ClaimSources, Practice};
 use crate::trial::{
-    Advice, BloomDays, Entry, Evidence, EvidenceContext, Lasting, Neighbours, Next, Number,
-    Observation, Release, SeedlingEdit, Subject, Trial, Whole,
+    Advice, BloomDays, Evidence, EvidenceContext, Lasting, Neighbours, Next, Number, Release,
+    Subject, Trial, Whole,
 };
 use crate::variety::{FormNote, Text, Uses, Varieties, Variety};
 
