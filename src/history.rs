@@ -24,6 +24,11 @@ impl<T> History<T> {
         self.future.clear();
     }
 
+    /// How many changes can be undone, and how many done again.
+    pub fn depth(&self) -> (usize, usize) {
+        (self.past.len(), self.future.len())
+    }
+
     /// The change that would be undone next.
     pub fn last(&self) -> Option<&T> {
         self.past.last()

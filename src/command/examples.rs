@@ -14,7 +14,7 @@ const fn example(line: &'static str, does: &'static str) -> Example {
 }
 
 /// The words of each command after `trug`, and its examples.
-pub const EXAMPLES: [(&str, &[Example]); 32] = [
+pub const EXAMPLES: [(&str, &[Example]); 34] = [
     (
         "",
         &[
@@ -249,8 +249,8 @@ pub const EXAMPLES: [(&str, &[Example]); 32] = [
                 "Finds the cheapest order that meets every need",
             ),
             example(
-                "trug order --set money=450 --chart",
-                "Tries it with less money, and shows the season week by week",
+                "trug order --set money=450 --add-bed 'byre length=10m' --chart",
+                "Tries it with less money and one more bed, and shows the season week by week",
             ),
             example(
                 "trug order --sheet order.pdf --calendar dates.ics",
@@ -283,6 +283,29 @@ pub const EXAMPLES: [(&str, &[Example]); 32] = [
                 "trug start practice --demo",
                 "Makes one with the demo in it, to try things out",
             ),
+        ],
+    ),
+    (
+        "settings",
+        &[
+            example(
+                "trug settings",
+                "Shows what is set, and what each setting means",
+            ),
+            example(
+                "trug settings set units=mm 'grower=Skerry Lane'",
+                "Has lengths shown in millimetres, and your name on order sheets",
+            ),
+        ],
+    ),
+    (
+        "settings set",
+        &[
+            example(
+                "trug settings set 'last-frost=14 May' 'first-frost=5 October'",
+                "Says when frosts usually come, for every new order",
+            ),
+            example("trug settings set currency=kroner", "Says what money is in"),
         ],
     ),
     (

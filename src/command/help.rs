@@ -8,12 +8,17 @@ use clap::{Command, CommandFactory, FromArgMatches};
 use super::shown::shown;
 use super::{Arguments, examples};
 use crate::account::text::wrap;
-use crate::form::Traits;
+use crate::colour::Vocabulary as ColourWords;
+use crate::folder::settings::Settings;
+use crate::form::{RuleSet, Traits};
+use crate::measure::SizeUnits;
+use crate::order::{Need, Plan, PlanGround, Terms, UsualFrosts};
 use crate::problem::steers;
-use crate::record::Field;
+use crate::record::{Field, Fields};
+use crate::settings::SettingsGround;
 use crate::trial::Sowing;
 use crate::trial::read::WORDS;
-use crate::variety::Draft;
+use crate::variety::{Draft, IndexContext, Uses, Varieties};
 
 /// The columns of a terminal that are taken as sure.
 const COLUMNS: usize = 80;
@@ -112,6 +117,21 @@ impl Vocabulary {
                     .map(|word| (word.id.to_string(), word.expected.to_string()))
                     .collect(),
             }),
+            "order" => Some(Vocabulary {
+                heading: "Words of --add (need), --add-bed (bed) and --add-supplier (terms)",
+                words: of_a_plan(),
+            }),
+            "settings set" => {
+                let rules: Vec<String> = { RuleSet::embedded().into_iter() }
+                    .map(|set| set.id)
+                    .collect();
+                let (rules, year) = (&rules[..], super::season_ahead());
+                let fields = Settings::default().fields(SettingsGround { rules, year });
+                Some(Vocabulary {
+                    heading: "Settings",
+                    words: fields.iter().map(|field| said("", field)).collect(),
+                })
+            }
             _ => None,
         }
     }
@@ -129,4 +149,43 @@ impl Vocabulary {
         }
         lines
     }
+}
+/// The words of a plan's records.
+fn of_a_plan() -> Vec<(String, String)> {
+    let frosts = UsualFrosts::default();
+    let Ok(plan) = Plan::blank(super::season_ahead(), frosts) else {
+        return Vec::new();
+    };
+    let (rules, list) = (RuleSet::embedded(), Varieties::default());
+    let (uses, words) = (Uses::embedded(), ColourWords::embedded());
+    let ground = PlanGround {
+        plan: &plan,
+        at: None,
+        grounds: IndexContext {
+            rules: &rules[0],
+            uses: &uses,
+            words: &words,
+            stems_a_plant: 1.0,
+        },
+        list: &list,
+        units: SizeUnits::Mm,
+    };
+    let of = |kind: &str, fields: Vec<Field>| -> Vec<(String, String)> {
+        let named = |field: &&Field| field.key.word != "name";
+        fields
+            .iter()
+            .filter(named)
+            .map(|field| said(kind, field))
+            .collect()
+    };
+    let need = of("need ", Need::fresh(&plan).fields(ground));
+    let bed = of("bed ", plan.beds[0].fields(ground));
+    let terms = of("terms ", Terms::fresh(ground).fields(ground));
+    [need, bed, terms].concat()
+}
+
+/// A field's word, and what may stand there.
+fn said(kind: &str, field: &Field) -> (String, String) {
+    let said = format!("{} {}", field.means, field.takes);
+    (format!("{kind}{}", field.key), said)
 }

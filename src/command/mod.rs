@@ -28,6 +28,7 @@ mod rules_compare;
 mod rules_printed;
 mod rules_show;
 mod said;
+mod settings;
 mod shell;
 pub mod shown;
 mod side_by_side;
@@ -116,6 +117,8 @@ pub enum Command {
     Tag(tag::TagArguments),
     /// Makes a folder of your own.
     Start(start::StartArguments),
+    /// Shows your settings (units, frosts, what money is in, your name), or changes them.
+    Settings(settings::SettingsArguments),
     /// Takes varieties from a spreadsheet into your list.
     Import(import::ImportArguments),
     /// Writes your list, or a part of it, for a spreadsheet.
@@ -140,6 +143,7 @@ impl Command {
             Command::Choose(_)
             | Command::Row(_)
             | Command::Order(_)
+            | Command::Settings(_)
             | Command::Tag(_)
             | Command::Colour(_)
             | Command::Name(_) => true,
@@ -379,6 +383,7 @@ pub fn run(
         Command::Name(arguments) => name::run(arguments, context, out),
         Command::Tag(arguments) => tag::run(arguments, context, out, errors),
         Command::Start(arguments) => start::run(arguments, context.json, out),
+        Command::Settings(arguments) => settings::run(arguments, context, out, errors),
         Command::Rules(arguments) => rules::run(arguments, context, out),
         Command::Import(arguments) => import::run(arguments, context, out, errors),
         Command::Export(arguments) => export::run(arguments, context, out),

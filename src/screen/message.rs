@@ -69,6 +69,10 @@ pub enum Message {
     OpenSeason,
     /// Show which tags are refused, and why.
     OpenRefused,
+    /// Take back the last change of the records, wherever it was made.
+    Undo,
+    /// Do again what was taken back last.
+    Redo,
     /// Open the slip of the settings.
     OpenSettings,
     /// Open the slip of a folder of the grower's own.

@@ -24,6 +24,7 @@ pub mod row_page;
 pub mod tags_page;
 pub mod terminal;
 pub mod theme;
+mod turns;
 
 use ratatui::crossterm::event::KeyEvent;
 
@@ -48,6 +49,7 @@ use own::{Asked, OwnSlip};
 use row_page::{Plot, RowPage};
 use tags_page::{Supply, TagsPage};
 use theme::Theme;
+use turns::Turns;
 
 /// The least window in which a page can be worked.
 pub const LEAST: (u16, u16) = (60, 16);
@@ -76,6 +78,8 @@ pub struct App {
     own: Own,
     slip: Option<OwnSlip>,
     asked: Option<Asked>,
+    /// In which order the pages made their changes.
+    turns: Turns,
     /// Whether leaving was refused once, because a change is not saved.
     warned: bool,
     sheet: Option<Sheet>,
@@ -120,6 +124,7 @@ impl App {
             own: Own::unknown(),
             slip: None,
             asked: None,
+            turns: Turns::default(),
             warned: false,
             key: KeyPage::new(first, others, units),
             sheet: None,
@@ -179,7 +184,9 @@ impl App {
 
     /// Takes a message in, and draws the blooms that are seen from now on.
     pub fn update(&mut self, message: Message) -> Option<Effect> {
+        let before = self.depths();
         let effect = self.take(message);
+        self.follow_turns(before);
         self.portray();
         effect
     }
@@ -193,6 +200,8 @@ impl App {
             Message::CloseSheet => self.sheet = None,
             Message::OpenCompare if self.can_compare() => self.open(SheetKind::Compare),
             Message::OpenCompare => {}
+            Message::Undo => return self.undo(),
+            Message::Redo => return self.redo(),
             Message::OpenSettings => self.open_settings(),
             Message::OpenStart => self.open_start(),
             Message::SettingsSaved => self.settings_saved(),

@@ -1,5 +1,6 @@
 //! The real binary in a real pseudo-terminal: it opens, keys a bloom, quits and restores.
 
+mod first_minute;
 #[cfg(unix)]
 mod hard;
 mod import;

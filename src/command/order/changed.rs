@@ -4,11 +4,11 @@ use anyhow::Result;
 
 use super::{OrderArguments, bad, found};
 use crate::command::Context;
-use crate::order::{Item, Need, Plan};
-use crate::variety::Varieties;
+use crate::order::{Bed, Item, Need, Plan, Terms};
+use crate::variety::{Text, Varieties};
 
-/// The plan with every change that was asked for, in the order: needs dropped and added, figures
-/// set, tubers fixed.
+/// The plan with every change that was asked for, in the order: needs, beds and suppliers dropped and
+/// added, figures set, tubers fixed.
 ///
 /// # Errors
 /// Bad input where a change means nothing, or the plan then makes no sense.
@@ -19,12 +19,29 @@ pub(super) fn changed(
     context: &Context,
 ) -> Result<Plan> {
     for name in &arguments.drop {
-        let at = plan.needs.iter().position(|need| {
-            let own = need.name.as_str().to_lowercase();
-            own == name.trim().to_lowercase()
-        });
-        let told = || format!("--drop: found {name:?}, expected a need: {}", needs(&plan));
-        plan.needs.remove(at.ok_or_else(|| bad(told()))?);
+        drop_named(&mut plan.needs, |need| &need.name, name, "--drop", "a need")?;
+    }
+    for name in &arguments.drop_bed {
+        drop_named(&mut plan.beds, |bed| &bed.name, name, "--drop-bed", "a bed")?;
+    }
+    for name in &arguments.drop_supplier {
+        let expected = "a supplier with terms";
+        let option = "--drop-supplier";
+        drop_named(
+            &mut plan.suppliers,
+            |terms| &terms.name,
+            name,
+            option,
+            expected,
+        )?;
+    }
+    for bed in &arguments.add_bed {
+        let bed = Bed::read(bed).map_err(|told| bad(format!("--add-bed: {told}")))?;
+        plan.beds.push(bed);
+    }
+    for terms in &arguments.add_supplier {
+        let terms = Terms::read(terms).map_err(|told| bad(format!("--add-supplier: {told}")))?;
+        plan.suppliers.push(terms);
     }
     for need in &arguments.add {
         plan.needs
@@ -78,7 +95,23 @@ pub(super) fn changed(
     }
 }
 
-fn needs(plan: &Plan) -> String {
-    let names: Vec<&str> = plan.needs.iter().map(|need| need.name.as_str()).collect();
-    names.join(", ")
+/// Takes the one of this name out of a list, in any case of letters.
+fn drop_named<T>(
+    list: &mut Vec<T>,
+    name_of: impl for<'a> Fn(&'a T) -> &'a Text,
+    name: &str,
+    option: &str,
+    expected: &str,
+) -> Result<()> {
+    let wanted = name.trim().to_lowercase();
+    let named = |one: &T| name_of(one).as_str().to_lowercase() == wanted;
+    let Some(at) = list.iter().position(named) else {
+        let names: Vec<&str> = list.iter().map(|one| name_of(one).as_str()).collect();
+        return Err(bad(format!(
+            "{option}: found {name:?}, expected {expected}: {}",
+            names.join(", ")
+        )));
+    };
+    list.remove(at);
+    Ok(())
 }

@@ -92,6 +92,7 @@ pub(super) fn write(
         let pages = printed::pages(
             &sheet(plan, ordered(settled)?, list),
             &paper(arguments.paper.as_deref(), context.units)?,
+            &context.contents.settings,
         )?;
         if pages.is_empty() {
             return Err(anyhow!(

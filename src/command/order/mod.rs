@@ -40,6 +40,18 @@ pub struct OrderArguments {
     /// Tries it without a need.
     #[arg(long, value_name = "NEED")]
     drop: Vec<String>,
+    /// Tries one more bed: 'byre length=24m width=1.2m spacing=40cm rows=3'.
+    #[arg(long, value_name = "BED")]
+    add_bed: Vec<String>,
+    /// Tries it without a bed.
+    #[arg(long, value_name = "BED")]
+    drop_bed: Vec<String>,
+    /// Tries it with a supplier's terms: 'Oar Bulbs postage=7.50 free=250 least=20 closes=2027-02-28'.
+    #[arg(long, value_name = "TERMS")]
+    add_supplier: Vec<String>,
+    /// Tries it without a supplier's terms; the offers stay.
+    #[arg(long, value_name = "SUPPLIER")]
+    drop_supplier: Vec<String>,
     /// Tries it with so many tubers of a variety, no more and no fewer; with nothing after the = it
     /// is free again.
     #[arg(long, value_name = "VARIETY=TUBERS")]
@@ -47,7 +59,7 @@ pub struct OrderArguments {
     /// Tries it with only what is on your shortlist.
     #[arg(long)]
     shortlist: bool,
-    /// Saves what you tried with the five options above; without it nothing is saved.
+    /// Saves what you tried with the options above; without it nothing is saved.
     #[arg(long)]
     save: bool,
     /// Shows only what to order from whom, with packs, cost and postage; or writes it as PDF, each
@@ -145,7 +157,11 @@ pub(super) fn run(
     let worked = worked(arguments, context, errors)?;
     let written = files::write(arguments, &worked, context)?;
     if context.json {
-        context.print(out, object::of(arguments, &worked, context, &written))?;
+        let mut object = object::of(arguments, &worked, context, &written);
+        if let Some(currency) = &context.contents.settings.currency {
+            object["currency"] = currency.as_str().into();
+        }
+        context.print(out, object)?;
     } else {
         show::all(arguments, &worked, context, &written, out)?;
     }
@@ -291,7 +307,12 @@ fn asked(
 
 /// What the list cannot answer: at its lines, where the plan is as it is in the file.
 fn unanswered(arguments: &OrderArguments, context: &Context, wrong: Vec<Wrong>) -> anyhow::Error {
-    let typed = [&arguments.set, &arguments.add, &arguments.fix];
+    let typed = [
+        &arguments.set,
+        &arguments.add,
+        &arguments.add_bed,
+        &arguments.fix,
+    ];
     let text = order::text(context.folder.as_deref());
     match text.filter(|_| typed.iter().all(|typed| typed.is_empty())) {
         None => bad(sentences(&wrong)),

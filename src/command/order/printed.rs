@@ -6,6 +6,7 @@ use super::bad;
 use crate::account::Section;
 use crate::account::text::capitalised;
 use crate::command::printed::ruled;
+use crate::folder::settings::Settings;
 use crate::paper::{Margins, Page, Paper, Table};
 
 /// Room at the edges of the page, mm.
@@ -15,25 +16,32 @@ const MARGINS: Margins = Margins::even(12.0);
 ///
 /// # Errors
 /// Where a name has a letter that the fonts lack, or the paper is too small.
-pub(super) fn pages(sheet: &[Section], paper: &Paper) -> Result<Vec<Page>> {
+pub(super) fn pages(sheet: &[Section], paper: &Paper, settings: &Settings) -> Result<Vec<Page>> {
     let mut pages = Vec::new();
-    for table in sheet.iter().flat_map(supplier) {
+    for table in sheet.iter().flat_map(|section| supplier(section, settings)) {
         pages.extend(table.pages(paper, MARGINS, (0.0, 0.0)).map_err(bad)?);
     }
     Ok(pages)
 }
 
 /// One supplier's order: its lines, and under them what they come to.
-fn supplier(section: &Section) -> Option<Table> {
+fn supplier(section: &Section, settings: &Settings) -> Option<Table> {
     let mut table = ruled(section.tables().next()?, section.sums());
     table.title = format!("Order to {}", section.head);
     let by = Some(&section.note).filter(|note| !note.is_empty());
     let by = by.map(|note| format!("{}. ", capitalised(note)));
     let told = section.sentences().map(|one| format!("{} ", one.text));
+    let currency = settings.currency.as_ref();
+    let currency = currency.map(|word| format!("Amounts are in {word}. "));
+    let from = match &settings.grower {
+        Some(name) => format!("From: {name}"),
+        None => "From:".to_string(),
+    };
     table.note = by
         .into_iter()
         .chain(told)
-        .chain(["From:".to_string()])
+        .chain(currency)
+        .chain([from])
         .collect();
     Some(table)
 }

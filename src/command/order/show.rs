@@ -39,8 +39,12 @@ pub(super) fn all(
     for asked in &worked.asked {
         print(&about_variety(asked), out)?;
     }
+    let currency = context.contents.settings.currency.as_ref();
+    let currency = currency.map(|word| format!("Amounts are in {word}."));
+    let currency: Vec<String> = currency.into_iter().collect();
     if arguments.sheet == Some(None) {
         part(out, &sheet(plan, order, &worked.list))?;
+        print(&currency, out)?;
     }
     if arguments.chart == Some(None) {
         let chart = Chart::of(plan, settled, worked.chances.as_ref());
@@ -63,6 +67,7 @@ pub(super) fn all(
         return Ok(());
     }
     part(out, &sheet(plan, order, &worked.list))?;
+    print(&currency, out)?;
     part(
         out,
         &[

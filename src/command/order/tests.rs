@@ -1,5 +1,6 @@
 //! One order on every drawing of it: text, file of cells, JSON and printed page say the same.
 
+use crate::folder::settings::Settings;
 use proptest::prelude::*;
 use serde_json::{Value, json};
 
@@ -153,7 +154,7 @@ fn as_data(plan: &Plan, order: &Order, sections: &[Section]) {
 /// Each supplier's pages, told apart by their titles: the cells of each line side by side.
 fn on_paper(plan: &Plan, order: &Order, sections: &[Section]) {
     let paper = Paper::named("a4").expect("a paper");
-    let pages = printed::pages(sections, &paper).expect("pages");
+    let pages = printed::pages(sections, &paper, &Settings::default()).expect("pages");
     assert!(pages.iter().all(|page| page.strays().count() == 0));
     for bill in &order.bills {
         let title = format!("Order to {}", bill.supplier);

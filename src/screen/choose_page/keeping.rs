@@ -184,6 +184,11 @@ impl ChoosePage {
         (moved || !rows.is_empty()).then_some(rows)
     }
 
+    /// How many changes made here can be undone, and how many done again.
+    pub(in crate::screen) fn depth(&self) -> (usize, usize) {
+        self.history.depth()
+    }
+
     /// The list is on the disk.
     pub fn saved(&mut self) {
         self.keeper.saved(&mut self.note);

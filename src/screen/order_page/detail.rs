@@ -1,7 +1,6 @@
 //! What is known of the row under the cursor.
 
 use super::{OrderPage, Side};
-use crate::account::text::capitalised;
 use crate::order::report::{reckoned, why, why_not};
 use crate::order::{Item, Order, Plan, Weekly, weeks_with_days};
 use crate::screen::kit::text::{Row, fit, lines};
@@ -43,9 +42,9 @@ impl OrderPage {
 
     fn need_detail(&self, plan: &Plan, at: usize, columns: usize) -> Vec<Row> {
         let need = &plan.needs[at];
-        let mut rows = lines(&need.words(), Role::Quiet, columns);
         let days = weeks_with_days(need.weeks, plan.season.planted);
-        rows.extend(lines(&capitalised(&days), Role::Quiet, columns));
+        let told = format!("{} ({days})", need.words());
+        let mut rows = lines(&told, Role::Quiet, columns);
         let (_, role) = self.met(at);
         let Some(order) = self.order().filter(|_| role != Role::Quiet) else {
             return rows;

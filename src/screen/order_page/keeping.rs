@@ -64,6 +64,11 @@ impl OrderPage {
         self.keeper.changed().then_some(Effect::SaveOrder)
     }
 
+    /// How many changes made here can be undone, and how many done again.
+    pub(in crate::screen) fn depth(&self) -> (usize, usize) {
+        self.history.depth()
+    }
+
     /// The plan is on the disk.
     pub fn saved(&mut self) {
         self.keeper.saved(&mut self.note);

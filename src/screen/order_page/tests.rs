@@ -222,16 +222,67 @@ fn a_changed_number_is_solved_again_and_can_be_undone() {
             &["first frost: 2027-10-09 (saved)", "^ stems a week"],
         ),
         (
-            "awedding: 6 35-35 colours=white<enter>",
-            &["wedding is needed (saved)", "35  met"],
+            "awedding: 6 35-35 colours=white<enter><c-s>",
+            &["need wedding added (saved)", "35  met"],
         ),
-        ("awedding<enter>", &["expected a name, a colon"]),
-        ("x", &["quay stall is no longer needed (saved)"]),
         (
-            "x|u",
-            &["undone, Ctrl-R does it again (saved)", "> quay stall"],
+            "x",
+            &["x again drops the need quay stall; u takes that back."],
         ),
-        ("x|u|<c-r>", &["done again (saved)", "> lifeboat day"]),
+        ("x<down>x", &["x again drops the need lifeboat day"]),
+        ("xx", &["need quay stall dropped (saved)"]),
+        (
+            "xx|u",
+            &["took back: need quay stall dropped (saved)", "> quay stall"],
+        ),
+        (
+            "xx|u|<c-r>",
+            &[
+                "done again: need quay stall dropped (saved)",
+                "> lifeboat day",
+            ],
+        ),
+        (
+            "Bbyre<enter>10m<enter><c-s>",
+            &["bed byre added (saved)", "> bed, byre", "10.0 m, 75 places"],
+        ),
+        (
+            "<down><down><down>a<enter>30m<c-s>|u",
+            &["took back: bed bed 1 added (saved)"],
+        ),
+        (
+            "T<enter>7.50<enter><c-s>",
+            &["terms of Ebb Nursery added (saved)", "> Ebb Nursery"],
+        ),
+        (
+            "y<c-s>",
+            &["need quay stall 2 added (saved)", "> quay stall 2"],
+        ),
+        (
+            "E<down>30<enter><c-s>",
+            &["need quay stall: stems a week changed (saved)", "30 33-38"],
+        ),
+        (
+            "<end>E",
+            &["The season and the money", "> shortlist only    [no_]"],
+        ),
+        (
+            "<down><down>E500<c-s>",
+            &["season: money changed (saved)", "500.00"],
+        ),
+        ("<down><down>x", &["can be dropped"]),
+        ("<down><down>y", &["can be copied"]),
+        (
+            "E<down>0<c-s>",
+            &[
+                "The need quay stall",
+                "found \"0\", expected a number over 0",
+            ],
+        ),
+        (
+            "E<down><down>33-50<c-s>",
+            &["found week 50, expected week 40 at the latest", "[33-50"],
+        ),
         ("u", &["There is no change to undo."]),
         (
             "fHaaf Drift=4<enter>",
@@ -328,7 +379,10 @@ fn a_stopped_search_leaves_the_last_order_in_view() {
         .expect("a cost")
         .trim_end()
         .to_string();
-    play(&mut app, "awedding: 40 37-37 colours=plum within=8<enter>");
+    play(
+        &mut app,
+        "awedding: 40 37-37 colours=plum within=8<enter><c-s>",
+    );
     let task = app.order.begin().expect("a task");
     play(&mut app, "<esc>");
     let outcome = task.run(&mut |_| true);
@@ -421,8 +475,285 @@ fn a_change_of_the_shortlist_reaches_the_order() {
     assert!(shown.contains("every need met, the least cost"), "{shown}");
 }
 
+/// The slip alone in a window of this size, after these keys.
+fn slip(keys: &str, (width, height): (u16, u16)) -> String {
+    let mut app = app(Keeping::Folder);
+    play(&mut app, keys);
+    let window = crate::screen::kit::area::window(width, height);
+    let mut buffer = ratatui::buffer::Buffer::empty(window);
+    app.order.draw(window, &mut buffer, Theme::Plain);
+    let row = |y| (0..width).map(move |x| (x, y));
+    let line = |y| row(y).map(|at| buffer[at].symbol()).collect::<String>();
+    (0..height)
+        .map(|y| line(y).trim_end().to_string() + "\n")
+        .collect()
+}
+
+#[test]
+fn a_need_is_filled_in_on_a_slip() {
+    insta::assert_snapshot!(slip("awedding<enter>12<enter><down>ev", (80, 24)), @r#"
+    ─ A new need ───────────────────────────────────────────────────────────────────
+      name              wedding
+      stems a week      12
+      weeks             36-39
+    What serves
+    > use               [ev_]
+      colours
+      how near
+      forms
+      least fitness
+    Mixture
+      varieties
+      different forms
+      stems of each
+      most from one, %
+
+
+
+    ─ use ──────────────────────────────────────────────────────────────────────────
+    Tab: event-focal
+    A use that the variety must fit. Nothing for any, or one of event-focal,
+    market-bunch, worn, low-bowl, floating, filler, accent, pollinators, border,
+    exposed.
+    yours to say
+    "#);
+    insta::assert_snapshot!(slip("awedding<enter>12<enter><down>ev", (44, 20)), @r#"
+    ─ A new need ───────────────────────────────
+      name            wedding
+      stems a week    12
+      weeks           36-39
+    What serves
+    > use             [ev_]
+      colours
+      how near
+      forms
+      least fitness
+    Mixture
+      … 4 below
+    ─ use ──────────────────────────────────────
+    Tab: event-focal
+    A use that the variety must fit. Nothing
+    for any, or one of event-focal,
+    market-bunch, worn, low-bowl, floating,
+    filler, accent, pollinators, border,
+    exposed.
+    yours to say
+    "#);
+}
+
+#[test]
+fn a_bed_and_terms_are_filled_in_on_a_slip() {
+    insta::assert_snapshot!(slip("Bbyre<enter>", (80, 24)), @r#"
+    ─ A new bed ────────────────────────────────────────────────────────────────────
+      name     byre
+    > length   [20m_]
+      width    1.2m
+      spacing  40cm
+      rows
+
+
+
+
+
+
+
+
+
+
+
+
+
+
+    ─ length ───────────────────────────────────────────────────────────────────────
+    From end to end. A length such as 24m, 80ft, 120cm or 48in. It then holds 150
+    plants.
+    yours to say
+    "#);
+    insta::assert_snapshot!(slip("T<enter>7.5o<enter>", (44, 20)), @r#"
+    ─ A supplier's terms ───────────────────────
+      supplier     Ebb Nursery
+    > postage      [7.5o_]
+      free from
+      least order
+      last day
+
+
+
+
+
+
+
+
+    ─ postage ──────────────────────────────────
+    found "7.5o", expected an amount such as 4
+    or 4.50, without a sign or a currency mark
+    Postage on an order. An amount such as
+    7.50; nothing is none.
+    stated by others
+    "#);
+}
+
+#[test]
+fn the_season_is_filled_in_on_a_slip() {
+    insta::assert_snapshot!(slip("<down><down>E", (80, 24)), @r#"
+    ─ The season and the money ─────────────────────────────────────────────────────
+      planted           2027-05-01
+      last frost        2027-05-01
+      first frost       2027-10-10
+      started           tubers
+    The order
+      orders go out     2027-01-15
+    > money             [450.00_]
+      shortlist only    no
+      forms to try
+    What a plant gives
+      first cut, weeks
+      stems a week      0.9
+      rise to flower
+      plants lost, %    0
+      stems lost, %     0
+      tubers kept, %
+
+
+
+    ─ money ────────────────────────────────────────────────────────────────────────
+    The most that the order may cost. An amount such as 450 or 450.50; nothing is
+    no limit.
+    yours to say
+    "#);
+    insta::assert_snapshot!(slip("<down><down>E", (44, 20)), @r#"
+    ─ The season and the money ─────────────────
+      planted         2027-05-01
+      last frost      2027-05-01
+      first frost     2027-10-10
+      started         tubers
+    The order
+      orders go out   2027-01-15
+    > money           [450.00_]
+      shortlist only  no
+      forms to try
+    What a plant gives
+      first cut, we…
+      stems a week    0.9
+      rise to flower
+      plants lost, %  0
+      … 2 below
+    ─ money ────────────────────────────────────
+    The most that the order may cost. An amount
+    such as 450 or 450.50; nothing is no limit.
+    yours to say
+    "#);
+}
+
+/// A folder without an order: its page, after these keys, each save succeeding.
+fn begun(keys: &str) -> App {
+    let stock = Stock {
+        list: Varieties::read("varieties.ron", LIST).expect("a list"),
+        ..Stock::empty(KEYER.set.clone(), SizeUnits::Mm)
+    };
+    let plot = crate::screen::row_page::Plot {
+        today: jiff::civil::date(2026, 11, 20),
+        ..crate::screen::row_page::Plot::empty(KEYER.clone(), SizeUnits::Mm)
+    };
+    let mut app = App::new(KEYER.clone(), Vec::new(), SizeUnits::Mm, Theme::Plain)
+        .with_list(stock, Keeping::Folder)
+        .with_row(plot, Keeping::Folder, Vec::new())
+        .without_order(Keeping::Folder);
+    while app.page != Page::Order {
+        app.update(Message::NextPage);
+    }
+    for part in keys.split('|') {
+        if play(&mut app, part) == Some(Effect::SaveOrder) {
+            app.update(Message::OrderSaved);
+        }
+    }
+    app
+}
+
+#[test]
+fn an_order_is_begun_from_nothing_and_settles() {
+    for (keys, seen) in [
+        ("", &["No order yet: b begins one.", "b begin"][..]),
+        ("b", &["The season and the money (1 of 3)", "[2027-05-20_]"]),
+        ("b<esc>", &["No order yet"]),
+        ("b<c-s>", &["The first bed (2 of 3)"]),
+        ("b<c-s><esc>", &["begun and not saved yet: b goes on"]),
+        ("b<c-s><esc>b", &["The first bed (2 of 3)"]),
+        ("b<c-s><c-s>", &["The first need (3 of 3)"]),
+        (
+            "b2027-12-01<c-s>",
+            &[
+                "The season and the money (1 of 3)",
+                "before the first frost",
+            ],
+        ),
+    ] {
+        must_show(&screen(&begun(keys), USUAL), keys, seen);
+    }
+    let mut app = begun("b<c-s>byre<c-s>bunches<enter>6<enter><c-s>");
+    must_show(
+        &screen(&app, USUAL),
+        "begun",
+        &["the order is begun (saved)", "bed, byre"],
+    );
+    let plan = app.order.plan().expect("a plan").clone();
+    let text = plan.write().expect("writes");
+    assert_eq!(Plan::read("order.ron", &text), Ok(plan), "{text}");
+    work(&mut app);
+    must_show(
+        &screen(&app, USUAL),
+        "settled",
+        &["every need met, the least cost"],
+    );
+}
+
+#[test]
+fn the_last_change_is_taken_back_on_the_page_where_it_was_made() {
+    let mut app = played("+", USUAL);
+    let page = |app: &App| app.page;
+    while app.page != Page::Choose {
+        app.update(Message::NextPage);
+    }
+    play(&mut app, "m");
+    while app.page != Page::Tags {
+        app.update(Message::NextPage);
+    }
+    play(&mut app, "u");
+    assert_eq!(page(&app), Page::Choose);
+    assert!(screen(&app, USUAL).contains("undone") || screen(&app, USUAL).contains("took back"));
+    play(&mut app, "u");
+    assert_eq!(page(&app), Page::Order);
+    assert_eq!(app.order.plan(), Some(&plan()));
+    assert!(screen(&app, USUAL).contains("took back: quay stall: 13 a week"));
+    play(&mut app, "<c-r>");
+    assert_ne!(app.order.plan(), Some(&plan()));
+    play(&mut app, "<c-r>");
+    assert_eq!(page(&app), Page::Choose);
+}
+
 proptest! {
     #![proptest_config(ProptestConfig::with_cases(48))]
+
+    #[test]
+    fn any_records_added_changed_copied_and_dropped_are_undone_to_the_start(
+        steps in prop::collection::vec(0_usize..12, 0..24),
+    ) {
+        let mut app = app(Keeping::Session);
+        for step in &steps {
+            let keys = [
+                "a<c-s>", "B<c-s>", "T<c-s>", "y<c-s>", "xx", "E<down>7<c-s><esc><esc>", "E<down>7m<c-s><esc><esc>",
+                "<down><down>", "<up>", "<end>", "+", "u",
+            ][*step];
+            play(&mut app, keys);
+        }
+        let written = app.order.plan().expect("a plan").write().expect("writes");
+        let read = Plan::read("order.ron", &written).ok();
+        prop_assert_eq!(read.as_ref(), app.order.plan());
+        for _ in &steps {
+            play(&mut app, "u");
+        }
+        prop_assert_eq!(app.order.plan(), Some(&plan()));
+    }
 
     #[test]
     fn any_keys_at_any_size_never_panic(

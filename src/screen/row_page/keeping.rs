@@ -192,6 +192,11 @@ impl RowPage {
         })
     }
 
+    /// How many changes made here can be undone, and how many done again.
+    pub(in crate::screen) fn depth(&self) -> (usize, usize) {
+        self.history.depth()
+    }
+
     /// Why nothing may be added.
     pub(super) fn refusal(&self) -> Option<String> {
         match &self.keeping {
