@@ -44,7 +44,8 @@ use crate::folder::contents::{self, Contents};
 use crate::folder::place::Said;
 use crate::folder::{Folder, FolderError};
 use crate::form::{Keyer, RuleSet};
-use crate::measure::SizeUnits;
+use crate::measure::day::Calendar;
+use crate::measure::{SizeUnits, same_id};
 use crate::trial::{EvidenceContext, Neighbours};
 use crate::variety::Varieties;
 
@@ -225,6 +226,11 @@ impl Context {
         Ok(shown::write_object(out, &object)?)
     }
 
+    /// What a day is read by that was typed as one that is over.
+    fn calendar(&self) -> Calendar {
+        Calendar::noting(today(), self.contents.settings.days)
+    }
+
     /// The rule set that is used.
     pub fn set(&self) -> &RuleSet {
         &self.contents.sets[self.used]
@@ -342,7 +348,7 @@ pub(crate) fn find_set(sets: &[RuleSet], id: &str) -> Result<usize> {
             .collect::<Vec<_>>()
             .join(", ")
     };
-    let found = sets.iter().position(|set| set.id == id);
+    let found = sets.iter().position(|set| same_id(id, &set.id));
     found.ok_or_else(|| {
         anyhow!(BadInput(format!(
             "found the rule set {id:?}, expected one of {}",

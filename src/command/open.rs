@@ -97,11 +97,12 @@ pub fn screen(context: &Context, theme: Theme) -> Result<(App, Saver)> {
         release: contents.release.clone(),
         units: context.units,
         today: super::today(),
+        days: contents.settings.days,
     };
     let app = App::new(first, keyers, context.units, theme)
         .with_list(stock, keeping.clone())
         .with_row(plot, keeping.clone(), row.problems)
-        .with_order(order, keeping)
+        .with_order(order, keeping, context.calendar())
         .with_supply(Supply {
             stock: contents.tags.clone(),
             paper: printed::usual(context.units).to_string(),

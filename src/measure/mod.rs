@@ -5,12 +5,14 @@
 pub(crate) mod bounds;
 pub mod day;
 mod exact;
+mod id;
 mod length;
 mod money;
 pub(crate) mod read_text;
 pub mod sample;
 
 pub use exact::{Exact, ParseExactError};
+pub use id::{id_of, same_id};
 pub use length::{Length, LengthUnit, ParseLengthError, SizeUnits};
 pub use money::{Money, ParseMoneyError};
 

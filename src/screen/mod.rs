@@ -24,6 +24,7 @@ use ratatui::crossterm::event::KeyEvent;
 
 use crate::form::Keyer;
 use crate::measure::SizeUnits;
+use crate::measure::day::Calendar;
 use choose_page::{ChoosePage, Stock};
 pub use effect::Effect;
 use half_keyed::HalfKeyed;
@@ -103,7 +104,7 @@ impl App {
             page: Page::Key,
             choose: ChoosePage::new(Stock::empty(first.set.clone(), units), Keeping::Session),
             row: RowPage::new(Plot::empty(first.clone(), units), Keeping::Session),
-            order: OrderPage::new(Err(NO_ORDER.to_string()), Keeping::Session),
+            order: OrderPage::new(Err(NO_ORDER.to_string()), Keeping::Session, Calendar::FILES),
             tags: TagsPage::new(Supply::embedded()),
             warned: false,
             key: KeyPage::new(first, others, units),
@@ -127,8 +128,13 @@ impl App {
     }
 
     /// With an order to settle or the sentence that says why there is none, and where changes go.
-    pub fn with_order(mut self, plan: Result<crate::order::Plan, String>, keeping: Keeping) -> App {
-        self.order = OrderPage::new(plan, keeping);
+    pub fn with_order(
+        mut self,
+        plan: Result<crate::order::Plan, String>,
+        keeping: Keeping,
+        days: Calendar,
+    ) -> App {
+        self.order = OrderPage::new(plan, keeping, days);
         self
     }
 

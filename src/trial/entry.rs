@@ -12,7 +12,7 @@ use serde::{Deserialize, Serialize};
 use super::seedling::{Subject, as_text};
 use crate::colour::{Part, Spec};
 use crate::measure::bounds::MOST_COUNTED;
-use crate::measure::brief;
+use crate::measure::{brief, same_id};
 use crate::variety::{Days, Extent, Text, Weather};
 
 /// One entry: one line of the journal.
@@ -236,7 +236,7 @@ impl Fate {
 impl FromStr for Fate {
     type Err = EntryError;
     fn from_str(text: &str) -> Result<Fate, EntryError> {
-        let found = Fate::ALL.iter().find(|fate| fate.word() == text.trim());
+        let found = Fate::ALL.iter().find(|fate| same_id(text, fate.word()));
         found
             .copied()
             .ok_or_else(|| EntryError::new(text, "keep, hold or cull"))
@@ -251,7 +251,7 @@ impl FromStr for Shade {
             Some((word, colour)) => {
                 let part = Part::ALL
                     .into_iter()
-                    .find(|part| part.word() == word.trim());
+                    .find(|part| same_id(word, part.word()));
                 let part = part.ok_or_else(|| {
                     EntryError::new(word, "main, second, reverse or centre before the colon")
                 })?;

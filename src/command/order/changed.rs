@@ -1,14 +1,17 @@
 //! The plan as the command line changes it: figures set, needs added and dropped, tubers fixed.
 
+use std::io::Write;
+
 use anyhow::Result;
 
 use super::{OrderArguments, bad, found};
 use crate::command::Context;
+use crate::measure::same_id;
 use crate::order::{Item, Need, Plan};
 use crate::variety::Varieties;
 
 /// The plan with every change that was asked for, in the order: needs dropped and added, figures
-/// set, tubers fixed.
+/// set, tubers fixed. `errors` is told what was taken of days that were not typed in full.
 ///
 /// # Errors
 /// Bad input where a change means nothing, or the plan then makes no sense.
@@ -17,18 +20,24 @@ pub(super) fn changed(
     mut plan: Plan,
     list: &Varieties,
     context: &Context,
+    errors: &mut dyn Write,
 ) -> Result<Plan> {
+    let days = context.calendar().planning(plan.season.weeks_of());
     for name in &arguments.drop {
-        let at = plan.needs.iter().position(|need| {
-            let own = need.name.as_str().to_lowercase();
-            own == name.trim().to_lowercase()
-        });
+        let at = plan
+            .needs
+            .iter()
+            .position(|need| same_id(name, need.name.as_str()));
         let told = || format!("--drop: found {name:?}, expected a need: {}", needs(&plan));
         plan.needs.remove(at.ok_or_else(|| bad(told()))?);
     }
     for need in &arguments.add {
-        plan.needs
-            .push(Need::read(need).map_err(|told| bad(format!("--add: {told}")))?);
+        let added = Need::read(need, &days).map_err(|told| bad(format!("--add: {told}")))?;
+        let words = need.split_once(':').map_or("", |(_, words)| words);
+        if let Some(weeks) = added.weeks_taken(words, &days, plan.season.weeks_of()) {
+            writeln!(errors, "trug: {}: {weeks}", added.name)?;
+        }
+        plan.needs.push(added);
     }
     for set in &arguments.set {
         let (name, value) = set.split_once('=').ok_or_else(|| {
@@ -52,8 +61,11 @@ pub(super) fn changed(
                 known.join("; ")
             ))
         })?;
-        let set = item.set(&plan, value.trim());
+        let set = item.set(&plan, value.trim(), &days);
         plan = set.map_err(|told| bad(format!("--set: {}: {told}", item.name(&plan))))?;
+        if let Some(taken) = item.taken(&plan, value, &days) {
+            writeln!(errors, "trug: {}: {taken}", item.name(&plan))?;
+        }
     }
     for fix in &arguments.fix {
         let (name, tubers) = fix.rsplit_once('=').unwrap_or((fix, "?"));

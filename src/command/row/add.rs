@@ -8,7 +8,8 @@ use serde_json::json;
 use super::super::{Context, open_to_write, today};
 use super::{bad, tell};
 use crate::folder::row::open_row;
-use crate::trial::{Number, Seedling};
+use crate::measure::day::Calendar;
+use crate::trial::{Number, Seedling, Sown};
 use crate::variety::Text;
 
 /// What `trug row add` takes.
@@ -53,7 +54,7 @@ pub(super) fn run(
             .next_number(today().year())
             .ok_or_else(|| bad("the year's numbers are used up: give one, such as 26-014"))?,
     };
-    let seedling = seedling(number, arguments)?;
+    let seedling = seedling(number, arguments, &context.calendar())?;
     row.trial.add_seedling(seedling).map_err(bad)?;
     files.save_seedlings(&folder, row.trial.seedlings())?;
     if context.json {
@@ -68,7 +69,7 @@ pub(super) fn run(
     Ok(true)
 }
 
-fn seedling(number: Number, arguments: &AddArguments) -> Result<Seedling> {
+fn seedling(number: Number, arguments: &AddArguments, calendar: &Calendar) -> Result<Seedling> {
     let mut seedling = Seedling::numbered(number);
     if let Some(parent) = &arguments.seed {
         seedling.seed_parent = parent.parse().map_err(bad)?;
@@ -77,7 +78,8 @@ fn seedling(number: Number, arguments: &AddArguments) -> Result<Seedling> {
         seedling.pollen_parent = parent.parse().map_err(bad)?;
     }
     if let Some(sown) = &arguments.sown {
-        seedling.sown = Some(sown.parse().map_err(bad)?);
+        seedling.sown =
+            Some(Sown::typed(sown, calendar).map_err(|told| bad(format!("--sown: {told}")))?);
     }
     seedling.row = arguments
         .row

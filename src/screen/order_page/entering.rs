@@ -117,20 +117,28 @@ impl OrderPage {
     /// The plan as the line changes it, and what is then said.
     fn given(&self, of: &Of, text: &str) -> Result<(Plan, String), String> {
         let plan = self.plan.as_ref().map_err(String::clone)?;
+        let days = self.days.planning(plan.season.weeks_of());
         match of {
             Of::Item(item) => {
-                let changed = item.set(plan, text)?;
+                let changed = item.set(plan, text, &days)?;
                 let units = self
                     .ground
                     .as_ref()
                     .map(|ground| ground.stock().units)
                     .unwrap_or_default();
-                let told = item.described(&changed, units);
+                let told = match item.taken(&changed, text, &days) {
+                    Some(taken) => format!("{}: {taken}", item.name(&changed)),
+                    None => item.described(&changed, units),
+                };
                 Ok((changed, told))
             }
             Of::Need => {
-                let need = Need::read(text)?;
-                let told = format!("{} is needed", need.name);
+                let need = Need::read(text, &days)?;
+                let words = text.split_once(':').map_or("", |(_, words)| words);
+                let told = match need.weeks_taken(words, &days, plan.season.weeks_of()) {
+                    Some(weeks) => format!("{} is needed in {weeks}", need.name),
+                    None => format!("{} is needed", need.name),
+                };
                 let mut changed = plan.clone();
                 changed.needs.push(need);
                 Ok((changed, told))

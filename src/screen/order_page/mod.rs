@@ -16,6 +16,7 @@ mod view;
 use std::rc::Rc;
 
 use crate::history::History;
+use crate::measure::day::Calendar;
 use crate::order::report::{Lack, lacking};
 use crate::order::{Candidates, Chances, Item, Mend, Plan, Settled};
 use crate::problem::sentences;
@@ -37,6 +38,8 @@ use task::{Question, Reply};
 pub struct OrderPage {
     /// The plan, or why there is none.
     plan: Result<Plan, String>,
+    /// What a day that is typed is read by.
+    days: Calendar,
     keeper: Keeper,
     /// Plans before the changes made here, and those that were undone.
     history: History<Plan>,
@@ -136,11 +139,12 @@ pub enum OrderMessage {
 }
 
 impl OrderPage {
-    /// A page over a plan, or over the sentence that says why there is none.
-    pub fn new(plan: Result<Plan, String>, keeping: Keeping) -> OrderPage {
+    /// A page over a plan, or over the sentence that says why there is none; `days` knows today.
+    pub fn new(plan: Result<Plan, String>, keeping: Keeping, days: Calendar) -> OrderPage {
         OrderPage {
             due: plan.is_ok(),
             plan,
+            days,
             keeper: Keeper::new(keeping),
             history: History::default(),
             ground: None,

@@ -8,9 +8,10 @@ use jiff::civil::Date;
 use super::Terms;
 use super::term::{Kind, expected};
 use crate::colour::{Part, Pattern};
+use crate::measure::Money;
 use crate::measure::bounds::MOST_COUNTED;
 use crate::measure::brief;
-use crate::measure::{Money, day};
+use crate::measure::day::{self, Calendar};
 use crate::variety::StemsAWeek;
 use crate::variety::record::{ColourNote, Offer};
 use crate::variety::text::{Text, plain};
@@ -141,9 +142,9 @@ pub(super) fn yes_no(cell: &str) -> Result<bool, String> {
     }
 }
 
-/// A day.
+/// A whole day that is read in one way alone.
 pub(super) fn date(cell: &str) -> Result<Date, String> {
-    day::read(cell)
+    day::typed(cell, &Calendar::CELLS).map(|typed| typed.day)
 }
 
 /// One of a set of words.

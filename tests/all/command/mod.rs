@@ -9,3 +9,4 @@ mod outputs;
 mod place;
 mod row;
 mod terminal;
+mod typed;
