@@ -4,6 +4,7 @@ mod bloom_days;
 mod book;
 mod choose;
 mod colour;
+mod completing;
 pub mod examples;
 mod export;
 mod found;
@@ -122,7 +123,7 @@ pub enum Command {
     Name(name::NameArguments),
     /// Shows, proves and compares the rules for forms; prints a key for the pocket.
     Rules(rules::RulesArguments),
-    /// Prints completions of commands and options for your shell.
+    /// Prints completions of commands, options, ids and names for your shell.
     Completions(shell::CompletionArguments),
     /// Prints the manual page.
     Man,
