@@ -178,6 +178,7 @@ fn note(list: &Varieties, grounds: IndexContext<'_>) {
     let plot = Plot {
         trial: Trial::of(Vec::new(), entries).0,
         today: jiff::civil::date(2026, 9, 1),
+        days: None,
         ..Plot::empty(keyer.clone(), SizeUnits::Mm)
     };
     let mut app = App::new(keyer, Vec::new(), SizeUnits::Mm, Theme::AllColours)

@@ -175,6 +175,7 @@ fn lay_out(dir: &Path, keyer: &Keyer, observations: u32) {
     let reader = Reader {
         traits: &keyer.set.traits,
         bare: None,
+        days: trug::measure::day::Calendar::FILES,
     };
     let numbers: Vec<Number> = (0..SEEDLINGS_SOWN)
         .map(|at| Number::new(2006 + (at / 100) as i16, at % 100 + 1).expect("a number"))

@@ -12,6 +12,7 @@ use crate::colour::Vocabulary as ColourWords;
 use crate::folder::settings::Settings;
 use crate::form::{RuleSet, Traits};
 use crate::measure::SizeUnits;
+use crate::measure::day::Calendar;
 use crate::order::{Need, Plan, PlanGround, Terms, UsualFrosts};
 use crate::problem::steers;
 use crate::record::{Field, Fields};
@@ -169,6 +170,7 @@ fn of_a_plan() -> Vec<(String, String)> {
         },
         list: &list,
         units: SizeUnits::Mm,
+        days: Calendar::FILES,
     };
     let of = |kind: &str, fields: Vec<Field>| -> Vec<(String, String)> {
         let named = |field: &&Field| field.key.word != "name";

@@ -4,6 +4,7 @@ mod bloom_days;
 mod book;
 mod choose;
 mod colour;
+mod completing;
 pub mod examples;
 mod export;
 mod found;
@@ -48,7 +49,8 @@ use crate::folder::contents::{self, Contents};
 use crate::folder::place::Said;
 use crate::folder::{Folder, FolderError};
 use crate::form::{Keyer, RuleSet};
-use crate::measure::SizeUnits;
+use crate::measure::day::Calendar;
+use crate::measure::{SizeUnits, same_id};
 use crate::trial::{EvidenceContext, Neighbours};
 use crate::variety::Varieties;
 
@@ -129,7 +131,7 @@ pub enum Command {
     Name(name::NameArguments),
     /// Shows, proves and compares the rules for forms; prints a key for the pocket.
     Rules(rules::RulesArguments),
-    /// Prints completions of commands and options for your shell.
+    /// Prints completions of commands, options, ids and names for your shell.
     Completions(shell::CompletionArguments),
     /// Prints the manual page.
     Man,
@@ -233,6 +235,11 @@ impl Context {
     fn print(&self, out: &mut dyn Write, mut object: Value) -> Result<()> {
         object["demo"] = self.folder.is_none().into();
         Ok(shown::write_object(out, &object)?)
+    }
+
+    /// What a day is read by that was typed as one that is over.
+    fn calendar(&self) -> Calendar {
+        Calendar::noting(today(), self.contents.settings.days)
     }
 
     /// The rule set that is used.
@@ -351,7 +358,7 @@ pub(crate) fn find_set(sets: &[RuleSet], id: &str) -> Result<usize> {
             .collect::<Vec<_>>()
             .join(", ")
     };
-    let found = sets.iter().position(|set| set.id == id);
+    let found = sets.iter().position(|set| same_id(id, &set.id));
     found.ok_or_else(|| {
         anyhow!(BadInput(format!(
             "found the rule set {id:?}, expected one of {}",

@@ -4,6 +4,7 @@ use anyhow::{Result, anyhow};
 
 use super::{BadInput, Context};
 use crate::colour::Target;
+use crate::measure::same_id;
 use crate::variety::{Facet, Index, Narrowing, Query, use_id};
 
 /// What narrows the list.
@@ -106,12 +107,14 @@ fn add_facet(narrowings: &mut Vec<Narrowing>, pair: &str, index: &Index) -> Resu
         _ => value,
     };
     let known = index.values(facet);
-    if !known.iter().any(|one| one == value) {
+    let own = known.iter().find(|one| *one == value);
+    let own = own.or_else(|| known.iter().find(|one| same_id(value, one)));
+    let Some(value) = own else {
         return Err(format!(
             "{id}: found {value:?}, expected one of {}",
             known.join(", ")
         ));
-    }
+    };
     for narrowing in narrowings.iter_mut() {
         if let Narrowing::Facet { facet: own, values } = narrowing
             && *own == facet

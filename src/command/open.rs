@@ -115,6 +115,7 @@ pub fn screen(context: &Context, theme: Theme) -> Result<(App, Saver)> {
         release: contents.release.clone(),
         units: context.units,
         today: super::today(),
+        days: contents.settings.days,
     };
     let own = Own {
         settings: contents.settings.clone(),
@@ -128,9 +129,9 @@ pub fn screen(context: &Context, theme: Theme) -> Result<(App, Saver)> {
         .with_own_words(words)
         .with_row(plot, keeping.clone(), row.problems);
     let app = match order {
-        Ok(plan) => app.with_order(Ok(plan), keeping),
-        Err(NoPlan::NoneYet) => app.without_order(keeping),
-        Err(NoPlan::Unread(why)) => app.with_order(Err(why), keeping),
+        Ok(plan) => app.with_order(Ok(plan), keeping, context.calendar()),
+        Err(NoPlan::NoneYet) => app.without_order(keeping, context.calendar()),
+        Err(NoPlan::Unread(why)) => app.with_order(Err(why), keeping, context.calendar()),
     };
     let app = app
         .with_own(own)

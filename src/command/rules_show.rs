@@ -11,6 +11,7 @@ use crate::form::Answers;
 use crate::form::glossary::Glossary;
 use crate::form::traits::list_and;
 use crate::form::words::span_words;
+use crate::measure::same_id;
 
 /// The width of one drawing: two of them and the gap have room in 80 columns.
 const ACROSS: u16 = 36;
@@ -20,7 +21,7 @@ pub(super) fn run(id: &str, context: &Context, out: &mut dyn Write) -> Result<bo
     let set = context.set();
     let found = set.find(id);
     let shape = found.map(|form| set.forms[form].shape);
-    let shape = shape.or_else(|| set.shapes.iter().position(|shape| shape.id == id));
+    let shape = shape.or_else(|| set.shapes.iter().position(|shape| same_id(id, &shape.id)));
     let Some(index) = shape else {
         let ids: Vec<&str> = set.forms.iter().map(|form| form.id.as_str()).collect();
         let told = format!(

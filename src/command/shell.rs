@@ -9,7 +9,7 @@ use clap_mangen::Man;
 use clap_mangen::roff::{Roff, roman};
 
 use super::help::Vocabulary;
-use super::{examples, help};
+use super::{completing, examples, help};
 
 /// What `trug completions` takes.
 #[derive(Debug, clap::Args)]
@@ -17,12 +17,31 @@ pub struct CompletionArguments {
     /// Your shell.
     #[arg(value_name = "SHELL")]
     shell: Shell,
+    /// Lists in place of the script what may come next on a line of trug: the script asks so.
+    #[arg(long, value_name = "LINE", allow_hyphen_values = true)]
+    line: Option<String>,
 }
 
+/// What a script does beside what it completes by itself: it asks for ids and names.
+const ASKS: [(Shell, &str); 3] = [
+    (Shell::Bash, include_str!("completing/bash.sh")),
+    (Shell::Zsh, include_str!("completing/zsh.sh")),
+    (Shell::Fish, include_str!("completing/fish.fish")),
+];
+
 pub(super) fn completions(arguments: &CompletionArguments, out: &mut dyn Write) -> Result<bool> {
+    if let Some(line) = &arguments.line {
+        for word in completing::offered(line) {
+            writeln!(out, "{word}")?;
+        }
+        return Ok(true);
+    }
     let mut script = Vec::new();
     generate(arguments.shell, &mut help::parser(), "trug", &mut script);
     out.write_all(&script)?;
+    if let Some((_, asks)) = ASKS.iter().find(|(shell, _)| *shell == arguments.shell) {
+        out.write_all(asks.as_bytes())?;
+    }
     Ok(true)
 }
 

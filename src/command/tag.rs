@@ -265,6 +265,7 @@ impl<'a> Job<'a> {
                 known.join(", ")
             ))
         })?;
+        let id = &kind.id;
         let sheet = match &arguments.sheet {
             None => stock.sheet_for(id, printed::usual(context.units)),
             Some(sheet) => stock.sheet(sheet).filter(|sheet| sheet.kind == *id),

@@ -5,8 +5,8 @@ use std::fmt;
 use super::part;
 use super::space::{Block, Scale, Span, bits};
 use super::traits::{Kind, Trait, Traits};
-use crate::measure::Exact;
 use crate::measure::brief;
+use crate::measure::{Exact, same_id};
 use crate::problem::told;
 
 /// An answer to one question.
@@ -207,7 +207,7 @@ fn read_states(text: &str, one: &Trait) -> Option<Answer> {
         let found = one
             .states()
             .iter()
-            .position(|state| state.id == word.trim())?;
+            .position(|state| same_id(word, &state.id))?;
         mask |= 1 << found;
     }
     Some(Answer::States(mask))

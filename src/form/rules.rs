@@ -5,6 +5,7 @@ use super::condition::{Condition, MOST_BLOCKS, Parted};
 use super::met::MetTable;
 use super::space::{Atom, Block, MOST_ATOMS, Scale, Span, bits, merged};
 use super::traits::{Kind, Trait, Traits};
+use crate::measure::same_id;
 use crate::measure::{Exact, SizeUnits};
 
 /// The rule sets that ship in the binary, by file name.
@@ -154,9 +155,10 @@ impl RuleSet {
         Ok(blocks)
     }
 
-    /// The index of the form with this id.
+    /// The index of the form with this id, however its words are joined.
     pub fn find(&self, id: &str) -> Option<usize> {
-        self.forms.iter().position(|form| form.id == id)
+        let own = self.forms.iter().position(|form| form.id == id);
+        own.or_else(|| self.forms.iter().position(|form| same_id(id, &form.id)))
     }
 
     /// The shape of the form with this index.

@@ -5,7 +5,7 @@ use serde::Deserialize;
 use super::condition::Condition;
 use super::part;
 use super::space::Span;
-use crate::measure::{Exact, Length};
+use crate::measure::{Exact, Length, same_id};
 
 /// Every trait, in the order in which a grower would look. Shared by all rule sets.
 #[derive(Debug, Clone, PartialEq)]
@@ -79,9 +79,10 @@ impl Traits {
         &self.list[index]
     }
 
-    /// The index of the trait with this id.
+    /// The index of the trait with this id, however its words are joined.
     pub fn find(&self, id: &str) -> Option<usize> {
-        self.list.iter().position(|one| one.id == id)
+        let own = self.list.iter().position(|one| one.id == id);
+        own.or_else(|| self.list.iter().position(|one| same_id(id, &one.id)))
     }
 
     /// The ids in order, for messages.

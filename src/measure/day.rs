@@ -1,5 +1,14 @@
 //! Days of the calendar: which are believed, how they are read, and sums that never leave it.
 
+mod calendar;
+mod shape;
+mod typed;
+mod weeks;
+
+pub use calendar::{Calendar, DayOrder};
+pub use typed::{TypedDay, leading, typed};
+pub use weeks::{Weeks, begins_weeks, monday, week_of, weeks};
+
 use super::brief;
 use std::fmt;
 use std::marker::PhantomData;
@@ -21,7 +30,7 @@ pub fn years() -> std::ops::RangeInclusive<i16> {
     FIRST.year()..=LAST.year()
 }
 
-/// Reads a day such as `2027-04-29`.
+/// Reads a day as files have it, such as `2027-04-29`.
 ///
 /// # Errors
 /// What was found and what was expected: a text that is no day, or a day of no year that is believed.
@@ -33,12 +42,16 @@ pub fn read(text: &str) -> Result<Date, String> {
             text = brief(text)
         )
     })?;
-    if (FIRST..=LAST).contains(&day) {
-        Ok(day)
-    } else {
-        Err(format!(
+    believed(day)
+}
+
+/// The day, where it is of a year that is believed.
+fn believed(day: Date) -> Result<Date, String> {
+    match (FIRST..=LAST).contains(&day) {
+        true => Ok(day),
+        false => Err(format!(
             "found the day {day}, expected one from {FIRST} to {LAST}"
-        ))
+        )),
     }
 }
 
@@ -82,29 +95,4 @@ pub(crate) fn in_file<'de, D: Deserializer<'de>, T: Dated>(reader: D) -> Result<
 }
 
 #[cfg(test)]
-mod tests {
-    use super::*;
-    use proptest::prelude::*;
-
-    #[test]
-    fn a_day_of_no_year_that_is_believed_is_refused() {
-        assert_eq!(read("2027-04-29"), Ok(date(2027, 4, 29)));
-        for (text, told) in [
-            ("9999-12-31", "from 1900-01-01 to 2200-12-31"),
-            ("0027-04-29", "found the day 0027-04-29"),
-            ("2027-02-30", "such as 2027-04-29"),
-            ("\u{1b}[31m", "found \"\\u{1b}[31m\", expected"),
-        ] {
-            let error = read(text).expect_err(text);
-            assert!(error.contains(told), "{error}");
-        }
-    }
-
-    proptest! {
-        #[test]
-        fn a_sum_of_days_never_fails(days in any::<i64>(), back in -400_i64..400) {
-            let _ = (later(FIRST, days), later(Date::MAX, days), later(Date::MIN, days));
-            prop_assert_eq!(later(later(LAST, back), -back), LAST);
-        }
-    }
-}
+mod tests;

@@ -5,6 +5,7 @@
 pub(crate) mod bounds;
 pub mod day;
 mod exact;
+mod id;
 mod length;
 mod money;
 mod ratio;
@@ -13,6 +14,7 @@ pub mod sample;
 mod year_day;
 
 pub use exact::{Exact, ParseExactError};
+pub use id::{id_of, same_id};
 pub use length::{Length, LengthUnit, ParseLengthError, SizeUnits};
 pub use money::{Money, ParseMoneyError};
 pub use year_day::YearDay;

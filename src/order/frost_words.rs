@@ -1,7 +1,8 @@
 //! A frost in words: a day, or two published risk levels.
 
 use super::frost::{Frost, Risk};
-use crate::measure::{brief, day};
+use crate::measure::brief;
+use crate::measure::day::{self, Calendar};
 
 impl Frost {
     /// As it is typed: `2027-05-14`, or `90%: 2027-05-01, 10%: 2027-05-27`.
@@ -17,13 +18,13 @@ impl Frost {
         }
     }
 
-    /// Reads what [`Frost::words`] writes.
+    /// Reads what [`Frost::words`] writes, days as people type them.
     ///
     /// # Errors
     /// A clause: what was found and what was expected.
-    pub fn with_words(text: &str) -> Result<Frost, String> {
+    pub fn with_words(text: &str, days: &Calendar) -> Result<Frost, String> {
         if !text.contains('%') {
-            return day::read(text).map(Frost::on);
+            return day::typed(text, days).map(|typed| Frost::on(typed.day));
         }
         let levels = text.split(',').map(|level| {
             let (chance, on) = read_risk(level).ok_or_else(|| {
@@ -32,7 +33,7 @@ impl Frost {
                     brief(level.trim())
                 )
             })?;
-            let on = day::read(on)?;
+            let on = day::typed(on, days)?.day;
             Ok(Risk { chance, on })
         });
         Frost::between(levels.collect::<Result<_, String>>()?)
@@ -53,7 +54,7 @@ mod tests {
     #[test]
     fn a_frost_is_read_as_it_is_shown() {
         for text in ["2027-05-14", "90%: 2027-05-01, 10%: 2027-05-27"] {
-            let frost = Frost::with_words(text).expect(text);
+            let frost = Frost::with_words(text, &Calendar::FILES).expect(text);
             assert_eq!(frost.words(), text);
         }
         for (text, told) in [
@@ -62,7 +63,7 @@ mod tests {
             ("many% 2027-05-01, 10% 2027-05-27", "90%: 2027-05-01"),
             ("90%: 2027-05-01, 90%: 2027-05-27", "two chances"),
         ] {
-            let error = Frost::with_words(text).expect_err(text);
+            let error = Frost::with_words(text, &Calendar::FILES).expect_err(text);
             assert!(error.contains(told), "{text}: {error}");
         }
     }

@@ -3,7 +3,8 @@
 use std::num::NonZeroU32;
 
 use super::means::{Bed, Terms};
-use crate::measure::{Exact, Length, LengthUnit, brief, day};
+use crate::measure::day::{self, Calendar};
+use crate::measure::{Exact, Length, LengthUnit, brief};
 use crate::variety::{Money, Text};
 
 /// What a new bed is as wide and as far between plants as, where nothing is said of it: of use on
@@ -69,14 +70,14 @@ impl Terms {
     ///
     /// # Errors
     /// A sentence with the word that means nothing, or what is lacking.
-    pub fn read(text: &str) -> Result<Terms, String> {
+    pub fn read(text: &str, days: &Calendar) -> Result<Terms, String> {
         let (name, words) = named(text);
         let expected = "expected a supplier and its terms, such as Oar Bulbs postage=6.50 free=150";
         if name.is_empty() || words.is_empty() {
             return Err(format!("found {text:?}, {expected}", text = brief(text)));
         }
         let name = Text::new(name).map_err(|error| error.to_string())?;
-        Terms::of(name).with(words)
+        Terms::of(name).with(words, days)
     }
 
     /// A supplier without terms.
@@ -95,7 +96,7 @@ impl Terms {
     ///
     /// # Errors
     /// A sentence with the word that means nothing.
-    pub fn with(&self, words: &str) -> Result<Terms, String> {
+    pub fn with(&self, words: &str, days: &Calendar) -> Result<Terms, String> {
         let mut terms = self.clone();
         for (word, value) in pieces(words, "postage") {
             let value = value.as_str();
@@ -105,7 +106,7 @@ impl Terms {
                 "free" => terms.free_over = amount(value)?,
                 "least" => terms.least = amount(value)?,
                 "closes" if value.is_empty() => terms.closes = None,
-                "closes" => terms.closes = Some(day::read(value)?),
+                "closes" => terms.closes = Some(day::typed(value, days)?.day),
                 word => {
                     return Err(format!(
                         "found {word:?}, expected name=, postage=, free=, least= or closes=",
@@ -203,7 +204,7 @@ mod tests {
     #[test]
     fn terms_are_added_by_a_line_and_read_back() {
         let line = "Oar Bulbs postage=6.50 free=150.00 least=20.00 closes=2027-02-28";
-        let terms = Terms::read(line).expect("terms");
+        let terms = Terms::read(line, &Calendar::FILES).expect("terms");
         assert_eq!(format!("{} {}", terms.name, terms.words()), line);
         assert_eq!(
             terms.with("free= closes=").map(|terms| terms.words()),
@@ -214,7 +215,7 @@ mod tests {
             ("Oar Bulbs postage=-1", "without a sign"),
             ("Oar Bulbs sooner=1", "found \"sooner\""),
         ] {
-            let error = Terms::read(line).expect_err(line);
+            let error = Terms::read(line, &Calendar::FILES).expect_err(line);
             assert!(error.contains(told), "{line}: {error}");
         }
     }

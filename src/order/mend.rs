@@ -11,7 +11,7 @@ use super::model::Model;
 use super::plan::Plan;
 use super::settle::{Settled, Status};
 use super::solve::{Progress, Solved, Stop, fewest_plants, least_cost};
-use crate::measure::day;
+use crate::measure::day::{self, Calendar};
 use crate::variety::Money;
 
 /// One change that lets every need be met, with all else as it is. It has been found to do; that
@@ -116,7 +116,9 @@ impl Edit {
 }
 
 fn edited(plan: &Plan, edits: &[Edit]) -> Result<Plan, String> {
-    { edits.iter() }.try_fold(plan.clone(), |plan, edit| edit.item.set(&plan, &edit.value))
+    { edits.iter() }.try_fold(plan.clone(), |plan, edit| {
+        edit.item.set(&plan, &edit.value, &Calendar::FILES)
+    })
 }
 
 /// What came of trying a change.

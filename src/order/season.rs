@@ -12,6 +12,7 @@ use serde::{Deserialize, Serialize};
 use super::frost::{Frost, Side};
 use super::row_count::RowCount;
 use crate::measure::day;
+pub use crate::measure::day::week_of;
 use crate::problem::{Path, Step, Wrong};
 use crate::variety::{FULL_WEEKS, StemsAWeek, Text};
 
@@ -111,6 +112,11 @@ pub use figures::Figure;
 pub(super) use flower::thousandths;
 
 impl Season {
+    /// The year whose weeks (ISO 8601) are planned.
+    pub fn weeks_of(&self) -> i16 {
+        year_of(self.planted)
+    }
+
     /// The day of the first cut of what takes so many weeks.
     pub fn first_cut(&self, weeks: u32) -> Date {
         day::later(self.planted, i64::from(weeks) * 7)
@@ -247,22 +253,14 @@ impl Season {
     }
 }
 
-/// The week of the year (ISO 8601) that a day lies in.
-pub fn week_of(day: Date) -> u8 {
-    day.iso_week_date().week().unsigned_abs()
-}
-
 /// The year whose weeks (ISO 8601) a day lies in.
 fn year_of(day: Date) -> i16 {
     day.iso_week_date().year()
 }
 
-/// The Monday of a week of the year in which `day` lies; `None` where the year has no such week.
-pub fn monday(day: Date, week: u8) -> Option<Date> {
-    let year = year_of(day);
-    let first =
-        jiff::civil::ISOWeekDate::new(year, i8::try_from(week).ok()?, jiff::civil::Weekday::Monday);
-    first.ok().map(|week| week.date())
+/// The Monday of a week of the year in which `date` lies; `None` where the year has no such week.
+pub fn monday(date: Date, week: u8) -> Option<Date> {
+    day::monday(year_of(date), week)
 }
 
 /// Weeks of the year in which `day` lies, with the days that they are: `weeks 34 to 36, 23 Aug to

@@ -30,6 +30,7 @@ use ratatui::crossterm::event::KeyEvent;
 
 use crate::form::Keyer;
 use crate::measure::SizeUnits;
+use crate::measure::day::Calendar;
 use crate::variety::exchange::OwnWords;
 use choose_page::{ChoosePage, Stock};
 pub use effect::Effect;
@@ -119,7 +120,7 @@ impl App {
             page: Page::Key,
             choose: ChoosePage::new(Stock::empty(first.set.clone(), units), Keeping::Session),
             row: RowPage::new(Plot::empty(first.clone(), units), Keeping::Session),
-            order: OrderPage::without_order(Keeping::Session),
+            order: OrderPage::without_order(Keeping::Session, Calendar::FILES),
             tags: TagsPage::new(Supply::embedded()),
             own: Own::unknown(),
             slip: None,
@@ -154,14 +155,19 @@ impl App {
     }
 
     /// With an order to settle or the sentence that says why there is none, and where changes go.
-    pub fn with_order(mut self, plan: Result<crate::order::Plan, String>, keeping: Keeping) -> App {
-        self.order = OrderPage::new(plan, keeping);
+    pub fn with_order(
+        mut self,
+        plan: Result<crate::order::Plan, String>,
+        keeping: Keeping,
+        days: Calendar,
+    ) -> App {
+        self.order = OrderPage::new(plan, keeping, days);
         self
     }
 
     /// With no order yet: one can be begun.
-    pub fn without_order(mut self, keeping: Keeping) -> App {
-        self.order = OrderPage::without_order(keeping);
+    pub fn without_order(mut self, keeping: Keeping, days: Calendar) -> App {
+        self.order = OrderPage::without_order(keeping, days);
         self
     }
 

@@ -8,6 +8,7 @@ use serde::de::Error;
 use serde::{Deserialize, Deserializer, Serialize};
 
 use crate::measure::bounds::Bounds;
+use crate::measure::day::DayOrder;
 use crate::measure::{SizeUnits, YearDay};
 use crate::order::UsualFrosts;
 use crate::variety::Text;
@@ -29,6 +30,10 @@ pub struct Settings {
     /// The units to show lengths in.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub units: Option<SizeUnits>,
+    /// Which of day and month comes first where both are typed as numbers: `"day-first"` or
+    /// `"month-first"`. Without it a day that may be two is asked after.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub days: Option<DayOrder>,
     /// Saleable stems that a plant gives in a season, where a variety's own figure is unknown.
     #[serde(deserialize_with = "stems")]
     pub stems_a_plant: f64,
@@ -72,6 +77,7 @@ impl Default for Settings {
         Settings {
             rules: None,
             units: None,
+            days: None,
             stems_a_plant: STEMS_A_PLANT,
             currency: None,
             grower: None,

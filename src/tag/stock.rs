@@ -3,7 +3,7 @@
 use serde::Deserialize;
 
 use super::about::About;
-use crate::measure::SizeUnits;
+use crate::measure::{SizeUnits, same_id};
 use crate::paper::Paper;
 use crate::problem::{Places, Problem, read_ron};
 
@@ -202,12 +202,12 @@ impl Stock {
 
     /// The kind with this id.
     pub fn kind(&self, id: &str) -> Option<&Kind> {
-        self.kinds.iter().find(|kind| kind.id == id)
+        self.kinds.iter().find(|kind| same_id(id, &kind.id))
     }
 
     /// The sheet with this id.
     pub fn sheet(&self, id: &str) -> Option<&LabelSheet> {
-        self.sheets.iter().find(|sheet| sheet.id == id)
+        self.sheets.iter().find(|sheet| same_id(id, &sheet.id))
     }
 
     /// The first sheet of a kind on this paper; where it has none, its first.

@@ -12,7 +12,7 @@ use serde::{Deserialize, Serialize};
 use super::seedling::{Subject, as_text};
 use crate::colour::{NoPart, Part, Spec, with_part};
 use crate::measure::bounds::MOST_COUNTED;
-use crate::measure::brief;
+use crate::measure::{brief, same_id};
 use crate::variety::{Days, Extent, Text, Weather};
 
 /// One entry: one line of the journal.
@@ -236,7 +236,7 @@ impl Fate {
 impl FromStr for Fate {
     type Err = EntryError;
     fn from_str(text: &str) -> Result<Fate, EntryError> {
-        let found = Fate::ALL.iter().find(|fate| fate.word() == text.trim());
+        let found = Fate::ALL.iter().find(|fate| same_id(text, fate.word()));
         found
             .copied()
             .ok_or_else(|| EntryError::new(text, "keep, hold or cull"))

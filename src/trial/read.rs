@@ -9,8 +9,9 @@ use super::entry::{Decision, Entry, EntryError, Fate, Observation, Shade, What};
 use super::seedling::Subject;
 use crate::colour::{Piece, several};
 use crate::form::{Answers, Traits};
-use crate::measure::brief;
-use crate::measure::{Exact, Length, LengthUnit, SizeUnits, day};
+use crate::measure::day::{self, Calendar, TypedDay};
+use crate::measure::{Exact, Length, LengthUnit, SizeUnits};
+use crate::measure::{brief, id_of};
 use crate::problem::told;
 use crate::variety::{Extent, Text};
 
@@ -28,13 +29,15 @@ pub struct Reader<'a> {
     /// The grower's units, in which a bare number is taken: a diameter as mm or in, a stem and a
     /// height as cm or in. With `None` every length needs its unit.
     pub bare: Option<SizeUnits>,
+    /// What a day is read by.
+    pub days: Calendar,
 }
 
 /// What words tell: an entry but for its number, its subject, and perhaps its day.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Draft {
     /// The day, where it was told.
-    pub date: Option<Date>,
+    pub date: Option<TypedDay>,
     /// Who saw it.
     pub by: Option<Text>,
     /// The entry in whose place it stands.
@@ -60,7 +63,7 @@ impl Reader<'_> {
     /// # Errors
     /// The first word that is wrong, with what was found and what was expected.
     pub fn read<S: AsRef<str>>(&self, words: &[S]) -> Result<Draft, ReadError> {
-        let mut seen: Vec<&str> = Vec::new();
+        let mut seen: Vec<String> = Vec::new();
         let mut draft = Draft {
             date: None,
             by: None,
@@ -77,13 +80,14 @@ impl Reader<'_> {
                 found: format!("{pair:?}", pair = brief(pair)),
                 expected: "WORD=VALUE, such as diameter=98mm or centre=closed".to_string(),
             })?;
-            let (id, value) = (id.trim(), value.trim());
-            if seen.contains(&id) {
-                return Err(fault(id, value, "each word once".to_string()));
+            let (typed, value) = (id.trim(), value.trim());
+            let word = id_of(typed);
+            if seen.contains(&word) {
+                return Err(fault(typed, value, "each word once".to_string()));
             }
-            seen.push(id);
+            let id = word.as_str();
             match id {
-                "date" => draft.date = Some(day::read(value).map_err(|_| expected(id, value))?),
+                "date" => draft.date = Some(self.day(id, value)?),
                 "by" => draft.by = Some(text(id, value)?),
                 "corrects" => draft.corrects = Some(entry_number(id, value)?),
                 "withdraw" => withdraw = Some(entry_number(id, value)?),
@@ -91,8 +95,9 @@ impl Reader<'_> {
                 "reason" => reason = Some(text(id, value)?),
                 _ if self.observed(&mut observation, id, value)? => {}
                 _ if self.traits.find(id).is_some() => answers.push(pair),
-                _ => return Err(self.unknown(id)),
+                _ => return Err(self.unknown(typed)),
             }
+            seen.push(word);
         }
         observation.bloom = self.bloom(&answers)?;
         let alone = |word: &str| {
@@ -160,7 +165,7 @@ impl Reader<'_> {
             "plants" => seen.plants = Some(count(id, value)?),
             "cut" => seen.cut = Some(count(id, value)?),
             "novelty" => {
-                seen.novelty = match value {
+                seen.novelty = match id_of(value).as_str() {
                     "yes" => Some(true),
                     "no" => Some(false),
                     _ => return Err(expected(id, value)),
@@ -170,6 +175,14 @@ impl Reader<'_> {
             _ => return Ok(false),
         }
         Ok(true)
+    }
+
+    fn day(&self, id: &str, value: &str) -> Result<TypedDay, ReadError> {
+        day::typed(value, &self.days).map_err(|told| ReadError {
+            about: id.to_string(),
+            found: told,
+            expected: String::new(),
+        })
     }
 
     fn bloom(&self, pairs: &[&str]) -> Result<Option<Text>, ReadError> {
@@ -243,7 +256,7 @@ impl Draft {
         Entry {
             id,
             corrects: self.corrects,
-            date: self.date.unwrap_or(day),
+            date: self.date.map_or(day, |typed| typed.day),
             by: self.by,
             of,
             what: self.what,

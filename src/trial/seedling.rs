@@ -8,7 +8,7 @@ use jiff::civil::Date;
 use serde::{Deserialize, Serialize};
 
 use crate::measure::brief;
-use crate::measure::day;
+use crate::measure::day::{self, Calendar};
 use crate::variety::{Text, TextError};
 
 /// A seedling's number, written `26-014`: the last two digits of the year that it was sown in, and
@@ -270,6 +270,21 @@ impl FromStr for Sown {
             found: brief(text),
             expected: "a year such as 2026 or a day such as 2026-03-14",
         })
+    }
+}
+
+impl Sown {
+    /// Reads a year, or a day as people write it.
+    ///
+    /// # Errors
+    /// A sentence with what was found and what was expected.
+    pub fn typed(text: &str, calendar: &Calendar) -> Result<Sown, String> {
+        match text.parse::<Sown>() {
+            Ok(sown) => Ok(sown),
+            Err(_) => day::typed(text, calendar)
+                .map(|typed| Sown::On(typed.day))
+                .map_err(|told| format!("{told}, or a year such as 2026")),
+        }
     }
 }
 

@@ -2,6 +2,7 @@
 
 use super::{Number, Numbers, Parent, Seedling, Sown, Subject, Trial};
 use crate::measure::bounds::MOST_COUNTED;
+use crate::measure::day::Calendar;
 use crate::measure::{bounds, brief};
 use crate::record::{Field, Fields, Figure, Key, beginning_with};
 use crate::variety::{Text, Varieties};
@@ -24,6 +25,8 @@ pub struct SowingGround<'a> {
     pub list: &'a Varieties,
     /// The one that is changed; `None` of new ones.
     pub changed: Option<Number>,
+    /// What a day that is typed is read by.
+    pub days: Calendar,
 }
 
 /// A field: its word, name and meaning.
@@ -53,6 +56,7 @@ impl Sowing {
             trial: &trial,
             list: &list,
             changed: None,
+            days: Calendar::FILES,
         })
     }
 
@@ -182,7 +186,7 @@ impl Fields for Sowing {
             ("seed", 0) => self.all.seed_parent = parent(text)?,
             ("pollen", 0) => self.all.pollen_parent = parent(text)?,
             ("sown", 0) => {
-                let sown = |text: &str| text.parse::<Sown>().map_err(|told| error(&told));
+                let sown = |text: &str| Sown::typed(text, &ground.days);
                 self.all.sown = some(text, sown)?;
             }
             ("row", 0) => {

@@ -7,6 +7,7 @@ use super::record::{Foliage, Variety};
 use super::uses::Uses;
 use crate::colour::Family;
 use crate::form::RuleSet;
+use crate::measure::same_id;
 
 /// A way to split the list.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
@@ -102,7 +103,7 @@ impl Facet {
 
     /// The facet with this id.
     pub fn find(id: &str) -> Option<Facet> {
-        Facet::ALL.into_iter().find(|facet| facet.id() == id)
+        Facet::ALL.into_iter().find(|facet| same_id(id, facet.id()))
     }
 
     /// What a value means, where its word alone does not say.

@@ -6,6 +6,7 @@ mod want;
 
 use std::collections::BTreeMap;
 
+use crate::measure::same_id;
 use crate::problem::{Path, Problem, Wrong, offset_in, read_ron};
 pub use formerly::use_id;
 use source::{MOST_FIGURE, MOST_WEIGHT, Source};
@@ -155,7 +156,8 @@ impl Uses {
     /// The index of the use with this id, or with the id in the place of this old one.
     pub fn find(&self, id: &str) -> Option<usize> {
         let id = use_id(id);
-        self.list.iter().position(|one| one.id == id)
+        let own = self.list.iter().position(|one| one.id == id);
+        own.or_else(|| self.list.iter().position(|one| same_id(id, &one.id)))
     }
 
     /// What the form leads one to expect; `None` where the table does not know it.

@@ -1,14 +1,17 @@
 //! The plan as the command line changes it: figures set, needs added and dropped, tubers fixed.
 
+use std::io::Write;
+
 use anyhow::Result;
 
 use super::{OrderArguments, bad, found};
 use crate::command::Context;
+use crate::measure::same_id;
 use crate::order::{Bed, Item, Need, Plan, Terms};
 use crate::variety::{Text, Varieties};
 
 /// The plan with every change that was asked for, in the order: needs, beds and suppliers dropped and
-/// added, figures set, tubers fixed.
+/// added, figures set, tubers fixed. `errors` is told what was taken of days that were not typed in full.
 ///
 /// # Errors
 /// Bad input where a change means nothing, or the plan then makes no sense.
@@ -17,7 +20,9 @@ pub(super) fn changed(
     mut plan: Plan,
     list: &Varieties,
     context: &Context,
+    errors: &mut dyn Write,
 ) -> Result<Plan> {
+    let days = context.calendar().planning(plan.season.weeks_of());
     for name in &arguments.drop {
         drop_named(&mut plan.needs, |need| &need.name, name, "--drop", "a need")?;
     }
@@ -40,12 +45,17 @@ pub(super) fn changed(
         plan.beds.push(bed);
     }
     for terms in &arguments.add_supplier {
-        let terms = Terms::read(terms).map_err(|told| bad(format!("--add-supplier: {told}")))?;
+        let terms =
+            Terms::read(terms, &days).map_err(|told| bad(format!("--add-supplier: {told}")))?;
         plan.suppliers.push(terms);
     }
     for need in &arguments.add {
-        plan.needs
-            .push(Need::read(need).map_err(|told| bad(format!("--add: {told}")))?);
+        let added = Need::read(need, &days).map_err(|told| bad(format!("--add: {told}")))?;
+        let words = need.split_once(':').map_or("", |(_, words)| words);
+        if let Some(weeks) = added.weeks_taken(words, &days, plan.season.weeks_of()) {
+            writeln!(errors, "trug: {}: {weeks}", added.name)?;
+        }
+        plan.needs.push(added);
     }
     for set in &arguments.set {
         let (name, value) = set.split_once('=').ok_or_else(|| {
@@ -69,8 +79,11 @@ pub(super) fn changed(
                 known.join("; ")
             ))
         })?;
-        let set = item.set(&plan, value.trim());
+        let set = item.set(&plan, value.trim(), &days);
         plan = set.map_err(|told| bad(format!("--set: {}: {told}", item.name(&plan))))?;
+        if let Some(taken) = item.taken(&plan, value, &days) {
+            writeln!(errors, "trug: {}: {taken}", item.name(&plan))?;
+        }
     }
     for fix in &arguments.fix {
         let (name, tubers) = fix.rsplit_once('=').unwrap_or((fix, "?"));
@@ -103,8 +116,7 @@ fn drop_named<T>(
     option: &str,
     expected: &str,
 ) -> Result<()> {
-    let wanted = name.trim().to_lowercase();
-    let named = |one: &T| name_of(one).as_str().to_lowercase() == wanted;
+    let named = |one: &T| same_id(name, name_of(one).as_str());
     let Some(at) = list.iter().position(named) else {
         let names: Vec<&str> = list.iter().map(|one| name_of(one).as_str()).collect();
         return Err(bad(format!(

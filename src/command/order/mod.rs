@@ -226,7 +226,7 @@ fn worked(arguments: &OrderArguments, context: &Context, errors: &mut dyn Write)
         false => (plan(context)?, None),
     };
     let list = context.varieties_with_evidence()?;
-    let plan = changed::changed(arguments, read, &list, context)?;
+    let plan = changed::changed(arguments, read, &list, context, errors)?;
     let rows: Vec<usize> = (arguments.why.iter())
         .map(|name| found(&list, name, "--why"))
         .collect::<Result<_>>()?;

@@ -64,6 +64,7 @@ pub(super) fn run(
         trial: &row.trial,
         list: &list,
         changed: None,
+        days: context.calendar(),
     };
     let mut sowing = Sowing::new(Some(numbers));
     take_given(&mut sowing, &fields, &Sowing::words(), ground).map_err(bad)?;

@@ -55,6 +55,7 @@ pub(super) fn set(
         trial: &row.trial,
         list: &list,
         changed: Some(number),
+        days: context.calendar(),
     };
     let mut sowing = Sowing::of(before);
     take_given(&mut sowing, &fields, &words, ground).map_err(bad)?;
@@ -70,6 +71,7 @@ pub(super) fn set(
         trial: &row.trial,
         list: &list,
         changed: Some(number),
+        days: context.calendar(),
     };
     let texts = before.fields(ground).into_iter().zip(after.fields(ground));
     let changed = texts.filter(|(before, after)| before.text != after.text);

@@ -8,6 +8,7 @@ use serde_json::json;
 use super::super::{Context, open_to_write, today};
 use super::{as_listed, bad, grounds, tell};
 use crate::folder::row::open_row_of;
+use crate::measure::day;
 use crate::trial::read::{Draft, Reader};
 use crate::trial::{Decision, Entry, EntryContext, Fate, What};
 use crate::variety::Text;
@@ -38,6 +39,9 @@ pub(super) struct DecideArguments {
     /// Why.
     #[arg(long, value_name = "TEXT")]
     reason: Option<String>,
+    /// The day on which it was decided, such as 20 Aug; without it today.
+    #[arg(long, value_name = "DAY")]
+    date: Option<String>,
 }
 
 pub(super) fn note(
@@ -49,6 +53,7 @@ pub(super) fn note(
     let reader = Reader {
         traits: &context.set().traits,
         bare: Some(context.units),
+        days: context.calendar(),
     };
     let draft = reader.read(&arguments.words).map_err(bad)?;
     enter(
@@ -70,8 +75,12 @@ pub(super) fn decide(
     let fate: Fate = arguments.fate.parse().map_err(bad)?;
     let reason = arguments.reason.as_ref().map(Text::new);
     let reason = reason.transpose().map_err(bad)?;
+    let calendar = context.calendar();
+    let date = { arguments.date.as_ref() }.map(|date| day::typed(date, &calendar));
     let draft = Draft {
-        date: None,
+        date: date
+            .transpose()
+            .map_err(|told| bad(format!("--date: {told}")))?,
         by: None,
         corrects: None,
         what: What::Decided(Decision { fate, reason }),
@@ -99,6 +108,7 @@ fn enter(
         day_is_told: draft.date.is_some(),
         ..grounds(context, &list, today)
     };
+    let taken = draft.date.as_ref().and_then(day::TypedDay::told);
     let entry = draft.entry(files.next_id(&row.trial), subject, today);
     let doubts = row.trial.check(&entry, &grounds);
     if let Some(doubt) = doubts.iter().find(|doubt| doubt.refuses) {
@@ -113,12 +123,13 @@ fn enter(
     }
     files.enter(&folder, &entry)?;
     let doubts: Vec<&str> = doubts.iter().map(|doubt| doubt.told.as_str()).collect();
-    print_entry(&entry, &doubts, context, out)?;
+    print_entry(&entry, taken, &doubts, context, out)?;
     Ok(true)
 }
 
 fn print_entry(
     entry: &Entry,
+    taken: Option<String>,
     doubts: &[&str],
     context: &Context,
     out: &mut dyn Write,
@@ -139,6 +150,9 @@ fn print_entry(
         entry.id,
         entry.print()
     )?;
+    if let Some(taken) = taken {
+        writeln!(out, "  date: {taken}")?;
+    }
     for doubt in doubts {
         writeln!(
             out,

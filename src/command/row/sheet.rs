@@ -4,7 +4,6 @@ use std::io::Write;
 use std::path::PathBuf;
 
 use anyhow::{Context as _, Result, anyhow};
-use jiff::civil::Date;
 use serde_json::json;
 
 use super::super::{Context, open_to_write, printed, today};
@@ -13,6 +12,7 @@ use crate::account::text::counted;
 use crate::folder::row::{open_row, row};
 use crate::folder::sheet::SheetError;
 use crate::folder::{Folder, sheet};
+use crate::measure::day;
 use crate::paper::{self, Margins, pdf};
 use crate::table;
 use crate::trial::sheet::{BadRow, FieldSheet, Filled, Purpose};
@@ -42,9 +42,9 @@ pub(super) struct ImportArguments {
     /// The filled-in table, with the headings of the blank one.
     #[arg(value_name = "FILE.csv")]
     file: PathBuf,
-    /// The day of rows that name none.
-    #[arg(long, value_name = "DATE", value_parser = crate::measure::day::read)]
-    date: Option<Date>,
+    /// The day of rows that name none, such as 20 Aug.
+    #[arg(long, value_name = "DATE")]
+    date: Option<String>,
     /// Shows what would be taken, and takes nothing.
     #[arg(long)]
     preview: bool,
@@ -136,7 +136,13 @@ pub(super) fn import(
     let (row, mut files) = open_row(&folder)?;
     tell(&row, errors)?;
     let grounds = grounds(context, &list, today());
-    let filled = match Filled::of(&read.table, &row.trial, &grounds, arguments.date) {
+    let calendar = context.calendar();
+    let date = { arguments.date.as_ref() }.map(|date| day::typed(date, &calendar));
+    let date = date
+        .transpose()
+        .map_err(|told| bad(format!("--date: {told}")))?;
+    let date = date.map(|typed| typed.day);
+    let filled = match Filled::of(&read.table, &row.trial, &grounds, date, calendar) {
         Ok(filled) => filled,
         Err(rows) => {
             for BadRow { line, told } in &rows {

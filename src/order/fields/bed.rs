@@ -78,17 +78,17 @@ impl Fields for Bed {
                 "Any words, each bed by another name.",
             ),
             told(
-                field(Key::of("length"), "", "length", self.length.as_typed()),
+                field(Key::of("length"), "", "length", self.length.to_string()),
                 "From end to end.",
                 format!("{length} {places}"),
             ),
             told(
-                field(Key::of("width"), "", "width", self.width.as_typed()),
+                field(Key::of("width"), "", "width", self.width.to_string()),
                 "From side to side, without the paths.",
                 format!("{length} {places}"),
             ),
             told(
-                field(Key::of("spacing"), "", "spacing", self.spacing.as_typed()),
+                field(Key::of("spacing"), "", "spacing", self.spacing.to_string()),
                 "From plant to plant in the row, and from row to row where no number of rows is given.",
                 format!("{length} {places}"),
             ),

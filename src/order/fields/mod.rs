@@ -12,6 +12,7 @@ use super::means::{Bed, Terms};
 use super::need::Need;
 use super::plan::Plan;
 use crate::measure::SizeUnits;
+use crate::measure::day::Calendar;
 use crate::problem::{Step, Wrong};
 use crate::record::{Field, Figure, Key};
 use crate::variety::{IndexContext, Text, Varieties};
@@ -31,6 +32,8 @@ pub struct PlanGround<'a> {
     pub list: &'a Varieties,
     /// The units in which the grower reads lengths.
     pub units: SizeUnits,
+    /// What a day that is typed is read by.
+    pub days: Calendar,
 }
 
 impl<'a> PlanGround<'a> {

@@ -195,7 +195,7 @@ impl Fields for Need {
     fn set(&mut self, key: Key, text: &str, ground: PlanGround<'_>) -> Result<(), String> {
         let text = text.trim();
         let changed = match key.word {
-            "name" => match Need::read(text) {
+            "name" => match Need::read(text, &ground.days) {
                 // All of it in one line.
                 Ok(whole) => whole,
                 Err(_) => Need {
@@ -218,7 +218,7 @@ impl Fields for Need {
                 return Err(format!("found nothing, expected {expected}"));
             }
             word => {
-                let changed = self.with(&format!("{word}={text}"));
+                let changed = self.with(&format!("{word}={text}"), &ground.days);
                 changed.map_err(|why| bare(why, word))?
             }
         };

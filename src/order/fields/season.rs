@@ -211,7 +211,9 @@ impl Fields for Plan {
             (Item::Money, "") => "none",
             (_, text) => text,
         };
-        let changed = item.set(self, text).map_err(|why| bare(why, word))?;
+        let changed = item
+            .set(self, text, &ground.days)
+            .map_err(|why| bare(why, word))?;
         let mut wrong = Vec::new();
         forms(
             &changed.tried,

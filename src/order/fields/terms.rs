@@ -79,7 +79,7 @@ impl Fields for Terms {
         ]
     }
 
-    fn set(&mut self, key: Key, text: &str, _ground: PlanGround<'_>) -> Result<(), String> {
+    fn set(&mut self, key: Key, text: &str, ground: PlanGround<'_>) -> Result<(), String> {
         let text = text.trim();
         *self = match key.word {
             "name" => Terms {
@@ -87,7 +87,7 @@ impl Fields for Terms {
                 ..self.clone()
             },
             word => {
-                let changed = self.with(&format!("{word}={text}"));
+                let changed = self.with(&format!("{word}={text}"), &ground.days);
                 changed.map_err(|why| bare(why, word))?
             }
         };

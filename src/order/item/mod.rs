@@ -6,7 +6,8 @@ mod set;
 pub(super) use set::IN_A_SEASON;
 
 use super::{Method, Need, Plan};
-use crate::measure::SizeUnits;
+use crate::measure::day::{Calendar, Weeks};
+use crate::measure::{SizeUnits, same_id};
 
 /// One figure of a plan.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -73,10 +74,10 @@ impl Item {
 
     /// The figure of this name, in any case of letters; a bed may be named without `bed,`.
     pub fn named(plan: &Plan, name: &str) -> Option<Item> {
-        let wanted = name.trim().to_lowercase();
         let called = |item: &Item| {
-            let own = item.name(plan).to_lowercase();
-            own == wanted || own.strip_prefix("bed, ") == Some(&wanted)
+            let own = item.name(plan);
+            let bed = own.strip_prefix("bed, ");
+            same_id(name, &own) || bed.is_some_and(|own| same_id(name, own))
         };
         Item::all(plan).into_iter().find(called)
     }
@@ -186,15 +187,38 @@ impl Item {
         format!("{}: {value}", self.name(plan))
     }
 
+    /// What was taken, where days or weeks were typed and not in full: `29 Apr, so 2027-04-29`. The plan
+    /// is the one that was made of it.
+    pub fn taken(self, plan: &Plan, typed: &str, days: &Calendar) -> Option<String> {
+        let day = match self {
+            Item::Need(at) => {
+                let year = plan.season.weeks_of();
+                return plan.needs[at].weeks_taken(typed, days, year);
+            }
+            Item::Supplier(at) => {
+                let closes = plan.suppliers[at].closes?.to_string();
+                let so = typed.contains("closes=") && !typed.contains(&closes);
+                return so.then(|| format!("closes on {closes}"));
+            }
+            Item::Planted => plan.season.planted,
+            Item::LastFrost => plan.season.last_frost.middle(),
+            Item::FirstFrost => plan.season.first_frost.middle(),
+            Item::Ordered => plan.ordered,
+            _ => return None,
+        };
+        let so = typed.trim() != day.to_string();
+        so.then(|| format!("{}, so {day}", typed.trim()))
+    }
+
     /// What may be typed.
     pub fn hint(self) -> &'static str {
         match self {
             Item::Need(_) => {
-                "Only what changes: 60, or 30-42, or within=8 colours=plum,wine forms=ball most=40 (nothing after = takes it away)."
+                "Only what changes: 60, or 30-42, or 20 Aug - 5 Sep, or within=8 colours=plum,wine forms=ball most=40 (nothing after = takes it away)."
             }
             Item::Money => "An amount such as 450 or 450.50; none is no limit.",
             Item::Bed(_) => "Its length such as 24m or 80ft; or width=1.2m spacing=40cm rows=2.",
-            Item::Planted | Item::Ordered => "A day such as 2027-04-29.",
+            Item::Planted | Item::Ordered => "A day such as 29 Apr, 2027-04-29 or week 17.",
             Item::Started => "potted (raised in pots, then planted out) or tubers (into the bed).",
             Item::FirstCut => "A whole number; nothing leaves it to what is assumed.",
             Item::Stems => {
@@ -207,10 +231,10 @@ impl Item {
                 "Of a hundred; nothing leaves it to what is assumed."
             }
             Item::LastFrost | Item::FirstFrost => {
-                "A day such as 2027-05-14, or two risk levels such as 90%: 2027-05-01, 10%: 2027-05-27."
+                "A day such as 14 May or 2027-05-14, or two risk levels such as 90%: 1 May, 10%: 27 May."
             }
             Item::Supplier(_) => {
-                "Postage such as 7.50; or free=250 (from what it is free) least=20 closes=2027-02-28."
+                "Postage such as 7.50; or free=250 (from what it is free) least=20 closes=28 Feb."
             }
             Item::Tried => "Ids of forms such as stellar, laciniated; nothing is none.",
             Item::Shortlist => "yes or no.",
@@ -219,6 +243,12 @@ impl Item {
 }
 
 impl Need {
+    /// Its weeks with their days in a year: `weeks 34 to 36 (17 Aug to 6 Sep)`.
+    pub fn weeks_told(&self, year: i16) -> String {
+        let (first, last) = self.weeks;
+        Weeks { first, last }.told(year)
+    }
+
     /// Its stems and its weeks as they stand in a table.
     pub fn stems_and_weeks(&self) -> (String, String) {
         let (first, last) = self.weeks;

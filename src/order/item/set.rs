@@ -4,7 +4,8 @@ use jiff::civil::Date;
 
 use super::Item;
 use crate::measure::brief;
-use crate::measure::{Length, SizeUnits, day};
+use crate::measure::day::{self, Calendar};
+use crate::measure::{Length, SizeUnits, id_of, same_id};
 use crate::order::{Bed, Frost, Method, Plan};
 use crate::variety::{Money, StemsAWeek, Text};
 
@@ -17,14 +18,15 @@ pub(in crate::order) const IN_A_SEASON: &str = "in a season";
 const BED_STEP: [&str; 2] = ["1m", "1ft"];
 
 impl Item {
-    /// The plan with the figure as typed. Whether all of the plan still makes sense is asked of
+    /// The plan with the figure as typed, days read by `days`. Whether all of the plan still makes sense is asked of
     /// [`Plan::problems`].
     ///
     /// # Errors
     /// A sentence: what was found, what was expected.
-    pub fn set(self, plan: &Plan, text: &str) -> Result<Plan, String> {
+    pub fn set(self, plan: &Plan, text: &str, days: &Calendar) -> Result<Plan, String> {
         let mut plan = plan.clone();
         let season = &mut plan.season;
+        let day = |text: &str| day::typed(text, days).map(|typed| typed.day);
         match self {
             Item::Need(_) if text.is_empty() => {
                 return Err(
@@ -32,16 +34,16 @@ impl Item {
                         .to_string(),
                 );
             }
-            Item::Need(at) => plan.needs[at] = plan.needs[at].with(text)?,
-            Item::Money if text == "none" => plan.money = None,
+            Item::Need(at) => plan.needs[at] = plan.needs[at].with(text, days)?,
+            Item::Money if same_id(text, "none") => plan.money = None,
             Item::Money => {
                 let money = text.parse::<Money>();
                 plan.money = Some(money.map_err(|error| format!("{error}; or none"))?);
             }
             Item::Bed(at) => plan.beds[at] = plan.beds[at].with(text)?,
-            Item::Planted => season.planted = day::read(text)?,
+            Item::Planted => season.planted = day(text)?,
             Item::Started => {
-                season.method = match text {
+                season.method = match id_of(text).as_str() {
                     "potted" => Method::Potted,
                     "tubers" => Method::Tubers,
                     _ => {
@@ -73,20 +75,21 @@ impl Item {
             Item::PlantsLost => season.plants_lost = if_any(text)?,
             Item::StemsLost => season.stems_lost = if_any(text)?,
             Item::Storage => plan.storage_kept = if_any(text)?,
-            Item::LastFrost => season.last_frost = Frost::with_words(text)?,
-            Item::FirstFrost => season.first_frost = Frost::with_words(text)?,
-            Item::Ordered => plan.ordered = day::read(text)?,
-            Item::Supplier(at) => plan.suppliers[at] = plan.suppliers[at].with(text)?,
+            Item::LastFrost => season.last_frost = Frost::with_words(text, days)?,
+            Item::FirstFrost => season.first_frost = Frost::with_words(text, days)?,
+            Item::Ordered => plan.ordered = day(text)?,
+            Item::Supplier(at) => plan.suppliers[at] = plan.suppliers[at].with(text, days)?,
             Item::Tried => {
                 let forms = text
                     .split(',')
                     .map(str::trim)
                     .filter(|form| !form.is_empty());
-                let forms = forms.map(|form| Text::new(form).map_err(|error| error.to_string()));
+                let forms =
+                    forms.map(|form| Text::new(id_of(form)).map_err(|error| error.to_string()));
                 plan.tried = forms.collect::<Result<_, _>>()?;
             }
             Item::Shortlist => {
-                plan.shortlist_only = match text {
+                plan.shortlist_only = match id_of(text).as_str() {
                     "yes" | "y" => true,
                     "no" | "n" => false,
                     _ => {
@@ -147,7 +150,7 @@ impl Item {
             }
             Item::Shortlist => if by > 0 { "yes" } else { "no" }.to_string(),
         };
-        self.set(plan, &text)
+        self.set(plan, &text, &Calendar::FILES)
     }
 }
 
@@ -215,9 +218,11 @@ mod tests {
     #[test]
     fn words_change_one_figure() {
         let plan = plan();
+        let today = Date::constant(2027, 2, 1);
+        let days = Calendar::noting(today, None).planning(2027);
         let set = |name: &str, text: &str| {
             let item = Item::named(&plan, name).unwrap_or_else(|| panic!("{name}"));
-            item.set(&plan, text)
+            item.set(&plan, text, &days)
                 .map(|plan| item.value(&plan, SizeUnits::Mm))
         };
         for (name, text, value) in [
@@ -226,6 +231,11 @@ mod tests {
             ("tidegrass tubers", "8 free= least=", "8.00"),
             ("Tidegrass Tubers", "free=300", "7.50 free at 300.00"),
             ("first frost", "2027-10-20", "2027-10-20"),
+            ("first frost", "20 Oct", "2027-10-20"),
+            ("planted", "29/04/2027", "2027-04-29"),
+            ("planted", "week 17", "2027-04-26"),
+            ("orders go out", "friday", "2027-02-05"),
+            ("sea wall", "20 m rows=2 width=4 ft", "20.0 m, 100 places"),
             ("started", "tubers", "tubers"),
             ("forms to try", "stellar, orchid", "stellar, orchid"),
             ("forms to try", "", "none"),
@@ -248,6 +258,51 @@ mod tests {
         ] {
             let error = set(name, text).expect_err(name);
             assert!(error.contains(told), "{name}={text}: {error}");
+        }
+        let terms = Item::named(&plan, "Tidegrass Tubers").expect("a supplier");
+        let closes = |text: &str| {
+            let changed = terms.set(&plan, text, &days).expect(text);
+            let Item::Supplier(at) = terms else {
+                panic!("{terms:?}")
+            };
+            changed.suppliers[at].closes.map(|day| day.to_string())
+        };
+        assert_eq!(
+            closes("closes=28 Feb free=300").as_deref(),
+            Some("2027-02-28")
+        );
+        assert_eq!(closes("closes="), None);
+    }
+
+    #[test]
+    fn what_was_taken_is_told_where_it_was_not_typed_in_full() {
+        let plan = plan();
+        let days = Calendar::noting(Date::constant(2027, 2, 1), None).planning(2027);
+        for (name, text, told) in [
+            ("planted", "29 Apr", Some("29 Apr, so 2027-04-29")),
+            ("planted", "2027-04-29", None),
+            ("money", "450", None),
+            (
+                "Tidegrass Tubers",
+                "closes=28 Feb",
+                Some("closes on 2027-02-28"),
+            ),
+            ("Tidegrass Tubers", "closes=2027-02-28", None),
+            (
+                "quay stall bunches",
+                "20 Aug - 5 Sep",
+                Some("weeks 33 to 35 (16 Aug to 5 Sep)"),
+            ),
+            ("quay stall bunches", "33-35", None),
+            ("quay stall bunches", "within=8", None),
+        ] {
+            let item = Item::named(&plan, name).expect(name);
+            let set = item.set(&plan, text, &days).expect(text);
+            assert_eq!(
+                item.taken(&set, text, &days).as_deref(),
+                told,
+                "{name}={text}"
+            );
         }
     }
 }

@@ -159,7 +159,7 @@ mod tests {
             (bed.as_str(), "spacing=0.000001mm"),
         ] {
             let item = Item::named(&plan, name).unwrap_or_else(|| panic!("{name}"));
-            let problems = match item.set(&plan, text) {
+            let problems = match item.set(&plan, text, &crate::measure::day::Calendar::FILES) {
                 Err(told) => vec![told],
                 Ok(changed) => {
                     // What a page shows of a plan that makes no sense must not end it either.

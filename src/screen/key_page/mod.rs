@@ -20,6 +20,7 @@ mod words;
 use crate::form::{Answers, Keyer, Reading, Trait};
 use crate::history::History;
 use crate::measure::SizeUnits;
+use crate::measure::day::Calendar;
 use crate::trial::read::Reader;
 use crate::trial::{Observation, What};
 
@@ -218,7 +219,11 @@ impl KeyPage {
         if words.is_empty() {
             return Err("Nothing is answered yet that could be noted.".to_string());
         }
-        let reader = Reader { traits, bare: None };
+        let reader = Reader {
+            traits,
+            bare: None,
+            days: Calendar::FILES,
+        };
         match reader.read(&words).map_err(|error| error.to_string())?.what {
             What::Observed(seen) => Ok(seen),
             What::Decided(_) | What::Withdrawn => {

@@ -119,15 +119,19 @@ impl OrderPage {
     /// The plan as the line changes it, and what is then said.
     fn given(&self, of: &Of, text: &str) -> Result<(Plan, String), String> {
         let plan = self.plan.as_ref().map_err(String::clone)?;
+        let days = self.days.planning(plan.season.weeks_of());
         match of {
             Of::Item(item) => {
-                let changed = item.set(plan, text)?;
+                let changed = item.set(plan, text, &days)?;
                 let units = self
                     .ground
                     .as_ref()
                     .map(|ground| ground.stock().units)
                     .unwrap_or_default();
-                let told = item.described(&changed, units);
+                let told = match item.taken(&changed, text, &days) {
+                    Some(taken) => format!("{}: {taken}", item.name(&changed)),
+                    None => item.described(&changed, units),
+                };
                 Ok((changed, told))
             }
             Of::Any => {

@@ -37,12 +37,14 @@ impl OrderPage {
     pub(super) fn record_ground(&self) -> Option<PlanGround<'_>> {
         let ground = self.ground.as_ref()?;
         let stock = ground.stock();
+        let plan = self.plan.as_ref().ok().or(self.draft.as_ref())?;
         Some(PlanGround {
-            plan: self.plan.as_ref().ok().or(self.draft.as_ref())?,
+            plan,
             at: None,
             grounds: stock.grounds(),
             list: &stock.list,
             units: stock.units,
+            days: self.days.planning(plan.season.weeks_of()),
         })
     }
 

@@ -21,6 +21,7 @@ use std::rc::Rc;
 use jiff::civil::Date;
 
 use crate::history::History;
+use crate::measure::day::Calendar;
 use crate::order::report::{Lack, lacking};
 use crate::order::{Candidates, Chances, Item, Mend, Plan, Settled, UsualFrosts};
 use crate::problem::sentences;
@@ -47,6 +48,8 @@ const NO_ORDER: &str = "the folder has no order.ron";
 pub struct OrderPage {
     /// The plan, or why there is none.
     plan: Result<Plan, String>,
+    /// What a day that is typed is read by.
+    days: Calendar,
     keeper: Keeper,
     /// Whether the folder has no order, so that one can be begun here; and what of it is said so far.
     can_begin: bool,
@@ -171,11 +174,12 @@ pub enum OrderMessage {
 }
 
 impl OrderPage {
-    /// A page over a plan, or over the sentence that says why there is none.
-    pub fn new(plan: Result<Plan, String>, keeping: Keeping) -> OrderPage {
+    /// A page over a plan, or over the sentence that says why there is none; `days` knows today.
+    pub fn new(plan: Result<Plan, String>, keeping: Keeping, days: Calendar) -> OrderPage {
         OrderPage {
             due: plan.is_ok(),
             plan,
+            days,
             keeper: Keeper::new(keeping),
             can_begin: false,
             draft: None,
@@ -207,10 +211,10 @@ impl OrderPage {
     }
 
     /// A page of a folder that has no order yet: one can be begun here.
-    pub(super) fn without_order(keeping: Keeping) -> OrderPage {
+    pub(super) fn without_order(keeping: Keeping, days: Calendar) -> OrderPage {
         OrderPage {
             can_begin: true,
-            ..OrderPage::new(Err(NO_ORDER.to_string()), keeping)
+            ..OrderPage::new(Err(NO_ORDER.to_string()), keeping, days)
         }
     }
 

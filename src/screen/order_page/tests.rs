@@ -2,6 +2,7 @@
 
 use std::sync::LazyLock;
 
+use jiff::civil::Date;
 use proptest::prelude::*;
 
 use super::*;
@@ -42,7 +43,11 @@ fn app_with(plan: Result<Plan, String>, keeping: Keeping) -> App {
     };
     let mut app = App::new(KEYER.clone(), Vec::new(), SizeUnits::Mm, Theme::Plain)
         .with_list(stock, Keeping::Session)
-        .with_order(plan, keeping);
+        .with_order(
+            plan,
+            keeping,
+            Calendar::noting(Date::constant(2027, 2, 1), None),
+        );
     while app.page != Page::Order {
         app.update(Message::NextPage);
     }

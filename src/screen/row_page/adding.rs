@@ -32,6 +32,7 @@ impl RowPage {
             trial: &self.plot.trial,
             list,
             changed: None,
+            days: self.calendar(),
         };
         let read = read(text, ground).and_then(|sowing| match sowing.wrong(ground) {
             Some((_, told)) => Err(told),
@@ -156,6 +157,7 @@ mod tests {
             trial: &trial,
             list: &list,
             changed: None,
+            days: crate::measure::day::Calendar::FILES,
         };
         let told = |text: &str| {
             let all = read(text, ground)?.seedlings();

@@ -1,10 +1,8 @@
 //! Lines that are typed: an observation along the row, a decision, the day, words to look for.
 
-use jiff::civil::Date;
-
 use super::quick::{self, QUICK};
 use super::{Of, RowPage, Sum};
-use crate::measure::day;
+use crate::measure::day::{self, Calendar};
 use crate::screen::Effect;
 use crate::screen::kit::cursor::Movement;
 use crate::screen::kit::line::{Edit, Line};
@@ -225,23 +223,26 @@ impl RowPage {
         let reader = Reader {
             traits: &self.plot.keyer.set.traits,
             bare: Some(units),
+            days: self.calendar(),
         };
         let words = (QUICK[kind].words)(text, units)?;
         reader.read(&words).map_err(|error| error.to_string())
     }
 
+    pub(super) fn calendar(&self) -> Calendar {
+        Calendar::noting(self.plot.today, self.plot.days)
+    }
+
     fn set_day(&mut self, text: &str) -> Result<String, String> {
-        let (day, by) = text.split_once(' ').unwrap_or((text, ""));
-        let day: Date = day::read(day).map_err(|_| {
-            format!("found {day:?}, expected a day such as 2026-08-20, and perhaps who looks")
-        })?;
+        let (typed, by) = day::leading(text, &self.calendar())?;
+        let day = typed.day;
         if day > self.plot.today {
             return Err(format!(
                 "found {day}, expected a day up to today, {}",
                 self.plot.today
             ));
         }
-        self.by = match by.trim() {
+        self.by = match by {
             "" => None,
             by => Some(Text::new(by).map_err(|error| error.to_string())?),
         };

@@ -1,12 +1,13 @@
 //! Seedlings filled in on the Row page: added, changed, copied, dropped.
 
-use super::{Pending, RowPage, Turn};
+use super::{Pending, Plot, RowPage, Turn};
+use crate::measure::day::Calendar;
 use crate::record::Key;
 use crate::screen::Effect;
 use crate::screen::filling::{Filled, Filling, FillingMessage};
 use crate::screen::kit::cursor::Movement;
 use crate::screen::kit::line::Edit;
-use crate::trial::{Number, Numbers, SeedlingEdit, Sowing, SowingGround, Subject, Trial};
+use crate::trial::{Number, Numbers, SeedlingEdit, Sowing, SowingGround, Subject};
 use crate::variety::Varieties;
 
 /// Seedlings that are filled in.
@@ -85,10 +86,10 @@ impl RowPage {
             return self.say(refusal);
         }
         let filling = match changed {
-            None => Filling::of_new(title, sowing, ground(&self.plot.trial, list, changed)),
+            None => Filling::of_new(title, sowing, ground(&self.plot, list, changed)),
             // A number is seldom changed, and would be typed over.
             Some(_) => {
-                let ground = ground(&self.plot.trial, list, changed);
+                let ground = ground(&self.plot, list, changed);
                 Filling::new(title, sowing, ground).on(SEED, ground)
             }
         };
@@ -140,7 +141,7 @@ impl RowPage {
     /// Types on the slip that is open.
     pub(super) fn edit_slip(&mut self, edit: &Edit, list: &Varieties) {
         if let Some(slip) = &mut self.slip {
-            let ground = ground(&self.plot.trial, list, slip.changed);
+            let ground = ground(&self.plot, list, slip.changed);
             slip.filling.edit(edit, ground);
         }
     }
@@ -148,7 +149,7 @@ impl RowPage {
     /// Moves over the fields of the slip that is open.
     pub(super) fn move_in_slip(&mut self, movement: Movement, window: usize, list: &Varieties) {
         if let Some(slip) = &mut self.slip {
-            let ground = ground(&self.plot.trial, list, slip.changed);
+            let ground = ground(&self.plot, list, slip.changed);
             slip.filling.go(movement, window, ground);
         }
     }
@@ -161,7 +162,7 @@ impl RowPage {
     ) -> Option<Effect> {
         self.note = None;
         let slip = self.slip.as_mut()?;
-        let ground = ground(&self.plot.trial, list, slip.changed);
+        let ground = ground(&self.plot, list, slip.changed);
         let mut seedlings = match slip.filling.update(message, ground) {
             Filled::Open => return None,
             Filled::Closed => {
@@ -204,11 +205,12 @@ impl RowPage {
     }
 }
 
-fn ground<'a>(trial: &'a Trial, list: &'a Varieties, changed: Option<Number>) -> SowingGround<'a> {
+fn ground<'a>(plot: &'a Plot, list: &'a Varieties, changed: Option<Number>) -> SowingGround<'a> {
     SowingGround {
-        trial,
+        trial: &plot.trial,
         list,
         changed,
+        days: Calendar::noting(plot.today, plot.days),
     }
 }
 

@@ -28,6 +28,7 @@ use crate::colour::Vocabulary;
 use crate::form::Keyer;
 use crate::history::History;
 use crate::measure::SizeUnits;
+use crate::measure::day::DayOrder;
 use crate::tag::{ClaimSources, Practice};
 use crate::trial::{
     Advice, BloomDays, Evidence, EvidenceContext, Lasting, Neighbours, Next, Number, Release,
@@ -60,6 +61,8 @@ pub struct Plot {
     pub units: SizeUnits,
     /// The day as the program began.
     pub today: Date,
+    /// Which of day and month comes first, where that is settled.
+    pub days: Option<DayOrder>,
     /// No entry gets a smaller number: a damaged one may hold it.
     pub least_id: u32,
     /// When blooms are to be had, where that is known.
@@ -163,6 +166,7 @@ impl Plot {
             release: Release::embedded(),
             units,
             today: Date::MAX,
+            days: None,
             least_id: 1,
             bloom_days: None,
         }

@@ -33,6 +33,7 @@ static PLOT: LazyLock<Plot> = LazyLock::new(|| {
     Plot {
         trial,
         today: Date::constant(2026, 9, 1),
+        days: None,
         ..Plot::empty(keyer, SizeUnits::Mm)
     }
 });

@@ -52,6 +52,7 @@ impl Bench {
         let reader = Reader {
             traits: &self.keyer.set.traits,
             bare: None,
+            days: crate::measure::day::Calendar::FILES,
         };
         let draft = reader.read_line(line).expect(line);
         draft.entry(id, of.parse().expect(of), Date::constant(2026, 8, 1))

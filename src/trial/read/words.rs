@@ -11,7 +11,7 @@ pub struct Word {
 
 /// Every word beside the traits, in the order in which an entry is printed.
 pub const WORDS: [Word; 20] = [
-    word("date", "a day such as 2026-08-20"),
+    word("date", "a day such as 20 Aug, 2026-08-20 or yesterday"),
     word("by", "who saw it, such as by=Ann"),
     word("diameter", "lengths such as 98mm,104mm,3.9in, one a bloom"),
     word(

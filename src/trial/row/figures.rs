@@ -110,7 +110,7 @@ fn odd_lengths(
         let others: Vec<(Date, f64)> = known.iter().copied().chain(beside).collect();
         let limits = odd::foretold(kind, &others, noted.len())?;
         (one.mm() < limits.low || one.mm() > limits.high).then(|| {
-            let (found, of) = (one.length().shown(grounds.units), &entry.of);
+            let (found, of) = (one.length().told(grounds.units), &entry.of);
             let expected = range(limits, grounds.units);
             let others = counted(others.len(), &format!("other {}", kind.of));
             format!(

@@ -19,6 +19,7 @@ pub(super) fn entry(id: u32, of: &str, line: &str) -> Entry {
     let reader = Reader {
         traits: &rules.traits,
         bare: None,
+        days: crate::measure::day::Calendar::FILES,
     };
     let draft = reader.read_line(line).expect(line);
     draft.entry(id, of.parse().expect(of), Date::constant(2026, 8, 1))

@@ -6,6 +6,7 @@ use jiff::civil::Date;
 
 use super::{SUBJECT, unit_of, words};
 use crate::measure::brief;
+use crate::measure::day::Calendar;
 use crate::measure::{Exact, SizeUnits};
 use crate::table::{Row, Table, guard};
 use crate::trial::entry::Entry;
@@ -45,7 +46,8 @@ enum Meaning<'a> {
 }
 
 impl Filled {
-    /// Reads a filled sheet over a book. `day` is that of rows whose own is left out.
+    /// Reads a filled sheet over a book. `day` is that of rows whose own is left out; one that a row has
+    /// is read by `days`.
     ///
     /// # Errors
     /// Every row that is wrong, with its line; nothing is then to be taken.
@@ -54,6 +56,7 @@ impl Filled {
         trial: &Trial,
         grounds: &EntryContext<'_>,
         day: Option<Date>,
+        days: Calendar,
     ) -> Result<Filled, Vec<BadRow>> {
         let Some((heading, rows)) = table.rows.split_first() else {
             let told = format!("found nothing, expected a heading with {SUBJECT}");
@@ -73,7 +76,7 @@ impl Filled {
         let mut known: Vec<&Entry> = trial.entries().iter().collect();
         for row in rows {
             let line = row.line;
-            match entry(row, &columns, &book, grounds, day) {
+            match entry(row, &columns, &book, grounds, (day, days)) {
                 Err(told) => bad.push(BadRow { line, told }),
                 Ok(None) => filled.blank += 1,
                 Ok(Some(entry)) => {
@@ -200,7 +203,7 @@ fn entry(
     columns: &[Meaning<'_>],
     book: &Trial,
     grounds: &EntryContext<'_>,
-    day: Option<Date>,
+    (day, days): (Option<Date>, Calendar),
 ) -> Result<Option<Entry>, String> {
     let mut subject = "";
     let (mut words, mut written) = (Vec::new(), false);
@@ -231,12 +234,11 @@ fn entry(
     let reader = Reader {
         traits: &grounds.rules.traits,
         bare: None,
+        days,
     };
     let draft = reader.read(&words).map_err(|error| error.to_string())?;
-    let date = draft
-        .date
-        .or(day)
-        .ok_or("date: found nothing, expected a day such as 2026-08-20")?;
+    let told = draft.date.as_ref().map(|typed| typed.day);
+    let date = { told.or(day) }.ok_or("date: found nothing, expected a day such as 2026-08-20")?;
     Ok(Some(draft.entry(book.next_id(), of, date)))
 }
 

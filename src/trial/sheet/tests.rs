@@ -1,6 +1,7 @@
 use jiff::civil::Date;
 
 use super::*;
+use crate::measure::day::Calendar;
 use crate::table::{parse, write};
 use crate::trial::evidence::tests::Bench;
 use crate::trial::{EntryContext, Seedling};
@@ -20,7 +21,8 @@ fn grounds(bench: &Bench) -> EntryContext<'_> {
 fn read(bench: &Bench, trial: &Trial, text: &str) -> Result<Filled, Vec<String>> {
     let (table, _) = parse(text).expect("a table");
     let day = Some(Date::constant(2026, 8, 20));
-    Filled::of(&table, trial, &grounds(bench), day)
+    let days = Calendar::noting(Date::constant(2026, 9, 1), None);
+    Filled::of(&table, trial, &grounds(bench), day, days)
         .map_err(|bad| bad.iter().map(ToString::to_string).collect())
 }
 
@@ -71,7 +73,7 @@ fn a_filled_sheet_is_taken_once() {
     assert_eq!((filled.entries.len(), filled.same, filled.blank), (3, 0, 1));
     assert_eq!(
         filled.entries[0].print(),
-        "date=2026-08-20 by=Ann diameter=98mm,104.5mm stem=550mm vase=7,6+ note='Strong, straight'"
+        "date=2026-08-20 by=Ann diameter=98mm,104.5mm stem=55cm vase=7,6+ note='Strong, straight'"
     );
     assert_eq!(filled.entries[2].id, 4);
     for entry in filled.entries {

@@ -42,6 +42,7 @@ fn nothing() -> SowingGround<'static> {
         trial: &EMPTY.0,
         list: &EMPTY.1,
         changed: None,
+        days: crate::measure::day::Calendar::FILES,
     }
 }
 
@@ -123,6 +124,7 @@ fn what_cannot_be_is_told_in_its_field() {
         trial: &trial,
         list: &list,
         changed: changed.map(|one| one.parse().expect("a number")),
+        days: crate::measure::day::Calendar::FILES,
     };
     let wrong = |fields: &[(&'static str, &str)], changed| {
         let mut sowing = match changed {

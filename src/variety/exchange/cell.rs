@@ -5,9 +5,10 @@ use std::num::NonZeroU32;
 
 use jiff::civil::Date;
 
+use crate::measure::Money;
 use crate::measure::bounds::MOST_COUNTED;
 use crate::measure::brief;
-use crate::measure::{Money, day};
+use crate::measure::day::{self, Calendar};
 use crate::variety::StemsAWeek;
 use crate::variety::record::Offer;
 use crate::variety::text::{Text, plain};
@@ -138,9 +139,9 @@ pub(in crate::variety) fn yes_no(cell: &str) -> Result<bool, String> {
     }
 }
 
-/// A day.
+/// A whole day that is read in one way alone.
 pub(in crate::variety) fn date(cell: &str) -> Result<Date, String> {
-    day::read(cell)
+    day::typed(cell, &Calendar::CELLS).map(|typed| typed.day)
 }
 
 /// One of a set of words.

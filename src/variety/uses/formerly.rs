@@ -5,6 +5,7 @@ use std::sync::LazyLock;
 
 use serde::Deserialize;
 
+use crate::measure::same_id;
 use crate::problem::read_ron;
 
 /// Each old id, and the one that stands in its place.
@@ -25,8 +26,9 @@ struct Formerly {
 /// # Panics
 /// Never: a test reads the embedded table.
 pub fn use_id(written: &str) -> &str {
-    let present = FORMERLY.uses.get(written);
-    present.map_or(written, String::as_str)
+    let same = || FORMERLY.uses.iter().find(|(old, _)| same_id(written, old));
+    let present = FORMERLY.uses.get_key_value(written).or_else(same);
+    present.map_or(written, |(_, present)| present.as_str())
 }
 
 #[cfg(test)]

@@ -1,5 +1,7 @@
 //! The command line as a grower uses it: words in; text, errors and an exit status out.
 
+#[cfg(unix)]
+mod completing;
 mod form;
 #[cfg(unix)]
 mod help;
@@ -9,4 +11,5 @@ mod outputs;
 mod place;
 mod row;
 mod terminal;
+mod typed;
 mod variety;

@@ -274,7 +274,7 @@ fn what_is_odd_is_asked_after_once_and_saved_where_it_is_meant() {
         "diameter=3.4in,3.3in,3.5in",
     ]);
     let odd = ["note", "26-1", "date=2026-08-27", "diameter=9in"];
-    lane.refused(&odd, "diameter: found 228.6 mm, expected ");
+    lane.refused(&odd, "diameter: found 9 in (228.6 mm), expected ");
     lane.refused(
         &odd,
         "beside 3 other blooms of 26-001; nothing is saved: --even-so",

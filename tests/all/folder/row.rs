@@ -23,7 +23,12 @@ const MOMENTS: u64 = 6_000;
 /// Entry `number`: its note says which it is.
 fn entry_of(number: u32) -> Entry {
     let draft = Draft {
-        date: Some("2026-08-20".parse().expect("a day")),
+        date: Some(
+            "2026-08-20"
+                .parse::<jiff::civil::Date>()
+                .expect("a day")
+                .into(),
+        ),
         by: None,
         corrects: None,
         what: What::Observed(Observation {

@@ -5,12 +5,14 @@ use std::sync::LazyLock;
 use std::{fs, iter};
 
 use fastrand::Rng;
+use jiff::civil::date;
 use serde::de::DeserializeOwned;
 use trug::colour::{Spec, Vocabulary};
 use trug::folder::text::read_records;
 use trug::folder::{row, settings::Settings};
 use trug::form::{Answers, RuleSet, Traits, part};
-use trug::measure::{Exact, Length, Money, day};
+use trug::measure::day::{self, Calendar};
+use trug::measure::{Exact, Length, Money};
 use trug::order::{Item, Need, Plan};
 use trug::paper::Paper;
 use trug::problem::{Problem, read_ron};
@@ -82,8 +84,17 @@ pub(super) fn all() -> Vec<Parser> {
         ),
         of(
             "days",
-            || lines("2027-04-29\n2026\n 1999-02-28 \n2000-01-01"),
-            |text| [told(day::read(text)), told(text.parse::<Sown>())].concat(),
+            || lines(TYPED_DAYS),
+            |text| {
+                [
+                    told(day::read(text)),
+                    told(text.parse::<Sown>()),
+                    told(day::typed(text, &DAYS)),
+                    told(day::leading(text, &DAYS)),
+                    told(day::weeks(text, &DAYS)),
+                ]
+                .concat()
+            },
         ),
         of(
             "notes",
@@ -91,7 +102,16 @@ pub(super) fn all() -> Vec<Parser> {
             |text| {
                 let traits = &*TABLE;
                 let bare = [None, Some(trug::measure::SizeUnits::In)];
-                let read = |bare| told(Reader { traits, bare }.read_line(text));
+                let read = |bare| {
+                    told(
+                        Reader {
+                            traits,
+                            bare,
+                            days: *DAYS,
+                        }
+                        .read_line(text),
+                    )
+                };
                 bare.map(read).concat()
             },
         ),
@@ -100,9 +120,9 @@ pub(super) fn all() -> Vec<Parser> {
             || lines(NEEDS),
             |text| {
                 let plan = &*PLAN;
-                let changed = told(plan.needs[0].with(text));
-                let Ok(need) = Need::read(text) else {
-                    return [changed, told(Need::read(text))].concat();
+                let changed = told(plan.needs[0].with(text, &DAYS));
+                let Ok(need) = Need::read(text, &DAYS) else {
+                    return [changed, told(Need::read(text, &DAYS))].concat();
                 };
                 let mut plan = plan.clone();
                 plan.needs.push(need);
@@ -142,7 +162,7 @@ pub(super) fn all() -> Vec<Parser> {
                 let (at, text) = text.split_once('|').unwrap_or(("0", text));
                 let items = Item::all(plan);
                 let item = items[at.parse::<usize>().unwrap_or(0) % items.len()];
-                match item.set(plan, text.trim()) {
+                match item.set(plan, text.trim(), &DAYS) {
                     Err(wrong) => vec![wrong],
                     Ok(changed) => {
                         let units = trug::measure::SizeUnits::In;
@@ -263,10 +283,11 @@ pub(super) fn all() -> Vec<Parser> {
 
 const ANSWERS: &str = "centre=closed tip=flat florets=double\ncentre=disc rows=1 diameter=98mm\nroll=half breadth=62.5 diameter=98mm,104mm,3 1/2 in\ncentre=? tip=?\ntip=pointed,notched depth=60-80 diameter=90-120mm\nroll=over 3/4 breadth=under half";
 const COLOURS: &str = "plum with a white tip\nred (main, tipped); white (second, tipped)\nwhite-tipped plum, reverse:lab(60, 20, 30)\npink and cream blend\nplum\n#ff00aa\n#fc0\nlab(60 20 -3.5)\nlab(83, 14, 24)\nwarm\npinks\nlight peach\nlch(50 30 270)";
-const NOTES: &str = "diameter=98mm,104mm vase=7,8,6,6+ weather=wind:3/12 note=\"good stems\"\ndate=2026-08-20 by=Ann centre=closed tip=? colour=peach,second:#ffcc99\ndecide=keep reason=\"holds in rain\" date=2026-09-30\ncorrects=4 stem=60cm,24in height=1.2m open=12 visits=7/10min\nwithdraw=12\ntubers=9 sound=7 plants=3 cut=24 novelty=yes\ncolour=lab(60, 20, 30),reverse:lab(1 2 3)";
+const TYPED_DAYS: &str = "2027-04-29\n2026\n 1999-02-28 \n20 Aug 2026 Ann\nFriday, 20th of August 26\n20.8.\n03/04/2027\nyesterday\nweek 33\n2026-W33-5\nfrom 20 Aug to 5 Sep\nweek 30 to 42\nAug 20-25";
+const NOTES: &str = "diameter=98mm,104mm vase=7,8,6,6+ weather=wind:3/12 note=\"good stems\"\ndate=2026-08-20 by=Ann centre=closed tip=? colour=peach,second:#ffcc99\ndecide=keep reason=\"holds in rain\" date=2026-09-30\ncorrects=4 stem=60cm,24in height=1.2m open=12 visits=7/10min\nwithdraw=12\ndate=20.8.2026 cut=3\ncut=1 date=\"Thu, 20 Aug\"\ntubers=9 sound=7 plants=3 cut=24 novelty=yes\ncolour=lab(60, 20, 30),reverse:lab(1 2 3)";
 const NEEDS: &str = "harvest supper: 20 36-38 colours=warm,lab(83 14 24) within=8 use=low-bowl\nquay: 80 33-41 varieties=4 most=40 each=3\nx: 1 30-30 forms=ball,pompon different=2 fitness=0.5 name=other\n60 30-42 within=8 colours=plum,wine\nuse=tuck-in fitness=0.7";
 const FIGURES: &str = "7\n62.5\n2 1/2\n3½\n98mm\n3-1/2\"\n90-120cm\n3 to 4 ft\n4.50\nwind:3/12\n6+\n7/10min\nsecond:#ffcc99\n26-014\nHaaf Light\nopen-pollinated\nkeep\n1.5,-2\nhalf\nover 3/4";
-const PLAN_FIGURES: &str = "0|60 30-42 within=8\n7|480.50\n8|24m width=1.2m spacing=40cm rows=2\n11|2027-05-20\n12|potted\n13|10\n14|0.9\n15|0.4, 0.7, 1\n16|6\n17|12\n18|80\n19|2027-05-14\n20|2027-10-20\n21|2027-01-20\n22|7.50 free=250 least=20 closes=2027-02-28\n24|stellar, orchid\n25|yes\n13|2000000";
+const PLAN_FIGURES: &str = "0|60 30-42 within=8\n7|480.50\n8|24m width=1.2m spacing=40cm rows=2\n11|2027-05-20\n12|potted\n13|10\n14|0.9\n15|0.4, 0.7, 1\n16|6\n11|29 Apr\n0|60 from 20 Aug to 5 Sep use=low bowl\n22|closes=28 Feb 2027 free=250\n17|12\n18|80\n19|2027-05-14\n20|2027-10-20\n21|2027-01-20\n22|7.50 free=250 least=20 closes=2027-02-28\n24|stellar, orchid\n25|yes\n13|2000000";
 const SETTINGS: &str =
     "(rules: \"trade-inch\", units: mm, stems_a_plant: 8.0)\n()\n(stems_a_plant: 12)";
 const OWN_WORDS: &str = "(headings: {\"Cultivar\": \"name\"}, forms: {\"formal\": \"formal-decorative\"}, colours: {\"lav\": \"lavender\"})\n()";
@@ -274,6 +295,8 @@ const ODS_ROWS: &str = r#"<table:table-row table:number-rows-repeated="2"><table
 
 static TABLE: LazyLock<Traits> = LazyLock::new(Traits::embedded);
 static COLOUR_WORDS: LazyLock<Vocabulary> = LazyLock::new(Vocabulary::embedded);
+static DAYS: LazyLock<Calendar> =
+    LazyLock::new(|| Calendar::noting(date(2027, 2, 3), None).planning(2027));
 static PLAN: LazyLock<Plan> =
     LazyLock::new(|| Plan::read("order.ron", ORDER).expect("the demo's order"));
 static JOURNALS: LazyLock<tempfile::TempDir> =

@@ -4,6 +4,7 @@ use jiff::civil::date;
 use trug::colour::Vocabulary;
 use trug::form::RuleSet;
 use trug::measure::SizeUnits;
+use trug::measure::day::Calendar;
 use trug::table::workbook::WorkbookError;
 use trug::table::{Table, decode, parse, workbook};
 use trug::trial::sheet::Filled;
@@ -99,7 +100,13 @@ pub(super) fn field_sheets(bytes: &[u8]) -> Vec<String> {
             day_is_told: true,
             bloom_days: None,
         };
-        let read = Filled::of(&table, &demo.trial, &grounds, Some(date(2026, 8, 20)));
+        let read = Filled::of(
+            &table,
+            &demo.trial,
+            &grounds,
+            Some(date(2026, 8, 20)),
+            Calendar::noting(date(2026, 9, 1), None),
+        );
         let bad = read.err().into_iter().flatten();
         bad.map(|bad| bad.told).collect()
     })

@@ -171,7 +171,9 @@ fn plan(drawn: &Drawn) -> Option<Plan> {
                 _ => "forms=",
             };
             let words = format!("name=need{at} {stems} {first}-{} {words}", first + more);
-            blank.with(&words).expect("a need")
+            blank
+                .with(&words, &trug::measure::day::Calendar::FILES)
+                .expect("a need")
         })
         .collect();
     plan.problems().is_empty().then_some(plan)
