@@ -76,7 +76,7 @@ fn an_entry_is_checked_before_it_is_added() {
             "25-001",
             "diameter=3.4in,3.3in,9in,3.5in",
             false,
-            "diameter: found 228.6 mm, expected 47 to 158 mm beside 3 other blooms of 25-001",
+            "diameter: found 9 in (228.6 mm), expected 47 to 158 mm beside 3 other blooms of 25-001",
         ),
         (
             "24-001",
