@@ -12,6 +12,7 @@ mod picking;
 mod sentence;
 mod shown;
 mod side;
+mod slip;
 mod strip;
 mod table;
 mod view;
@@ -32,9 +33,10 @@ use super::keeping::{Keeper, Keeping};
 use super::keys::Mode;
 use super::kit::cursor::Cursor;
 use super::kit::line::Line;
-pub(in crate::screen) use filling::Named;
-use filling::Slip;
+pub(in crate::screen) use keeping::Renewed;
 use shown::Shown;
+pub(in crate::screen) use slip::Named;
+use slip::Slip;
 
 /// The list and what it is worked out under.
 #[derive(Debug, Clone)]

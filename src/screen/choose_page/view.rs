@@ -106,7 +106,7 @@ impl ChoosePage {
     /// Draws the page.
     pub fn draw(&self, area: Rect, buffer: &mut Buffer, theme: Theme) {
         if let Entry::Slip(slip) = &self.entry {
-            return slip.filling().draw(area, buffer, theme);
+            return slip.filling.draw(area, buffer, theme);
         }
         let parts = Parts::of(area, self.is_picking());
         let columns = |part: Rect| usize::from(part.width);
