@@ -296,5 +296,10 @@ fn the_slip_of_a_variety_is_worked_in_a_small_window_too() {
     decorative, micro formal decorative, informal decorative, micro informal
     … 2 more
     ");
-    insta::assert_snapshot!(drawn(&app, 44, 18), @"");
+    let small = drawn(&app, 44, 18);
+    must_show(
+        &small,
+        "44 by 18",
+        &["> form", "[ball_]", "Tab: anemone", "below"],
+    );
 }

@@ -210,5 +210,12 @@ fn the_slip_of_seedlings_is_worked_in_a_small_window_too() {
     open-pollinated, or empty where nobody noted it.
     stated by others
     ");
-    insta::assert_snapshot!(drawn(44, 18), @"");
+    let small = drawn(44, 18);
+    let seen = [
+        "> seed parent",
+        "[Ebb Kist_]",
+        "plants",
+        "Tab: open-pollinated",
+    ];
+    must_show(&small, "44 by 18", &seen);
 }
