@@ -1,6 +1,6 @@
 //! The links of pages: what one hands to another, and the drawings of the page that is seen.
 
-use super::choose_page::ChooseMessage;
+use super::choose_page::{ChooseMessage, Renewed};
 use super::drawing::{page_area, sheet_columns};
 use super::filling::FillingMessage;
 use super::key_page::KeyMessage;
@@ -40,11 +40,14 @@ impl App {
     /// Where records of the list were changed: who reads them by name looks again, and what the row
     /// saw of those varieties reaches their scores.
     fn tell_of_records(&mut self) {
-        let Some(rows) = self.choose.take_renewed() else {
+        let Some(Renewed { rows, moved }) = self.choose.take_renewed() else {
             return;
         };
         self.row.list_changed();
-        self.order.list_changed();
+        match moved {
+            true => self.order.list_moved(),
+            false => self.order.list_changed(),
+        }
         let list = self.choose.list();
         let record = |row: &usize| self.row.record_of(*row, list);
         let records = rows.iter().filter_map(record).collect();

@@ -1,5 +1,6 @@
 //! Varieties filled in on the Choose page: added, changed, copied, dropped.
 
+use super::slip::{Named, Slip};
 use super::{ChoosePage, Entry, Stock};
 use crate::record::Key;
 use crate::screen::Effect;
@@ -8,21 +9,6 @@ use crate::screen::kit::cursor::Movement;
 use crate::screen::kit::line::Edit as Typed;
 use crate::variety::exchange::OwnWords;
 use crate::variety::{Draft, DraftGround, Edit, NamesKnown, Variety, folded};
-
-/// A variety that is filled in.
-#[derive(Debug, Clone)]
-pub(super) struct Slip {
-    filling: Filling<Draft>,
-    /// Its row; `None` of a new one.
-    row: Option<usize>,
-    /// Where a new one comes to stand.
-    at: usize,
-    known: NamesKnown,
-    own: OwnWords,
-}
-
-/// What a change of a name or a drop is told of first: who names the variety, as a sentence.
-pub(in crate::screen) type Named<'a> = &'a dyn Fn(&str) -> Option<String>;
 
 const FORM: Key = Key::of("form");
 
@@ -157,12 +143,6 @@ impl ChoosePage {
         }
         self.entry = Entry::Nothing;
         self.make(Edit::Put { row, record })
-    }
-}
-
-impl Slip {
-    pub(super) fn filling(&self) -> &Filling<Draft> {
-        &self.filling
     }
 }
 

@@ -5,6 +5,15 @@ use crate::screen::Effect;
 use crate::screen::keeping::UNSAVED;
 use crate::variety::{Change, Edit, QueryCache, Shortlisted, Step, Touched};
 
+/// Records of the list that changed.
+#[derive(Debug)]
+pub(in crate::screen) struct Renewed {
+    /// Rows with another record.
+    pub(in crate::screen) rows: Vec<usize>,
+    /// Whether rows came or went, so that others have another place.
+    pub(in crate::screen) moved: bool,
+}
+
 impl ChoosePage {
     /// Marks the variety under the cursor, or takes its mark with the note away.
     pub(super) fn mark(&mut self) -> Option<Effect> {
@@ -178,10 +187,10 @@ impl ChoosePage {
 
     /// The rows whose records changed since this was last asked, where any did: what the trial row saw
     /// of them is to be told again, and who reads the list by name has to look again.
-    pub(in crate::screen) fn take_renewed(&mut self) -> Option<Vec<usize>> {
+    pub(in crate::screen) fn take_renewed(&mut self) -> Option<Renewed> {
         let moved = std::mem::take(&mut self.list_moved);
         let rows = std::mem::take(&mut self.renewed);
-        (moved || !rows.is_empty()).then_some(rows)
+        (moved || !rows.is_empty()).then_some(Renewed { rows, moved })
     }
 
     /// How many changes made here can be undone, and how many done again.

@@ -15,6 +15,7 @@ mod remembered;
 mod sentence;
 mod shown;
 mod side;
+mod slip;
 mod strip;
 mod table;
 mod view;
@@ -36,10 +37,11 @@ use super::keeping::{Keeper, Keeping};
 use super::keys::Mode;
 use super::kit::cursor::Cursor;
 use super::kit::line::Line;
-pub(in crate::screen) use filling::Named;
-use filling::Slip;
+pub(in crate::screen) use keeping::Renewed;
 use remembered::Remembered;
 use shown::Shown;
+pub(in crate::screen) use slip::Named;
+use slip::Slip;
 
 /// The list and what it is worked out under.
 #[derive(Debug, Clone)]

@@ -106,7 +106,7 @@ impl ChoosePage {
     /// Draws the page.
     pub fn draw(&self, area: Rect, buffer: &mut Buffer, theme: Theme) {
         match &self.entry {
-            Entry::Slip(slip) => return slip.filling().draw(area, buffer, theme),
+            Entry::Slip(slip) => return slip.filling.draw(area, buffer, theme),
             Entry::Import => return self.import.draw(area, buffer, theme),
             _ => {}
         }

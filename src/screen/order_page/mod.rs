@@ -81,6 +81,9 @@ pub struct OrderPage {
     running: Option<Running>,
     /// Tasks begun, to tell the outcome of one from that of another.
     begun: u64,
+    /// How many had begun when the list's varieties last got other places: what those come to says
+    /// nothing any more.
+    moved: u64,
     /// What the last questions came to.
     mends: Option<Vec<Mend>>,
     replies: Vec<Reply>,
@@ -197,6 +200,7 @@ impl OrderPage {
             question: None,
             running: None,
             begun: 0,
+            moved: 0,
             mends: None,
             replies: Vec::new(),
             mends_shown: false,
@@ -240,6 +244,19 @@ impl OrderPage {
     /// The list will be read again when the page is next open: more is known of its varieties.
     pub(super) fn list_changed(&mut self) {
         self.ground = None;
+    }
+
+    /// Varieties have another place in the list: what was found tells them by their places, and is let
+    /// go. The page solves again when it is next open.
+    pub(super) fn list_moved(&mut self) {
+        self.list_changed();
+        self.moved = self.begun;
+        (self.settled, self.solved, self.drawn) = (None, None, None);
+        (self.question, self.running, self.mends) = (None, None, None);
+        self.lacks.clear();
+        self.known.clear();
+        self.replies.clear();
+        self.line = None;
     }
 
     /// What the keys mean now.

@@ -69,6 +69,9 @@ impl OrderPage {
     /// Takes in what a task came to. Where the plan has changed since, an order is shown as one of
     /// the older numbers if there is none yet; anything else is of no use.
     pub fn take(&mut self, outcome: Outcome) {
+        if outcome.id <= self.moved {
+            return;
+        }
         let Some(running) = self.running.filter(|running| running.id == outcome.id) else {
             if let (Found::Settled { plan, settled }, None) = (outcome.found, &self.settled)
                 && settled.order.is_some()

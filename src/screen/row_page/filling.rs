@@ -1,6 +1,8 @@
 //! Seedlings filled in on the Row page: added, changed, copied, dropped.
 
-use super::{Pending, Plot, RowPage, Turn};
+use super::slip::Slip;
+use super::states::{Pending, Turn};
+use super::{Plot, RowPage};
 use crate::measure::day::Calendar;
 use crate::record::Key;
 use crate::screen::Effect;
@@ -10,26 +12,7 @@ use crate::screen::kit::line::Edit;
 use crate::trial::{Number, Numbers, SeedlingEdit, Sowing, SowingGround, Subject};
 use crate::variety::Varieties;
 
-/// Seedlings that are filled in.
-#[derive(Debug, Clone)]
-pub(super) struct Slip {
-    filling: Filling<Sowing>,
-    /// The one that is changed; `None` of new ones.
-    changed: Option<Number>,
-}
-
 const SEED: Key = Key::of("seed");
-
-impl Slip {
-    /// Says something on the slip.
-    pub(super) fn tell(&mut self, told: String) {
-        self.filling.tell(told);
-    }
-
-    pub(super) fn filling(&self) -> &Filling<Sowing> {
-        &self.filling
-    }
-}
 
 impl RowPage {
     /// A slip for new seedlings, with the next number of the year.

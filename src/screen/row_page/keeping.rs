@@ -73,7 +73,7 @@ impl RowPage {
     pub fn not_entered(&mut self, why: String) {
         self.pending = None;
         match (&mut self.slip, &self.line) {
-            (Some(slip), _) => slip.tell(format!("Not saved: {why}.")),
+            (Some(slip), _) => slip.filling.tell(format!("Not saved: {why}.")),
             (None, Some(_)) => self.refuse(format!("Not saved: {why}.")),
             (None, None) => self.failed = Some(why),
         }

@@ -13,6 +13,7 @@ mod keeping;
 mod order;
 mod quick;
 mod sequence;
+mod slip;
 mod sown;
 mod states;
 mod table;
@@ -42,8 +43,8 @@ use super::keeping::Keeping;
 use super::keys::Mode;
 use super::kit::cursor::{Cursor, Movement};
 use super::kit::line::Line;
-use filling::Slip;
 use sequence::Order;
+use slip::Slip;
 use states::{Done, Of, Pending, Turn};
 
 /// The row and what it is worked out under.

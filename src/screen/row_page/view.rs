@@ -29,7 +29,7 @@ impl RowPage {
     /// Draws the page.
     pub fn draw(&self, area: Rect, buffer: &mut Buffer, theme: Theme) {
         if let Some(slip) = &self.slip {
-            return slip.filling().draw(area, buffer, theme);
+            return slip.filling.draw(area, buffer, theme);
         }
         let columns = |part: Rect| usize::from(part.width);
         let said = self.said(columns(area));

@@ -110,7 +110,7 @@ fn several_of_one_cross_are_added_at_once_and_taken_back_at_once() {
 fn a_seedling_is_changed_copied_and_dropped_and_all_is_taken_back() {
     let mut app = app();
     for (keys, told) in [
-        ("e<end><up>7<c-s>", "25-001 changed (saved)."),
+        ("e<down><down><down><down>7<c-s>", "25-001 changed (saved)."),
         (
             "/26-002<enter>e<up>26-009<c-s>",
             "26-002 is 26-009 from now on (saved).",
@@ -142,7 +142,7 @@ fn a_seedling_that_something_stands_of_is_not_dropped_and_keeps_its_number() {
             "/<c-u>26-001<enter>e<up>26-008<c-s>",
             "26-001 has an entry in the book",
         ),
-        ("26-002<c-s>", "found the number 26-002 a second time"),
+        ("<c-u>26-002<c-s>", "found the number 26-002 a second time"),
     ] {
         assert_eq!(plays(&mut app, keys), [], "{keys}");
         must_show(&screen(&app, (140, 45)), keys, &[told]);
@@ -186,6 +186,36 @@ fn the_slip_of_seedlings_is_worked_in_a_small_window_too() {
             .map(|y| line(y).trim_end().to_string() + "\n")
             .collect()
     };
-    insta::assert_snapshot!(drawn(80, 22), @"");
-    insta::assert_snapshot!(drawn(44, 18), @"");
+    insta::assert_snapshot!(drawn(80, 22), @r"
+    ─ 25-001 ───────────────────────────────────────────────────────────────────────
+      number         25-001
+    > seed parent    [Ebb Kist_]
+      pollen parent
+      sown
+      row            byre
+      place          1
+      plants
+
+
+
+
+
+
+
+
+
+    ─ seed parent ──────────────────────────────────────────────────────────────────
+    Tab: open-pollinated · 26-001 · 26-002 · 25-001
+    The plant that bore the seed. A variety's name, a seedling's number,
+    open-pollinated, or empty where nobody noted it.
+    stated by others
+    ");
+    let small = drawn(44, 18);
+    let seen = [
+        "> seed parent",
+        "[Ebb Kist_]",
+        "plants",
+        "Tab: open-pollinated",
+    ];
+    must_show(&small, "44 by 18", &seen);
 }
