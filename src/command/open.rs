@@ -7,7 +7,7 @@ use anyhow::{Result, anyhow};
 use super::bloom_days::bloom_days;
 use super::output::Output;
 use super::{Context, printed};
-use crate::folder::contents::{open_varieties, varieties};
+use crate::folder::contents::{open_varieties, save_varieties, varieties};
 use crate::folder::lock::Access;
 use crate::folder::order::{OrderFile, open_plan, plan};
 use crate::folder::row::{RowFiles, open_row, row};
@@ -158,10 +158,7 @@ impl Saver {
             order,
         } = open;
         let saved = match change {
-            Change::Varieties(list) => {
-                let text = list.write().map_err(|error| error.to_string())?;
-                folder.save(varieties, &text)
-            }
+            Change::Varieties(list) => save_varieties(folder, varieties, list),
             Change::Entry(entry) => row.enter(folder, entry),
             Change::Seedlings(seedlings) => row.save_seedlings(folder, seedlings),
             Change::Order(plan) => match order {

@@ -4,7 +4,8 @@ use std::io;
 use std::path::Path;
 
 use super::journal::{self, Journal};
-use super::text::{read_records, write_line, write_records};
+use super::text::kept::Holds;
+use super::text::{read_records, record_again, write_line, write_records};
 use super::{FileGuard, Folder, FolderError};
 use crate::problem::{Problem, read_ron};
 use crate::trial::{Entry, Misfit, Seedling, Trial};
@@ -101,7 +102,8 @@ impl RowFiles {
         seedlings: &[Seedling],
     ) -> Result<(), FolderError> {
         let text = write_records(seedlings).map_err(|error| unwritten(folder, SEEDLINGS, error))?;
-        folder.save(&mut self.seedlings, &text)
+        let holds = Holds::Records(record_again::<Seedling>);
+        folder.save_value(&mut self.seedlings, &text, holds)
     }
 }
 

@@ -1,15 +1,19 @@
 //! Lengths as a grower writes them: inches, fractions of an inch, millimetres, centimetres.
 
+use std::cmp::Ordering;
 use std::fmt;
+use std::hash::{Hash, Hasher};
 use std::str::FromStr;
 
 use super::brief;
 use super::exact::Exact;
 
-/// An exact length. One inch is 25.4 mm.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+/// An exact length, which knows the unit that it was written in: inches typed come back in inches. One
+/// inch is 25.4 mm. Two lengths are compared whatever they were written in.
+#[derive(Debug, Clone, Copy)]
 pub struct Length {
     millimetres: Exact,
+    written: LengthUnit,
 }
 
 /// A unit that a length may be written in.
@@ -64,6 +68,17 @@ impl LengthUnit {
         found.map(|(unit, _)| *unit)
     }
 
+    /// As it stands behind a number in a file.
+    fn suffix(self) -> &'static str {
+        match self {
+            LengthUnit::Millimetre => "mm",
+            LengthUnit::Centimetre => "cm",
+            LengthUnit::Metre => "m",
+            LengthUnit::Inch => "in",
+            LengthUnit::Foot => "ft",
+        }
+    }
+
     /// How many millimetres one of this unit is.
     pub fn in_millimetres(self) -> Exact {
         match self {
@@ -81,12 +96,16 @@ impl Length {
     pub fn new(number: Exact, unit: LengthUnit) -> Self {
         Length {
             millimetres: number * unit.in_millimetres(),
+            written: unit,
         }
     }
 
     /// From a number of millimetres.
     pub fn from_mm(millimetres: Exact) -> Self {
-        Length { millimetres }
+        Length {
+            millimetres,
+            written: LengthUnit::Millimetre,
+        }
     }
 
     /// The number of millimetres, exact.
@@ -99,11 +118,36 @@ impl Length {
         self.millimetres / LengthUnit::Inch.in_millimetres()
     }
 
+    /// A length of so many millimetres, in the unit of this one where a decimal of it is enough.
+    pub fn with_mm(self, millimetres: Exact) -> Length {
+        let own = Length {
+            millimetres,
+            ..self
+        };
+        match own.to_string().contains('/') {
+            true => Length::from_mm(millimetres),
+            false => own,
+        }
+    }
+
     /// In the grower's units, rounded for reading: `89 mm`, `3.5 in`.
     pub fn shown(self, units: SizeUnits) -> String {
         match units {
             SizeUnits::Mm => format!("{} mm", self.millimetres.to_decimal(1)),
             SizeUnits::In => format!("{} in", self.inches().to_decimal(2)),
+        }
+    }
+
+    /// As [`Length::shown`], and before it in the units that it was written in where they are others:
+    /// `3.9 in (99.1 mm)`.
+    pub fn told(self, units: SizeUnits) -> String {
+        let own = match self.written {
+            LengthUnit::Inch | LengthUnit::Foot => SizeUnits::In,
+            LengthUnit::Millimetre | LengthUnit::Centimetre | LengthUnit::Metre => SizeUnits::Mm,
+        };
+        match own == units {
+            true => self.shown(units),
+            false => format!("{} ({})", self.shown(own), self.shown(units)),
         }
     }
 
@@ -116,15 +160,43 @@ impl Length {
     }
 }
 
-/// Exact: millimetres where a decimal is enough, else inches; reads back as the same length.
+/// Exact, in the unit that it was written in; one that was reckoned in millimetres where a decimal is
+/// enough, else in inches. It reads back as the same length.
 impl fmt::Display for Length {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        let millimetres = self.millimetres.to_string();
-        if millimetres.contains('/') && !self.inches().to_string().contains('/') {
-            write!(f, "{}in", self.inches())
-        } else {
-            write!(f, "{millimetres}mm")
+        let unit = self.written;
+        let number = (self.millimetres / unit.in_millimetres()).to_string();
+        let of_inches = || self.inches().to_string();
+        match unit == LengthUnit::Millimetre && number.contains('/') && !of_inches().contains('/') {
+            true => write!(f, "{}in", of_inches()),
+            false => write!(f, "{number}{}", unit.suffix()),
         }
+    }
+}
+
+impl PartialEq for Length {
+    fn eq(&self, other: &Length) -> bool {
+        self.millimetres == other.millimetres
+    }
+}
+
+impl Eq for Length {}
+
+impl PartialOrd for Length {
+    fn partial_cmp(&self, other: &Length) -> Option<Ordering> {
+        Some(self.cmp(other))
+    }
+}
+
+impl Ord for Length {
+    fn cmp(&self, other: &Length) -> Ordering {
+        self.millimetres.cmp(&other.millimetres)
+    }
+}
+
+impl Hash for Length {
+    fn hash<H: Hasher>(&self, state: &mut H) {
+        self.millimetres.hash(state);
     }
 }
 
@@ -222,7 +294,38 @@ mod tests {
         }
     }
 
+    #[test]
+    fn a_length_comes_back_as_it_was_written() {
+        for (text, back) in [
+            ("98 mm", "98mm"),
+            ("9.8cm", "9.8cm"),
+            ("3.9 inches", "3.9in"),
+            ("3 1/2\"", "3.5in"),
+            ("40 feet", "40ft"),
+            ("24m", "24m"),
+            ("1/3in", "1/3in"),
+        ] {
+            assert_eq!(length(text).to_string(), back);
+        }
+        assert_eq!(length("3.9in").told(SizeUnits::Mm), "3.9 in (99.1 mm)");
+        assert_eq!(length("3.9in").told(SizeUnits::In), "3.9 in");
+        assert_eq!(length("9.9cm").told(SizeUnits::Mm), "99 mm");
+        let set = std::collections::HashSet::from([length("10cm"), length("100mm")]);
+        assert_eq!(set.len(), 1);
+        assert!(length("2in") < length("6cm") && length("1ft") == length("12in"));
+    }
+
     proptest! {
+        #[test]
+        fn any_length_comes_back_in_its_unit(number in 1_i64..4_000, parts in prop::sample::select(vec![1_i64, 2, 3, 5, 10, 64]), at in 0_usize..10) {
+            let (unit, _) = LengthUnit::ALL[at];
+            let typed = Length::new(Exact::ratio(number, parts), unit);
+            let back: Length = typed.to_string().parse().expect("a length");
+            prop_assert_eq!(back, typed);
+            prop_assert_eq!(back.to_string(), typed.to_string());
+            prop_assert!(back.to_string().ends_with(unit.suffix()));
+        }
+
         #[test]
         fn what_is_printed_reads_back(sixty_fourths in 1_i64..2_000, mm in 1_i64..500_000) {
             let inches = Length::new(Exact::ratio(sixty_fourths, 64), LengthUnit::Inch);

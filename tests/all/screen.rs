@@ -2,6 +2,7 @@
 
 #[cfg(unix)]
 mod hard;
+mod kept;
 mod random_keys;
 
 use std::io::{Read, Write};

@@ -35,7 +35,7 @@ fn what_is_printed_reads_back() {
     let inch = entry("diameter=3.9in,'3 1/2 in' stem=22in");
     assert_eq!(
         inch.print(),
-        "date=2026-09-01 diameter=99.06mm,88.9mm stem=558.8mm"
+        "date=2026-09-01 diameter=3.9in,3.5in stem=22in"
     );
 }
 
@@ -43,11 +43,8 @@ fn what_is_printed_reads_back() {
 fn bare_numbers_are_taken_in_the_growers_units_where_there_are_any() {
     let traits = Traits::embedded();
     for (bare, told) in [
-        (SizeUnits::Mm, "diameter=8mm,4.5mm stem=550mm height=900mm"),
-        (
-            SizeUnits::In,
-            "diameter=203.2mm,114.3mm stem=1397mm height=2286mm",
-        ),
+        (SizeUnits::Mm, "diameter=8mm,4.5mm stem=55cm height=90cm"),
+        (SizeUnits::In, "diameter=8in,4.5in stem=55in height=90in"),
     ] {
         let reader = Reader {
             traits: &traits,

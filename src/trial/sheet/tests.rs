@@ -71,7 +71,7 @@ fn a_filled_sheet_is_taken_once() {
     assert_eq!((filled.entries.len(), filled.same, filled.blank), (3, 0, 1));
     assert_eq!(
         filled.entries[0].print(),
-        "date=2026-08-20 by=Ann diameter=98mm,104.5mm stem=550mm vase=7,6+ note='Strong, straight'"
+        "date=2026-08-20 by=Ann diameter=98mm,104.5mm stem=55cm vase=7,6+ note='Strong, straight'"
     );
     assert_eq!(filled.entries[2].id, 4);
     for entry in filled.entries {
