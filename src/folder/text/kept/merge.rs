@@ -113,7 +113,7 @@ impl Merge<'_> {
         let names = Names::of(three);
         let gone = |at: &usize| {
             let name = names.own[*at].as_str();
-            names.old(name).is_some() && names.new(name).is_none()
+            names.in_old(name).is_some() && names.in_new(name).is_none()
         };
         let stay = (0..spans.len()).filter(|at| !gone(at));
         // The slots with the names of their fields, to find what a new one follows.
@@ -122,11 +122,11 @@ impl Merge<'_> {
             .collect();
         for (at, name) in names.new.iter().enumerate() {
             let written = new.within(at);
-            let was = names.old(name).map(|at| old.within(at));
+            let was = names.in_old(name).map(|at| old.within(at));
             if was.is_some_and(|was| was.written() == written.written()) {
                 continue;
             }
-            match (names.own(name), was) {
+            match (names.in_own(name), was) {
                 (Some(place), Some(was)) => {
                     let three = Three {
                         own: own.within(place),

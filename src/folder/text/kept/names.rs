@@ -31,7 +31,9 @@ impl Names {
         let shape = |one: In<'_>, at: usize| one.node.within[at].value.shape;
         let is_none = |at: &usize| three.own.within(*at).written() == "None";
         let strange: Vec<usize> = (0..self.own.len())
-            .filter(|at| self.old(&self.own[*at]).is_none() && self.new(&self.own[*at]).is_none())
+            .filter(|at| {
+                self.in_old(&self.own[*at]).is_none() && self.in_new(&self.own[*at]).is_none()
+            })
             .filter(|at| !is_none(at))
             .collect();
         let known = [(&self.old, three.old), (&self.new, three.new)];
@@ -39,8 +41,9 @@ impl Names {
             let names = names.iter().enumerate();
             names.map(|(at, name)| (name.clone(), shape(*one, at)))
         });
-        let lacking: BTreeSet<(String, Shape)> =
-            known.filter(|(name, _)| self.own(name).is_none()).collect();
+        let lacking: BTreeSet<(String, Shape)> = known
+            .filter(|(name, _)| self.in_own(name).is_none())
+            .collect();
         for at in &strange {
             let own = shape(three.own, *at);
             let mut same = lacking.iter().filter(|(_, shape)| *shape == own);
@@ -53,15 +56,15 @@ impl Names {
         }
     }
 
-    pub(super) fn own(&self, name: &str) -> Option<usize> {
+    pub(super) fn in_own(&self, name: &str) -> Option<usize> {
         self.own.iter().position(|own| own == name)
     }
 
-    pub(super) fn old(&self, name: &str) -> Option<usize> {
+    pub(super) fn in_old(&self, name: &str) -> Option<usize> {
         self.old.iter().position(|old| old == name)
     }
 
-    pub(super) fn new(&self, name: &str) -> Option<usize> {
+    pub(super) fn in_new(&self, name: &str) -> Option<usize> {
         self.new.iter().position(|new| new == name)
     }
 }

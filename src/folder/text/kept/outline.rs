@@ -61,13 +61,10 @@ impl<'a> Outline<'a> {
         let mut next = 0;
         loop {
             let start = scan.pass_over_blanks();
-            match text.as_bytes().get(start)? {
-                b']' => {
-                    outline.end = start;
-                    scan.next();
-                    return scan.next().is_none().then_some(outline);
-                }
-                _ => {}
+            if *text.as_bytes().get(start)? == b']' {
+                outline.end = start;
+                scan.next();
+                return scan.next().is_none().then_some(outline);
             }
             let rest = &text[start..];
             let mut ahead = (next..new.len()).take(LOOKED_AT);
