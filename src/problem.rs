@@ -8,10 +8,13 @@ mod places;
 mod plain;
 mod scan;
 mod told;
+mod tree;
 
 pub use path::{Path, Step, Wrong};
 pub use places::Places;
+pub(crate) use scan::{Scan, Token, block_comment};
 pub use told::{steers, told};
+pub(crate) use tree::{Held, Node, Shape};
 
 use std::fmt;
 

@@ -83,7 +83,8 @@ impl Cell {
     pub fn in_a_file(&self) -> String {
         match self {
             Cell::Number(number, _) | Cell::Share(number) => number.to_string(),
-            Cell::Length(length, ..) => length.to_string(),
+            // In one unit, whatever each was written in.
+            Cell::Length(length, ..) => Length::from_mm(length.mm()).to_string(),
             cell => crate::table::guard::neutral(&cell.shown()).into_owned(),
         }
     }

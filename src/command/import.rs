@@ -8,9 +8,10 @@ use anyhow::{Result, anyhow};
 
 use super::import_report::{Outcome, Report};
 use super::{BadInput, Context};
-use crate::folder::contents::open_varieties;
+use crate::folder::contents::{open_varieties, save_varieties};
 use crate::folder::names::WORDS;
 use crate::folder::sheet::{self, SheetError};
+use crate::folder::text::kept::Holds;
 use crate::folder::{Folder, text};
 use crate::problem::read_ron;
 use crate::variety::Text;
@@ -86,7 +87,8 @@ pub(super) fn run(
         .map_err(|told| anyhow!(BadInput(format!("{shown}, {told}"))))?;
     let (words, remembered) = intake.learnt(&own);
     if !arguments.preview && !remembered.is_empty() {
-        folder.save(&mut words_guard, &text::write_value(&words)?)?;
+        let holds = Holds::Value(text::value_again::<OwnWords>);
+        folder.save_value(&mut words_guard, &text::write_value(&words)?, holds)?;
     }
     let outcome = if arguments.preview {
         Outcome::Previewed
@@ -96,7 +98,7 @@ pub(super) fn run(
         Outcome::Unchanged
     } else {
         import.apply(&mut list)?;
-        folder.save(&mut list_guard, &list.write()?)?;
+        save_varieties(&folder, &mut list_guard, &list)?;
         Outcome::Saved
     };
     let report = Report {

@@ -7,13 +7,14 @@ use anyhow::{Result, anyhow};
 use super::bloom_days::bloom_days;
 use super::output::Output;
 use super::{Context, printed};
-use crate::folder::contents::{open_varieties, varieties};
+use crate::folder::contents::{open_varieties, save_varieties, varieties};
 use crate::folder::lock::Access;
 use crate::folder::names::WORDS;
 use crate::folder::order::{OrderFile, open_plan, plan};
 use crate::folder::place::by_default;
 use crate::folder::row::{RowFiles, open_row, row};
 use crate::folder::settings::{Settings, open_settings, save_settings};
+use crate::folder::text::kept::Holds;
 use crate::folder::{FileGuard, Folder, aside, text};
 use crate::problem::read_ron;
 use crate::screen::choose_page::Stock;
@@ -219,14 +220,12 @@ impl Saver {
             settings: _,
         } = open;
         let saved = match change {
-            Change::Varieties(list) => {
-                let text = list.write().map_err(|error| error.to_string())?;
-                folder.save(varieties, &text)
-            }
+            Change::Varieties(list) => save_varieties(folder, varieties, list),
             Change::Words(own) => match words {
                 Some(guard) => {
                     let text = text::write_value(own).map_err(|error| error.to_string())?;
-                    folder.save(guard, &text)
+                    let holds = Holds::Value(text::value_again::<OwnWords>);
+                    folder.save_value(guard, &text, holds)
                 }
                 None => return Err("your own words could not be read".to_string()),
             },

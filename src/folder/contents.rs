@@ -1,18 +1,20 @@
 //! Everything that the grower's folder holds, or the demo where there is no folder.
 
+use std::io;
 use std::path::Path;
 
 use super::names::{COLOURS, NAMING, RELEASE, TAGS, USES};
 use super::rule_sets::{self, RuleSets};
 use super::settings::{Settings, open_settings};
-use super::text::read_records;
+use super::text::kept::Holds;
+use super::text::{read_records, record_again};
 use super::{FileGuard, Folder, FolderError, file};
 use crate::colour::Vocabulary;
 use crate::form::RuleSet;
 use crate::problem::Problem;
 use crate::tag::Stock;
 use crate::trial::Release;
-use crate::variety::{IndexContext, NamingRules, Uses, Varieties};
+use crate::variety::{IndexContext, NamingRules, Uses, Varieties, Variety};
 
 pub use super::names::VARIETIES;
 
@@ -117,6 +119,21 @@ pub fn open_varieties(folder: &Folder) -> Result<(Varieties, FileGuard), FolderE
     Ok((list.unwrap_or_default(), guard))
 }
 
+/// Saves the list of an opened folder.
+///
+/// # Errors
+/// [`FolderError`]; after every error but [`FolderError::Unconfirmed`] the file is as it was.
+pub fn save_varieties(
+    folder: &Folder,
+    guard: &mut FileGuard,
+    list: &Varieties,
+) -> Result<(), FolderError> {
+    let written = list.write().map_err(|error| {
+        FolderError::Write(folder.dir().join(VARIETIES), io::Error::other(error))
+    })?;
+    folder.save_value(guard, &written, Holds::Records(record_again::<Variety>))
+}
+
 fn read_varieties(file: &str, text: &str) -> Result<Varieties, Problem> {
     Varieties::of(read_records(file, text)?).map_err(|taken| {
         // OK because an error has at least one name.
@@ -149,5 +166,11 @@ mod tests {
         let list = read_varieties(VARIETIES, DEMO).expect("the demo's list");
         assert!(list.len() >= 230, "{}", list.len());
         assert_eq!(varieties(None).expect("the demo"), list);
+        // A record by itself is written as it stands in the list.
+        let written = list.write().expect("writes");
+        for line in written.lines().filter(|line| line.starts_with("  ")) {
+            let record = line.trim().trim_end_matches(',');
+            assert_eq!(record_again::<Variety>(record).as_deref(), Some(record));
+        }
     }
 }

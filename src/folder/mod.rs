@@ -28,6 +28,7 @@ pub mod place;
 mod regular;
 pub mod row;
 pub mod rule_sets;
+mod saving;
 pub mod settings;
 pub mod sheet;
 mod store;
@@ -39,6 +40,7 @@ use std::path::{Path, PathBuf};
 
 pub use error::FolderError;
 use lock::{Access, Reason, Wait};
+use text::kept::Past;
 
 use crate::problem::Problem;
 
@@ -55,6 +57,8 @@ pub struct Folder {
 pub struct FileGuard {
     name: String,
     stamp: Option<store::Stamp>,
+    /// The texts that it had while the program runs.
+    past: Past,
 }
 
 impl Folder {
@@ -132,6 +136,7 @@ impl Folder {
         let guard = |stamp| FileGuard {
             name: name.to_string(),
             stamp,
+            past: Past::default(),
         };
         let Some(loaded) = store::load(&path, names::most(&path))? else {
             return if kept.exists() {

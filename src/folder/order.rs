@@ -2,6 +2,7 @@
 
 use std::path::Path;
 
+use super::text::kept::Holds;
 use super::{FileGuard, Folder, FolderError, file};
 use crate::order::{Plan, UsualFrosts, blank_text};
 use crate::problem::Problem;
@@ -15,8 +16,6 @@ const DEMO: &str = include_str!("../../catalogue/order.ron");
 #[derive(Debug)]
 pub struct OrderFile {
     guard: FileGuard,
-    /// The comments at its head, which a save keeps.
-    head: String,
 }
 
 /// The plan of a folder, or the demo's where there is none; `None` where the folder has none yet.
@@ -44,12 +43,8 @@ pub fn text(folder: Option<&Path>) -> Option<String> {
 /// # Errors
 /// As [`plan`]; nothing can then be saved over it.
 pub fn open_plan(folder: &Folder) -> Result<(Option<Plan>, OrderFile), FolderError> {
-    let mut head = String::new();
-    let (plan, guard) = folder.read(ORDER, |file, text| {
-        head = comments(text);
-        Plan::read(file, text).map_err(joined)
-    })?;
-    Ok((plan, OrderFile { guard, head }))
+    let (plan, guard) = folder.read(ORDER, |file, text| Plan::read(file, text).map_err(joined))?;
+    Ok((plan, OrderFile { guard }))
 }
 
 /// The demo's file as it is laid out in a folder.
@@ -76,8 +71,8 @@ impl OrderFile {
         folder.save(&mut self.guard, &blank_file(year, frosts).1)
     }
 
-    /// Saves the plan in place of the one in the folder. Comments at the head of the file stay; those
-    /// among the fields are in the copy of the file before.
+    /// Saves the plan in place of the one in the folder. What the grower wrote of what is not changed
+    /// stays as it is.
     ///
     /// # Errors
     /// [`FolderError`]; after every error but [`FolderError::Unconfirmed`] the file is as it was.
@@ -85,16 +80,13 @@ impl OrderFile {
         let written = plan.write().map_err(|error| {
             FolderError::Write(folder.dir().join(ORDER), std::io::Error::other(error))
         })?;
-        folder.save(&mut self.guard, &(self.head.clone() + &written))
+        folder.save_value(&mut self.guard, &written, Holds::Value(again))
     }
 }
 
-/// The lines of comment before the first field.
-fn comments(text: &str) -> String {
-    let lines = text
-        .lines()
-        .take_while(|line| line.trim_start().starts_with("//"));
-    lines.map(|line| format!("{line}\n")).collect()
+/// What the program would write for the plan that a text holds.
+fn again(text: &str) -> Option<String> {
+    Plan::read(ORDER, text).ok()?.write().ok()
 }
 
 /// The first problem, which has the place, and the others behind it.

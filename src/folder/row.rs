@@ -6,7 +6,8 @@ use std::sync::{Mutex, PoisonError};
 
 use super::index::{self, Excerpt, Seen};
 use super::journal::{self, Journal, Line};
-use super::text::{read_line, read_records, write_line, write_records};
+use super::text::kept::Holds;
+use super::text::{read_line, read_records, record_again, write_line, write_records};
 use super::{FileGuard, Folder, FolderError};
 use crate::problem::Problem;
 use crate::trial::{Entry, Misfit, Seedling, Subject, Trial};
@@ -151,7 +152,8 @@ impl RowFiles {
         seedlings: &[Seedling],
     ) -> Result<(), FolderError> {
         let text = write_records(seedlings).map_err(|error| unwritten(folder, SEEDLINGS, error))?;
-        folder.save(&mut self.seedlings, &text)
+        let holds = Holds::Records(record_again::<Seedling>);
+        folder.save_value(&mut self.seedlings, &text, holds)
     }
 }
 

@@ -1,5 +1,6 @@
 //! The grower's settings: `settings.ron`.
 
+use super::text::kept::Holds;
 use super::{FileGuard, Folder, FolderError, text};
 use crate::problem::read_ron;
 
@@ -27,5 +28,5 @@ pub fn save_settings(
     let written = text::write_value(settings).map_err(|error| {
         FolderError::Write(folder.dir().join(SETTINGS), std::io::Error::other(error))
     })?;
-    folder.save(guard, &written)
+    folder.save_value(guard, &written, Holds::Value(text::value_again::<Settings>))
 }

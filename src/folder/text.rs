@@ -1,6 +1,7 @@
 //! What is stored, as text that a person can read: lists with one record a line, other values
 //! spread over lines.
 
+pub mod kept;
 mod plain_record;
 
 use std::thread;
@@ -79,6 +80,18 @@ pub fn write_records<T: Serialize>(records: &[T]) -> Result<String, ron::Error> 
 /// If RON cannot hold a value of that type: a mistake in the type, never in the data.
 pub fn write_line<T: Serialize>(value: &T) -> Result<String, ron::Error> {
     options().to_string_pretty(value, one_line())
+}
+
+/// What [`write_line`] gives for the record that a text holds; `None` where it holds none.
+pub fn record_again<T: Serialize + DeserializeOwned>(text: &str) -> Option<String> {
+    let plain = plain_record::read::<T>(text).ok();
+    let record = plain.or_else(|| options().from_str(text).ok())?;
+    write_line(&record).ok()
+}
+
+/// What [`write_value`] gives for the value that a text holds; `None` where it holds none.
+pub fn value_again<T: Serialize + DeserializeOwned>(text: &str) -> Option<String> {
+    write_value(&options().from_str::<T>(text).ok()?).ok()
 }
 
 fn options() -> ron::Options {

@@ -119,6 +119,18 @@ impl Length {
         self.millimetres / LengthUnit::Inch.in_millimetres()
     }
 
+    /// A length of so many millimetres, in the unit of this one where a decimal of it is enough.
+    pub fn with_mm(self, millimetres: Exact) -> Length {
+        let own = Length {
+            millimetres,
+            ..self
+        };
+        match own.to_string().contains('/') {
+            true => Length::from_mm(millimetres),
+            false => own,
+        }
+    }
+
     /// In the grower's units, rounded for reading: `89 mm`, `3.5 in`.
     pub fn shown(self, units: SizeUnits) -> String {
         match units {
@@ -163,6 +175,32 @@ impl fmt::Display for Length {
             true => write!(f, "{}in", of_inches()),
             false => write!(f, "{number}{}", unit.suffix()),
         }
+    }
+}
+
+impl PartialEq for Length {
+    fn eq(&self, other: &Length) -> bool {
+        self.millimetres == other.millimetres
+    }
+}
+
+impl Eq for Length {}
+
+impl PartialOrd for Length {
+    fn partial_cmp(&self, other: &Length) -> Option<Ordering> {
+        Some(self.cmp(other))
+    }
+}
+
+impl Ord for Length {
+    fn cmp(&self, other: &Length) -> Ordering {
+        self.millimetres.cmp(&other.millimetres)
+    }
+}
+
+impl Hash for Length {
+    fn hash<H: Hasher>(&self, state: &mut H) {
+        self.millimetres.hash(state);
     }
 }
 

@@ -4,7 +4,7 @@ use std::ops::Range;
 
 /// What stands at one place of the text.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(super) enum Token {
+pub(crate) enum Token {
     /// `(`, `[` or `{`.
     Open,
     /// `)`, `]` or `}`.
@@ -19,18 +19,23 @@ pub(super) enum Token {
 
 /// Reads a text from its start; of any text, RON or not, it comes to the end.
 #[derive(Debug, Clone)]
-pub(super) struct Scan<'a> {
+pub(crate) struct Scan<'a> {
     text: &'a str,
     at: usize,
 }
 
 impl<'a> Scan<'a> {
-    pub(super) fn new(text: &'a str) -> Scan<'a> {
+    pub(crate) fn new(text: &'a str) -> Scan<'a> {
         Scan { text, at: 0 }
     }
 
+    /// Reads on from a place that is in no comment and no text.
+    pub(crate) fn from(text: &'a str, at: usize) -> Scan<'a> {
+        Scan { text, at }
+    }
+
     /// What comes next, without taking it.
-    pub(super) fn peek(&self) -> Option<Token> {
+    pub(crate) fn peek(&self) -> Option<Token> {
         self.clone().next().map(|(token, _)| token)
     }
 
@@ -38,7 +43,8 @@ impl<'a> Scan<'a> {
         &self.text[self.at..]
     }
 
-    fn pass_over_blanks(&mut self) {
+    /// Goes on behind blanks and comments, to where it then is.
+    pub(crate) fn pass_over_blanks(&mut self) -> usize {
         loop {
             let rest = self.rest();
             let code = rest.trim_start();
@@ -46,7 +52,7 @@ impl<'a> Scan<'a> {
             self.at += match code.as_bytes() {
                 [b'/', b'/', ..] => code.find('\n').unwrap_or(code.len()),
                 [b'/', b'*', ..] => block_comment(code),
-                _ => return,
+                _ => return self.at,
             };
         }
     }
@@ -72,7 +78,7 @@ impl Iterator for Scan<'_> {
 }
 
 /// The length of a comment from `/*` to its end; such comments lie within each other.
-fn block_comment(code: &str) -> usize {
+pub(crate) fn block_comment(code: &str) -> usize {
     let (mut depth, mut at) = (0_usize, 0);
     let bytes = code.as_bytes();
     while at < bytes.len() {

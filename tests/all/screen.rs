@@ -4,6 +4,7 @@ mod first_minute;
 #[cfg(unix)]
 mod hard;
 mod import;
+mod kept;
 mod random_keys;
 
 use std::io::{Read, Write};

@@ -163,7 +163,7 @@ fn bed_step(bed: &Bed, by: i32, units: SizeUnits) -> Result<String, String> {
     } else {
         own - step.mm()
     };
-    Ok(Length::from_mm(length).to_string())
+    Ok(bed.length.with_mm(length).to_string())
 }
 
 fn if_any<T: std::str::FromStr>(text: &str) -> Result<Option<T>, String> {
@@ -213,6 +213,19 @@ mod tests {
                 }
             }
         }
+    }
+
+    #[test]
+    fn a_bed_is_made_longer_in_the_unit_that_it_is_written_in() {
+        let mut plan = plan();
+        plan.beds[0].length = "40ft".parse().expect("a length");
+        let stepped = |units| {
+            let longer = Item::Bed(0).step(&plan, 1, units);
+            longer.map(|plan| plan.beds[0].length.to_string())
+        };
+        assert_eq!(stepped(SizeUnits::In).as_deref(), Ok("41ft"));
+        // No decimal of a foot is enough.
+        assert_eq!(stepped(SizeUnits::Mm).as_deref(), Ok("13192mm"));
     }
 
     #[test]

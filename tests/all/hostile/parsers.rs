@@ -24,7 +24,7 @@ use trug::trial::{
 use trug::variety::exchange::OwnWords;
 use trug::variety::{Extent, NamingRules, Reach, Text, Uses, Varieties, Weather};
 
-use super::{shapes, tables};
+use super::{kept, shapes, tables};
 
 /// A parser.
 pub(super) struct Parser {
@@ -198,6 +198,11 @@ pub(super) fn all() -> Vec<Parser> {
         ),
         of("settings", || lines(SETTINGS), ron::<Settings>),
         of("own_words", || lines(OWN_WORDS), ron::<OwnWords>),
+        of(
+            "kept",
+            || [vec![ORDER.into()], pieces(LIST, 8)].concat(),
+            kept::saved,
+        ),
         of(
             "traits",
             || vec![TRAITS.into()],
