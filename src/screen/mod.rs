@@ -16,6 +16,7 @@ mod links;
 mod message;
 pub mod order_page;
 pub mod row_page;
+mod sheet;
 pub mod tags_page;
 pub mod terminal;
 pub mod theme;
@@ -30,26 +31,18 @@ use half_keyed::HalfKeyed;
 pub use keeping::Keeping;
 use key_page::KeyPage;
 use keys::Mode;
-use kit::area;
-use kit::cursor::{Cursor, Movement};
+use kit::cursor::Movement;
 use kit::line::Edit;
 pub use message::{Message, Page};
 use order_page::OrderPage;
 use row_page::{Plot, RowPage};
+use sheet::{Sheet, SheetKind};
 use tags_page::{Supply, TagsPage};
 use theme::Theme;
 
 /// Why the Order page is empty where nothing was laid on it.
 const NO_ORDER: &str =
     "the folder has no order.ron; `trug order --begin` lays one out to be filled in";
-
-/// The least window in which a page can be worked.
-pub const LEAST: (u16, u16) = (60, 16);
-
-/// Whether a window of so many columns and rows has no room for a page.
-fn is_too_small((width, height): (u16, u16)) -> bool {
-    width < LEAST.0 || height < LEAST.1
-}
 
 /// Everything that the screen shows.
 #[derive(Debug, Clone)]
@@ -71,28 +64,6 @@ pub struct App {
     sheet: Option<Sheet>,
     size: (u16, u16),
     theme: Theme,
-}
-
-/// Half of this is scrolled by a page of a sheet.
-const SHEET_WINDOW: usize = 20;
-
-/// A text over the page, scrolled to a row.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-struct Sheet {
-    kind: SheetKind,
-    top: Cursor,
-}
-
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-enum SheetKind {
-    Help,
-    Why,
-    Words,
-    Compare,
-    Colours,
-    Whole,
-    Season,
-    Refused,
 }
 
 impl App {
@@ -163,6 +134,7 @@ impl App {
             Message::OpenWhy => self.open(SheetKind::Why),
             Message::OpenWords => self.open(SheetKind::Words),
             Message::CloseSheet => self.sheet = None,
+            Message::ClearHelp => self.clear_help(),
             Message::OpenCompare if self.can_compare() => self.open(SheetKind::Compare),
             Message::OpenCompare => {}
             Message::OpenColours => self.open(SheetKind::Colours),
@@ -239,10 +211,18 @@ impl App {
 
     /// What the keys mean now. Where the page has no room to be drawn none acts on it.
     fn mode(&self) -> Mode {
-        match self.sheet {
-            _ if is_too_small(self.size) => Mode::Small,
-            Some(_) => Mode::Sheet,
+        match &self.sheet {
+            _ if !self.page.has_room(self.size) => self.without_room(),
+            Some(sheet) => sheet.mode(),
             None => self.page_mode(),
+        }
+    }
+
+    /// Where the page has no room: to another that has leads a key.
+    fn without_room(&self) -> Mode {
+        match Page::ALL.iter().any(|page| page.has_room(self.size)) {
+            true => Mode::Narrow,
+            false => Mode::Small,
         }
     }
 
@@ -271,10 +251,12 @@ impl App {
         }
     }
 
-    /// Edits the line that is typed on the page, where one is.
+    /// Edits the line that is typed on the sheet or the page, where one is.
     fn edit(&mut self, edit: &Edit) {
+        if let Some(sheet) = &mut self.sheet {
+            return sheet.edit(edit);
+        }
         match self.page {
-            _ if self.sheet.is_some() => {}
             Page::Key => self.key.edit(edit),
             Page::Choose => self.choose.edit(edit),
             Page::Row => self.row.edit(edit),
@@ -286,11 +268,11 @@ impl App {
     /// Writes what was pasted on the line that is typed; a question for a number begins one. Nothing
     /// is done with it where no line takes it, or where it is not seen what does.
     fn paste(&mut self, text: String) {
-        if matches!(self.mode(), Mode::Small | Mode::Sheet) {
+        if matches!(self.mode(), Mode::Small | Mode::Narrow | Mode::Sheet) {
             return;
         }
         self.edit(&Edit::Write(text));
-        if !self.page_mode().with().contains(&Mode::Line) {
+        if !self.mode().with().contains(&Mode::Line) {
             self.say("What was pasted is left out: no line is open to take it.");
         }
     }
@@ -313,26 +295,6 @@ impl App {
             Page::Row => self.row.can_compare(),
             Page::Key | Page::Order | Page::Tags => false,
         }
-    }
-
-    fn open(&mut self, kind: SheetKind) {
-        let top = Cursor::default();
-        self.sheet = Some(Sheet { kind, top });
-    }
-
-    fn scroll(&mut self, movement: Movement) {
-        let places = self.sheet.map(|sheet| self.sheet_places(sheet.kind));
-        if let (Some(sheet), Some(places)) = (&mut self.sheet, places) {
-            sheet.top.go(movement, places, SHEET_WINDOW);
-        }
-    }
-
-    /// How many rows of a sheet may stand at its top: after the last of them all the rest is seen.
-    fn sheet_places(&self, kind: SheetKind) -> usize {
-        let (width, height) = self.size;
-        let rows = self.sheet_rows(kind, width).len();
-        let (_, seen) = area::size(drawing::sheet_area(area::window(width, height)));
-        rows.saturating_sub(seen) + 1
     }
 }
 

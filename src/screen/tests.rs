@@ -100,6 +100,8 @@ pub(super) fn check(keys: &str, size: (u16, u16), seen: &[&str]) {
 }
 
 pub(super) const USUAL: (u16, u16) = (80, 24);
+/// The least window that has room for every page.
+pub(super) const LEAST: (u16, u16) = (60, 16);
 /// Whether a character belongs to a drawing in half blocks or Braille.
 pub(super) fn is_drawn(c: char) -> bool {
     matches!(c, '\u{2580}' | '\u{2584}' | '\u{2801}'..='\u{28ff}')
@@ -119,11 +121,12 @@ fn quitting_is_an_effect_and_only_where_q_is_not_typed() {
     assert_eq!(play(&mut app(), "q"), Some(Effect::Quit));
     assert_eq!(play(&mut app(), "d9<c-c>"), Some(Effect::Quit));
     assert_eq!(play(&mut app(), "?<c-c>"), Some(Effect::Quit));
-    assert_eq!(
-        play(&mut app(), "?q/q1"),
-        None,
-        "q closes a sheet, and is looked for"
-    );
+    for (keys, why) in [
+        ("?q/q1", "q is looked for in the help"),
+        ("wq/q1", "q closes a sheet, and is looked for"),
+    ] {
+        assert_eq!(play(&mut app(), keys), None, "{why}");
+    }
 }
 
 #[test]
@@ -152,7 +155,11 @@ fn what_is_pasted_goes_to_the_line_that_is_open() {
     assert!(screen(&app, USUAL).contains("[98 104 101_]"));
     play(&mut app, "<f1>");
     app.update(paste(" lost"));
-    play(&mut app, "<esc>");
+    assert!(
+        screen(&app, USUAL).contains("/ [lost_]"),
+        "looked for in the help"
+    );
+    play(&mut app, "<esc><esc>");
     assert!(screen(&app, USUAL).contains("[98 104 101_]"));
     play(&mut app, "<enter>");
     assert!(screen(&app, USUAL).contains("101 mm"));
@@ -207,7 +214,8 @@ fn play_shown(keys: &str) -> String {
 
 #[test]
 fn a_small_window_says_so() {
-    check("", (59, 24), &["needs at least 60 by 16"]);
+    check("", (43, 24), &["needs at least 60 by 16 or 44 by 20"]);
+    check("", (59, 19), &["This window is 59 by 19"]);
     check("", (80, 15), &["This window is 80 by 15"]);
 }
 
@@ -254,7 +262,7 @@ fn example(press: keys::Press) -> KeyEvent {
 
 #[test]
 fn every_binding_is_dispatched_and_told() {
-    let help: String = keys::help(Mode::Asking, 400)
+    let help: String = keys::help(Mode::Asking, "", (600, 1000))
         .iter()
         .map(|row| format!("{row:?}\n"))
         .collect();

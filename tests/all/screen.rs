@@ -3,6 +3,7 @@
 #[cfg(unix)]
 mod hard;
 mod random_keys;
+mod sizes;
 
 use std::io::{Read, Write};
 use std::num::NonZeroU16;

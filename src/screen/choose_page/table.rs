@@ -29,7 +29,7 @@ impl ChoosePage {
         let (form_rank, size_rank) = if by_colour { (1, 2) } else { (2, 1) };
         let table = vec![
             Column::words("name", 18, 24),
-            Column::words("form", 14, 19).rank(form_rank),
+            Column::words("form", 14, self.form_width()).rank(form_rank),
             Column::words("size", size, size).rank(size_rank),
             Column::words("colours", 13, 22),
             numbers(self.use_at.is_some(), "fit", 7),
@@ -46,6 +46,13 @@ impl ChoosePage {
         let cells = rules.size_words.iter();
         let cells = cells.map(|(word, _)| width(&rules.size_cell(None, word, self.stock.units)));
         cells.max().unwrap_or(0).max(width("size")) + 1
+    }
+
+    /// The columns that the longest name of a form needs, with the gap behind it.
+    fn form_width(&self) -> usize {
+        let names = self.stock.rules.forms.iter();
+        let names = names.map(|form| width(&form.name));
+        names.max().unwrap_or(0).max(width("form")) + 1
     }
 
     /// The head of the table.

@@ -21,6 +21,9 @@ use crate::screen::theme::{Role, Theme};
 /// The width of the list, and where there is room for the longest names.
 const LIST: u16 = 26;
 const WIDE_LIST: u16 = 30;
+/// In a narrower window the list stands over the words, so many rows of it.
+const BESIDE: u16 = 60;
+const OVER: u16 = 6;
 /// The fewest rows of words under the drawings.
 const LEAST_WORDS: u16 = 7;
 /// The most rows of a drawing.
@@ -47,6 +50,17 @@ impl Parts {
             _ => LIST,
         };
         let [head, body] = area::below_head(area);
+        if area.width < BESIDE {
+            let [list, words] = area::rows(body, [Length(OVER), Fill(1)]);
+            let drawn = area::none(body);
+            return Parts {
+                head,
+                list,
+                drawn,
+                words,
+                drawing: (0, 0),
+            };
+        }
         let [list, right] = area::columns(body, BETWEEN, [Length(list), Fill(1)]);
         let widest = right.width.saturating_sub(2) / 4;
         let rows = right.height.saturating_sub(LEAST_WORDS + 1).min(widest);
