@@ -25,7 +25,13 @@ impl App {
 
     fn draw(&self, area: Rect, buffer: &mut Buffer) {
         if !self.page.has_room((area.width, area.height)) {
-            let rows = lines(&self.no_room(area), Role::Strong, area.width.into());
+            let told = [
+                self.no_room(area),
+                "There no other key does anything.".to_string(),
+            ];
+            let rows = told.iter();
+            let rows = rows.flat_map(|told| lines(told, Role::Strong, area.width.into()));
+            let rows = rows.collect();
             return Part::bare(rows).paint(area, buffer, self.theme);
         }
         let [header, inner, footer] = area::rows(area, [Length(1), Fill(1), Length(1)]);
@@ -60,7 +66,7 @@ impl App {
             _ => ("trug", ""),
         };
         let told = format!(
-            "This window is {} by {}; {what} needs at least {}. Make it larger, {other}or quit with q or Ctrl-C: no other key does anything.",
+            "This window is {} by {}; {what} needs at least {}. Make it larger, {other}or quit with q or Ctrl-C.",
             area.width,
             area.height,
             least.join(" or ")

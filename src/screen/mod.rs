@@ -17,6 +17,7 @@ mod message;
 pub mod order_page;
 pub mod row_page;
 mod sheet;
+mod sheet_drawing;
 pub mod tags_page;
 pub mod terminal;
 pub mod theme;

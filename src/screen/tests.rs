@@ -156,7 +156,7 @@ fn what_is_pasted_goes_to_the_line_that_is_open() {
     play(&mut app, "<f1>");
     app.update(paste(" lost"));
     assert!(
-        screen(&app, USUAL).contains("/ [lost_]"),
+        screen(&app, USUAL).contains("/ [ lost_]"),
         "looked for in the help"
     );
     play(&mut app, "<esc><esc>");
@@ -205,6 +205,29 @@ fn no_key_acts_where_the_page_is_not_seen_but_those_that_quit() {
     }
 }
 
+/// On a telephone pages of the house have no room: a key leads on to one that has.
+#[test]
+fn a_page_without_room_is_left_by_the_key_to_the_next_page() {
+    let mut app = app();
+    app.update(Message::Resize(44, 20));
+    play(&mut app, "<tab><tab><tab>");
+    let shown = screen(&app, (44, 20));
+    let words: Vec<&str> = shown.split_whitespace().collect();
+    let seen = [
+        "Order needs at least 60 by 16.",
+        "go to the next page with Tab",
+    ];
+    must_show(&words.join(" "), "Order", &seen);
+    assert_eq!(play(&mut app, "e1<enter>x<f1>"), None);
+    assert_eq!(app.page, Page::Order);
+    play(&mut app, "<tab><tab>");
+    must_show(
+        &screen(&app, (44, 20)),
+        "Key",
+        &[" [Key] 1 of 5", "> centre ?"],
+    );
+}
+
 /// The screen after these keys.
 fn play_shown(keys: &str) -> String {
     let mut app = app();
@@ -214,8 +237,16 @@ fn play_shown(keys: &str) -> String {
 
 #[test]
 fn a_small_window_says_so() {
-    check("", (43, 24), &["needs at least 60 by 16 or 44 by 20"]);
-    check("", (59, 19), &["This window is 59 by 19"]);
+    for (size, seen) in [
+        ((43, 24), "trug needs at least 60 by 16 or 44 by 20"),
+        ((59, 19), "This window is 59 by 19"),
+    ] {
+        let mut app = app();
+        app.update(Message::Resize(size.0, size.1));
+        let shown = screen(&app, size);
+        let words: Vec<&str> = shown.split_whitespace().collect();
+        must_show(&words.join(" "), "small", &[seen]);
+    }
     check("", (80, 15), &["This window is 80 by 15"]);
 }
 

@@ -28,10 +28,10 @@ impl ChoosePage {
         let by_colour = !self.targets().is_empty();
         let (form_rank, size_rank) = if by_colour { (1, 2) } else { (2, 1) };
         let table = vec![
-            Column::words("name", 18, 24),
-            Column::words("form", 14, self.form_width()).rank(form_rank),
+            Column::words("name", 16, 22),
+            Column::words("form", 12, self.form_width()).rank(form_rank),
             Column::words("size", size, size).rank(size_rank),
-            Column::words("colours", 13, 22),
+            Column::words("colours", 12, 24),
             numbers(self.use_at.is_some(), "fit", 7),
             numbers(by_colour, "away", 6),
             numbers(wide || self.order() == By::Price, "a stem", 8),

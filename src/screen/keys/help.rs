@@ -22,7 +22,7 @@ const PARTS: [(&str, &[Mode]); 20] = [
     ("While a trait is looked for", &[Finding]),
     ("While forms are looked through", &[Browsing]),
     ("At the list", &[Choosing]),
-    ("While words, a colour or a note are typed", &[Writing]),
+    ("While words or a colour are typed", &[Writing]),
     ("While a value is picked", &[Picking]),
     ("At the row", &[Rowing]),
     ("While a note along the row is typed", &[Noting]),
