@@ -97,8 +97,11 @@ impl KeyPage {
         let form = set.forms.get(at);
         let (name, id) = form.map_or(("", ""), |form| (&form.name, &form.id));
         let (columns, height) = area::size(parts.list);
-        let head = Row::of("Forms: + fits the answers", Role::Heading);
-        let head = head.fit(columns + usize::from(BETWEEN));
+        let head = match parts.list.width < area.width {
+            true => Row::of("Forms: + fits the answers", Role::Heading)
+                .fit(columns + usize::from(BETWEEN)),
+            false => Row::of("+ fits the answers. ", Role::Heading),
+        };
         let head = head.with(name, Role::Heading);
         Part::bare(vec![head]).paint(parts.head, buffer, theme);
         let forms = about(self.form_rows(at, columns), at, height);

@@ -86,7 +86,15 @@ impl RowPage {
         // What was just done or is wrong comes before how the row stands, and is told whole: nothing is
         // saved that is not seen.
         let height = rest.max(typed.len());
-        let how = sentence.into_iter().take(1).collect();
+        let how = match sentence.len() {
+            0 | 1 => sentence,
+            // Not half of it.
+            _ => {
+                let all = self.sentence();
+                let first = all.split(';').next().unwrap_or_default();
+                vec![Row::of(format!("{first}."), Role::Strong)]
+            }
+        };
         typed = standing(how, typed, height);
         typed.resize(height, Row::default());
         typed

@@ -24,7 +24,7 @@ const SIZES: [(u16, u16); 6] = [
 ];
 
 /// The most columns between two figures of a table.
-const BETWEEN: usize = 6;
+const BETWEEN: usize = 8;
 
 /// What is open, and the keys to it from the first page.
 const OPEN: &[(&str, &str)] = &[
