@@ -204,32 +204,6 @@ impl Hash for Length {
     }
 }
 
-impl PartialEq for Length {
-    fn eq(&self, other: &Length) -> bool {
-        self.millimetres == other.millimetres
-    }
-}
-
-impl Eq for Length {}
-
-impl PartialOrd for Length {
-    fn partial_cmp(&self, other: &Length) -> Option<Ordering> {
-        Some(self.cmp(other))
-    }
-}
-
-impl Ord for Length {
-    fn cmp(&self, other: &Length) -> Ordering {
-        self.millimetres.cmp(&other.millimetres)
-    }
-}
-
-impl Hash for Length {
-    fn hash<H: Hasher>(&self, state: &mut H) {
-        self.millimetres.hash(state);
-    }
-}
-
 impl fmt::Display for ParseLengthError {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         write!(

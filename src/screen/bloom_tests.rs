@@ -86,8 +86,8 @@ fn the_drawing_follows_the_answers_and_words_come_first() {
     );
     assert!(dots.is_empty(), "{shown}");
     // Nor in a window of the least size.
-    let small = app("1", LEAST, Theme::Plain);
-    assert_eq!(drawn(&screen(&small, LEAST)), 0);
+    let small = app("1", super::tests::LEAST, Theme::Plain);
+    assert_eq!(drawn(&screen(&small, super::tests::LEAST)), 0);
 }
 
 #[test]
@@ -160,7 +160,7 @@ fn the_sheet_of_a_variety_has_its_bloom_beside_the_words() {
         assert!(shown.lines().any(beside), "{keys}\n{shown}");
     }
     let end = screen(&app("<tab>w<end>", USUAL, Theme::Plain), USUAL);
-    assert!(end.contains("more above: Up"), "{end}");
+    assert!(end.contains("Down, Up, Page Down"), "{end}");
 }
 
 #[test]

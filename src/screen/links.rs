@@ -1,7 +1,7 @@
 //! The links of pages: what one hands to another, and the drawings of the page that is seen.
 
 use super::choose_page::{ChooseMessage, Renewed};
-use super::drawing::{page_area, sheet_columns};
+use super::drawing::page_area;
 use super::filling::FillingMessage;
 use super::key_page::KeyMessage;
 use super::kit::area;
@@ -9,8 +9,9 @@ use super::kit::cursor::Movement;
 use super::kit::line::Edit;
 use super::order_page::OrderPage;
 use super::row_page::{RowMessage, RowPage};
+use super::sheet::{SheetKind, sheet_columns};
 use super::tags_page::TagsMessage;
-use super::{App, Effect, Page, SheetKind, is_too_small};
+use super::{App, Effect, Page};
 use crate::variety;
 
 /// Who goes by a variety's name, as a sentence.
@@ -159,12 +160,12 @@ impl App {
     /// Draws the blooms that are seen, those that did not change excepted.
     pub(super) fn portray(&mut self) {
         let (width, height) = self.size;
-        if is_too_small(self.size) {
+        if !self.page.has_room(self.size) {
             return;
         }
         let area = page_area(area::window(width, height));
         let theme = self.theme;
-        match (self.sheet.map(|sheet| sheet.kind), self.page) {
+        match (self.sheet.as_ref().map(|sheet| sheet.kind), self.page) {
             (None, Page::Key) => self.key.portray(area, theme),
             (None, Page::Choose) => self.choose.portray(area, theme),
             (None, Page::Row) => self.row.portray(area, self.choose.list(), theme),

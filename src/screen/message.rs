@@ -41,6 +41,22 @@ impl Page {
         }
     }
 
+    /// The least windows, columns and rows, in which it can be worked: any of them will do. What is
+    /// done in the garden has room on a telephone.
+    pub(super) fn least(self) -> &'static [(u16, u16)] {
+        match self {
+            Page::Key | Page::Choose | Page::Row => &[(60, 16), (44, 20)],
+            Page::Order | Page::Tags => &[(60, 16)],
+        }
+    }
+
+    /// Whether a window of so many columns and rows has room for the page.
+    pub(super) fn has_room(self, (width, height): (u16, u16)) -> bool {
+        let least = self.least().iter();
+        let mut fits = least.map(|least| width >= least.0 && height >= least.1);
+        fits.any(|fits| fits)
+    }
+
     /// The page so many on; after the last comes the first.
     pub(super) fn step(self, by: usize) -> Page {
         let at = Page::ALL.iter().position(|page| *page == self);
@@ -79,6 +95,8 @@ pub enum Message {
     OpenStart,
     /// Put the sheet away.
     CloseSheet,
+    /// Clear what is looked for in the help; where nothing is, put the help away.
+    ClearHelp,
     /// To the next page.
     NextPage,
     /// To the page before.

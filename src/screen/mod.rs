@@ -21,6 +21,8 @@ mod message;
 pub mod order_page;
 mod own;
 pub mod row_page;
+mod sheet;
+mod sheet_drawing;
 pub mod tags_page;
 pub mod terminal;
 pub mod theme;
@@ -40,25 +42,17 @@ use jump::Jump;
 pub use keeping::Keeping;
 use key_page::KeyPage;
 use keys::Mode;
-use kit::area;
-use kit::cursor::{Cursor, Movement};
+use kit::cursor::Movement;
 use kit::line::Edit;
 pub use message::{Message, Page};
 use order_page::OrderPage;
 pub use own::Own;
 use own::{Asked, OwnSlip};
 use row_page::{Plot, RowPage};
+use sheet::{Sheet, SheetKind};
 use tags_page::{Supply, TagsPage};
 use theme::Theme;
 use turns::Turns;
-
-/// The least window in which a page can be worked.
-pub const LEAST: (u16, u16) = (60, 16);
-
-/// Whether a window of so many columns and rows has no room for a page.
-fn is_too_small((width, height): (u16, u16)) -> bool {
-    width < LEAST.0 || height < LEAST.1
-}
 
 /// Everything that the screen shows.
 #[derive(Debug, Clone)]
@@ -88,28 +82,6 @@ pub struct App {
     jump: Option<Jump>,
     size: (u16, u16),
     theme: Theme,
-}
-
-/// Half of this is scrolled by a page of a sheet.
-const SHEET_WINDOW: usize = 20;
-
-/// A text over the page, scrolled to a row.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-struct Sheet {
-    kind: SheetKind,
-    top: Cursor,
-}
-
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-enum SheetKind {
-    Help,
-    Why,
-    Words,
-    Compare,
-    Colours,
-    Whole,
-    Season,
-    Refused,
 }
 
 impl App {
@@ -204,6 +176,7 @@ impl App {
             Message::OpenWhy => self.open(SheetKind::Why),
             Message::OpenWords => self.open(SheetKind::Words),
             Message::CloseSheet => self.sheet = None,
+            Message::ClearHelp => self.clear_help(),
             Message::OpenCompare if self.can_compare() => self.open(SheetKind::Compare),
             Message::OpenCompare => {}
             Message::Undo => return self.undo(),
@@ -303,10 +276,18 @@ impl App {
 
     /// What the keys mean now. Where the page has no room to be drawn none acts on it.
     fn mode(&self) -> Mode {
-        match self.sheet {
-            _ if is_too_small(self.size) => Mode::Small,
-            Some(_) => Mode::Sheet,
+        match &self.sheet {
+            _ if !self.page.has_room(self.size) => self.without_room(),
+            Some(sheet) => sheet.mode(),
             None => self.page_mode(),
+        }
+    }
+
+    /// Where the page has no room: to another that has leads a key.
+    fn without_room(&self) -> Mode {
+        match Page::ALL.iter().any(|page| page.has_room(self.size)) {
+            true => Mode::Narrow,
+            false => Mode::Small,
         }
     }
 
@@ -341,10 +322,13 @@ impl App {
         }
     }
 
-    /// Edits the line that is typed on the page, where one is.
+    /// Edits the line that is typed on the sheet or the page, where one is.
     fn edit(&mut self, edit: &Edit) -> Option<Effect> {
+        if let Some(sheet) = &mut self.sheet {
+            sheet.edit(edit);
+            return None;
+        }
         match self.page {
-            _ if self.sheet.is_some() => {}
             _ if self.slip.is_some() => self.edit_own(edit),
             _ if self.jump.is_some() => self.edit_jump(edit),
             Page::Key => self.key.edit(edit),
@@ -370,11 +354,11 @@ impl App {
     /// Writes what was pasted on the line that is typed; a question for a number begins one. Nothing
     /// is done with it where no line takes it, or where it is not seen what does.
     fn paste(&mut self, text: String) -> Option<Effect> {
-        if matches!(self.mode(), Mode::Small | Mode::Sheet) {
+        if matches!(self.mode(), Mode::Small | Mode::Narrow | Mode::Sheet) {
             return None;
         }
         let effect = self.edit(&Edit::Write(text));
-        if !self.page_mode().with().contains(&Mode::Line) {
+        if !self.mode().with().contains(&Mode::Line) {
             self.say("What was pasted is left out: no line is open to take it.");
         }
         effect
@@ -398,26 +382,6 @@ impl App {
             Page::Row => self.row.can_compare(),
             Page::Key | Page::Order | Page::Tags => false,
         }
-    }
-
-    fn open(&mut self, kind: SheetKind) {
-        let top = Cursor::default();
-        self.sheet = Some(Sheet { kind, top });
-    }
-
-    fn scroll(&mut self, movement: Movement) {
-        let places = self.sheet.map(|sheet| self.sheet_places(sheet.kind));
-        if let (Some(sheet), Some(places)) = (&mut self.sheet, places) {
-            sheet.top.go(movement, places, SHEET_WINDOW);
-        }
-    }
-
-    /// How many rows of a sheet may stand at its top: after the last of them all the rest is seen.
-    fn sheet_places(&self, kind: SheetKind) -> usize {
-        let (width, height) = self.size;
-        let rows = self.sheet_rows(kind, width).len();
-        let (_, seen) = area::size(drawing::sheet_area(area::window(width, height)));
-        rows.saturating_sub(seen) + 1
     }
 }
 

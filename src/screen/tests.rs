@@ -100,6 +100,8 @@ pub(super) fn check(keys: &str, size: (u16, u16), seen: &[&str]) {
 }
 
 pub(super) const USUAL: (u16, u16) = (80, 24);
+/// The least window that has room for every page.
+pub(super) const LEAST: (u16, u16) = (60, 16);
 /// Whether a character belongs to a drawing in half blocks or Braille.
 pub(super) fn is_drawn(c: char) -> bool {
     matches!(c, '\u{2580}' | '\u{2584}' | '\u{2801}'..='\u{28ff}')
@@ -119,11 +121,12 @@ fn quitting_is_an_effect_and_only_where_q_is_not_typed() {
     assert_eq!(play(&mut app(), "q"), Some(Effect::Quit));
     assert_eq!(play(&mut app(), "d9<c-c>"), Some(Effect::Quit));
     assert_eq!(play(&mut app(), "?<c-c>"), Some(Effect::Quit));
-    assert_eq!(
-        play(&mut app(), "?q/q1"),
-        None,
-        "q closes a sheet, and is looked for"
-    );
+    for (keys, why) in [
+        ("?q/q1", "q is looked for in the help"),
+        ("wq/q1", "q closes a sheet, and is looked for"),
+    ] {
+        assert_eq!(play(&mut app(), keys), None, "{why}");
+    }
 }
 
 #[test]
@@ -152,7 +155,11 @@ fn what_is_pasted_goes_to_the_line_that_is_open() {
     assert!(screen(&app, USUAL).contains("[98 104 101_]"));
     play(&mut app, "<f1>");
     app.update(paste(" lost"));
-    play(&mut app, "<esc>");
+    assert!(
+        screen(&app, USUAL).contains("/ [ lost_]"),
+        "looked for in the help"
+    );
+    play(&mut app, "<esc><esc>");
     assert!(screen(&app, USUAL).contains("[98 104 101_]"));
     play(&mut app, "<enter>");
     assert!(screen(&app, USUAL).contains("101 mm"));
@@ -198,6 +205,29 @@ fn no_key_acts_where_the_page_is_not_seen_but_those_that_quit() {
     }
 }
 
+/// On a telephone pages of the house have no room: a key leads on to one that has.
+#[test]
+fn a_page_without_room_is_left_by_the_key_to_the_next_page() {
+    let mut app = app();
+    app.update(Message::Resize(44, 20));
+    play(&mut app, "<tab><tab><tab>");
+    let shown = screen(&app, (44, 20));
+    let words: Vec<&str> = shown.split_whitespace().collect();
+    let seen = [
+        "Order needs at least 60 by 16.",
+        "go to the next page with Tab",
+    ];
+    must_show(&words.join(" "), "Order", &seen);
+    assert_eq!(play(&mut app, "e1<enter>x<f1>"), None);
+    assert_eq!(app.page, Page::Order);
+    play(&mut app, "<tab><tab>");
+    must_show(
+        &screen(&app, (44, 20)),
+        "Key",
+        &[" [Key] 1 of 5", "> centre ?"],
+    );
+}
+
 /// The screen after these keys.
 fn play_shown(keys: &str) -> String {
     let mut app = app();
@@ -207,7 +237,16 @@ fn play_shown(keys: &str) -> String {
 
 #[test]
 fn a_small_window_says_so() {
-    check("", (59, 24), &["needs at least 60 by 16"]);
+    for (size, seen) in [
+        ((43, 24), "trug needs at least 60 by 16 or 44 by 20"),
+        ((59, 19), "This window is 59 by 19"),
+    ] {
+        let mut app = app();
+        app.update(Message::Resize(size.0, size.1));
+        let shown = screen(&app, size);
+        let words: Vec<&str> = shown.split_whitespace().collect();
+        must_show(&words.join(" "), "small", &[seen]);
+    }
     check("", (80, 15), &["This window is 80 by 15"]);
 }
 
@@ -254,7 +293,7 @@ fn example(press: keys::Press) -> KeyEvent {
 
 #[test]
 fn every_binding_is_dispatched_and_told() {
-    let help: String = keys::help(Mode::Asking, 400)
+    let help: String = keys::help(Mode::Asking, "", (600, 1000))
         .iter()
         .map(|row| format!("{row:?}\n"))
         .collect();

@@ -92,15 +92,12 @@ fn next(evidence: &Evidence, advice: &Advice, release: &Release, today: Date) ->
     match advice.fate {
         Fate::Cull if !answered => {
             let why = advice.reasons.first().map_or("", String::as_str);
-            return (
-                Urgency::Decide,
-                format!("decide; the evidence speaks for culling: {why}"),
-            );
+            return (Urgency::Decide, format!("decide on culling: {why}"));
         }
         Fate::Keep if decided != Some(Fate::Keep) && !answered => {
             return (
                 Urgency::Decide,
-                "decide; nothing is missing, and the evidence speaks for keeping".to_string(),
+                "decide on keeping: nothing is missing".to_string(),
             );
         }
         _ => {}

@@ -6,6 +6,7 @@ mod hard;
 mod import;
 mod kept;
 mod random_keys;
+mod sizes;
 
 use std::io::{Read, Write};
 use std::num::NonZeroU16;

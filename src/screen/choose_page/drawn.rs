@@ -12,7 +12,8 @@ use crate::variety::Variety;
 impl ChoosePage {
     /// Draws what the page shows in this area: once for each change of it.
     pub(in crate::screen) fn portray(&mut self, area: Rect, theme: Theme) {
-        let room = Parts::of(area, self.is_picking()).bloom.height > 0;
+        let said = self.said(area.width.into()).len();
+        let room = Parts::of(area, said, self.is_picking()).bloom.height > 0;
         let sitter = self.chosen().filter(|_| room);
         let sitter = sitter.and_then(|variety| self.sitter(variety));
         self.portraits.show_one(sitter, View::Face, SMALL, theme);

@@ -13,6 +13,8 @@ const MARKS: usize = 4;
 const UNKNOWN: &str = "?";
 /// From this width on prices and tubers on hand are told unasked.
 const WIDE: usize = 82;
+/// The columns of all but the longest names of forms.
+const MOST_FORM: usize = 20;
 /// The least columns that have room for swatches before the colour words.
 const SWATCHES: usize = 12;
 
@@ -28,10 +30,10 @@ impl ChoosePage {
         let by_colour = !self.targets().is_empty();
         let (form_rank, size_rank) = if by_colour { (1, 2) } else { (2, 1) };
         let table = vec![
-            Column::words("name", 18, 24),
-            Column::words("form", 14, 19).rank(form_rank),
+            Column::words("name", 16, 22),
+            Column::words("form", 12, self.form_width()).rank(form_rank),
             Column::words("size", size, size).rank(size_rank),
-            Column::words("colours", 13, 22),
+            Column::words("colours", 12, 24),
             numbers(self.use_at.is_some(), "fit", 7),
             numbers(by_colour, "away", 6),
             numbers(wide || self.order() == By::Price, "a stem", 8),
@@ -46,6 +48,13 @@ impl ChoosePage {
         let cells = rules.size_words.iter();
         let cells = cells.map(|(word, _)| width(&rules.size_cell(None, word, self.stock.units)));
         cells.max().unwrap_or(0).max(width("size")) + 1
+    }
+
+    /// The columns that the longest name of a form needs, up to a limit, with the gap behind it.
+    fn form_width(&self) -> usize {
+        let names = self.stock.rules.forms.iter();
+        let names = names.map(|form| width(&form.name));
+        names.max().unwrap_or(0).clamp(width("form"), MOST_FORM) + 1
     }
 
     /// The head of the table.

@@ -7,16 +7,20 @@ use ratatui::layout::Rect;
 use super::{ChoosePage, Entry};
 use crate::screen::bloom::SMALL;
 use crate::screen::kit::area::{self, GAP};
-use crate::screen::kit::part::{Part, standing};
-use crate::screen::kit::text::{Row, wrap_within};
+use crate::screen::kit::part::Part;
+use crate::screen::kit::text::{Row, lines, wrap_within};
 use crate::screen::theme::{Role, Theme};
 
 /// From this size on counts and detail have a column of their own, and the colours a strip.
 const WIDE: (u16, u16) = (120, 30);
+/// The most columns of counts and detail: more is the table's, whose cells are then not cut.
+const MOST_RIGHT: u16 = 64;
 /// From this height of its column on a bloom has room under the table.
 const WITH_BLOOM: u16 = 32;
-/// Rows for the sentence and what is said below it.
-const SAID: u16 = 3;
+/// Rows for the sentence and what is said below it, where that takes no more.
+const SAID: usize = 2;
+/// In a narrower window what is picked from stands in place of the table.
+const BESIDE: u16 = 60;
 /// How the hidden rest is seen.
 const MORE: &str = "(w)";
 
@@ -35,9 +39,9 @@ pub(super) struct Parts {
 }
 
 impl Parts {
-    /// A pure function of the area and of whether something is picked from.
-    pub(super) fn of(area: Rect, picking: bool) -> Parts {
-        let [said, body] = area::rows(area, [Length(SAID), Fill(1)]);
+    /// A pure function of the area, of how many rows are said, and of whether something is picked from.
+    pub(super) fn of(area: Rect, said: usize, picking: bool) -> Parts {
+        let [said, body] = area::below_said(area, said);
         let none = area::none(body);
         let parts = Parts {
             said,
@@ -51,6 +55,11 @@ impl Parts {
         };
         match (parts.wide, picking) {
             (true, _) => parts.in_two_columns(picking),
+            (false, true) if area.width < BESIDE => Parts {
+                table: none,
+                picker: body,
+                ..parts
+            },
             (false, true) => {
                 // What is picked from takes the full height: its list may be long.
                 let picker = (area.width / 2).min(40);
@@ -76,7 +85,7 @@ impl Parts {
     /// The table over the strip of colours, and the counts over the detail.
     fn in_two_columns(self, picking: bool) -> Parts {
         let body = self.table;
-        let right = body.width * 2 / 5;
+        let right = (body.width * 2 / 5).min(MOST_RIGHT);
         let [left, right] = area::columns(body, GAP, [Fill(1), Length(right)]);
         let (columns, rows) = SMALL;
         let with_bloom = left.height >= WITH_BLOOM;
@@ -110,9 +119,10 @@ impl ChoosePage {
             Entry::Import => return self.import.draw(area, buffer, theme),
             _ => {}
         }
-        let parts = Parts::of(area, self.is_picking());
+        let said = self.said(area.width.into());
+        let parts = Parts::of(area, said.len(), self.is_picking());
         let columns = |part: Rect| usize::from(part.width);
-        Part::bare(self.said(columns(parts.said))).paint(parts.said, buffer, theme);
+        Part::bare(said).paint(parts.said, buffer, theme);
         let (wide, height) = area::size(area::below_head(parts.table)[1]);
         let table = Part::under(self.table_head(wide), self.table(wide, height, theme));
         table.paint(parts.table, buffer, theme);
@@ -160,14 +170,15 @@ impl ChoosePage {
         self.colours_in_full(columns)
     }
 
-    /// The sentence, and under it what is typed or what was just done.
-    fn said(&self, columns: usize) -> Vec<Row> {
+    /// The sentence, and under it what is typed or what was just done: that is told whole.
+    pub(super) fn said(&self, columns: usize) -> Vec<Row> {
         let below = self.below(columns);
-        let height = usize::from(SAID);
-        let room = height.saturating_sub(below.len());
-        let said = wrap_within(&self.sentence(), columns.saturating_sub(1), room);
+        let most = SAID.saturating_sub(below.len()).max(1);
+        let said = wrap_within(&self.sentence(), columns.saturating_sub(1), most);
         let said = said.iter().map(|line| Row::of(line, Role::Strong));
-        standing(said.collect(), below, height)
+        let mut said: Vec<Row> = said.chain(below).collect();
+        said.resize(said.len().max(SAID), Row::default());
+        said
     }
 
     fn below(&self, columns: usize) -> Vec<Row> {
@@ -182,6 +193,8 @@ impl ChoosePage {
         let note = self.note.clone().or_else(|| self.mend_sentence());
         let note = note.map(|note| (note, Role::Doubt));
         let told = failed.into_iter().chain(note);
-        told.map(|(text, role)| Row::of(text, role)).collect()
+        let inner = columns.saturating_sub(1);
+        told.flat_map(|(text, role)| lines(&text, role, inner))
+            .collect()
     }
 }

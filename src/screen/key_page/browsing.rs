@@ -21,6 +21,9 @@ use crate::screen::theme::{Role, Theme};
 /// The width of the list, and where there is room for the longest names.
 const LIST: u16 = 26;
 const WIDE_LIST: u16 = 30;
+/// In a narrower window the list stands over the words, so many rows of it.
+const BESIDE: u16 = 60;
+const OVER: u16 = 6;
 /// The fewest rows of words under the drawings.
 const LEAST_WORDS: u16 = 7;
 /// The most rows of a drawing.
@@ -47,6 +50,17 @@ impl Parts {
             _ => LIST,
         };
         let [head, body] = area::below_head(area);
+        if area.width < BESIDE {
+            let [list, words] = area::rows(body, [Length(OVER), Fill(1)]);
+            let drawn = area::none(body);
+            return Parts {
+                head,
+                list,
+                drawn,
+                words,
+                drawing: (0, 0),
+            };
+        }
         let [list, right] = area::columns(body, BETWEEN, [Length(list), Fill(1)]);
         let widest = right.width.saturating_sub(2) / 4;
         let rows = right.height.saturating_sub(LEAST_WORDS + 1).min(widest);
@@ -83,8 +97,11 @@ impl KeyPage {
         let form = set.forms.get(at);
         let (name, id) = form.map_or(("", ""), |form| (&form.name, &form.id));
         let (columns, height) = area::size(parts.list);
-        let head = Row::of("Forms: + fits the answers", Role::Heading);
-        let head = head.fit(columns + usize::from(BETWEEN));
+        let head = match parts.list.width < area.width {
+            true => Row::of("Forms: + fits the answers", Role::Heading)
+                .fit(columns + usize::from(BETWEEN)),
+            false => Row::of("+ fits the answers. ", Role::Heading),
+        };
         let head = head.with(name, Role::Heading);
         Part::bare(vec![head]).paint(parts.head, buffer, theme);
         let forms = about(self.form_rows(at, columns), at, height);

@@ -8,6 +8,10 @@ use crate::screen::kit::area;
 
 /// From this size on the forms have a column of the full height, with reasons.
 const WIDE: (u16, u16) = (110, 28);
+/// In a narrower window the parts stand one below the other.
+const BESIDE: u16 = 60;
+/// The rows of answers and forms there, their heads among them, and those of the verdict.
+const STACKED: (u16, u16) = (5, 3);
 /// The least rows above the verdict in a wide window: every question has room in them.
 const LEAST_TOP: u16 = 15;
 /// The fewest rows of forms above a drawing.
@@ -60,6 +64,9 @@ impl Parts {
     /// With a drawing where the words leave room for it. `said` counts the rows of the verdict in
     /// so many columns.
     pub(super) fn of(area: Rect, said: impl Fn(usize) -> usize) -> Parts {
+        if area.width < BESIDE {
+            return Parts::stacked(area);
+        }
         let wide = area.width >= WIDE.0 && area.height >= WIDE.1 - 2;
         let forms = match area.width {
             _ if wide => area.width / 2,
@@ -95,6 +102,24 @@ impl Parts {
                 let under = halves.drawn_under_forms(heights, said);
                 under.unwrap_or_else(|| halves.parts_over_the_verdict(heights))
             }
+        }
+    }
+
+    /// A narrow window: the question over answers and forms, and these over the verdict.
+    fn stacked(area: Rect) -> Parts {
+        let (lists, below) = STACKED;
+        let heights = [Fill(1), Length(1), Length(lists), Length(1), Length(below)];
+        let [middle, over, lists, across, below] = area::rows(area, heights);
+        let widths = [Length(17), Length(1), Length(1), Fill(1)];
+        let [given, down, _, forms] = area::columns(lists, 0, widths);
+        Parts {
+            given,
+            middle,
+            forms,
+            below,
+            drawn: None,
+            rules: [over, down, across, area::none(area)],
+            wide: false,
         }
     }
 

@@ -187,17 +187,31 @@ fn search(page: &KeyPage, line: &Line<()>, at: Cursor, columns: usize, height: u
     rows
 }
 
-/// The form, large and plain, how sure it is, and what to do next.
+/// The form, large and plain, how sure it is, and what to do next; what the form is where there is
+/// room, and no lines about its name where there is little.
 fn settled(page: &KeyPage, form: usize, columns: usize, height: usize) -> Vec<Row> {
+    let mut rows = verdict(page, form, columns, true);
+    if rows.len() > height {
+        return verdict(page, form, columns, false);
+    }
+    let set = &page.keyer().set;
+    let means = format!("{}: {}.", set.forms[form].name, set.shape_of(form).means);
+    let means = paragraph(("", Role::Plain), &means, Role::Quiet, columns);
+    if rows.len() + 1 + means.len() <= height {
+        rows.push(Row::default());
+        rows.extend(means);
+    }
+    rows
+}
+
+fn verdict(page: &KeyPage, form: usize, columns: usize, with_lines: bool) -> Vec<Row> {
     let set = &page.keyer().set;
     let name = &set.forms[form].name;
-    let rule = || Row::of("=".repeat(columns), Role::Fits);
+    let rule = || with_lines.then(|| Row::of("=".repeat(columns), Role::Fits));
     let article = with_article(name);
     let article = article.split(' ').next().unwrap_or_default();
-    let mut rows = vec![
-        Row::of(format!("This bloom is {article}"), Role::Plain),
-        rule(),
-    ];
+    let mut rows = vec![Row::of(format!("This bloom is {article}"), Role::Plain)];
+    rows.extend(rule());
     let large = name.to_uppercase();
     rows.extend(
         wrap(&large, columns.saturating_sub(2))
@@ -208,7 +222,7 @@ fn settled(page: &KeyPage, form: usize, columns: usize, height: usize) -> Vec<Ro
         let size = set.size_in_words(Some(form), size, page.units);
         rows.extend(paragraph(("  ", Role::Plain), &size, Role::Strong, columns));
     }
-    rows.push(rule());
+    rows.extend(rule());
     let share = page
         .reading
         .likely
@@ -239,12 +253,6 @@ fn settled(page: &KeyPage, form: usize, columns: usize, height: usize) -> Vec<Ro
         Role::Plain,
         columns,
     ));
-    let means = format!("{}: {}.", name, set.shape_of(form).means);
-    let means = paragraph(("", Role::Plain), &means, Role::Quiet, columns);
-    if rows.len() + 1 + means.len() <= height {
-        rows.push(Row::default());
-        rows.extend(means);
-    }
     rows
 }
 

@@ -2,9 +2,10 @@
 
 use crate::form::{Answer, Answers, Status};
 use crate::measure::SizeUnits;
+use crate::screen::tests::LEAST;
 use crate::screen::tests::{KEYERS, USUAL, app, check, play, presses, screen, without_drawing};
 use crate::screen::theme::Theme;
-use crate::screen::{App, LEAST, Message};
+use crate::screen::{App, Message};
 
 /// What a grower sees of a ball, a single and a straight cactus.
 const BALL: &str = "centre=closed rows=12 roll=forward rolled=90 line=straight tip=rounded set=regular outline=globe gradient=even width=broad heart=round diameter=98mm";
@@ -60,7 +61,7 @@ or taken back, and none has to be given.            │
                                                     │
                                                     │
                                                     │ face, marked: centre
- + several  / find  o forms  g words  n new  s to row  w why  ? keys  q quit";
+ + several  / find  o forms  g words  n new  w why  Tab page  ? keys  q quit";
     assert_eq!(shown, expected.trim_start_matches('\n'), "\n{shown}");
 }
 
@@ -177,7 +178,10 @@ fn answers_are_entered_changed_and_taken_back() {
         ("1<up>a1", &["closed (again)"]),
         ("1<up>a ", &["centre closed", "Forms: 21 fit"]),
         ("w", &["Every form: how likely", "Your answers"]),
-        ("w<end>", &["more above: Up"]),
+        (
+            "w<end>",
+            &["Everything in full", "Esc closes", "Down, Up, Page Down"],
+        ),
         ("w<esc>", &["> centre ?"]),
         // A part of a length by eye, and what cannot be counted.
         ("/rolled<enter>1/4", &["[1/4_]", "= about a quarter"]),
@@ -227,7 +231,7 @@ fn answers_are_entered_changed_and_taken_back() {
         ),
         ("g<esc>", &["> centre ?"]),
         ("o<home>g", &["Words of this form", "ray floret"]),
-        ("?", &["At a question", "more below: Down"]),
+        ("?", &["Keys: at a question", "At a question", "Esc closes"]),
         ("d9<f1>", &["While a number is typed"]),
     ] {
         check(keys, USUAL, seen);

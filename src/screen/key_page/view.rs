@@ -13,6 +13,8 @@ use crate::screen::kit::part::{Part, rule};
 use crate::screen::kit::text::Row;
 use crate::screen::theme::{Role, Theme};
 
+/// The rows of the list of forms from which on there is one for what its marks mean.
+const LEAST_WITH_LEGEND: usize = 5;
 /// How the hidden rest is seen.
 const MORE: &str = "(w)";
 
@@ -40,9 +42,11 @@ impl KeyPage {
 
         let (columns, height) = room(parts.forms);
         let list = forms::list(self, columns, parts.wide);
-        let shown = list.len().min(height.saturating_sub(1));
+        // Where few have room what their marks mean gives way to one more.
+        let legend = u16::from(height >= LEAST_WITH_LEGEND);
+        let shown = list.len().min(height.saturating_sub(legend.into()));
         // OK because it is at most the height of an area.
-        let heights = [Length(1 + shown as u16), Length(1)];
+        let heights = [Length(1 + shown as u16), Length(legend)];
         let [list_area, last] = area::rows(parts.forms, heights);
         let list = Part::under(self.forms_head(), list);
         list.more(MORE).paint(list_area, buffer, theme);

@@ -56,11 +56,37 @@ pub enum Mode {
     Jumping,
     /// A sheet of text over the page.
     Sheet,
-    /// A window in which the page is not drawn.
+    /// The sheet of keys, in which one is looked for.
+    Helping,
+    /// A window in which the page is not drawn, and another would be.
+    Narrow,
+    /// A window in which no page is drawn.
     Small,
 }
 
 impl Mode {
+    /// Every mode that can be open by itself.
+    #[cfg(test)]
+    pub(in crate::screen) const ALL: &'static [Mode] = &[
+        Mode::Asking,
+        Mode::Typing,
+        Mode::Finding,
+        Mode::Browsing,
+        Mode::Choosing,
+        Mode::Writing,
+        Mode::Picking,
+        Mode::Rowing,
+        Mode::Noting,
+        Mode::Ordering,
+        Mode::Reckoning,
+        Mode::Tagging,
+        Mode::Naming,
+        Mode::Sheet,
+        Mode::Helping,
+        Mode::Narrow,
+        Mode::Small,
+    ];
+
     /// The modes that hold beside this one, the nearest first.
     pub fn with(self) -> &'static [Mode] {
         use Mode::*;
@@ -75,7 +101,8 @@ impl Mode {
             Jumping => &[Line, List, Anywhere],
             Typing | Writing | Noting | Reckoning | Naming => &[Line, Pages, Anywhere],
             Sheet => &[List, Anywhere],
-            Anywhere | Page | Pages | List | Line | Small => &[],
+            Helping => &[Line, List, Anywhere],
+            Anywhere | Page | Pages | List | Line | Narrow | Small => &[],
         }
     }
 

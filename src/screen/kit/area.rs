@@ -30,6 +30,14 @@ pub(in crate::screen) fn below_head(area: Rect) -> [Rect; 2] {
     rows(area, [Constraint::Length(1), Constraint::Fill(1)])
 }
 
+/// So many rows of what is said over a page, at most half of it, and the rows below them: nothing is
+/// done that is not seen whole.
+pub(in crate::screen) fn below_said(area: Rect, said: usize) -> [Rect; 2] {
+    let most = area.height / 2;
+    let said = u16::try_from(said).unwrap_or(most).min(most);
+    rows(area, [Constraint::Length(said), Constraint::Fill(1)])
+}
+
 /// A part that is not drawn: it has no height.
 pub(in crate::screen) fn none(area: Rect) -> Rect {
     Rect { height: 0, ..area }

@@ -79,6 +79,19 @@ impl Part {
     }
 }
 
+/// A head at the left of a line across so many columns, and what stands at its right.
+pub(in crate::screen) fn lined(left: Row, right: Row, columns: usize) -> Row {
+    let piece = |row: Row| match row.width() {
+        0 => row,
+        _ => Row::of(" ", Role::Plain).and(row).with(" ", Role::Plain),
+    };
+    let line = |columns: usize| Row::of("\u{2500}".repeat(columns), Role::Quiet);
+    let right = piece(right);
+    let left = piece(left).cut(columns.saturating_sub(right.width() + 3));
+    let between = columns.saturating_sub(left.width() + right.width() + 2);
+    line(1).and(left).and(line(between)).and(right).and(line(1))
+}
+
 /// How many of so many rows are shown in a height, and how many are then hidden: where any are,
 /// the last row says so.
 fn shown(rows: usize, height: usize) -> (usize, usize) {

@@ -11,16 +11,17 @@ use super::{OrderPage, Side};
 use crate::order::Status;
 use crate::order::report::Chart;
 use crate::screen::kit::area;
-use crate::screen::kit::part::{Part, standing};
+use crate::screen::kit::part::Part;
 use crate::screen::kit::text::{Row, cut, lines, width};
 use crate::screen::theme::{Role, Theme};
 
 /// From this width and height on the season has a column of its own.
 const WIDE: (u16, u16) = (120, 30);
-/// Rows for how it stands and what is said or typed below it.
-const SAID: u16 = 3;
-/// Rows of the detail, its head among them.
+/// Rows for how it stands and what is said or typed below it, where that takes no more.
+const SAID: usize = 2;
+/// Rows of the detail, its head among them; and in a wide window.
 const DETAIL: u16 = 7;
+const WIDE_DETAIL: u16 = 10;
 /// What stands before a solution that is not of the plan as it is.
 pub(super) const OLDER: &str = "Older numbers: ";
 /// How the hidden rest is seen.
@@ -37,8 +38,9 @@ impl OrderPage {
                 Slip::Season(slip) => slip.draw(area, buffer, theme),
             };
         }
-        let [said, below] = area::rows(area, [Length(SAID), Fill(1)]);
-        Part::bare(self.said(said.width.into())).paint(said, buffer, theme);
+        let rows = self.said(area.width.into());
+        let [said, below] = area::below_said(area, rows.len());
+        Part::bare(rows).paint(said, buffer, theme);
         if self.begins() {
             let rows = lines(BEGINS, Role::Strong, below.width.into());
             return Part::bare(rows).paint(below, buffer, theme);
@@ -49,7 +51,7 @@ impl OrderPage {
             return Part::bare(rows).paint(below, buffer, theme);
         }
         let wide = area.width >= WIDE.0 && area.height >= WIDE.1;
-        let detail = if wide { DETAIL * 2 } else { DETAIL };
+        let detail = if wide { WIDE_DETAIL } else { DETAIL };
         let detail = Length(detail.min(below.height / 2));
         let [middle, foot] = area::rows(below, [Fill(1), detail]);
         if wide {
@@ -104,15 +106,13 @@ impl OrderPage {
         Part::new(head, rows).more("(g)").paint(area, buffer, theme);
     }
 
-    /// How it stands, what is going on, and what was just done or is being typed. Where the rows are
-    /// too few, how it stands gives way: it comes back when the rest is read.
+    /// How it stands, what is going on, and what was just done or is being typed, which is told whole.
     fn said(&self, columns: usize) -> Vec<Row> {
         let inner = columns.saturating_sub(1);
         let how = vec![Row::of(self.standing(inner), Role::Strong)];
         if let Some(line) = &self.line {
             let (asks, hint) = self.asked(&line.of);
-            let typed = line.rows(&asks, (&hint, Role::Quiet), columns);
-            return standing(how, typed, SAID.into());
+            return [how, line.rows(&asks, (&hint, Role::Quiet), columns)].concat();
         }
         let mut below = Vec::new();
         if let Some((doing, role)) = self.doing() {
@@ -123,7 +123,9 @@ impl OrderPage {
         } else if let Some(note) = &self.note {
             below.extend(lines(note, Role::Doubt, inner));
         }
-        standing(how, below, SAID.into())
+        let mut said = [how, below].concat();
+        said.resize(said.len().max(SAID), Row::default());
+        said
     }
 
     /// How the solution in view stands, in one line.

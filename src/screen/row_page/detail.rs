@@ -27,14 +27,25 @@ impl RowPage {
         }
     }
 
-    /// What to do, and what the entries add up to.
-    pub(super) fn detail(&self, columns: usize) -> Vec<Row> {
+    /// What to do next, and what the gate advises.
+    pub(super) fn to_do(&self, columns: usize) -> Vec<Row> {
         let Some(sum) = self.chosen() else {
             return Vec::new();
         };
-        let mut rows = self.advised(sum, columns);
-        rows.extend(self.evidence_rows(sum, columns));
+        let mut rows = paragraph(
+            ("Next: ", Role::Quiet),
+            &sum.next.told,
+            Role::Plain,
+            columns,
+        );
+        rows.extend(self.advised(sum, columns));
         rows
+    }
+
+    /// What the entries of the plant under the cursor add up to.
+    pub(super) fn evidence(&self, columns: usize) -> Vec<Row> {
+        let sum = self.chosen();
+        sum.map_or_else(Vec::new, |sum| self.evidence_rows(sum, columns))
     }
 
     /// Everything, for the sheet: plots and every entry too.

@@ -12,7 +12,8 @@ use crate::variety::Varieties;
 impl RowPage {
     /// Draws what the page shows in this area: once for each change of it.
     pub(in crate::screen) fn portray(&mut self, area: Rect, list: &Varieties, theme: Theme) {
-        let room = Parts::of(area, 0).bloom.height > 0;
+        let said = self.said(area.width.into()).len();
+        let room = Parts::of(area, said).bloom.height > 0;
         let sitter = self.chosen().filter(|_| room);
         let sitter = sitter.and_then(|sum| self.sitter(sum, list));
         self.portraits.show(sitter, SMALL, theme);

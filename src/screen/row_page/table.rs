@@ -1,35 +1,45 @@
 //! The row as a table: only the rows that are seen.
 
 use super::{RowPage, Sum};
-use crate::account::text::width;
+use crate::account::text::{Side, width};
 use crate::screen::kit::table::{Column, Columns};
 use crate::screen::kit::text::{Row, cut};
 use crate::screen::theme::Role;
+use crate::trial::Fate;
 use crate::trial::account::row_table;
-use crate::trial::{Fate, Subject};
 
 /// The place of the form in the row's table.
 const FORM: usize = 1;
+/// That of the decision.
+const DECISION: usize = 5;
+/// The columns of a plant's number or name, with the gap behind it.
+const PLANT: (usize, usize) = (8, 14);
 /// The columns of the cursor and of what is picked to be compared.
 const MARKS: usize = 2;
 
 impl RowPage {
     fn columns(&self, columns: usize) -> Columns {
-        let named = |at: &usize| matches!(self.sums[*at].evidence.subject, Subject::Variety(_));
-        let plant = if self.shown.iter().any(named) { 14 } else { 8 };
+        let plant = |at: &usize| width(&self.sums[*at].evidence.subject.to_string());
+        let plant = self.shown.iter().map(plant).max().unwrap_or(0);
+        let plant = (plant + 1).clamp(PLANT.0, PLANT.1);
         // In the order of the row's table: at least, at best, and what is left out first.
         let widths = [
             (plant, plant, 0),
             (19, 28, 0),
-            (9, 9, 0),
-            (7, 7, 0),
-            (7, 7, 1),
-            (9, 9, 0),
-            (11, 34, 0),
+            (8, 8, 3),
+            (6, 6, 4),
+            (8, 8, 5),
+            (10, 10, 1),
+            (7, 7, 2),
+            (22, 64, 0),
         ];
-        let heads = row_table().columns.into_iter().zip(widths);
-        let column = |(head, (least, wish, rank)): (crate::account::Column, _)| {
-            Column::words(head.name, least, wish).rank(rank)
+        let heads = row_table().columns.into_iter().zip(widths).enumerate();
+        let column = |(at, (head, (least, wish, rank))): (usize, (crate::account::Column, _))| {
+            let column = match head.side {
+                Side::Right => Column::numbers(head.name, least),
+                Side::Left => Column::words(after_numbers(at, head.name), least, wish),
+            };
+            column.rank(rank)
         };
         Columns::of(heads.map(column).collect(), MARKS, columns)
     }
@@ -74,9 +84,19 @@ impl RowPage {
             cells[FORM] = format!("{name} {ground}").into();
         }
         let cells = cells.iter().zip(roles(sum)).enumerate();
-        let cells = cells
-            .map(|(at, (cell, role))| Row::of(brief_in(cell.shown(), columns.width(at)), role));
+        let cells = cells.map(|(at, (cell, role))| {
+            let text = brief_in(cell.shown(), columns.width(at));
+            Row::of(after_numbers(at, text), role)
+        });
         columns.row(marks, cells).in_list(chosen)
+    }
+}
+
+/// The decision stands behind figures, which keep no gap behind them.
+fn after_numbers(at: usize, text: String) -> String {
+    match at {
+        DECISION => format!(" {text}"),
+        _ => text,
     }
 }
 
@@ -93,13 +113,16 @@ fn brief(text: &str) -> String {
 }
 
 /// What each cell of a plant's row is, in the order of the row's table.
-fn roles(sum: &Sum) -> [Role; 7] {
-    let stands = match (&sum.evidence.decision, sum.advice.fate) {
-        (Some((_, decision)), _) => match decision.fate {
-            Fate::Keep => Role::Fits,
-            Fate::Hold => Role::Plain,
-            Fate::Cull => Role::Quiet,
-        },
+fn roles(sum: &Sum) -> [Role; 8] {
+    let decision = sum.evidence.decision.as_ref();
+    let decided = match decision.map(|(_, decision)| decision.fate) {
+        Some(Fate::Keep) => Role::Fits,
+        Some(Fate::Hold) => Role::Plain,
+        Some(Fate::Cull) | None => Role::Quiet,
+    };
+    let advised = match (decision, sum.advice.fate) {
+        // Advice is for what is open.
+        (Some(_), _) => Role::Quiet,
         (None, Fate::Keep) => Role::Fits,
         (None, Fate::Hold) => Role::Doubt,
         (None, Fate::Cull) => Role::Wrong,
@@ -111,7 +134,8 @@ fn roles(sum: &Sum) -> [Role; 7] {
         plain,
         plain,
         plain,
-        stands,
-        Role::Quiet,
+        decided,
+        advised,
+        plain,
     ]
 }

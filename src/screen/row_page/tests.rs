@@ -104,7 +104,7 @@ fn the_row_stands_by_what_is_next_and_shows_what_the_evidence_adds_up_to() {
             &[
                 "3 plants: 0 kept, 1 culled, 2 open; by what is next; notes of 2026-09-01.",
                 "101 mm",
-                "25 %",
+                "Next: Answer set",
                 "Note: 1 diameters  2 vase",
             ][..],
         ),
@@ -198,6 +198,61 @@ fn a_walk_notes_one_plant_after_the_other() {
     ] {
         check(keys, USUAL, seen);
     }
+}
+
+/// At the usual size what is next has the room of some figures.
+#[test]
+fn decision_and_advice_are_two_columns_and_what_is_next_is_the_widest() {
+    check(
+        "",
+        USUAL,
+        &["decision advice what next", "open     hold   Answer set"],
+    );
+    check(
+        "",
+        WIDE,
+        &["25 %", "vase  damage decision advice what next"],
+    );
+    let plot = PLOT.clone();
+    let mut app = on_the_row(plot, Keeping::Session);
+    app.update(Message::Resize(WIDE.0, WIDE.1));
+    let shown = screen(&app, WIDE);
+    let head = shown.lines().find(|row| row.starts_with("  plant"));
+    let head = head.expect("the head of the table");
+    let heads = [
+        "plant", "form", "mean", "vase", "damage", "decision", "advice", "what",
+    ];
+    let starts = heads.map(|name| head.find(name).expect(name));
+    let last = usize::from(WIDE.0) - starts[heads.len() - 1];
+    assert!(
+        starts.windows(2).all(|two| two[1] - two[0] < last),
+        "{head}"
+    );
+}
+
+/// In a telephone's terminal a bloom's diameters are noted, plant after plant.
+#[test]
+fn a_walk_has_room_on_a_telephone() {
+    check(
+        "ss<home><down>188 90<enter>",
+        (44, 20),
+        &[
+            "26-002: diameter=88mm,90mm (saved).",
+            "26-001 diameters: [_]",
+            "> 26-001",
+        ],
+    );
+    check(
+        "",
+        (44, 20),
+        &[
+            " [Row] 3 of 5",
+            "0 words",
+            "Next: Answer set",
+            "? keys",
+            "q quit",
+        ],
+    );
 }
 
 /// All of it at once, on the smallest window too: Enter again would save it.

@@ -10,18 +10,16 @@ use crate::screen::bloom::SMALL;
 use crate::screen::kit::area::{self, GAP};
 use crate::screen::kit::line::Line;
 use crate::screen::kit::part::{Part, standing};
-use crate::screen::kit::text::{Row, wrap};
+use crate::screen::kit::text::{Row, lines, width, wrap};
 use crate::screen::theme::{Role, Theme};
 use crate::trial::{Fate, Subject};
 
-/// From this width and height on the plant has a column of its own.
-const WIDE: (u16, u16) = (120, 30);
-/// From this height of its column on a bloom has room under the table.
-const WITH_BLOOM: u16 = 32;
+/// From this width on advice and evidence stand side by side.
+const SIDE_BY_SIDE: u16 = 100;
+/// From this width on the plant's bloom has room beside them, and the rows that it needs.
+const WITH_BLOOM: (u16, u16) = (140, SMALL.1 + 2);
 /// Columns between face and side.
-const BETWEEN: usize = 4;
-/// Rows for the sentence and what is said or typed below it, where that takes no more.
-const SAID: u16 = 3;
+const BETWEEN: u16 = 4;
 /// How the hidden rest is seen.
 const MORE: &str = "(Enter)";
 
@@ -38,10 +36,19 @@ impl RowPage {
         let (wide, height) = area::size(area::below_head(parts.table)[1]);
         let table = Part::under(self.table_head(wide), self.table(wide, height));
         table.paint(parts.table, buffer, theme);
-        let detail = Part::new(self.detail_head(), self.detail(columns(parts.detail)));
+        let mut detail = self.to_do(columns(parts.detail));
+        match parts.evidence.height {
+            0 => detail.extend(self.evidence(columns(parts.detail))),
+            _ => {
+                let head = Row::of("What its entries add up to", Role::Heading);
+                let evidence = Part::new(head, self.evidence(columns(parts.evidence)));
+                evidence.more(MORE).paint(parts.evidence, buffer, theme);
+            }
+        }
+        let detail = Part::new(self.detail_head(), detail);
         detail.more(MORE).paint(parts.detail, buffer, theme);
         let head = self.portraits.head("Its bloom");
-        let bloom = Part::new(head, self.portraits.across(BETWEEN));
+        let bloom = Part::new(head, self.portraits.across(BETWEEN.into()));
         bloom.paint(parts.bloom, buffer, theme);
     }
 
@@ -51,26 +58,49 @@ impl RowPage {
             .beside_text(columns, |columns| self.in_full(columns))
     }
 
-    fn said(&self, columns: usize) -> Vec<Row> {
-        let sentence = wrap(&self.sentence(), columns.saturating_sub(1));
+    /// How the row stands, and below it what is typed or was just done, else what each digit notes. As
+    /// many rows as at rest, so that the table stays where it is, unless more is to be said.
+    pub(super) fn said(&self, columns: usize) -> Vec<Row> {
+        let inner = columns.saturating_sub(1);
+        let sentence = wrap(&self.sentence(), inner);
         let sentence = sentence.iter().map(|line| Row::of(line, Role::Strong));
+        let sentence: Vec<Row> = sentence.take(2).collect();
+        let digits = digits(inner);
+        let rest = sentence.len() + digits.len();
         let Some(line) = &self.line else {
             let failed = self
                 .failure()
                 .map(|why| (format!("Not saved: {why}."), Role::Wrong));
             let note = self.note.clone().map(|note| (note, Role::Doubt));
-            let told = failed.or(note).unwrap_or_else(|| (digits(), Role::Quiet));
-            return sentence.take(2).chain([Row::of(told.0, told.1)]).collect();
+            let told = failed
+                .or(note)
+                .map(|(text, role)| lines(&text, role, inner));
+            let mut said = sentence;
+            said.extend(told.unwrap_or(digits));
+            said.resize(said.len().max(rest), Row::default());
+            return said;
         };
         let (asks, hint) = self.asked(line);
         let below = match &self.note {
             Some(note) => (note.as_str(), Role::Fits),
             None => (hint, Role::Quiet),
         };
-        let typed = line.rows(&asks, below, columns);
+        let mut typed = line.rows(&asks, below, columns);
         // What was just done or is wrong comes before how the row stands, and is told whole: nothing is
         // saved that is not seen.
-        standing(sentence.take(1).collect(), typed, SAID.into())
+        let height = rest.max(typed.len());
+        let how = match sentence.len() {
+            0 | 1 => sentence,
+            // Not half of it.
+            _ => {
+                let all = self.sentence();
+                let first = all.split(';').next().unwrap_or_default();
+                vec![Row::of(format!("{first}."), Role::Strong)]
+            }
+        };
+        typed = standing(how, typed, height);
+        typed.resize(height, Row::default());
+        typed
     }
 
     /// What the line is for, and what may be typed.
@@ -145,12 +175,21 @@ impl RowPage {
     }
 }
 
-/// What each digit begins to note.
-fn digits() -> String {
-    let told = QUICK
-        .iter()
-        .map(|one| format!("{} {}", one.digit, one.name));
-    format!("Note: {}", told.collect::<Vec<_>>().join("  "))
+/// What each digit begins to note, all of them however narrow the window.
+fn digits(columns: usize) -> Vec<Row> {
+    let lead = "Note:";
+    let mut rows = vec![lead.to_string()];
+    for one in QUICK {
+        let told = format!("{} {}", one.digit, one.name);
+        let has_room = |row: &&mut String| width(row) + 2 + width(&told) <= columns;
+        match rows.last_mut().filter(has_room) {
+            Some(row) if row == lead => *row += &format!(" {told}"),
+            Some(row) => *row += &format!("  {told}"),
+            None => rows.push(format!("{:lead$} {told}", "", lead = lead.len())),
+        }
+    }
+    let rows = rows.iter();
+    rows.map(|row| Row::of(row, Role::Quiet)).collect()
 }
 
 /// Where the table, the plant and its bloom are; a part of no height is not drawn.
@@ -158,39 +197,46 @@ fn digits() -> String {
 pub(super) struct Parts {
     said: Rect,
     table: Rect,
+    /// What to do with the plant, and below it what is known of it where that has no part of its own.
     detail: Rect,
+    evidence: Rect,
     /// A rule, face and side, and what they are.
     pub(super) bloom: Rect,
 }
 
 impl Parts {
-    /// A pure function of the area and of how many rows are said, which take at most half of it.
+    /// A pure function of the area and of how many rows are said, which take at most half of it. The
+    /// table has the full width: what is to be done next is a sentence.
     pub(super) fn of(area: Rect, said: usize) -> Parts {
-        let most = (area.height / 2).max(SAID);
-        let said = u16::try_from(said).unwrap_or(most).clamp(SAID, most);
-        let [said, body] = area::rows(area, [Length(said), Fill(1)]);
-        if area.width < WIDE.0 || area.height < WIDE.1 {
+        let [said, body] = area::below_said(area, said);
+        let none = area::none(body);
+        if area.width < SIDE_BY_SIDE {
             let detail = (body.height / 2).max(4);
             let [table, detail] = area::rows(body, [Fill(1), Length(detail)]);
-            let bloom = area::none(body);
             return Parts {
                 said,
                 table,
                 detail,
-                bloom,
+                evidence: none,
+                bloom: none,
             };
         }
-        let right = Length(area.width * 2 / 5);
-        let [left, detail] = area::columns(body, GAP, [Fill(1), right]);
-        let bloom = match left.height {
-            WITH_BLOOM.. => SMALL.1 + 2,
-            _ => 0,
+        let [table, below] = area::rows(body, [Fill(1), Length(body.height * 2 / 5)]);
+        let has_bloom = area.width >= WITH_BLOOM.0 && below.height >= WITH_BLOOM.1;
+        let (below, bloom) = match has_bloom {
+            true => {
+                let bloom = Length(SMALL.0 * 2 + BETWEEN);
+                let [below, bloom] = area::columns(below, GAP, [Fill(1), bloom]);
+                (below, bloom)
+            }
+            false => (below, none),
         };
-        let [table, bloom] = area::rows(left, [Fill(1), Length(bloom)]);
+        let [detail, evidence] = area::shares(below, GAP);
         Parts {
             said,
             table,
             detail,
+            evidence,
             bloom,
         }
     }

@@ -115,7 +115,7 @@ fn the_page_at_its_usual_size() {
         Ebb Straw      on hand │ horses.                                         │
         Ebb Topsail     listed └─────────────────────────────────────────────────┘
         Ebb Twilight    listed
-     p print  Space pick  a all shown  / find  w why  ? keys  q quit
+     p print  Space pick  a all shown  Enter whole tag  Tab page  ? keys  q quit
     "#);
 }
 
@@ -148,7 +148,7 @@ fn the_page_in_a_wide_window() {
                                                              │                                                  │ QR code │                  │
                                                              │                                                  └─────────┘                  │
                                                              └───────────────────────────────────────────────────────────────────────────────┘
-     p print  Space pick  a all shown  / find  Enter whole tag  r refused  s sheet  c colour  w why  Tab next page  : jump  ? keys  q quit
+     p print  Space pick  a all shown  / find  Enter whole tag  r refused  s sheet  c colour  Tab page  : jump  ? keys  q quit
     "#);
 }
 

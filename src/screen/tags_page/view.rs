@@ -9,11 +9,11 @@ use super::preview::Preview;
 use crate::account::text::counted;
 use crate::screen::kit::area;
 use crate::screen::kit::part::{Part, standing};
-use crate::screen::kit::text::{Row, cut, paragraph};
+use crate::screen::kit::text::{Row, lines, paragraph};
 use crate::screen::theme::{Role, Theme};
 
 /// Rows for what would be printed, the kinds, the sheet; or for what is typed.
-const SAID: u16 = 3;
+const SAID: usize = 3;
 /// The width of the table, and from what window on it has more.
 const TABLE: u16 = 26;
 const WIDE: (u16, u16) = (110, 56);
@@ -30,9 +30,9 @@ pub(super) struct Parts {
 }
 
 impl Parts {
-    /// A pure function of the area and of the rows that the refusals take.
-    fn of(area: Rect, refused: usize) -> Parts {
-        let [said, body] = area::rows(area, [Length(SAID), Fill(1)]);
+    /// A pure function of the area, of the rows that are said, and of those that the refusals take.
+    fn of(area: Rect, said: usize, refused: usize) -> Parts {
+        let [said, body] = area::below_said(area, said);
         let wide = area.width >= WIDE.0;
         let left = if wide { WIDE.1 } else { TABLE };
         let [left, tag] = area::columns(body, 1, [Length(left), Fill(1)]);
@@ -53,7 +53,8 @@ impl Parts {
 
 impl TagsPage {
     pub(super) fn parts(&self, area: Rect) -> Parts {
-        Parts::of(area, self.refusals(WIDE.1.into()).len())
+        let said = self.said(area.width.into()).len();
+        Parts::of(area, said, self.refusals(WIDE.1.into()).len())
     }
 
     /// Draws the page.
@@ -145,13 +146,14 @@ impl TagsPage {
         if let Some(line) = &self.line {
             let (asks, hint) = self.asked(&line.of);
             let typed = line.rows(asks, (&hint, Role::Quiet), columns);
-            return standing(vec![first], typed, SAID.into());
+            let height = SAID.max(typed.len());
+            return standing(vec![first], typed, height);
         }
         let last = match &self.note {
-            Some(note) => Row::of(cut(note, columns), Role::Doubt),
-            None => Row::of(self.settings(), Role::Quiet),
+            Some(note) => lines(note, Role::Doubt, columns.saturating_sub(1)),
+            None => vec![Row::of(self.settings(), Role::Quiet)],
         };
-        vec![first, self.kinds(), last]
+        [vec![first, self.kinds()], last].concat()
     }
 
     /// What would be printed.

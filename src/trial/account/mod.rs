@@ -48,11 +48,9 @@ impl<'a> Plant<'a> {
         self.evidence.taken(by.keyer, self.listed, by.credence)
     }
 
-    /// What was decided, as done; else what is advised, with a question mark.
-    pub fn stands(&self) -> String {
-        match &self.evidence.decision {
-            Some((_, decision)) => decision.fate.done().to_string(),
-            None => format!("{}?", self.advice.fate.word()),
-        }
+    /// What was decided, as done; `open` where nothing was.
+    pub fn decided(&self) -> &'static str {
+        let decision = self.evidence.decision.as_ref();
+        decision.map_or("open", |(_, decision)| decision.fate.done())
     }
 }

@@ -10,15 +10,16 @@ const UNKNOWN: &str = "?";
 /// The columns of the row's table, which has no row yet.
 pub fn row_table() -> Table {
     let columns = [
-        ("plant", "plant"),
-        ("form", "form so far"),
-        ("mean", "mean"),
-        ("vase", "vase"),
-        ("damage", "damage"),
-        ("stands", "decision"),
-        ("next", "what next"),
+        Column::words("plant", "plant"),
+        Column::words("form", "form so far"),
+        Column::figures("mean", "mean"),
+        Column::figures("vase", "vase"),
+        Column::figures("damage", "damage"),
+        Column::words("decision", "decision"),
+        Column::words("advice", "advice"),
+        Column::words("next", "what next"),
     ];
-    Table::of("", columns.map(|(id, name)| Column::words(id, name)))
+    Table::of("", columns)
 }
 
 impl Plant<'_> {
@@ -46,7 +47,8 @@ impl Plant<'_> {
             known(mean.into()),
             known(vase.into()),
             known(worst.map(Cell::Share).into()),
-            self.stands().into(),
+            self.decided().into(),
+            self.advice.fate.word().into(),
             self.next(next).into(),
         ]
     }

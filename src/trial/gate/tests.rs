@@ -166,10 +166,7 @@ fn only_what_is_surely_beyond_a_limit_advises_to_cull() {
             (advice.fate, advice.reasons.as_slice()),
             (Fate::Cull, &[told.to_string()][..])
         );
-        assert_eq!(
-            next.told,
-            format!("Decide; the evidence speaks for culling: {told}.")
-        );
+        assert_eq!(next.told, format!("Decide on culling: {told}."));
     }
     for (word, with) in [("wind:2/20", "wind:3/4"), ("sound=9", "sound=3")] {
         assert_ne!(judged(&without(word, with)).0.fate, Fate::Cull, "{with}");

@@ -106,7 +106,7 @@ impl Held {
 }
 
 /// A folder with the demo in it, as the screen opens on it.
-fn opened() -> App {
+pub(super) fn opened() -> App {
     let home = tempfile::tempdir().expect("a folder");
     let dir = home.path().join("lane").display().to_string();
     trug(home.path(), &["start", &dir, "--demo"]).done();
@@ -187,6 +187,8 @@ impl Hand {
 
     fn any_size(&mut self) -> (u16, u16) {
         let usual = [
+            (44, 20),
+            (44, 19),
             (60, 16),
             (59, 16),
             (60, 15),
