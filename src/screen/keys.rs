@@ -256,7 +256,7 @@ pub const BINDINGS: &[Binding] = &[
     row(Page, &[Plain(Char('w'))], "w", "why", "Everything in full: why, how sure, what speaks against it", Is(Message::OpenWhy)),
     row(Pages, &[Plain(Tab)], "Tab", "next page", "Next page", Is(Message::NextPage)),
     row(Pages, &[Plain(BackTab)], "Shift-Tab", "", "Previous page", Is(Message::PreviousPage)),
-    row(Pages, &[Plain(Char(':')), Control(Char('k'))], ": or Ctrl-K", "jump", "Find anything by its name and go there, or do it: a variety, seedling, form, trait, need, bed, supplier or command", jump(J::Open)),
+    row(Pages, &[Control(Char('k')), Plain(Char(':'))], ": or Ctrl-K", "jump", "Find anything by its name and go there, or do it: a variety, seedling, form, trait, need, bed, supplier or command", jump(J::Open)),
     row(Jumping, &[Plain(Enter)], "Enter", "go there", "Go to the place under the cursor; a command is done, on its page", jump(J::Give)),
     row(Jumping, &[Plain(Esc)], "Esc", "back", "Close the line: all is as it was before", jump(J::Drop)),
     row(Page, &[Plain(Char('?'))], "?", "keys", "This list of keys", Is(Message::OpenHelp)),
