@@ -42,10 +42,18 @@ pub struct Name<'a> {
 impl Name<'_> {
     /// A folded text as a name.
     pub fn of(text: &str) -> Name<'_> {
+        let (mut letters, mut firsts, mut inside) = (0, 0, false);
+        for c in text.chars() {
+            letters |= bit(c);
+            let was_inside = std::mem::replace(&mut inside, c.is_alphanumeric());
+            if inside && !was_inside {
+                firsts |= bit(c);
+            }
+        }
         Name {
             text,
-            letters: letters(text),
-            firsts: firsts(text).fold(0, |set, c| set | bit(c)),
+            letters,
+            firsts,
         }
     }
 }

@@ -305,7 +305,7 @@ pub const BINDINGS: &[Binding] = &[
     row(Pages, &[Plain(BackTab)], "Shift-Tab", "", "Previous page", Is(Message::PreviousPage)),
     row(Page, &[Plain(Char(','))], ",", "", "Your settings: units, frosts, what money is in, your name, rules", Is(Message::OpenSettings)),
     row(Page, &[Plain(Char('F'))], "F", "", "Make a folder of your own: where, with what in it, and its first settings", Is(Message::OpenStart)),
-    row(Pages, &[Plain(Char(':')), Control(Char('k'))], ": or Ctrl-K", "jump", "Find anything and go there: a variety, seedling, form, trait, need, bed, supplier or command", jump(J::Open)),
+    row(Pages, &[Control(Char('k')), Plain(Char(':'))], ": or Ctrl-K", "jump", "Find anything and go there: a variety, seedling, form, trait, need, bed, supplier or command", jump(J::Open)),
     row(Jumping, &[Plain(Enter)], "Enter", "go there", "Go to the place under the cursor; a command is done, on its page", jump(J::Give)),
     row(Jumping, &[Plain(Esc)], "Esc", "back", "Close the line: all is as it was before", jump(J::Drop)),
     row(Page, &[Plain(Char('?'))], "?", "keys", "This list of keys", Is(Message::OpenHelp)),
