@@ -157,7 +157,7 @@ fn a_name_that_others_go_by_is_asked_after() {
     // In another case it is the same name.
     assert_eq!(plays(&mut app, "u/drift<enter>e<up>EBB DRIFT<c-s>"), 2);
     assert_eq!(plays(&mut app, "e<up>Ebb Rill<c-s>"), 0);
-    let told = "stays in one entry of the trial row";
+    let told = "stays in one entry of the trial";
     must_show(&screen(&app, (140, 45)), "asked", &[told]);
     assert_eq!(plays(&mut app, "<c-s>"), 1);
     is_worked_out(&app);
@@ -245,7 +245,7 @@ fn what_the_row_saw_stands_beside_and_is_not_saved() {
     must_show(
         &shown,
         "diameters",
-        &["With the trial row: 48mm; 50mm; 52mm (reckoned with, not saved here)."],
+        &["With the trial row: 48mm; 50mm; 52mm (reckoned with,"],
     );
     assert_eq!(plays(&mut app, "51<c-s>"), 1);
     let record = &app.choose.list().list()[1];
