@@ -126,19 +126,9 @@ fn what_cannot_be_is_told_in_its_field() {
         changed: changed.map(|one| one.parse().expect("a number")),
         days: crate::measure::day::Calendar::FILES,
     };
-    let wrong = |fields: &[(&'static str, &str)], changed| {
-        let mut sowing = match changed {
-            None => Sowing::new(None),
-            Some(one) => {
-                let number = one;
-                let one: &str = number;
-                Sowing::of(
-                    trial
-                        .seedling(one.parse().expect("a number"))
-                        .expect("there"),
-                )
-            }
-        };
+    let wrong = |fields: &[(&'static str, &str)], changed: Option<&str>| {
+        let own = changed.and_then(|one| trial.seedling(one.parse().expect("a number")));
+        let mut sowing = own.map_or(Sowing::new(None), Sowing::of);
         for (word, text) in fields {
             sowing
                 .set(Key::of(word), text, ground(changed))

@@ -91,12 +91,12 @@ fn what_stands_in_a_field_is_given_again_without_a_change() {
 #[test]
 fn every_field_can_be_emptied() {
     let mut draft = Draft::of(&whole());
-    while let Some(field) = {
-        let fields = draft.fields(ground(None)).into_iter();
-        fields
-            .rev()
-            .find(|field| !field.text.is_empty() && field.key != Key::of("name"))
-    } {
+    let last = |draft: &Draft| {
+        let fields = draft.fields(ground(None)).into_iter().rev();
+        let mut filled = fields.filter(|field| !field.text.is_empty());
+        filled.find(|field| field.key != Draft::NAME)
+    };
+    while let Some(field) = last(&draft) {
         let before = draft.clone();
         let set = draft.set(field.key, "", ground(None));
         assert_eq!(set, Ok(()), "{}", field.key);
