@@ -79,8 +79,8 @@ impl FromStr for YearDay {
 
 fn month(text: &str) -> Option<i8> {
     let text = text.trim_end_matches('.').to_lowercase();
-    let named = |month: &&str| text.len() >= ENOUGH && month.to_lowercase().starts_with(&text);
-    let at = MONTHS.iter().position(|month| named(&month))?;
+    let named = |month: &str| text.len() >= ENOUGH && month.to_lowercase().starts_with(&text);
+    let at = MONTHS.iter().position(|month| named(month))?;
     i8::try_from(at + 1).ok()
 }
 

@@ -20,12 +20,14 @@ mod links;
 mod message;
 pub mod order_page;
 mod own;
+mod owning;
 pub mod row_page;
 mod sheet;
 mod sheet_drawing;
 pub mod tags_page;
 pub mod terminal;
 pub mod theme;
+mod turning;
 mod turns;
 
 use ratatui::crossterm::event::KeyEvent;

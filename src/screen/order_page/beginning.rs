@@ -2,7 +2,8 @@
 //! is saved before there is all that an order takes.
 
 use super::OrderPage;
-use super::filling::{Slip, new};
+use super::filling::new;
+use super::slip::Slip;
 use crate::order::{Bed, Need, Plan, UsualFrosts, season_ahead};
 use crate::screen::Effect;
 use crate::screen::filling::Filling;
@@ -34,7 +35,7 @@ impl OrderPage {
             if let Some(ground) = self.record_ground() {
                 let title = "The season and the money (1 of 3)";
                 let slip = Filling::of_new(title, ground.plan.clone(), ground);
-                self.slip = Some(Slip::Season(slip));
+                self.slip = Some(Slip::Season(Box::new(slip)));
             }
             return;
         }

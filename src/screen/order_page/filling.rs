@@ -1,6 +1,7 @@
 //! Records filled in on the Order page: a need, a bed, a supplier's terms, the season.
 
 use super::given::shown_names;
+use super::slip::{Kind, Slip};
 use super::{OrderPage, Side};
 use crate::order::{Bed, Item, Need, Plan, PlanGround, Terms, field_of};
 use crate::record::{Fields, Key};
@@ -8,26 +9,6 @@ use crate::screen::Effect;
 use crate::screen::filling::{Filled, Filling, FillingMessage};
 use crate::screen::kit::cursor::{Cursor, Movement};
 use crate::screen::kit::line::Edit;
-
-/// The record that is filled in, and its place among those of its kind; `None` of a new one.
-#[derive(Debug, Clone)]
-pub(super) enum Slip {
-    Need(Filling<Need>, Option<usize>),
-    Bed(Filling<Bed>, Option<usize>),
-    Terms(Filling<Terms>, Option<usize>),
-    Season(Filling<Plan>),
-}
-
-/// What can be added to a plan.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Kind {
-    /// A need.
-    Need,
-    /// A bed.
-    Bed,
-    /// A supplier's terms.
-    Terms,
-}
 
 /// What is said where no plan can be changed.
 const NO_PLAN: &str = "There is no order to change.";
@@ -102,10 +83,10 @@ impl OrderPage {
             }
             item => {
                 let slip = Filling::new("The season and the money", plan.clone(), ground);
-                Slip::Season(match field_of(item) {
+                Slip::Season(Box::new(match field_of(item) {
                     Some(key) => slip.on(key, ground),
                     None => slip,
-                })
+                }))
             }
         };
         self.slip = Some(slip);
@@ -202,8 +183,8 @@ impl OrderPage {
             Saved::Open => self.slip = Some(slip),
             Saved::Closed => self.leave_slip(&slip),
             Saved::As(plan, item, told) => match self.plan.is_ok() {
-                true => return self.take_record(slip, plan, item, &told),
-                false => return self.take_beginning(slip, plan),
+                true => return self.take_record(slip, *plan, item, &told),
+                false => return self.take_beginning(slip, *plan),
             },
         }
         None
@@ -262,7 +243,7 @@ enum Saved {
     Open,
     Closed,
     /// The plan as it is then, the row to go to, and what is said.
-    As(Plan, Option<Item>, String),
+    As(Box<Plan>, Option<Item>, String),
 }
 
 fn saved<R>(filled: Filled<R>, as_plan: impl FnOnce(R) -> (Plan, Option<Item>, String)) -> Saved {
@@ -271,7 +252,7 @@ fn saved<R>(filled: Filled<R>, as_plan: impl FnOnce(R) -> (Plan, Option<Item>, S
         Filled::Closed => Saved::Closed,
         Filled::Save(record) => {
             let (plan, item, told) = as_plan(record);
-            Saved::As(plan, item, told)
+            Saved::As(Box::new(plan), item, told)
         }
     }
 }

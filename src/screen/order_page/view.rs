@@ -5,7 +5,7 @@ use ratatui::layout::Constraint::{Fill, Length};
 use ratatui::layout::Rect;
 
 use super::beginning::BEGINS;
-use super::filling::Slip;
+use super::slip::Slip;
 use super::task::Question;
 use super::{OrderPage, Side};
 use crate::order::Status;

@@ -9,7 +9,7 @@ const SAVE: &str = "\x13";
 
 #[test]
 fn one_key_makes_a_folder_of_my_own_and_goes_on_in_it_with_the_bloom_in_hand() {
-    let mut session = Session::start(&[], false);
+    let mut session = Session::start(&["--units", "mm"], false);
     session.wait_for_text("> centre ?");
     session.wait_for_text("demo (F makes yours)");
     // On every page.
