@@ -13,8 +13,6 @@ const MARKS: usize = 4;
 const UNKNOWN: &str = "?";
 /// From this width on prices and tubers on hand are told unasked.
 const WIDE: usize = 82;
-/// The columns of all but the longest names of forms.
-const MOST_FORM: usize = 20;
 /// The least columns that have room for swatches before the colour words.
 const SWATCHES: usize = 12;
 
@@ -50,11 +48,11 @@ impl ChoosePage {
         cells.max().unwrap_or(0).max(width("size")) + 1
     }
 
-    /// The columns that the longest name of a form needs, up to a limit, with the gap behind it.
+    /// The columns that the longest name of a form needs, with the gap behind it.
     fn form_width(&self) -> usize {
         let names = self.stock.rules.forms.iter();
         let names = names.map(|form| width(&form.name));
-        names.max().unwrap_or(0).clamp(width("form"), MOST_FORM) + 1
+        names.max().unwrap_or(0).max(width("form")) + 1
     }
 
     /// The head of the table.

@@ -229,7 +229,7 @@ fn is_never_without_a_way(picture: &Picture) {
 /// Of a table, from its head down to the next part: where a cell is cut no more columns are empty from the
 /// first row to the last than stand between two figures.
 fn cuts_nothing_beside_an_empty_column(picture: &Picture) {
-    let heads = ["  plant", "    plant", "    name"];
+    let heads = ["  plant ", "    plant ", "    name "];
     let head = picture
         .rows
         .iter()
