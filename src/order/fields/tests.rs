@@ -37,6 +37,7 @@ fn ground(plan: &Plan, at: Option<usize>) -> PlanGround<'_> {
         },
         list: &LIST,
         units: SizeUnits::Mm,
+        days: crate::measure::day::Calendar::FILES,
     }
 }
 
@@ -138,7 +139,7 @@ proptest! {
         for at in need {
             words = words + " " + NEED[at];
         }
-        let own = Need::fresh(&plan).with(&words).expect("a need");
+        let own = Need::fresh(&plan).with(&words, &crate::measure::day::Calendar::FILES).expect("a need");
         plan = plan.with_need(own, None).0;
         let rows = rows.map_or(String::new(), |rows| rows.to_string());
         let bed = Bed::fresh(&plan, SizeUnits::In);
@@ -146,7 +147,7 @@ proptest! {
         plan = plan.with_bed(bed, None).0;
         let least = least.map_or(String::new(), |least| least.to_string());
         let terms = Terms::fresh(ground(&plan, None));
-        let terms = terms.with(&format!("{postage} least={least}")).expect("terms");
+        let terms = terms.with(&format!("{postage} least={least}"), &crate::measure::day::Calendar::FILES).expect("terms");
         plan = plan.with_terms(terms, None).0;
         all_read_back(&plan);
     }
@@ -178,7 +179,10 @@ fn a_need_takes_all_of_it_in_one_line() {
     let mut need = Need::fresh(&plan);
     let line = "lifeboat day, late: 12 37-38 use=event-focal colours=plum,wine within=9";
     assert_eq!(need.set(Key::of("name"), line, ground(&plan, None)), Ok(()));
-    assert_eq!(Need::read(line), Ok(need));
+    assert_eq!(
+        Need::read(line, &crate::measure::day::Calendar::FILES),
+        Ok(need)
+    );
 }
 
 #[test]
@@ -213,7 +217,9 @@ fn what_is_wrong_is_told_in_its_field() {
         ),
         ("most=0101", "most", "1 to 100"),
     ] {
-        let need = need.with(words).expect("a need");
+        let need = need
+            .with(words, &crate::measure::day::Calendar::FILES)
+            .expect("a need");
         let (key, error) = amiss(&need, ground).expect(words);
         assert_eq!(key, Key::of(word), "{error}");
         assert!(
@@ -242,7 +248,7 @@ fn what_is_wrong_is_told_in_its_field() {
         assert_eq!(key, Key::of(word), "{error}");
     }
     let late = Terms::fresh(ground)
-        .with("closes=2020-01-01")
+        .with("closes=2020-01-01", &crate::measure::day::Calendar::FILES)
         .expect("terms");
     assert_eq!(
         amiss(&late, ground).map(|one| one.0),
@@ -290,6 +296,7 @@ fn values_go_on_with_the_last_of_a_list() {
     );
     assert!(!offered("ball, ba").contains(&"ball, ball".to_string()));
     assert!(offered("").len() > 10);
-    let frost = Frost::with_words("2027-05-14").expect("a frost");
+    let frost =
+        Frost::with_words("2027-05-14", &crate::measure::day::Calendar::FILES).expect("a frost");
     assert_eq!(frost.words(), "2027-05-14");
 }

@@ -151,12 +151,6 @@ impl<R: Fields> Filling<R> {
         self.is_changed()
     }
 
-    /// What is filled in so far, without what was refused and what stands on the line.
-    #[cfg(test)]
-    pub(in crate::screen) fn draft(&self) -> &R {
-        &self.draft
-    }
-
     /// Types on the line of the field under the cursor.
     pub(in crate::screen) fn edit(&mut self, edit: &Edit, ground: R::Ground<'_>) {
         self.note = None;

@@ -49,7 +49,11 @@ fn app() -> App {
     let mut app = App::new(keyer, KEYERS[1..].to_vec(), SizeUnits::Mm, Theme::Plain)
         .with_list(stock, Keeping::Session)
         .with_row(plot, Keeping::Session, Vec::new())
-        .with_order(Ok(plan), Keeping::Session);
+        .with_order(
+            Ok(plan),
+            Keeping::Session,
+            crate::measure::day::Calendar::FILES,
+        );
     app.update(Message::Resize(USUAL.0, USUAL.1));
     app
 }

@@ -663,7 +663,7 @@ fn begun(keys: &str) -> App {
     let mut app = App::new(KEYER.clone(), Vec::new(), SizeUnits::Mm, Theme::Plain)
         .with_list(stock, Keeping::Folder)
         .with_row(plot, Keeping::Folder, Vec::new())
-        .without_order(Keeping::Folder);
+        .without_order(Keeping::Folder, Calendar::FILES);
     while app.page != Page::Order {
         app.update(Message::NextPage);
     }

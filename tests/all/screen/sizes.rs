@@ -134,6 +134,10 @@ fn send(app: &mut App, message: Message) {
             Effect::AddEntry | Effect::SaveSeedlings => Message::Entered,
             Effect::SaveOrder => Message::OrderSaved,
             Effect::PrintTags => Message::Printed,
+            Effect::SaveWords => Message::WordsSaved(Ok(())),
+            Effect::SaveSettings => Message::SettingsSaved,
+            // There is no disk here.
+            Effect::Look | Effect::MakeFolder => return,
         });
     }
 }

@@ -119,7 +119,7 @@ const ROW: &str = r#"[
 #[test]
 fn a_seedling_is_corrected_on_its_line() {
     let parent = changed::<Seedling>(ROW, |row| {
-        row[1].pollen_parent = String::from("Noust Buoy").try_into().expect("a parent");
+        row[1].pollen_parent = "Noust Buoy".parse().expect("a parent");
         row[2].place = Some(4);
     });
     insta::assert_snapshot!(parent, @r#"

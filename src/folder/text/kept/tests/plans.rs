@@ -76,7 +76,9 @@ const PLAN: &str = r#"// What I order.
 
 fn set(plan: &mut Plan, name: &str, text: &str) {
     let item = Item::named(plan, name).expect("a figure");
-    *plan = item.set(plan, text).expect("is taken");
+    *plan = item
+        .set(plan, text, &crate::measure::day::Calendar::FILES)
+        .expect("is taken");
 }
 
 #[test]
