@@ -59,10 +59,9 @@ impl Supplier {
     /// No less than the least sum of packs that reaches the least order, if any does: one pack that
     /// does so alone, or the cheapest one after the other until they do.
     fn reaching(&self, packs: &[(u64, u64)]) -> u64 {
-        let alone = packs
-            .iter()
-            .map(|pack| pack.0)
-            .filter(|price| *price >= self.least);
+        let open = packs.iter().filter(|(_, most)| *most > 0);
+        let alone = open.map(|pack| pack.0);
+        let alone = alone.filter(|price| *price >= self.least);
         let mut packs = packs.to_vec();
         packs.sort_unstable();
         let mut sum: u64 = 0;
@@ -163,6 +162,18 @@ mod tests {
             };
             sums.iter().flat_map(more).collect()
         })
+    }
+
+    /// Of a pack that is sold out none can be bought, however well its price would reach the least.
+    #[test]
+    fn what_is_sold_out_fills_no_order_up() {
+        let terms = Supplier {
+            name: String::new(),
+            postage: 0,
+            free_over: None,
+            least: 2,
+        };
+        assert_eq!(terms.most_padding(&[(15, 0), (16, 1)]), 16);
     }
 
     proptest! {

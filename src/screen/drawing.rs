@@ -107,7 +107,8 @@ impl App {
             }
             _ => aside,
         };
-        let told = first_that_fits(&aside, room);
+        // A column more where it takes all: that a change is not saved must not be cut.
+        let told = first_that_fits(&aside, room + 1);
         let gap = room + 1 - text::width(&told);
         row.with(" ".repeat(gap), Role::Plain)
             .with(told, Role::Quiet)

@@ -231,7 +231,7 @@ impl Item {
                 "Of a hundred; nothing leaves it to what is assumed."
             }
             Item::LastFrost | Item::FirstFrost => {
-                "A day such as 14 May or 2027-05-14, or two risk levels such as 90%: 1 May, 10%: 27 May."
+                "A day such as 14 May, or two risk levels such as 90%: 1 May, 10%: 27 May."
             }
             Item::Supplier(_) => {
                 "Postage such as 7.50; or free=250 (from what it is free) least=20 closes=28 Feb."

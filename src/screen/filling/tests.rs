@@ -121,11 +121,11 @@ fn what_is_wrong_stays_as_typed_in_its_field_and_nothing_else_is_lost() {
     give(&mut slip, "spare");
     insta::assert_snapshot!(shown(&slip, 60, 16), @r"
     ─ A new crate ──────────────────────────────────────────────
-      name   early
-    ! stems  forty
+      name    early
+    ! stems   forty
     Marks
-      mark   spare
-    > mark   [_]
+      mark    spare
+    > mark 2  [_]
 
 
 
@@ -133,7 +133,7 @@ fn what_is_wrong_stays_as_typed_in_its_field_and_nothing_else_is_lost() {
 
 
 
-    ─ mark ─────────────────────────────────────────────────────
+    ─ mark 2 ───────────────────────────────────────────────────
     Tab: for the quay · for the hotel · spare
     So it is.
     yours to say
@@ -141,11 +141,11 @@ fn what_is_wrong_stays_as_typed_in_its_field_and_nothing_else_is_lost() {
     assert_eq!(slip.update(FillingMessage::Save, ()), Filled::Open);
     insta::assert_snapshot!(shown(&slip, 44, 14), @r#"
     ─ A new crate ──────────────────────────────
-      name   early
-    > stems  [forty_]
+      name    early
+    > stems   [forty_]
     Marks
-      mark   spare
-      mark
+      mark    spare
+      mark 2
 
 
 

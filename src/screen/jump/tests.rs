@@ -99,7 +99,7 @@ fn the_line_tells_what_each_is_and_which_keys_do_it() {
         "sort",
         &[
             "Jump to: [sort_]",
-            "> command   Sort by the next order that means something",
+            "> command   Sort by the next order; of those",
             "s on Choose",
             "s on Row",
             "found, the best first",
@@ -125,7 +125,10 @@ fn a_command_is_done_where_it_holds() {
     assert_eq!(play(&mut app(), ":quit<enter>"), Some(Effect::Quit));
     let mut app = app();
     // Undo of the Choose page, from the Key page.
-    play(&mut app, "<tab>m<c-k>key<enter>:undo last list<enter>");
+    play(
+        &mut app,
+        "<tab>m<c-k>key<enter>:take back last change<enter>",
+    );
     assert_eq!(app.page, Page::Choose);
     assert!(
         app.choose

@@ -66,7 +66,7 @@ mod tests {
     #[test]
     fn a_key_is_found_by_what_it_does_and_by_its_word() {
         for (words, keys, mode) in [
-            ("undo last change list", "u", Mode::Choosing),
+            ("take back last change", "u", Mode::Choosing),
             ("whole row", "g", Mode::Rowing),
             ("shrtlst", "m or Space", Mode::Choosing),
             ("aling sheet", "t", Mode::Tagging),

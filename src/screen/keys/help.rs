@@ -26,15 +26,9 @@ const PARTS: [(&str, &[Mode]); 27] = [
     ("While words or a colour are typed", &[Writing]),
     ("While a value is picked", &[Picking]),
     ("While a file to read in is chosen", &[ImportingFile]),
-    (
-        "While headings and words are asked about",
-        &[ImportingWords],
-    ),
+    ("While headings are asked about", &[ImportingWords]),
     ("While another answer is typed", &[ImportingAnswer]),
-    (
-        "While it is seen what a file would change",
-        &[ImportingPreview],
-    ),
+    ("While a file's changes are seen", &[ImportingPreview]),
     ("At the row", &[Rowing]),
     ("While a note along the row is typed", &[Noting]),
     ("At the order", &[Ordering]),
@@ -52,6 +46,9 @@ const PARTS: [(&str, &[Mode]); 27] = [
     ("Where the page has no room", &[Narrow]),
     ("In a window that is too small", &[Small]),
 ];
+
+/// What is told elsewhere where there is too little room: it is so in any program.
+const USUAL: [&str; 2] = ["Up and down any list", "On any line that is typed"];
 
 /// How much of what a key does is told.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -92,6 +89,15 @@ pub fn help(here: Mode, typed: &str, (columns, rows): (usize, usize)) -> Vec<Row
         })
         .collect();
     groups.retain(|(_, group)| !group.rows.is_empty());
+    let near = groups.iter().filter(|(distance, _)| *distance < 2);
+    let near = blocks(near.map(|(_, group)| group), column(columns), Room::Brief);
+    if height(&near, count(columns)) > rows {
+        // Arrows and the keys of any line are those of other programs.
+        let usual = groups
+            .iter_mut()
+            .filter(|(_, group)| USUAL.contains(&group.title));
+        usual.for_each(|(distance, _)| *distance = 2);
+    }
     groups.sort_by_key(|(distance, _)| *distance);
     if groups.is_empty() {
         let told = format!("No key does anything with {typed:?}: Esc clears it.");
@@ -101,10 +107,14 @@ pub fn help(here: Mode, typed: &str, (columns, rows): (usize, usize)) -> Vec<Row
     let elsewhere = groups.split_off(elsewhere.unwrap_or(groups.len()));
     let mut told = Vec::new();
     if !groups.is_empty() {
-        let blocks = |room| blocks(&groups, column(columns), room);
+        let all = || groups.iter().map(|(_, group)| group);
+        let blocks = |room| blocks(all(), column(columns), room);
         let full = blocks(Room::Full);
-        let has_room = height(&full, count(columns)) <= rows;
-        let blocks = if has_room { full } else { blocks(Room::Brief) };
+        let has_room = |blocks: &Vec<_>| height(blocks, count(columns)) <= rows;
+        let blocks = match has_room(&full) {
+            true => full,
+            false => blocks(Room::Brief),
+        };
         told = balanced(blocks, count(columns), column(columns), GAP);
     }
     if !elsewhere.is_empty() {
@@ -117,7 +127,8 @@ pub fn help(here: Mode, typed: &str, (columns, rows): (usize, usize)) -> Vec<Row
                     .with(line, Role::Quiet),
             );
         }
-        let blocks = blocks(&elsewhere, column(columns), Room::Full);
+        let all = elsewhere.iter().map(|(_, group)| group);
+        let blocks = blocks(all, column(columns), Room::Full);
         told.extend(balanced(blocks, count(columns), column(columns), GAP));
     }
     told
@@ -152,9 +163,13 @@ fn group(title: &'static str, modes: &[Mode], typed: &str) -> Group {
 
 /// What must not be torn apart: each key with all that is told of it, the first of a group under its
 /// head, and a blank row above that.
-fn blocks(groups: &[(u8, Group)], columns: usize, room: Room) -> Vec<Vec<Row>> {
+fn blocks<'a>(
+    groups: impl Iterator<Item = &'a Group>,
+    columns: usize,
+    room: Room,
+) -> Vec<Vec<Row>> {
     let mut blocks = Vec::new();
-    for (_, group) in groups {
+    for group in groups {
         let keys = |row: &Binding| match room {
             Room::Full => row.keys,
             Room::Brief => row.first_key(),

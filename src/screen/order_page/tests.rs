@@ -553,7 +553,7 @@ fn a_bed_and_terms_are_filled_in_on_a_slip() {
       name     byre
     > length   [20m_]
       width    1.2m
-      spacing  40cm
+      spacing  400mm
       rows
 
 

@@ -284,7 +284,7 @@ fn an_empty_stock_and_an_empty_list_can_be_looked_at() {
     app.update(Message::PreviousPage);
     let shown = screen(&app, WIDE);
     assert!(
-        shown.contains("Neither row nor list has a plant"),
+        shown.contains("No kept seedlings yet: on Row, d keeps one"),
         "{shown}"
     );
     assert_eq!(play(&mut app, "p<enter>"), None);

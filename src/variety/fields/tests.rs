@@ -237,7 +237,7 @@ fn a_text_that_means_nothing_is_refused_and_nothing_is_changed() {
             "4.50",
             "expected supplier-3 before it",
         ),
-        (Key::of("closes"), "soon", "a day such as"),
+        (Key::of("closes"), "soon", "a whole day such as"),
         (Key::of("size"), "vast", "small"),
         (Key::of("measured-diameters"), "98mm; wide", "a length"),
         (Key::of("height"), "120-90cm", "a span such as 90-120cm"),
