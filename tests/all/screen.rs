@@ -6,6 +6,7 @@ mod hard;
 mod import;
 mod kept;
 mod random_keys;
+mod season;
 mod sizes;
 
 use std::io::{Read, Write};
@@ -274,7 +275,7 @@ fn what_the_screen_holds_no_other_program_changes() {
     // The screen is none the worse for it: what it undoes is saved.
     assert_eq!(list_in(&dir), after);
     session.press("u");
-    session.wait_for_text("undone");
+    session.wait_for_text("took back");
     session.wait_for_text("(saved)");
     session.quit("q");
     assert_eq!(list_in(&dir), before);
@@ -345,7 +346,7 @@ fn a_figure_changed_while_it_solves_is_on_the_disk_when_it_is_called_saved() {
     for (keys, told, saved) in [
         ("61\r", "61 a week", "stems: 61, weeks: (33, 41)"),
         ("+", "62 a week", "stems: 62, weeks: (33, 41)"),
-        ("u", "undone", "stems: 61, weeks: (33, 41)"),
+        ("u", "took back", "stems: 61, weeks: (33, 41)"),
     ] {
         session.press(keys);
         session.wait_for(told, |screen| {

@@ -132,7 +132,6 @@ fn what_is_wrong_stays_as_typed_in_its_field_and_nothing_else_is_lost() {
 
 
 
-
     ─ mark 2 ───────────────────────────────────────────────────
     Tab: for the quay · for the hotel · spare
     So it is.

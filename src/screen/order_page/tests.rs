@@ -224,7 +224,7 @@ fn a_changed_number_is_solved_again_and_can_be_undone() {
         ("<end><up><up><up>-", &["orders go out: 2027-01-14 (saved)"]),
         (
             "<end><up><up><up><up>-",
-            &["first frost: 2027-10-09 (saved)", "^ stems a week"],
+            &["first frost: 2027-10-09 (saved)", "^ first cut, weeks"],
         ),
         (
             "awedding: 6 35-35 colours=white<enter><c-s>",

@@ -119,6 +119,11 @@ fn split_numbers(text: &str) -> (&str, &str) {
     };
     let (_, mut end) = word(0);
     let (start, next) = word(end);
+    // The number that the line began with gives way to several that were typed whole behind it.
+    let several = text[start..next].split_once("..");
+    if several.is_some_and(|(first, _)| first.parse::<Number>().is_ok()) {
+        return (&text[start..next], text[next..].trim_start());
+    }
     let goes_on = text[..end].ends_with("..") || text[start..next].starts_with("..");
     if goes_on {
         end = next;
@@ -186,6 +191,10 @@ mod tests {
             ),
             (
                 "26-003 ..26-004 Haaf Bell",
+                "26-003: Haaf Bell x unknown, sown 2026 | 26-004: Haaf Bell x unknown, sown 2026",
+            ),
+            (
+                "26-001 26-003..26-004 Haaf Bell",
                 "26-003: Haaf Bell x unknown, sown 2026 | 26-004: Haaf Bell x unknown, sown 2026",
             ),
             (

@@ -87,7 +87,7 @@ fn a_place_that_cannot_be_is_told_in_its_field_and_nothing_typed_is_lost() {
     // Control and U erases the line.
     session.press("\x15mine");
     session.press(SAVE);
-    session.wait_for_text("found by starting trug in it or with --at");
+    session.wait_for_text("Everything in");
     assert!(session.home.path().join("mine/trial.journal").exists());
     session.quit("q");
 }

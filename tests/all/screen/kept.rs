@@ -27,7 +27,7 @@ fn a_comment_stays_through_every_save_of_the_screen_and_what_is_undone_is_the_st
     assert_eq!(marked.replacen(", shortlist: ()", "", 1), list);
     assert_ne!(marked, list);
     session.press("u");
-    session.wait_for_text("undone");
+    session.wait_for_text("took back");
     session.wait_for_text("(saved)");
     assert_eq!(text("varieties.ron"), list);
 
@@ -41,9 +41,9 @@ fn a_comment_stays_through_every_save_of_the_screen_and_what_is_undone_is_the_st
     let changed = order.replacen("stems: 80", "stems: 61", 1);
     assert_eq!(text("order.ron"), changed);
     session.press("u");
-    session.wait_for("undone", |screen| {
+    session.wait_for("took back", |screen| {
         let shown = screen.contents();
-        shown.contains("undone") && shown.contains("(saved)")
+        shown.contains("took back") && shown.contains("(saved)")
     });
     assert_eq!(text("order.ron"), order);
     session.quit("q");

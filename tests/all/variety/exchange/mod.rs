@@ -34,13 +34,11 @@ fn imported(csv: &[u8], list: &Varieties) -> (Import, Varieties) {
     let columns = Columns::of(&table, &own).expect("columns");
     let mut import = Import::of(&table, &columns, list, &terms);
     let mut after = list.clone();
+    let edit = import.edit(list, "read".to_string());
     import.apply(&mut after).expect("the same list");
     // As one edit it makes the same list, and is taken back.
     let mut edited = list.clone();
-    let back = import
-        .edit(list, "read".to_string())
-        .apply(&mut edited)
-        .expect("the same list");
+    let back = edit.apply(&mut edited).expect("the same list");
     assert_eq!(edited.list(), after.list());
     back.apply(&mut edited).expect("the edited list");
     assert_eq!(edited.list(), list.list());

@@ -59,7 +59,7 @@ fn a_span_of_heights_is_kept_and_told_as_one() {
     let grower = Grower::new();
     let file = grower.write("sheet.csv", LIST);
     assert_eq!(grower.json(&["import", &file]).0, 0);
-    assert!(grower.list().contains("height: \"900mm to 1200mm\""));
+    assert!(grower.list().contains("height: \"90cm to 120cm\""));
     let again: Value = grower.json(&["import", &file]).1;
     assert_eq!(again["same"].as_u64(), Some(3), "{again:#}");
 }
