@@ -154,6 +154,7 @@ fn what_is_wrong_stays_as_typed_in_its_field_and_nothing_else_is_lost() {
     So it is.
     yours to say
     "#);
+    slip.edit(&Edit::EraseToStart, ());
     give(&mut slip, "40");
     assert!(matches!(
         slip.update(FillingMessage::Save, ()),

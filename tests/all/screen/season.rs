@@ -85,8 +85,8 @@ fn a_season_from_an_empty_home_to_printed_tags_by_keys_alone() {
         &["26-001 to 26-010 added (saved)"],
     );
     press(&mut session, "\x1b[H1", &["26-001"]);
-    press(&mut session, "98 104\r", &["26-002: ["]);
-    press(&mut session, "88 90\r", &["26-003: ["]);
+    press(&mut session, "98 104\r", &["26-002 diameters: ["]);
+    press(&mut session, "88 90\r", &["26-003 diameters: ["]);
     press(&mut session, "\x1b", &["Enter in full"]);
     press(&mut session, "\x1b[Z\x1b[Z", &["[Key]", "> centre ?"]);
     press(&mut session, "1", &["centre closed"]);

@@ -170,7 +170,7 @@ fn rows_of_one_name_that_contradict_each_other_are_told_cell_by_cell() {
     let told = &import.bad[0].told;
     for part in [
         "form: found \"pompon\", but line 2 of the same name says \"ball\", expected the same",
-        "height: found \"1000mm\", but line 2",
+        "height: found \"1m\", but line 2",
         "offers: found \"Oar Bulbs: 3 for 5.00\", but line 2",
     ] {
         assert!(told.contains(part), "{part} is not in {told}");

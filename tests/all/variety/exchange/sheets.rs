@@ -143,7 +143,7 @@ fn a_bad_row_is_told_with_line_found_and_expected() {
         ),
         (
             "name,closes,price,pack,supplier\nA,soon,4,1,G",
-            "line 2|closes: found \"soon\", expected a day",
+            "line 2|closes: found \"soon\", expected a whole day",
         ),
         (
             "name,size\nA,4-8 in",

@@ -55,7 +55,7 @@ fn a_workbook_is_read_by_its_first_sheet_or_the_one_named() {
         "price: \"4.50\"",
         "pack: 3",
         "closes: \"2027-02-28\"",
-        "height: \"905mm\"",
+        "height: \"90.5cm\"",
         "on_hand: 4",
     ] {
         assert!(grower.list().contains(part), "{part}: {}", grower.list());
@@ -164,7 +164,7 @@ fn an_opendocument_sheet_is_read() {
         "Haaf Éclat",
         "price: \"4.50\"",
         "closes: \"2027-02-28\"",
-        "height: \"905mm\"",
+        "height: \"90.5cm\"",
         "on_hand: 4",
     ] {
         assert!(grower.list().contains(part), "{part}: {}", grower.list());

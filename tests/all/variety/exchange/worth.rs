@@ -117,8 +117,8 @@ fn headings_that_say_what_they_are_are_read_as_they_say() {
         "diameters: [\"98mm\", \"96mm\"]",
         "(what: diameter, value: \"90mm to 110mm\")",
         "size: \"small\"",
-        "plant_heights: [\"1100mm\"]",
-        "stem_lengths: [\"500mm\", \"540mm\"]",
+        "plant_heights: [\"1.1m\"]",
+        "stem_lengths: [\"50cm\", \"54cm\"]",
     ] {
         assert!(list.contains(part), "{part}: {list}");
     }
@@ -139,8 +139,8 @@ fn tubers_available_are_counted_in_whole_packs() {
 fn what_a_supplier_s_list_states_is_kept_as_stated_by_the_supplier() {
     let list = with_the_list().list();
     for part in [
-        "(what: diameter, value: \"100mm\", by: \"Oar Bulbs\")",
-        "(what: height, value: \"900mm to 1200mm\", by: \"Oar Bulbs\")",
+        "(what: diameter, value: \"10cm\", by: \"Oar Bulbs\")",
+        "(what: height, value: \"90cm to 120cm\", by: \"Oar Bulbs\")",
         "(what: vase, value: \"6 days\", by: \"Oar Bulbs\")",
         "form: (id: \"ball\", known: stated, by: \"Oar Bulbs\")",
         "available: 4",
@@ -176,7 +176,7 @@ fn an_export_has_the_two_apart_and_goes_back_in_without_a_change() {
     for part in [
         "measured diameters",
         "85mm",
-        "Oar Bulbs: diameter 100mm",
+        "Oar Bulbs: diameter 10cm",
         "on hand",
         "Oar Bulbs: 5 for 4.00, 4 available",
     ] {
