@@ -79,7 +79,7 @@ mod tests {
     #[test]
     fn every_part_and_pattern_is_read_by_its_own_word() {
         for part in Part::ALL {
-            let told = laid(part.word()).expect(part.word());
+            let told = laid(part.word()).unwrap_or_else(|| panic!("{}", part.word()));
             assert_eq!((told.part, told.pattern), (Some(part), None));
         }
         for pattern in Pattern::ALL {

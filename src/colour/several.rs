@@ -160,7 +160,7 @@ fn bracketed(text: &str) -> Option<Said> {
 fn described(text: &str) -> Option<Vec<Said>> {
     let words: Vec<&str> = text.split_whitespace().collect();
     let joins = |word: &&str| word.eq_ignore_ascii_case("with") || word.eq_ignore_ascii_case("in");
-    if let Some(at) = words.iter().position(|word| joins(&word)) {
+    if let Some(at) = words.iter().position(joins) {
         let (before, behind) = (&words[..at], without_article_words(&words[at + 1..]));
         if before.is_empty() || behind.is_empty() {
             return None;
@@ -258,9 +258,8 @@ impl Said {
 /// second colours meet.
 fn pieces(said: Vec<Said>) -> Vec<Piece> {
     let how = said.iter().filter_map(|one| one.pattern);
-    let how = how
-        .filter(|pattern| *pattern != Pattern::SelfColoured)
-        .last();
+    let mut how = how.rev().filter(|one| *one != Pattern::SelfColoured);
+    let how = how.next();
     let mut has_main = said.iter().any(|one| one.part == Some(Part::Main));
     let mut piece = |one: Said| {
         let part = one.part.unwrap_or(match has_main {

@@ -30,6 +30,9 @@ pub struct NameTaken {
 /// Fewer records than this are written before a thread has started.
 const LEAST_A_THREAD: usize = 500;
 
+/// A record with its place in a list.
+type Placed = (usize, Variety);
+
 impl Varieties {
     /// Reads a list from RON, or says everything that is wrong with it.
     pub fn read(file: &str, text: &str) -> Result<Varieties, Vec<Problem>> {
@@ -170,10 +173,10 @@ impl Varieties {
     /// twice.
     pub(super) fn swap(
         &mut self,
-        mut replaced: Vec<(usize, Variety)>,
+        mut replaced: Vec<Placed>,
         kept: usize,
         added: Vec<Variety>,
-    ) -> Option<(Vec<(usize, Variety)>, Vec<Variety>)> {
+    ) -> Option<(Vec<Placed>, Vec<Variety>)> {
         let fits = |(at, new): &(usize, Variety)| *at < kept && self.find(&new.name) == Some(*at);
         let is_free = |new: &Variety| self.find(&new.name).is_none_or(|at| at >= kept);
         let mut names: Vec<String> = added.iter().map(|one| folded(&one.name)).collect();

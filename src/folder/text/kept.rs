@@ -3,9 +3,9 @@
 //!
 //! What is not changed stays as it is written, to the letter: comments, blanks, order of fields, units,
 //! `Some(...)` or none, commas or none at the end. What is changed is written as the program writes it
-//! ([`merge`]): a value in the place of the one before; a new field where the program would have it, a
-//! new record where the list has it, both on lines like those of their neighbours ([`arrange`]); what is
-//! gone goes with its comma and with the comments that are its own ([`place`] has the one rule), and
+//! (`merge`): a value in the place of the one before; a new field where the program would have it, a
+//! new record where the list has it, both on lines like those of their neighbours (`arrange`); what is
+//! gone goes with its comma and with the comments that are its own (`place` has the one rule), and
 //! what moves takes them along.
 //!
 //! What comes out is read again and must be the new value. Where it is not, and only there, the text

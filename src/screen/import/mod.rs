@@ -1,7 +1,7 @@
 //! A file read into the list, step by step: choose it, say what its headings and words mean, look at what it
 //! would change, take it in whole.
 //!
-//! Nothing here reads a disk: [`Importing::asks`] is what is to be looked at, and what was found comes back
+//! Nothing here reads a disk: `Importing::asks` is what is to be looked at, and what was found comes back
 //! as a [`Found`].
 
 mod asking;

@@ -74,7 +74,7 @@ fn alike(cells: &[String], terms: &Terms) -> Vec<Field> {
         let marked = cell.contains(['£', '$', '€']) || cell.contains(['.', ',']);
         marked && cell::money(cell).is_ok()
     };
-    let checks: [(&dyn Fn(&str) -> bool, &[Field]); 7] = [
+    let checks: [(Check<'_>, &[Field]); 7] = [
         (
             &|cell| term_of(Kind::Form, cell, terms).is_some(),
             &[Field::Form],
@@ -103,6 +103,9 @@ fn alike(cells: &[String], terms: &Terms) -> Vec<Field> {
         .flat_map(|(_, fields)| fields.iter().copied())
         .collect()
 }
+
+/// Whether a cell may be of some fields.
+type Check<'a> = &'a dyn Fn(&str) -> bool;
 
 /// The first cells of a column that are not empty.
 fn cells(laid_out: &LaidOut, table: &Table, at: usize) -> Vec<String> {
