@@ -23,7 +23,10 @@ pub(super) const CURRENCY: Key = Key::of("currency");
 pub(super) const GROWER: Key = Key::of("grower");
 const RULES: Key = Key::of("rules");
 const STEMS_OF: Key = Key::of("stems");
+const DAYS: Key = Key::of("days");
 
+/// Which of day and month comes first, as it is typed.
+const ORDERS: [&str; 2] = ["day-first", "month-first"];
 /// The units as they are typed.
 const INCHES: &str = "in";
 const MILLIMETRES: &str = "mm";
@@ -62,6 +65,13 @@ impl Fields for Settings {
                 "The units in which lengths are shown.",
                 "in (inches) or mm (millimetres); nothing leaves it to the rule set.".to_string(),
                 Figure::Assumed,
+            ),
+            own(
+                DAYS,
+                "3/4 is read",
+                text(self.days.map(|order| order.to_string())),
+                "Which of day and month comes first where a day is typed in numbers alone.",
+                "One of day-first (3/4 is 3 April), month-first (it is 4 March), or nothing: then you are asked.",
             ),
             own(
                 LAST,
@@ -135,6 +145,8 @@ impl Fields for Settings {
                     _ => return found(format!("{INCHES} or {MILLIMETRES}")),
                 }
             }
+            DAYS if text.is_empty() => self.days = None,
+            DAYS => self.days = Some(text.to_lowercase().parse()?),
             LAST => self.last_frost = day()?,
             FIRST => self.first_frost = day()?,
             CURRENCY => self.currency = words()?,
@@ -162,6 +174,7 @@ impl Fields for Settings {
     fn offered(&self, key: Key, typed: &str, ground: SettingsGround<'_>) -> Vec<String> {
         match key {
             UNITS => beginning_with(typed, [INCHES, MILLIMETRES]),
+            DAYS => beginning_with(typed, ORDERS),
             RULES => beginning_with(typed, ground.rules.iter().map(String::as_str)),
             _ => Vec::new(),
         }

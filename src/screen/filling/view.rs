@@ -14,6 +14,8 @@ use crate::screen::theme::{Role, Theme};
 
 /// From here on what may stand in a field is told beside the fields, not below.
 const WIDE: u16 = 110;
+/// Rows that the fields keep of a small window, the head among them: what may stand there is told whole.
+const FIELDS: u16 = 7;
 /// Columns of the names at most.
 const NAMES: usize = 20;
 
@@ -36,7 +38,7 @@ impl<R: Fields> Filling<R> {
             }
             false => {
                 let aside = self.told(usize::from(area.width));
-                let most = usize::from(area.height / 2);
+                let most = usize::from(area.height.saturating_sub(FIELDS));
                 let height = u16::try_from(aside.len() + 1).unwrap_or(u16::MAX);
                 let height = height.min(u16::try_from(most).unwrap_or(height));
                 let [fields, told] = area::rows(area, [Fill(1), Length(height)]);

@@ -4,6 +4,7 @@ use ratatui::crossterm::event::KeyCode::{Enter, Esc};
 
 use super::{BINDINGS, Binding, Meaning, Mode, Press};
 use crate::screen::Message;
+use crate::screen::filling::FillingMessage;
 use crate::screen::kit::text::{Row, width};
 use crate::screen::theme::Role;
 
@@ -105,6 +106,7 @@ impl Binding {
                     | Message::OpenWhy
                     | Message::CloseSheet
                     | Message::Quit
+                    | Message::Fill(FillingMessage::Save)
             )
         );
         // Where letters are no commands, something is open: how it is given and left is seen.
