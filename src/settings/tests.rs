@@ -29,6 +29,7 @@ fn every_field_is_read_back_as_it_is_shown_and_written_and_read_as_a_file() {
         ("grower", "Skerry Lane"),
         ("rules", "register-mm"),
         ("stems", "6.5"),
+        ("days", "day-first"),
     ] {
         assert_eq!(set(&mut settings, word, text), Ok(()), "{word}");
         for field in settings.fields(ground) {
@@ -42,7 +43,7 @@ fn every_field_is_read_back_as_it_is_shown_and_written_and_read_as_a_file() {
         let read = crate::problem::read_ron::<Settings>("settings.ron", &text);
         assert_eq!(read, Ok(settings.clone()), "{text}");
     }
-    assert_eq!(settings.fields(ground)[2].text, "5 October");
+    assert_eq!(settings.fields(ground)[3].text, "5 October");
     for field in settings.fields(ground) {
         assert_eq!(settings.set(field.key, "", ground), Ok(()));
     }

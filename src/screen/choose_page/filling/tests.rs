@@ -282,8 +282,7 @@ fn the_slip_of_a_variety_is_worked_in_a_small_window_too() {
       colour            plum
       pattern           self
       colour 2
-    Offers
-      … 30 below
+      … 31 below
     ─ form ─────────────────────────────────────────────────────────────────────────
     Tab: anemone · micro anemone · single · mignon single · collarette · micro
          collarette · orchid · micro orchid · orchette · micro orchette · peony · …
@@ -294,7 +293,8 @@ fn the_slip_of_a_variety_is_worked_in_a_small_window_too() {
     stellar, waterlily, micro waterlily, straight cactus, micro straight cactus,
     incurved cactus, micro incurved cactus, semi-cactus, micro semi-cactus, formal
     decorative, micro formal decorative, informal decorative, micro informal
-    … 2 more
+    decorative, novelty fully double, micro novelty fully double.
+    stated by others
     ");
     let small = drawn(&app, 44, 18);
     must_show(
