@@ -6,6 +6,8 @@ mod typed;
 mod weeks;
 
 pub use calendar::{Calendar, DayOrder};
+pub(in crate::measure) use shape::month;
+pub use shape::month_name;
 pub use typed::{TypedDay, leading, typed};
 pub use weeks::{Weeks, begins_weeks, monday, week_of, weeks};
 

@@ -14,22 +14,6 @@ pub struct YearDay {
     day: i8,
 }
 
-const MONTHS: [&str; 12] = [
-    "January",
-    "February",
-    "March",
-    "April",
-    "May",
-    "June",
-    "July",
-    "August",
-    "September",
-    "October",
-    "November",
-    "December",
-];
-/// Letters that tell every month.
-const ENOUGH: usize = 3;
 /// A year that has every day: the 29 February too.
 const LEAP: i16 = 2028;
 
@@ -77,17 +61,14 @@ impl FromStr for YearDay {
     }
 }
 
+/// The month of its name, or of its beginning, perhaps with a point behind.
 fn month(text: &str) -> Option<i8> {
-    let text = text.trim_end_matches('.').to_lowercase();
-    let named = |month: &str| text.len() >= ENOUGH && month.to_lowercase().starts_with(&text);
-    let at = MONTHS.iter().position(|month| named(month))?;
-    i8::try_from(at + 1).ok()
+    day::month(text.trim_end_matches('.'))
 }
 
 impl fmt::Display for YearDay {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        let month = MONTHS[usize::from(self.month.unsigned_abs()) - 1];
-        write!(f, "{} {month}", self.day)
+        write!(f, "{} {}", self.day, day::month_name(self.month))
     }
 }
 

@@ -1,5 +1,6 @@
 //! A need in words: what a grower types to change one.
 
+use std::num::NonZeroU32;
 use std::str::FromStr;
 
 use super::need::Need;
@@ -25,11 +26,16 @@ impl Need {
         if !has("stems") || !has("weeks") {
             return Err(format!("found {:?}, {expected}", brief(words.trim())));
         }
-        let one = std::num::NonZeroU32::MIN;
-        let blank = Need {
-            name: Text::new(name.trim()).map_err(|error| error.to_string())?,
-            stems: one,
-            weeks: (1, 1),
+        let name = Text::new(name.trim()).map_err(|error| error.to_string())?;
+        Need::of_any(name, NonZeroU32::MIN, (1, 1)).with(words, days)
+    }
+
+    /// So many stems a week in these weeks, of anything.
+    pub(super) fn of_any(name: Text, stems: NonZeroU32, weeks: (u8, u8)) -> Need {
+        Need {
+            name,
+            stems,
+            weeks,
             for_use: None,
             fitness: None,
             colours: Vec::new(),
@@ -39,8 +45,7 @@ impl Need {
             different_forms: None,
             each: None,
             most_from_one: None,
-        };
-        blank.with(words, days)
+        }
     }
 
     /// The need changed by words: `60`, `30-42`, `20 Aug - 5 Sep`, `within=8`, `colours=plum,wine`.

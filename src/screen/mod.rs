@@ -77,7 +77,7 @@ pub struct App {
     asked: Option<Asked>,
     /// In which order the pages made their changes.
     turns: Turns,
-    /// Whether leaving was refused once, because a change is not saved.
+    /// Whether leaving was refused once, because a change is not saved, and nothing was typed since.
     warned: bool,
     sheet: Option<Sheet>,
     /// The jump line over the page, where it is open.
@@ -249,9 +249,12 @@ impl App {
 
     /// The page on which something would be lost if the program ended now; a slip says so itself.
     fn page_that_loses(&mut self) -> Option<Page> {
+        let own = self.slip.as_mut().is_some_and(OwnSlip::warn);
         let losing = [
+            (self.page, own),
             (Page::Choose, self.choose.warn_of_slip()),
             (Page::Row, self.row.warn_of_slip()),
+            (Page::Order, self.order.warn_of_slip()),
             (Page::Choose, self.choose.is_unsaved()),
             (Page::Order, self.order.is_unsaved()),
         ];
@@ -330,6 +333,7 @@ impl App {
             sheet.edit(edit);
             return None;
         }
+        self.warned = false;
         match self.page {
             _ if self.slip.is_some() => self.edit_own(edit),
             _ if self.jump.is_some() => self.edit_jump(edit),
@@ -344,6 +348,7 @@ impl App {
 
     /// Does what was asked with the slip that is open on the page.
     fn fill(&mut self, message: FillingMessage) -> Option<Effect> {
+        self.warned = false;
         match self.page {
             _ if self.slip.is_some() => self.fill_own(message),
             Page::Key | Page::Tags => None,

@@ -26,6 +26,16 @@ pub(super) enum OwnSlip {
     Start(Filling<Start>),
 }
 
+impl OwnSlip {
+    /// Says that leaving the program would lose what is typed; `false` where nothing is.
+    pub(super) fn warn(&mut self) -> bool {
+        match self {
+            OwnSlip::Settings(slip) => slip.warn(),
+            OwnSlip::Start(slip) => slip.warn(),
+        }
+    }
+}
+
 /// What the edge was asked for.
 #[derive(Debug, Clone, PartialEq)]
 pub(super) enum Asked {

@@ -5,8 +5,11 @@ use std::sync::LazyLock;
 use proptest::prelude::*;
 use ratatui::Terminal;
 use ratatui::backend::TestBackend;
+use ratatui::buffer::Buffer;
 use ratatui::crossterm::event::{KeyCode, KeyModifiers};
+use ratatui::layout::Rect;
 
+use super::kit::area;
 use super::*;
 use crate::form::RuleSet;
 
@@ -88,6 +91,18 @@ pub(crate) fn screen(app: &App, size: (u16, u16)) -> String {
     };
     let rows: Vec<String> = (0..size.1).map(|y| row(y).trim_end().to_string()).collect();
     rows.join("\n")
+}
+
+/// What is drawn alone in a window of this size.
+pub(super) fn painted((width, height): (u16, u16), draw: impl FnOnce(Rect, &mut Buffer)) -> String {
+    let window = area::window(width, height);
+    let mut buffer = Buffer::empty(window);
+    draw(window, &mut buffer);
+    let row = |y| (0..width).map(move |x| (x, y));
+    let line = |y| row(y).map(|at| buffer[at].symbol()).collect::<String>();
+    (0..height)
+        .map(|y| line(y).trim_end().to_string() + "\n")
+        .collect()
 }
 
 /// Plays the keys on a new screen of this size; every text must then be seen.

@@ -136,7 +136,6 @@ impl Calendar {
         let told = || match (1..=12).contains(&month) {
             true => {
                 let name = month_name(month);
-                let name = name[..1].to_uppercase() + &name[1..];
                 format!("a day that {name} does not have, expected another")
             }
             false => format!("expected {}", self.expected()),

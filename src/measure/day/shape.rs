@@ -7,18 +7,18 @@ use jiff::civil::Weekday;
 const LONGEST: usize = 40;
 
 const MONTHS: [&str; 12] = [
-    "january",
-    "february",
-    "march",
-    "april",
-    "may",
-    "june",
-    "july",
-    "august",
-    "september",
-    "october",
-    "november",
-    "december",
+    "January",
+    "February",
+    "March",
+    "April",
+    "May",
+    "June",
+    "July",
+    "August",
+    "September",
+    "October",
+    "November",
+    "December",
 ];
 
 const WEEKDAYS: [(&str, Weekday); 7] = [
@@ -97,21 +97,22 @@ impl Shape {
 }
 
 /// The name of a month, 1 to 12.
-pub(super) fn month_name(month: i8) -> &'static str {
+pub fn month_name(month: i8) -> &'static str {
     let at = usize::from(month.unsigned_abs()).clamp(1, MONTHS.len());
     MONTHS[at - 1]
 }
 
 /// The first three letters of a month's name, as a day is shown with it: `Aug`.
 pub(super) fn short_month(month: i8) -> String {
-    let name = month_name(month);
-    name[..1].to_uppercase() + &name[1..3]
+    month_name(month)[..3].to_string()
 }
 
 /// The month of a name or of its first three letters or more: `aug`, `sept`.
-pub(super) fn month(word: &str) -> Option<i8> {
+pub(in crate::measure) fn month(word: &str) -> Option<i8> {
     let lower = word.to_lowercase();
-    let at = MONTHS.iter().position(|name| begins(name, &lower))?;
+    let at = MONTHS
+        .iter()
+        .position(|name| begins(&name.to_lowercase(), &lower))?;
     i8::try_from(at + 1).ok()
 }
 

@@ -37,20 +37,10 @@ impl Need {
         let frost = week_of(plan.season.first_frost.middle());
         let last = frost.saturating_sub(1).max(1);
         let planted = week_of(plan.season.planted).min(last);
-        Need {
-            name: unlike("need", plan.needs.iter().map(|need| &need.name), 1),
-            stems: NonZeroU32::new(STEMS).unwrap_or(NonZeroU32::MIN),
-            weeks: (last.saturating_sub(WEEKS - 1).max(planted), last),
-            for_use: None,
-            fitness: None,
-            colours: Vec::new(),
-            within: None,
-            forms: Vec::new(),
-            varieties: None,
-            different_forms: None,
-            each: None,
-            most_from_one: None,
-        }
+        let name = unlike("need", plan.needs.iter().map(|need| &need.name), 1);
+        let stems = NonZeroU32::new(STEMS).unwrap_or(NonZeroU32::MIN);
+        let weeks = (last.saturating_sub(WEEKS - 1).max(planted), last);
+        Need::of_any(name, stems, weeks)
     }
 
     /// The same need by another name.

@@ -2,10 +2,9 @@
 
 use super::*;
 use crate::record::{Figure, beginning_with};
-use crate::screen::kit::area;
+use crate::screen::tests::painted;
 use crate::screen::theme::Theme;
 use proptest::prelude::*;
-use ratatui::buffer::Buffer;
 
 /// A crate of stems: its name, how many, and marks, behind the last of which there is room.
 #[derive(Debug, Clone, PartialEq, Default)]
@@ -86,14 +85,9 @@ fn give(slip: &mut Filling<Crate>, text: &str) {
 }
 
 fn shown(slip: &Filling<Crate>, width: u16, height: u16) -> String {
-    let window = area::window(width, height);
-    let mut buffer = Buffer::empty(window);
-    slip.draw(window, &mut buffer, Theme::Plain);
-    let row = |y| (0..width).map(move |x| (x, y));
-    let line = |y| row(y).map(|at| buffer[at].symbol()).collect::<String>();
-    (0..height)
-        .map(|y| line(y).trim_end().to_string() + "\n")
-        .collect()
+    painted((width, height), |window, buffer| {
+        slip.draw(window, buffer, Theme::Plain);
+    })
 }
 
 #[test]

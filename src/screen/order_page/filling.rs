@@ -117,6 +117,11 @@ impl OrderPage {
         self.slip = Some(slip);
     }
 
+    /// Says on the slip that leaving would lose what is typed; `false` where nothing is.
+    pub(in crate::screen) fn warn_of_slip(&mut self) -> bool {
+        self.slip.as_mut().is_some_and(Slip::warn)
+    }
+
     /// Types on the slip; `false` where none is open.
     pub(super) fn edit_slip(&mut self, edit: &Edit) -> bool {
         let Some(mut slip) = self.slip.take() else {

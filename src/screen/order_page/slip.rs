@@ -12,6 +12,18 @@ pub(super) enum Slip {
     Season(Box<Filling<Plan>>),
 }
 
+impl Slip {
+    /// Says that leaving the program would lose what is typed; `false` where nothing is.
+    pub(super) fn warn(&mut self) -> bool {
+        match self {
+            Slip::Need(slip, _) => slip.warn(),
+            Slip::Bed(slip, _) => slip.warn(),
+            Slip::Terms(slip, _) => slip.warn(),
+            Slip::Season(slip) => slip.warn(),
+        }
+    }
+}
+
 /// What can be added to a plan.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Kind {

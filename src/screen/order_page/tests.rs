@@ -8,7 +8,7 @@ use proptest::prelude::*;
 use super::*;
 use crate::form::{Keyer, RuleSet};
 use crate::measure::SizeUnits;
-use crate::screen::tests::{USUAL, any_key, must_show, play, screen};
+use crate::screen::tests::{USUAL, any_key, must_show, painted, play, screen};
 use crate::screen::theme::Theme;
 use crate::screen::{App, Message, Page};
 
@@ -480,18 +480,34 @@ fn a_change_of_the_shortlist_reaches_the_order() {
     assert!(shown.contains("every need met, the least cost"), "{shown}");
 }
 
+#[test]
+fn leaving_with_a_slip_of_the_plan_half_filled_in_is_asked_twice() {
+    let mut app = app(Keeping::Folder);
+    assert_eq!(play(&mut app, "awedding<c-c>"), None);
+    must_show(
+        &screen(&app, USUAL),
+        "c-c",
+        &["wedding", "Quit again to leave"],
+    );
+    assert_eq!(play(&mut app, "<c-c>"), Some(Effect::Quit));
+    // So with what is of no page: a folder of one's own that is to be made.
+    let mut app = self::app(Keeping::Folder);
+    assert_eq!(play(&mut app, "Fgarden<c-c>"), None);
+    must_show(
+        &screen(&app, USUAL),
+        "c-c",
+        &["garden", "Quit again to leave"],
+    );
+    assert_eq!(play(&mut app, "<c-c>"), Some(Effect::Quit));
+}
+
 /// The slip alone in a window of this size, after these keys.
-fn slip(keys: &str, (width, height): (u16, u16)) -> String {
+fn slip(keys: &str, size: (u16, u16)) -> String {
     let mut app = app(Keeping::Folder);
     play(&mut app, keys);
-    let window = crate::screen::kit::area::window(width, height);
-    let mut buffer = ratatui::buffer::Buffer::empty(window);
-    app.order.draw(window, &mut buffer, Theme::Plain);
-    let row = |y| (0..width).map(move |x| (x, y));
-    let line = |y| row(y).map(|at| buffer[at].symbol()).collect::<String>();
-    (0..height)
-        .map(|y| line(y).trim_end().to_string() + "\n")
-        .collect()
+    painted(size, |window, buffer| {
+        app.order.draw(window, buffer, Theme::Plain);
+    })
 }
 
 #[test]

@@ -3,21 +3,7 @@
 use jiff::civil::Date;
 
 use crate::form::traits::list_and;
-
-const MONTHS: [&str; 12] = [
-    "January",
-    "February",
-    "March",
-    "April",
-    "May",
-    "June",
-    "July",
-    "August",
-    "September",
-    "October",
-    "November",
-    "December",
-];
+use crate::measure::day::month_name;
 
 /// `seen in bloom 3 August to 28 September (2 years)`; of the days of several years the earliest
 /// and the latest in the year. From fewer years than `least` no more than the months: what one
@@ -49,18 +35,12 @@ fn months(days: &[Date], years: &[i16]) -> String {
     let mut seen: Vec<i8> = days.iter().map(|date| date.month()).collect();
     seen.sort_unstable();
     seen.dedup();
-    let seen: Vec<&str> = seen.into_iter().map(month).collect();
+    let seen: Vec<&str> = seen.into_iter().map(month_name).collect();
     let years: Vec<String> = years.iter().map(i16::to_string).collect();
     let years: Vec<&str> = years.iter().map(String::as_str).collect();
     format!("{} {}", list_and(&seen), list_and(&years))
 }
 
 fn day(date: &Date) -> String {
-    format!("{} {}", date.day(), month(date.month()))
-}
-
-fn month(month: i8) -> &'static str {
-    // OK because a month is 1 to 12.
-    let at = usize::from(month.unsigned_abs()) - 1;
-    MONTHS.get(at).unwrap_or(&"")
+    format!("{} {}", date.day(), month_name(date.month()))
 }

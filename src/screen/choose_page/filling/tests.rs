@@ -2,15 +2,12 @@
 
 use std::sync::LazyLock;
 
-use ratatui::buffer::Buffer;
-
 use crate::form::{Keyer, RuleSet};
 use crate::measure::SizeUnits;
 use crate::problem::read_ron;
 use crate::screen::choose_page::Stock;
-use crate::screen::kit::area;
 use crate::screen::row_page::Plot;
-use crate::screen::tests::{USUAL, must_show, presses, screen};
+use crate::screen::tests::{USUAL, must_show, painted, presses, screen};
 use crate::screen::theme::Theme;
 use crate::screen::{App, Effect, Keeping, Message, Page};
 use crate::trial::{Entry, Seedling, Trial};
@@ -231,6 +228,9 @@ fn leaving_with_a_slip_half_filled_in_is_asked_twice() {
         "typed",
         &["Kist", "Quit again to leave"],
     );
+    // What is typed after that is asked after, too.
+    plays(&mut app, " Ember");
+    assert_eq!(leaves(&mut app), None);
     assert_eq!(leaves(&mut app), Some(Effect::Quit));
 }
 
@@ -255,17 +255,9 @@ fn what_the_row_saw_stands_beside_and_is_not_saved() {
 
 /// The page alone, for windows of any size.
 fn drawn(app: &App, width: u16, height: u16) -> String {
-    let window = area::window(width, height);
-    let mut buffer = Buffer::empty(window);
-    app.choose.draw(window, &mut buffer, Theme::Plain);
-    let line = |y| {
-        (0..width)
-            .map(|x| buffer[(x, y)].symbol())
-            .collect::<String>()
-    };
-    (0..height)
-        .map(|y| line(y).trim_end().to_string() + "\n")
-        .collect()
+    painted((width, height), |window, buffer| {
+        app.choose.draw(window, buffer, Theme::Plain);
+    })
 }
 
 #[test]

@@ -3,14 +3,12 @@
 use std::sync::LazyLock;
 
 use jiff::civil::Date;
-use ratatui::buffer::Buffer;
 
 use crate::form::{Keyer, RuleSet};
 use crate::measure::SizeUnits;
 use crate::problem::read_ron;
-use crate::screen::kit::area;
 use crate::screen::row_page::Plot;
-use crate::screen::tests::{USUAL, must_show, presses, screen};
+use crate::screen::tests::{USUAL, must_show, painted, presses, screen};
 use crate::screen::theme::Theme;
 use crate::screen::{App, Effect, Keeping, Message, Page};
 use crate::trial::{Entry, Seedling, Trial};
@@ -173,18 +171,10 @@ fn what_could_not_be_saved_stays_on_the_slip() {
 fn the_slip_of_seedlings_is_worked_in_a_small_window_too() {
     let mut app = app();
     plays(&mut app, "e");
-    let drawn = |width: u16, height: u16| -> String {
-        let window = area::window(width, height);
-        let mut buffer = Buffer::empty(window);
-        app.row.draw(window, &mut buffer, Theme::Plain);
-        let line = |y| {
-            (0..width)
-                .map(|x| buffer[(x, y)].symbol())
-                .collect::<String>()
-        };
-        (0..height)
-            .map(|y| line(y).trim_end().to_string() + "\n")
-            .collect()
+    let drawn = |width: u16, height: u16| {
+        painted((width, height), |window, buffer| {
+            app.row.draw(window, buffer, Theme::Plain);
+        })
     };
     insta::assert_snapshot!(drawn(80, 22), @r"
     ─ 25-001 ───────────────────────────────────────────────────────────────────────
