@@ -7,6 +7,7 @@ mod colour;
 mod completing;
 pub mod examples;
 mod export;
+mod field_changed;
 mod found;
 mod headed;
 pub mod help;

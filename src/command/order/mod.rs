@@ -310,7 +310,11 @@ fn unanswered(arguments: &OrderArguments, context: &Context, wrong: Vec<Wrong>) 
     let typed = [
         &arguments.set,
         &arguments.add,
+        &arguments.drop,
         &arguments.add_bed,
+        &arguments.drop_bed,
+        &arguments.add_supplier,
+        &arguments.drop_supplier,
         &arguments.fix,
     ];
     let text = order::text(context.folder.as_deref());

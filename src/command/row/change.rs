@@ -7,6 +7,7 @@ use serde_json::json;
 
 use super::super::{Context, open_to_write};
 use super::{bad, tell};
+use crate::command::field_changed::field_changed;
 use crate::folder::row::open_row;
 use crate::record::{Fields, given, take_given};
 use crate::trial::{Number, Seedling, SeedlingEdit, Sowing, SowingGround};
@@ -92,14 +93,7 @@ pub(super) fn set(
     }
     writeln!(out, "{number} changed, saved.")?;
     for (key, before, after) in changed {
-        let shown = |text: String| {
-            if text.is_empty() {
-                "?".to_string()
-            } else {
-                text
-            }
-        };
-        writeln!(out, "  {key}: {} -> {}", shown(before), shown(after))?;
+        writeln!(out, "{}", field_changed(&key.to_string(), &before, &after))?;
     }
     Ok(true)
 }

@@ -7,7 +7,7 @@ use anyhow::{Result, anyhow};
 use super::Context;
 use super::told::told;
 use crate::command::{BadInput, open_to_write};
-use crate::folder::contents::open_varieties;
+use crate::folder::contents::{open_varieties, save_varieties};
 use crate::folder::names::WORDS;
 use crate::folder::order::plan;
 use crate::folder::row::row;
@@ -101,7 +101,7 @@ impl Bench {
     }
 
     fn save(&mut self) -> Result<()> {
-        Ok(self.folder.save(&mut self.guard, &self.list.write()?)?)
+        Ok(save_varieties(&self.folder, &mut self.guard, &self.list)?)
     }
 }
 

@@ -6,6 +6,7 @@ use anyhow::Result;
 use serde_json::{Value, json};
 
 use super::Context;
+use crate::command::field_changed::field_changed;
 use crate::record::{Field, Fields};
 use crate::variety::{Draft, DraftGround, Variety};
 
@@ -44,16 +45,9 @@ pub(super) fn told(
         after,
     } in changes
     {
-        let shown = |text: &str| {
-            if text.is_empty() {
-                "?".to_string()
-            } else {
-                text.to_string()
-            }
-        };
         match done {
             "added" => writeln!(out, "  {field}: {after}")?,
-            _ => writeln!(out, "  {field}: {} -> {}", shown(&before), shown(&after))?,
+            _ => writeln!(out, "{}", field_changed(&field, &before, &after))?,
         }
     }
     Ok(())

@@ -6,6 +6,7 @@ use std::path::PathBuf;
 
 use serde_json::json;
 
+use crate::common::lane::SmallLane;
 use crate::common::shell::{Answer, trug, trug_anywhere};
 
 /// A folder of one's own with the demo in it.
@@ -45,6 +46,26 @@ impl Lane {
             .find(|line| line.contains(&named))
             .map(|line| line.trim().to_string())
     }
+}
+
+#[test]
+fn my_comments_and_my_units_stay_when_a_command_changes_a_record() {
+    let lane = SmallLane::new();
+    let list = "// In the shed.\n[\n  (name: \"Haaf Bell\", height: \"4ft\"), // by the door\n  // late\n  (name: \"Ebb Kist\", on_hand: 2),\n]\n";
+    fs::write(lane.file("varieties.ron"), list).expect("writes");
+    lane.trug(&["variety", "set", "Ebb Kist", "on-hand=3"])
+        .done();
+    let changed = list.replace("on_hand: 2", "on_hand: 3");
+    assert_eq!(lane.text("varieties.ron"), changed);
+    let row =
+        "[\n  // from the bees\n  (number: \"26-001\"),\n  (number: \"26-002\", place: 2),\n]\n";
+    fs::write(lane.file("trial.ron"), row).expect("writes");
+    lane.trug(&["row", "set", "26-002", "place=7"]).done();
+    assert_eq!(lane.text("trial.ron"), row.replace("place: 2", "place: 7"));
+    let settings = "(\n  units: mm, // as the beds are\n  stems_a_plant: 6.0,\n)\n";
+    fs::write(lane.file("settings.ron"), settings).expect("writes");
+    lane.trug(&["settings", "set", "stems=7"]).done();
+    assert_eq!(lane.text("settings.ron"), settings.replace("6.0", "7.0"));
 }
 
 #[test]
