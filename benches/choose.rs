@@ -181,7 +181,7 @@ fn note(list: &Varieties, grounds: IndexContext<'_>) {
         days: None,
         ..Plot::empty(keyer.clone(), SizeUnits::Mm)
     };
-    let mut app = App::new(keyer, Vec::new(), SizeUnits::Mm, Theme::AllColours)
+    let mut app = App::new(keyer, Vec::new(), SizeUnits::Mm, Theme::AllColours(None))
         .with_list(stock(list, grounds), Keeping::Session)
         .with_row(plot, Keeping::Session, Vec::new());
     let mut terminal = Terminal::new(TestBackend::new(WINDOW.0, WINDOW.1)).expect("memory");
@@ -274,7 +274,7 @@ fn keystrokes(
     for _ in 0..5 {
         let stock = stock(list, grounds);
         let keyer = Keyer::even(grounds.rules.clone());
-        let mut app = App::new(keyer, Vec::new(), SizeUnits::Mm, Theme::AllColours)
+        let mut app = App::new(keyer, Vec::new(), SizeUnits::Mm, Theme::AllColours(None))
             .with_list(stock, Keeping::Session);
         let mut terminal = Terminal::new(TestBackend::new(WINDOW.0, WINDOW.1)).expect("memory");
         app.update(Message::Resize(WINDOW.0, WINDOW.1));

@@ -47,7 +47,7 @@ fn run(arguments: &Arguments) -> Result<ExitCode> {
             Ok(whole_or_part(done))
         }
         None => {
-            let theme = theme(arguments.common.plain);
+            let theme = Theme::told(arguments.common.plain, variable);
             let (mut app, mut edge) = Screen::open(&context, &arguments.common, theme)?;
             let ended = terminal::run(&mut app, &mut edge);
             // However it ended.
@@ -72,24 +72,10 @@ fn whole_or_part(done: bool) -> ExitCode {
     }
 }
 
-/// The colours that were asked for and that the terminal says it has.
-fn theme(plain: bool) -> Theme {
-    let says = |name: &str| std::env::var_os(name).unwrap_or_default();
-    let is = |name: &str, values: &[&str]| values.iter().any(|one| says(name) == *one);
-    // The fonts of a text console have blocks and no dots.
-    let (dumb, console) = (is("TERM", &["dumb"]), is("TERM", &["linux"]));
-    let colourless = !says("NO_COLOR").is_empty();
-    if plain || dumb || (console && colourless) {
-        Theme::Ascii
-    } else if colourless {
-        Theme::Plain
-    } else if console {
-        Theme::Console
-    } else if is("COLORTERM", &["truecolor", "24bit"]) {
-        Theme::AllColours
-    } else {
-        Theme::Colours
-    }
+/// The text of a variable, empty where it is not set.
+fn variable(name: &str) -> String {
+    let text = std::env::var_os(name).unwrap_or_default();
+    text.to_string_lossy().into_owned()
 }
 
 /// `trug ... | head` ends quietly.

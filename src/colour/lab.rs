@@ -130,7 +130,7 @@ fn from_root(f: f64) -> f64 {
 }
 
 /// The transfer function of IEC 61966-2-1, channel to light.
-fn decode(channel: f64) -> f64 {
+pub(super) fn decode(channel: f64) -> f64 {
     if channel <= 0.04045 {
         channel / 12.92
     } else {

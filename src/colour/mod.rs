@@ -5,9 +5,11 @@
 //! dahlias but the trade's colour words.
 
 mod asked;
+mod contrast;
 mod css;
 mod difference;
 mod family;
+mod ground;
 mod iscc;
 mod lab;
 mod laid;
@@ -19,8 +21,10 @@ mod srgb;
 mod target;
 mod vocabulary;
 
+pub use contrast::{LEGIBLE, contrast, legible_on, luminance};
 pub use difference::{ciede2000, lightness_bound, lower_bound};
 pub use family::{Family, Group};
+pub use ground::Ground;
 pub use iscc::{IsccName, iscc_names, name_of};
 pub use lab::Lab;
 pub use laid::pattern_named;

@@ -98,10 +98,10 @@ fn a_theme_has_its_characters_and_each_takes_one_cell() {
     type Is<'a> = &'a dyn Fn(char) -> bool;
     // On the Choose page the colours are known, on the Key page they are not.
     for (theme, keys, yes) in [
-        (Theme::AllColours, "<tab>", &block as Is<'_>),
-        (Theme::AllColours, "", &dots),
-        (Theme::Colours, "<tab>", &block),
-        (Theme::Colours, "", &dots),
+        (Theme::AllColours(None), "<tab>", &block as Is<'_>),
+        (Theme::AllColours(None), "", &dots),
+        (Theme::Colours(None), "<tab>", &block),
+        (Theme::Colours(None), "", &dots),
         (Theme::Console, "<tab>", &block),
         (Theme::Console, "", &block),
         (Theme::Plain, "<tab>", &dots),
@@ -122,7 +122,11 @@ fn a_theme_has_its_characters_and_each_takes_one_cell() {
 
 #[test]
 fn a_variety_is_drawn_in_its_own_colours() {
-    let app = app("<tab>/foam nightboat<enter>", LARGE, Theme::AllColours);
+    let app = app(
+        "<tab>/foam nightboat<enter>",
+        LARGE,
+        Theme::AllColours(None),
+    );
     let shown = screen(&app, LARGE);
     assert!(shown.contains("Bloom: "), "{shown}");
     let plum = crate::colour::Vocabulary::embedded()

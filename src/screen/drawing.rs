@@ -25,6 +25,7 @@ impl App {
     }
 
     fn draw(&self, area: Rect, buffer: &mut Buffer) {
+        let theme = self.theme();
         if !self.page.has_room((area.width, area.height)) {
             let told = [
                 self.no_room(area),
@@ -33,7 +34,7 @@ impl App {
             let rows = told.iter();
             let rows = rows.flat_map(|told| lines(told, Role::Strong, area.width.into()));
             let rows = rows.collect();
-            return Part::bare(rows).paint(area, buffer, self.theme);
+            return Part::bare(rows).paint(area, buffer, theme);
         }
         let [header, inner, footer] = area::rows(area, [Length(1), Fill(1), Length(1)]);
         let columns = usize::from(area.width);
@@ -42,22 +43,22 @@ impl App {
             (keys::footer(self.mode(), columns), footer),
         ];
         for (row, area) in ends {
-            Part::bare(vec![row]).paint(area, buffer, self.theme);
+            Part::bare(vec![row]).paint(area, buffer, theme);
         }
         match (&self.sheet, &self.slip) {
-            (None, Some(OwnSlip::Settings(slip))) => slip.draw(inner, buffer, self.theme),
-            (None, Some(OwnSlip::Start(slip))) => slip.draw(inner, buffer, self.theme),
-            (Some(sheet), _) => self.draw_sheet(sheet, area, buffer, self.theme),
+            (None, Some(OwnSlip::Settings(slip))) => slip.draw(inner, buffer, theme),
+            (None, Some(OwnSlip::Start(slip))) => slip.draw(inner, buffer, theme),
+            (Some(sheet), _) => self.draw_sheet(sheet, area, buffer, theme),
             (None, None) => match self.page {
-                Page::Key => self.key.draw(inner, buffer, self.theme),
-                Page::Choose => self.choose.draw(inner, buffer, self.theme),
-                Page::Row => self.row.draw(inner, buffer, self.theme),
-                Page::Order => self.order.draw(inner, buffer, self.theme),
-                Page::Tags => self.tags.draw(inner, buffer, self.theme),
+                Page::Key => self.key.draw(inner, buffer, theme),
+                Page::Choose => self.choose.draw(inner, buffer, theme),
+                Page::Row => self.row.draw(inner, buffer, theme),
+                Page::Order => self.order.draw(inner, buffer, theme),
+                Page::Tags => self.tags.draw(inner, buffer, theme),
             },
         }
         if let (None, Some(jump)) = (&self.sheet, &self.jump) {
-            jump.draw(inner, buffer, self.theme);
+            jump.draw(inner, buffer, theme);
         }
     }
 

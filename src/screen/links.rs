@@ -164,7 +164,7 @@ impl App {
             return;
         }
         let area = page_area(area::window(width, height));
-        let theme = self.theme;
+        let theme = self.theme();
         match (self.sheet.as_ref().map(|sheet| sheet.kind), self.page) {
             (None, Page::Key) => self.key.portray(area, theme),
             (None, Page::Choose) => self.choose.portray(area, theme),

@@ -32,6 +32,7 @@ mod turns;
 
 use ratatui::crossterm::event::KeyEvent;
 
+use crate::colour::Ground;
 use crate::form::Keyer;
 use crate::measure::SizeUnits;
 use crate::measure::day::Calendar;
@@ -83,7 +84,9 @@ pub struct App {
     /// The jump line over the page, where it is open.
     jump: Option<Jump>,
     size: (u16, u16),
+    /// As the terminal was started, and the ground that it said it has when it was asked.
     theme: Theme,
+    ground: Option<Ground>,
 }
 
 impl App {
@@ -106,6 +109,7 @@ impl App {
             jump: None,
             size: (80, 24),
             theme,
+            ground: None,
         }
     }
 

@@ -5,7 +5,9 @@ use super::keeping::Keeping;
 use super::kit::cursor::Movement;
 use super::kit::line::Edit;
 use super::own::{Asked, Own, OwnSlip};
+use super::theme::Theme;
 use super::{App, Effect, Message};
+use crate::colour::{Ground, Srgb};
 use crate::order::season_ahead;
 use crate::settings::{Settings, Start};
 
@@ -20,6 +22,18 @@ impl App {
         self.order.set_currency(own.settings.currency.clone());
         self.own = own;
         self
+    }
+
+    /// The terminal said, when it was asked, that its letters stand on this colour.
+    pub fn found_ground(&mut self, colour: Srgb) {
+        self.ground = Some(Ground::of(colour));
+    }
+
+    /// How all is drawn: on the ground that the settings say, else on the one that the terminal said,
+    /// else as it was started.
+    pub(super) fn theme(&self) -> Theme {
+        let ground = self.own.settings.ground.or(self.ground);
+        ground.map_or(self.theme, |ground| self.theme.on(ground))
     }
 
     /// Whether this is the demo.
@@ -149,6 +163,7 @@ impl App {
     pub fn go_on_in(&mut self, mut opened: App, told: &str) {
         let (width, height) = self.size;
         opened.key.take_over(&self.key);
+        opened.ground = self.ground;
         opened.update(Message::Resize(width, height));
         opened.go_to(self.page);
         opened.say(told);

@@ -270,7 +270,12 @@ fn data_cannot_steer_the_terminal() {
     let mut set = KEYERS[0].set.clone();
     set.name = "a\u{1b}[2Jb\u{202e}".to_string();
     set.forms[0].name = "ane\u{7}mone\u{9b}5n".to_string();
-    let app = App::new(Keyer::even(set), Vec::new(), SizeUnits::Mm, Theme::Colours);
+    let app = App::new(
+        Keyer::even(set),
+        Vec::new(),
+        SizeUnits::Mm,
+        Theme::Colours(None),
+    );
     let shown = screen(&app, USUAL);
     assert!(
         shown.contains("by a·[2Jb·") && shown.contains("ane·mone·5n"),
@@ -285,7 +290,7 @@ fn colour_adds_nothing_that_words_do_not_say() {
         KEYERS[0].clone(),
         KEYERS[1..].to_vec(),
         SizeUnits::Mm,
-        Theme::Colours,
+        Theme::Colours(None),
     );
     let mut plain = app();
     for keys in ["1", "d98<enter>", "2", "+1", "<esc><up>", "w"] {

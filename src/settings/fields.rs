@@ -1,6 +1,7 @@
 //! The settings as a person fills them in.
 
 use super::{STEMS, STEMS_A_PLANT, Settings};
+use crate::colour::Ground;
 use crate::measure::{SizeUnits, brief};
 use crate::order::Plan;
 use crate::record::{Field, Fields, Figure, Key, beginning_with};
@@ -24,12 +25,15 @@ pub(super) const GROWER: Key = Key::of("grower");
 const RULES: Key = Key::of("rules");
 const STEMS_OF: Key = Key::of("stems");
 const DAYS: Key = Key::of("days");
+const GROUND: Key = Key::of("ground");
 
 /// Which of day and month comes first, as it is typed.
 const ORDERS: [&str; 2] = ["day-first", "month-first"];
 /// The units as they are typed.
 const INCHES: &str = "in";
 const MILLIMETRES: &str = "mm";
+/// The ground of the terminal is not settled: it is asked.
+const ASKED: &str = "ask";
 
 impl Fields for Settings {
     type Ground<'a> = SettingsGround<'a>;
@@ -122,6 +126,13 @@ impl Fields for Settings {
                 ),
                 Figure::Assumed,
             ),
+            own(
+                GROUND,
+                "ground",
+                text(self.ground.map(|ground| ground.to_string())),
+                "What letters stand on in your terminal: their colours are chosen to be read on it.",
+                "One of light, dark, or ask (the same as nothing): then the terminal is asked.",
+            ),
         ]
     }
 
@@ -156,6 +167,15 @@ impl Fields for Settings {
                 self.rules = Some(text.to_string());
             }
             RULES => return found(format!("one of {}", ground.rules.join(", "))),
+            GROUND => {
+                self.ground = match text.to_lowercase().as_str() {
+                    "" | ASKED => None,
+                    word => match word.parse() {
+                        Ok(ground) => Some(ground),
+                        Err(_) => return found(format!("{}, or {ASKED}", grounds().join(", "))),
+                    },
+                }
+            }
             STEMS_OF if text.is_empty() => self.stems_a_plant = STEMS_A_PLANT,
             STEMS_OF => match text.parse::<f64>() {
                 Ok(stems) if STEMS.wrong(stems).is_none() => self.stems_a_plant = stems,
@@ -175,6 +195,7 @@ impl Fields for Settings {
         match key {
             UNITS => beginning_with(typed, [INCHES, MILLIMETRES]),
             DAYS => beginning_with(typed, ORDERS),
+            GROUND => beginning_with(typed, grounds().into_iter().chain([ASKED])),
             RULES => beginning_with(typed, ground.rules.iter().map(String::as_str)),
             _ => Vec::new(),
         }
@@ -189,4 +210,8 @@ impl Fields for Settings {
         let wrong = Plan::blank(ground.year, frosts).err()?;
         Some((key, wrong))
     }
+}
+
+fn grounds() -> [&'static str; 2] {
+    Ground::ALL.map(Ground::word)
 }

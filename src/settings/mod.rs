@@ -7,6 +7,7 @@ mod start;
 use serde::de::Error;
 use serde::{Deserialize, Deserializer, Serialize};
 
+use crate::colour::Ground;
 use crate::measure::bounds::Bounds;
 use crate::measure::day::DayOrder;
 use crate::measure::{SizeUnits, YearDay};
@@ -49,6 +50,9 @@ pub struct Settings {
     /// The first frost of autumn in most years.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub first_frost: Option<YearDay>,
+    /// What the terminal's letters stand on: `"light"` or `"dark"`. Without it the terminal is asked.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub ground: Option<Ground>,
 }
 
 /// As many as no plant gives.
@@ -83,6 +87,7 @@ impl Default for Settings {
             grower: None,
             last_frost: None,
             first_frost: None,
+            ground: None,
         }
     }
 }

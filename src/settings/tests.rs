@@ -30,6 +30,7 @@ fn every_field_is_read_back_as_it_is_shown_and_written_and_read_as_a_file() {
         ("rules", "register-mm"),
         ("stems", "6.5"),
         ("days", "day-first"),
+        ("ground", "light"),
     ] {
         assert_eq!(set(&mut settings, word, text), Ok(()), "{word}");
         for field in settings.fields(ground) {
@@ -55,6 +56,7 @@ fn what_is_wrong_is_told_in_its_field() {
     let mut settings = Settings::default();
     for (word, text, told) in [
         ("units", "ells", "expected in or mm"),
+        ("ground", "grey", "expected light, dark, or ask"),
         ("rules", "trade", "expected one of trade-inch, register-mm"),
         ("first-frost", "autumn", "such as 14 May"),
         ("stems", "0", "stems a plant"),

@@ -276,7 +276,7 @@ fn a_wide_window_shows_counts_reasons_and_colours_at_once() {
 fn colour_adds_nothing_that_words_do_not_say() {
     for size in [USUAL, WIDE] {
         let mut plain = app(Keeping::Folder, Theme::Plain);
-        let mut colours = app(Keeping::Folder, Theme::AllColours);
+        let mut colours = app(Keeping::Folder, Theme::AllColours(None));
         for keys in ["", "cpeach<enter>", "p<down><enter>", "f", "<esc>g"] {
             play(&mut plain, keys);
             play(&mut colours, keys);
@@ -314,7 +314,7 @@ proptest! {
     fn any_keys_at_any_size_never_panic(
         steps in prop::collection::vec((any_key(), 1_u16..200, 1_u16..60), 1..40),
     ) {
-        let mut app = app(Keeping::Folder, Theme::AllColours);
+        let mut app = app(Keeping::Folder, Theme::AllColours(None));
         for (key, width, height) in steps {
             app.update(Message::Resize(width, height));
             if let Some(message) = app.message(key) {

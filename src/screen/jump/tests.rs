@@ -176,7 +176,7 @@ fn what_is_half_typed_elsewhere_stays_for_what_it_was_typed_for() {
 
 #[test]
 fn found_letters_are_underlined_with_and_without_colour() {
-    for theme in [Theme::Plain, Theme::Colours] {
+    for theme in [Theme::Plain, Theme::Colours(None)] {
         let mut app = app();
         app.theme = theme;
         play(&mut app, ":nst lchn");

@@ -85,10 +85,10 @@ impl Jump {
             count => format!("{} found, the best first", counted(count, "place")),
         };
         let line = columns.saturating_sub(width(&told) + 4);
-        Row::of("\u{2500} ", Role::Quiet)
+        Row::of("\u{2500} ", Role::Line)
             .with(told, Role::Quiet)
             .with(" ", Role::Plain)
-            .with("\u{2500}".repeat(line), Role::Quiet)
+            .with("\u{2500}".repeat(line), Role::Line)
     }
 }
 

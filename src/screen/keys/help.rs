@@ -122,9 +122,9 @@ pub fn help(here: Mode, typed: &str, (columns, rows): (usize, usize)) -> Vec<Row
             let line = "\u{2500}".repeat(columns.saturating_sub(13));
             told.push(Row::default());
             told.push(
-                Row::of("\u{2500} ", Role::Quiet)
+                Row::of("\u{2500} ", Role::Line)
                     .with("Elsewhere ", Role::Heading)
-                    .with(line, Role::Quiet),
+                    .with(line, Role::Line),
             );
         }
         let all = elsewhere.iter().map(|(_, group)| group);

@@ -85,7 +85,7 @@ pub(in crate::screen) fn lined(left: Row, right: Row, columns: usize) -> Row {
         0 => row,
         _ => Row::of(" ", Role::Plain).and(row).with(" ", Role::Plain),
     };
-    let line = |columns: usize| Row::of("\u{2500}".repeat(columns), Role::Quiet);
+    let line = |columns: usize| Row::of("\u{2500}".repeat(columns), Role::Line);
     let right = piece(right);
     let left = piece(left).cut(columns.saturating_sub(right.width() + 3));
     let between = columns.saturating_sub(left.width() + right.width() + 2);
@@ -155,7 +155,7 @@ pub(in crate::screen) fn rule(area: Rect, buffer: &mut Buffer, theme: Theme) {
         1 => "\u{2502}",
         _ => "\u{2500}",
     };
-    let row = Row::of(symbol.repeat(area.width.into()), Role::Quiet);
+    let row = Row::of(symbol.repeat(area.width.into()), Role::Line);
     for line in area.rows() {
         paint_row(&row, line, buffer, theme);
     }
@@ -164,10 +164,10 @@ pub(in crate::screen) fn rule(area: Rect, buffer: &mut Buffer, theme: Theme) {
 /// The row as a head, in a line of so many columns.
 fn in_a_line(head: Row, columns: usize) -> Row {
     let line = columns.saturating_sub(head.width() + 3);
-    Row::of("\u{2500} ", Role::Quiet)
+    Row::of("\u{2500} ", Role::Line)
         .and(head)
         .with(" ", Role::Plain)
-        .with("\u{2500}".repeat(line), Role::Quiet)
+        .with("\u{2500}".repeat(line), Role::Line)
 }
 
 /// Draws a row; what is too wide ends with a mark.

@@ -85,7 +85,7 @@ impl Preview {
         let width = width.saturating_sub(GAP);
         let line = "\u{2500}".repeat(width + 2 * self.pad);
         let pad = " ".repeat(self.pad);
-        let frame = |text: String| Row::of(text, Role::Quiet);
+        let frame = |text: String| Row::of(text, Role::Line);
         let mut rows = vec![frame(format!("\u{250c}{line}\u{2510}"))];
         for at in 0..height {
             let mut row = frame(format!("\u{2502}{pad}"));
@@ -96,7 +96,7 @@ impl Preview {
                 let gap = if place + 1 < parts.len() { GAP } else { 0 };
                 row = row.and(piece).with(" ".repeat(fill + gap), Role::Plain);
             }
-            rows.push(row.with(format!("{pad}\u{2502}"), Role::Quiet));
+            rows.push(row.with(format!("{pad}\u{2502}"), Role::Line));
         }
         rows.push(frame(format!("\u{2514}{line}\u{2518}")));
         rows
@@ -168,14 +168,12 @@ fn pictures(label: &Label, columns: usize) -> Vec<Part> {
 fn code() -> Vec<Row> {
     let inner = CODE - 2;
     let line = "\u{2500}".repeat(inner);
-    let text = fit(" QR code", inner);
-    [
-        format!("\u{250c}{line}\u{2510}"),
-        format!("\u{2502}{text}\u{2502}"),
-        format!("\u{2514}{line}\u{2518}"),
+    let side = || Row::of("\u{2502}", Role::Line);
+    vec![
+        Row::of(format!("\u{250c}{line}\u{2510}"), Role::Line),
+        (side().with(fit(" QR code", inner), Role::Quiet)).and(side()),
+        Row::of(format!("\u{2514}{line}\u{2518}"), Role::Line),
     ]
-    .map(|row| Row::of(row, Role::Quiet))
-    .to_vec()
 }
 
 /// The lines of a label, those that begin at the same place in one part.

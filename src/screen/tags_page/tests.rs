@@ -263,7 +263,7 @@ fn a_preview_holds_all_that_is_printed() {
 #[test]
 fn a_tag_is_drawn_in_black_or_in_colour() {
     let shown = |keys: &str| {
-        let mut app = app(Theme::AllColours);
+        let mut app = app(Theme::AllColours(None));
         app.update(Message::Resize(WIDE.0, WIDE.1));
         play(&mut app, keys);
         screen(&app, WIDE)

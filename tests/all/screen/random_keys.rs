@@ -112,7 +112,7 @@ pub(super) fn opened() -> App {
     trug(home.path(), &["start", &dir, "--demo"]).done();
     let arguments = Arguments::parse_from(["trug", "--at", &dir]);
     let context = Context::new(&arguments.common, &mut std::io::sink()).expect("a folder");
-    let (mut app, _saver) = open::screen(&context, Theme::Colours).expect("a screen");
+    let (mut app, _saver) = open::screen(&context, Theme::Colours(None)).expect("a screen");
     app.update(Message::Resize(USUAL.0, USUAL.1));
     for _ in Page::ALL {
         app.update(Message::NextPage);

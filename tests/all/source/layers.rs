@@ -45,7 +45,7 @@ const MAY_USE: [(&str, &[&str]); 21] = [
     ),
     (
         "settings",
-        &["order", "variety", "measure", "problem", "record"],
+        &["order", "variety", "colour", "measure", "problem", "record"],
     ),
     (
         "folder",

@@ -1,0 +1,184 @@
+//! Every style of the screen, named by what it means.
+
+mod ink;
+mod of_256;
+mod surroundings;
+#[cfg(test)]
+mod tests;
+
+use ratatui::style::{Color, Modifier, Style};
+
+use crate::colour::{Ground, Srgb};
+use crate::draw::Characters;
+use ink::{MARK, MARKED, console_ink, ink};
+use of_256::nearest_of_256;
+
+/// What a piece of text is; how it looks is the theme's.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Role {
+    /// Running text.
+    Plain,
+    /// The head of a part of the page.
+    Heading,
+    /// What the eye should find first.
+    Strong,
+    /// Words that can wait: hints, names of fields, heads of columns. They are read like all others.
+    Quiet,
+    /// A line that parts or frames; never words, for it may be faint.
+    Line,
+    /// A key to press.
+    Key,
+    /// A form that fits, or a settled verdict.
+    Fits,
+    /// Something to be unsure about.
+    Doubt,
+    /// Something that is wrong.
+    Wrong,
+    /// A letter that was looked for.
+    Found,
+    /// The same where the cursor is.
+    ChosenFound,
+    /// Where the cursor is.
+    Chosen,
+    /// A block of a flower's colour; what is written in it is not seen where there is colour.
+    Swatch(Srgb),
+    /// A cell of a bloom's drawing: the colours of its symbol and behind it, as far as it has any.
+    Petal(Option<Srgb>, Option<Srgb>),
+    /// The same where it belongs to what a question asks about.
+    MarkedPetal(Option<Srgb>, Option<Srgb>),
+    /// The word for what is marked.
+    Marked,
+}
+
+/// How each role looks.
+///
+/// Where the ground is not known words have no colour, since none is read on every ground: one of
+/// luminance 0.18 has a contrast of 4.5 on black and on white, and of 2.7 on a usual dark grey.
+/// They are then told apart as without colour, and flowers keep theirs.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Theme {
+    /// The 240 colours of 256 that are the same in every terminal, on this ground.
+    Colours(Option<Ground>),
+    /// Any colour, on this ground.
+    AllColours(Option<Ground>),
+    /// The 16 colours of a text console on black, in a font that has half blocks and no dots.
+    Console,
+    /// No colour at all: bold, underline and reverse video only.
+    Plain,
+    /// The same, and blooms are drawn in ASCII.
+    Ascii,
+}
+
+impl Theme {
+    /// Whether there is any colour.
+    pub fn has_colour(self) -> bool {
+        !matches!(self, Theme::Plain | Theme::Ascii)
+    }
+
+    /// The same on another ground, where the ground matters.
+    pub fn on(self, ground: Ground) -> Theme {
+        match self {
+            Theme::Colours(_) => Theme::Colours(Some(ground)),
+            Theme::AllColours(_) => Theme::AllColours(Some(ground)),
+            Theme::Console | Theme::Plain | Theme::Ascii => self,
+        }
+    }
+
+    /// What blooms are drawn with: pixels show colours, and where those are not known dots show
+    /// more of the shape.
+    pub fn characters(self, coloured: bool) -> Characters {
+        match self {
+            Theme::Ascii => Characters::Ascii,
+            Theme::Console => Characters::HalfBlocks,
+            Theme::Colours(_) | Theme::AllColours(_) if coloured => Characters::HalfBlocks,
+            Theme::Colours(_) | Theme::AllColours(_) | Theme::Plain => Characters::Braille,
+        }
+    }
+
+    /// The style of a role.
+    pub fn style(self, role: Role) -> Style {
+        match role {
+            Role::Swatch(colour) if self.has_colour() => {
+                let colour = self.colour(colour);
+                Style::new().fg(colour).bg(colour)
+            }
+            Role::Petal(front, back) if self.has_colour() => Style {
+                fg: front.map(|colour| self.colour(colour)),
+                bg: back.map(|colour| self.colour(colour)),
+                ..Style::new()
+            },
+            Role::MarkedPetal(front, back) if self.has_colour() => Style::new()
+                .fg(self.colour(front.map_or(MARKED, marked)))
+                .bg(self.colour(back.map_or(MARK, marked))),
+            Role::Marked if self.has_colour() => {
+                bold().fg(self.colour(MARKED)).bg(self.colour(MARK))
+            }
+            role => match self.ink(role) {
+                Some(ink) => weight(role).fg(ink),
+                None => self.without_ink(role),
+            },
+        }
+    }
+
+    /// The colour of a role's words, where it has one.
+    fn ink(self, role: Role) -> Option<Color> {
+        match self {
+            Theme::Colours(ground) | Theme::AllColours(ground) => {
+                Some(self.colour(ink(role, ground?)?))
+            }
+            Theme::Console => console_ink(role),
+            Theme::Plain | Theme::Ascii => None,
+        }
+    }
+
+    /// The style of a role that has no colour of its own here.
+    fn without_ink(self, role: Role) -> Style {
+        match role {
+            Role::Heading => bold().add_modifier(Modifier::UNDERLINED),
+            Role::Line if self.has_colour() => Style::new().add_modifier(Modifier::DIM),
+            Role::Marked | Role::MarkedPetal(..) => Style::new().add_modifier(Modifier::REVERSED),
+            Role::Key | Role::Fits | Role::Doubt | Role::Wrong => bold(),
+            role => weight(role),
+        }
+    }
+
+    /// A fixed colour as the terminal has it.
+    fn colour(self, colour: Srgb) -> Color {
+        match self {
+            Theme::AllColours(_) => Color::Rgb(colour.r, colour.g, colour.b),
+            _ => Color::Indexed(nearest_of_256(colour)),
+        }
+    }
+}
+
+fn bold() -> Style {
+    Style::new().add_modifier(Modifier::BOLD)
+}
+
+/// How a role stands out beside its colour. What fits or is wrong is bold, what is in doubt is not.
+fn weight(role: Role) -> Style {
+    match role {
+        Role::Heading | Role::Strong | Role::Key | Role::Fits | Role::Wrong => bold(),
+        Role::Chosen => Style::new().add_modifier(Modifier::REVERSED),
+        Role::Found => bold().add_modifier(Modifier::UNDERLINED),
+        Role::ChosenFound => bold().add_modifier(Modifier::UNDERLINED | Modifier::REVERSED),
+        Role::Plain
+        | Role::Quiet
+        | Role::Line
+        | Role::Doubt
+        | Role::Marked
+        | Role::Swatch(_)
+        | Role::Petal(..)
+        | Role::MarkedPetal(..) => Style::new(),
+    }
+}
+
+/// A petal's colour under the mark: what is marked is seen through it.
+fn marked(colour: Srgb) -> Srgb {
+    let mixed = |own: u8, mark: u8| ((u16::from(own) * 2 + u16::from(mark) * 3) / 5) as u8;
+    Srgb::new(
+        mixed(colour.r, MARK.r),
+        mixed(colour.g, MARK.g),
+        mixed(colour.b, MARK.b),
+    )
+}
