@@ -26,7 +26,7 @@ pub use pdf::pdf;
 pub use printable::{Printable, Unprintable};
 pub use setup::{Margins, Orientation, Paper, Setup, SetupError};
 pub use squares::Squares;
-pub use svg::{Lettering, svg};
+pub use svg::{Lettering, escaped, svg};
 pub use table::{Column, Table, TableError};
 pub use write::Unwritable;
 

@@ -131,8 +131,8 @@ impl std::fmt::Display for Number {
     }
 }
 
-/// With what XML reads as its own replaced, and without what it cannot hold (XML 1.0, section 2.2).
-fn escaped(text: &str) -> String {
+/// A text with what XML reads as its own replaced, and without what it cannot hold (XML 1.0, section 2.2).
+pub fn escaped(text: &str) -> String {
     let mut safe = String::with_capacity(text.len());
     for character in text.chars() {
         match character {

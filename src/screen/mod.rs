@@ -21,6 +21,7 @@ mod message;
 pub mod order_page;
 mod own;
 mod owning;
+pub mod picture;
 pub mod row_page;
 mod sheet;
 mod sheet_drawing;

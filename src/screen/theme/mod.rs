@@ -12,6 +12,7 @@ use crate::colour::{Ground, Srgb};
 use crate::draw::Characters;
 use ink::{MARK, MARKED, console_ink, ink};
 use of_256::nearest_of_256;
+pub(super) use of_256::of_index;
 
 /// What a piece of text is; how it looks is the theme's.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]

@@ -25,6 +25,22 @@ pub(super) fn nearest_of_256(colour: Srgb) -> u8 {
     grey.map_or(cube, |grey| cube.min(grey)).1 as u8
 }
 
+/// The colour of a number of the table; `None` for the first 16, which are the user's own.
+pub(in crate::screen) fn of_index(index: u8) -> Option<Srgb> {
+    match index.checked_sub(16)? {
+        grey @ 216.. => Some(Srgb::grey(8 + 10 * (grey - 216))),
+        cube => {
+            // OK because no level is over 255.
+            let channel = |step: u8| level(i32::from(step)) as u8;
+            Some(Srgb::new(
+                channel(cube / 36),
+                channel(cube / 6 % 6),
+                channel(cube % 6),
+            ))
+        }
+    }
+}
+
 /// How strong a channel of the cube is at a step from 0 to 5.
 fn level(step: i32) -> i32 {
     if step == 0 { 0 } else { 55 + 40 * step }
@@ -33,6 +49,17 @@ fn level(step: i32) -> i32 {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn a_colour_of_the_table_is_its_own_nearest() {
+        assert_eq!(of_index(15), None);
+        for index in 16..=255 {
+            let nearest = of_index(index).map(nearest_of_256);
+            // Four greys stand in the cube and among the greys.
+            let same = nearest.and_then(of_index) == of_index(index);
+            assert!(same, "{index}: {nearest:?}");
+        }
+    }
 
     #[test]
     fn swatches_are_the_nearest_of_256() {
