@@ -6,7 +6,7 @@ use std::io::{self, Write as _};
 use clap::{Command, CommandFactory, FromArgMatches};
 
 use super::shown::shown;
-use super::{Arguments, examples};
+use super::{Arguments, examples, notes};
 use crate::account::text::wrap;
 use crate::colour::Vocabulary as ColourWords;
 use crate::folder::settings::Settings;
@@ -69,12 +69,27 @@ fn ending(words: &str) -> String {
         lines.extend(vocabulary.lines());
         lines.push(String::new());
     }
+    if let [first, rest @ ..] = notes::of(words) {
+        lines.push("Good to know:".to_string());
+        lines.extend(paragraph(first));
+        for note in rest {
+            lines.push(String::new());
+            lines.extend(paragraph(note));
+        }
+        lines.push(String::new());
+    }
     lines.push("Examples:".to_string());
     for example in examples::of(words) {
         lines.push(format!("  {}", example.line));
         lines.push(format!("      {}", example.does));
     }
     lines.join("\n")
+}
+
+/// A note in lines that are set in as the rest is.
+fn paragraph(note: &str) -> impl Iterator<Item = String> {
+    let lines = wrap(note, COLUMNS - 2);
+    lines.into_iter().map(|line| format!("  {line}"))
 }
 
 /// Words that stand before `=` on the command line, and what may stand after it.

@@ -18,6 +18,7 @@ mod key_csv;
 pub mod look;
 mod name;
 mod narrowing;
+pub mod notes;
 pub mod open;
 mod order;
 mod output;

@@ -9,7 +9,7 @@ use clap_mangen::Man;
 use clap_mangen::roff::{Roff, roman};
 
 use super::help::Vocabulary;
-use super::{completing, examples, help};
+use super::{completing, examples, help, notes};
 
 /// What `trug completions` takes.
 #[derive(Debug, clap::Args)]
@@ -54,6 +54,7 @@ pub(super) fn manual(out: &mut dyn Write) -> Result<bool> {
     page.render_synopsis_section(out)?;
     section("DESCRIPTION", &[DESCRIPTION], out)?;
     page.render_options_section(out)?;
+    write_notes("SH", "", out)?;
     write_examples("SH", "", out)?;
     for command in parser.get_subcommands() {
         write_command(command, command.get_name(), out)?;
@@ -85,6 +86,7 @@ fn write_command(command: &Command, words: &str, out: &mut dyn Write) -> io::Res
         let pairs = pairs.map(|(word, expected)| (word.as_str(), expected.as_str()));
         write_pairs("SS", &vocabulary.heading.to_uppercase(), pairs, out)?;
     }
+    write_notes("SS", words, out)?;
     write_examples("SS", words, out)?;
     for below in command.get_subcommands() {
         write_command(below, &format!("{words} {}", below.get_name()), out)?;
@@ -97,6 +99,21 @@ fn section(heading: &str, text: &[&str], out: &mut dyn Write) -> io::Result<()> 
     roff.control("SH", [heading]);
     for line in text {
         roff.text([roman(*line)]);
+    }
+    roff.to_writer(out)
+}
+
+/// What is good to know of a command, under a heading of this level.
+fn write_notes(level: &str, words: &str, out: &mut dyn Write) -> io::Result<()> {
+    let notes = notes::of(words);
+    if notes.is_empty() {
+        return Ok(());
+    }
+    let mut roff = Roff::new();
+    roff.control(level, ["GOOD TO KNOW"]);
+    for note in notes {
+        roff.control("PP", []);
+        roff.text([roman(*note)]);
     }
     roff.to_writer(out)
 }

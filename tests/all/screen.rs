@@ -1,13 +1,14 @@
 //! The real binary in a real pseudo-terminal: it opens, keys a bloom, quits and restores.
 
+mod colour;
 mod first_minute;
 #[cfg(unix)]
 mod hard;
 mod import;
 mod kept;
-mod random_keys;
+pub(crate) mod random_keys;
 mod season;
-mod sizes;
+pub(crate) mod sizes;
 
 use std::io::{Read, Write};
 use std::num::NonZeroU16;

@@ -3,7 +3,7 @@
 use ratatui::buffer::Cell;
 use ratatui::style::{Color, Modifier};
 
-use super::Paint;
+use super::paint::Paint;
 use super::symbol::Symbol;
 use crate::colour::Srgb;
 use crate::screen::theme::of_index;

@@ -4,8 +4,8 @@ use std::collections::BTreeMap;
 use std::fmt::Write;
 
 use super::cell::Shown;
+use super::paint::{CELL, Paint};
 use super::symbol::Symbol;
-use super::{CELL, Paint};
 use crate::colour::Srgb;
 
 /// How wide a line is, and a dot of Braille.

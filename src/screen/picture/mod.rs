@@ -6,6 +6,7 @@
 
 mod cell;
 mod layers;
+mod paint;
 mod symbol;
 #[cfg(test)]
 mod tests;
@@ -15,13 +16,12 @@ use std::fmt::Write;
 
 use ratatui::buffer::Buffer;
 
-use crate::colour::{Ground, Srgb};
+use crate::colour::Ground;
 use crate::paper::escaped;
 use cell::Shown;
 use layers::Layers;
+use paint::{CELL, Paint};
 
-/// How wide and how high a cell is.
-const CELL: (f64, f64) = (10.0, 20.0);
 /// What is left free about the cells.
 const MARGIN: f64 = 14.0;
 /// How high the bar with the title is.
@@ -36,34 +36,6 @@ pub struct Window<'a> {
     pub shows: &'a str,
     /// What its letters stand on.
     pub ground: Ground,
-}
-
-/// The colours of the window itself.
-#[derive(Debug, Clone, Copy)]
-struct Paint {
-    ground: Srgb,
-    letters: Srgb,
-    bar: Srgb,
-    edge: Srgb,
-}
-
-impl Paint {
-    fn of(ground: Ground) -> Paint {
-        match ground {
-            Ground::Dark => Paint {
-                ground: Srgb::new(0x1c, 0x1c, 0x20),
-                letters: Srgb::new(0xe6, 0xe6, 0xe2),
-                bar: Srgb::new(0x2a, 0x2a, 0x30),
-                edge: Srgb::new(0x4a, 0x4a, 0x52),
-            },
-            Ground::Light => Paint {
-                ground: Srgb::new(0xfc, 0xfa, 0xf4),
-                letters: Srgb::new(0x24, 0x24, 0x22),
-                bar: Srgb::new(0xec, 0xe8, 0xde),
-                edge: Srgb::new(0xbc, 0xb6, 0xa8),
-            },
-        }
-    }
 }
 
 /// The cells of a screen in their window, as one SVG document. The same cells give the same text.

@@ -2,8 +2,8 @@
 
 use std::fmt::Write;
 
-use super::CELL;
 use super::cell::Shown;
+use super::paint::CELL;
 use super::symbol::Symbol;
 use crate::paper::escaped;
 

@@ -8,7 +8,7 @@
 
 use ratatui::style::Color;
 
-use super::Role;
+use super::role::Role;
 use crate::colour::{Ground, Srgb};
 
 /// The mark behind what a question asks about, and what is written on it.

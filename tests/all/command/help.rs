@@ -10,6 +10,7 @@ use std::process::{Command, Stdio};
 use crate::common::grower::Grower;
 use trug::command::examples::EXAMPLES;
 use trug::command::help::parser;
+use trug::command::notes::NOTES;
 
 /// The words after `trug` of every command, and its parser.
 fn commands(below: &clap::Command, words: &str) -> Vec<(String, clap::Command)> {
@@ -111,6 +112,37 @@ fn options_of_every_command_stand_apart_and_last() {
                 argument.get_id()
             );
         }
+    }
+}
+
+/// In help as a grower reads it, line ends and all, and on the manual page.
+#[test]
+fn what_is_good_to_know_of_a_command_stands_in_its_help() {
+    let grower = Grower::new();
+    let words = |text: &str| text.split_whitespace().collect::<Vec<_>>().join(" ");
+    let known: Vec<String> = { commands(&parser(), "").into_iter() }
+        .map(|(words, _)| words)
+        .collect();
+    for (command, notes) in NOTES {
+        assert!(
+            known.iter().any(|one| one == command),
+            "no command {command:?}"
+        );
+        let help = grower.does(&format!("trug {command} --help"));
+        assert!(help.contains("\nGood to know:\n"), "{help}");
+        for note in notes {
+            assert!(
+                words(&help).contains(&words(note)),
+                "{command}: {note}\n{help}"
+            );
+        }
+    }
+    let order = words(&grower.does("trug order --help"));
+    assert!(order.contains("Proved means that no order at all that meets your needs costs less."));
+    let page = grower.does("trug man").replace("\\-", "-");
+    let page = words(&page.replace("\\*(Aq", "'"));
+    for note in NOTES.iter().flat_map(|(_, notes)| *notes) {
+        assert!(page.contains(note), "{note}");
     }
 }
 

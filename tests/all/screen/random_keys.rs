@@ -107,12 +107,17 @@ impl Held {
 
 /// A folder with the demo in it, as the screen opens on it.
 pub(super) fn opened() -> App {
+    opened_in(Theme::Colours(None))
+}
+
+/// The same in this theme.
+pub(crate) fn opened_in(theme: Theme) -> App {
     let home = tempfile::tempdir().expect("a folder");
     let dir = home.path().join("lane").display().to_string();
     trug(home.path(), &["start", &dir, "--demo"]).done();
     let arguments = Arguments::parse_from(["trug", "--at", &dir]);
     let context = Context::new(&arguments.common, &mut std::io::sink()).expect("a folder");
-    let (mut app, _saver) = open::screen(&context, Theme::Colours(None)).expect("a screen");
+    let (mut app, _saver) = open::screen(&context, theme).expect("a screen");
     app.update(Message::Resize(USUAL.0, USUAL.1));
     for _ in Page::ALL {
         app.update(Message::NextPage);

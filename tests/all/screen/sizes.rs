@@ -27,7 +27,7 @@ const SIZES: [(u16, u16); 6] = [
 const BETWEEN: usize = 8;
 
 /// What is open, and the keys to it from the first page.
-const OPEN: &[(&str, &str)] = &[
+pub(super) const OPEN: &[(&str, &str)] = &[
     ("key", ""),
     ("key number", "d98 104"),
     ("key number refused", "d98 x\r"),
@@ -85,21 +85,7 @@ struct Picture {
 
 impl Picture {
     fn of(start: &App, (name, keys): (&'static str, &str), size: (u16, u16)) -> Picture {
-        let mut app = start.clone();
-        send(&mut app, Message::Resize(size.0, size.1));
-        for c in keys.chars() {
-            let key = match c {
-                '\t' => KeyCode::Tab,
-                '\r' => KeyCode::Enter,
-                // Control-Y, which no page has, stands for the key with an arrow down.
-                '\u{19}' => KeyCode::Down,
-                c => KeyCode::Char(c),
-            };
-            let message = app.message(KeyEvent::from(key));
-            message
-                .into_iter()
-                .for_each(|message| send(&mut app, message));
-        }
+        let app = played(start, keys, size);
         let rows = drawn(&app, size);
         Picture {
             name,
@@ -124,8 +110,28 @@ impl Picture {
     }
 }
 
+/// The screen after keys in a window of this size.
+pub(super) fn played(start: &App, keys: &str, size: (u16, u16)) -> App {
+    let mut app = start.clone();
+    send(&mut app, Message::Resize(size.0, size.1));
+    for c in keys.chars() {
+        let key = match c {
+            '\t' => KeyCode::Tab,
+            '\r' => KeyCode::Enter,
+            // Control-Y, which no page has, stands for the key with an arrow down.
+            '\u{19}' => KeyCode::Down,
+            c => KeyCode::Char(c),
+        };
+        let message = app.message(KeyEvent::from(key));
+        message
+            .into_iter()
+            .for_each(|message| send(&mut app, message));
+    }
+    app
+}
+
 /// Sends a message, and the answers to what it asks for: every save succeeds.
-fn send(app: &mut App, message: Message) {
+pub(crate) fn send(app: &mut App, message: Message) {
     let mut next = Some(message);
     while let Some(effect) = next.take().and_then(|message| app.update(message)) {
         next = Some(match effect {
@@ -142,7 +148,7 @@ fn send(app: &mut App, message: Message) {
     }
 }
 
-fn buffer(app: &App, (width, height): (u16, u16)) -> Buffer {
+pub(crate) fn buffer(app: &App, (width, height): (u16, u16)) -> Buffer {
     let mut terminal = Terminal::new(TestBackend::new(width, height)).expect("a test backend");
     terminal
         .draw(|frame| app.view(frame))

@@ -5,5 +5,7 @@ mod assets;
 mod circles;
 mod layers;
 #[cfg(unix)]
+mod pictures;
+#[cfg(unix)]
 mod readme;
 mod sources;

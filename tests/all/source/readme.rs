@@ -1,4 +1,4 @@
-//! What the README shows is what the program does today.
+//! What the README shows, and `tests/data/shown.md` at greater length, is what the program does today.
 //!
 //! - A line that begins with `$ trug` is typed at a shell, by a grower whose folder is a copy of the
 //!   demo. The lines under it are what it prints, from the first to the last.
@@ -29,9 +29,13 @@ struct Typed {
     shown: Vec<String>,
 }
 
-fn readme() -> String {
-    let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("README.md");
-    std::fs::read_to_string(path).expect("the README")
+/// The page that all open first, and the one that shows more.
+const README: &str = "README.md";
+const SHOWN: &str = "tests/data/shown.md";
+
+fn text_of(page: &str) -> String {
+    let path = Path::new(env!("CARGO_MANIFEST_DIR")).join(page);
+    std::fs::read_to_string(path).expect("a page")
 }
 
 fn blocks(text: &str) -> Vec<Block> {
@@ -114,17 +118,26 @@ fn without_blank_end(mut shown: Vec<String>) -> Vec<String> {
 
 /// One after the other, since what one writes another reads. What takes longest is two orders to
 /// settle; the screens, which settle a third, are tested beside them.
-#[test]
-fn every_command_prints_what_is_shown() {
+fn prints_what_is_shown(page: &str, least: usize) {
     let grower = Grower::new();
-    let all = typed(&readme());
-    assert!(all.len() >= 20, "{}", all.len());
+    let all = typed(&text_of(page));
+    assert!(all.len() >= least, "{page}: {}", all.len());
     for Typed { line, shown } in all {
         let printed = grower.does(&with_time(&line));
         let lines: Vec<&str> = printed.lines().collect();
         let shown = without_blank_end(shown);
-        assert!(is_shown(&shown, &lines), "$ {line}\n{printed}");
+        assert!(is_shown(&shown, &lines), "{page}: $ {line}\n{printed}");
     }
+}
+
+#[test]
+fn every_command_prints_what_is_shown() {
+    prints_what_is_shown(SHOWN, 20);
+}
+
+#[test]
+fn every_command_of_the_readme_prints_what_it_shows() {
+    prints_what_is_shown(README, 6);
 }
 
 /// A search is given more than its minute, since a machine with other work may need it to prove the
@@ -138,7 +151,7 @@ fn with_time(line: &str) -> String {
 
 #[test]
 fn every_screen_is_as_shown() {
-    let screens = blocks(&readme()).into_iter();
+    let screens = blocks(&text_of(SHOWN)).into_iter();
     let screens: Vec<Block> = (screens.filter(|block| block.name.starts_with("screen"))).collect();
     assert_eq!(screens.len(), 5, "one of each page");
     let grower = Grower::new();
@@ -167,7 +180,7 @@ fn keys(name: &str) -> String {
 
 #[test]
 fn every_command_is_named() {
-    let text = readme();
+    let text = text_of(README);
     let parser = trug::command::help::parser();
     for command in parser.get_subcommands() {
         let name = format!("trug {}", command.get_name());
