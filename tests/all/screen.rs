@@ -8,6 +8,7 @@ mod kept;
 mod random_keys;
 mod season;
 mod sizes;
+mod words;
 
 use std::io::{Read, Write};
 use std::num::NonZeroU16;

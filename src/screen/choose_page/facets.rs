@@ -95,7 +95,7 @@ impl ChoosePage {
                 Facet::Size if rules.size_words.iter().any(|(word, _)| word == value) => {
                     Some(rules.size_cell(None, value, self.stock.units))
                 }
-                _ => facet.means(value),
+                _ => facet.means(value, self.stock.units),
             };
             if let Some(means) = means.filter(|means| *means != text) {
                 text = format!("{text}: {means}");

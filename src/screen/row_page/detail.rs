@@ -155,7 +155,7 @@ impl RowPage {
 
     /// Every entry about it, and who changed what.
     fn book(&self, sum: &Sum, columns: usize) -> Vec<Row> {
-        let section = self.plant(sum).book(&self.plot.trial);
+        let section = self.plant(sum).book(&self.plot.trial, &self.by());
         let entries: Vec<_> = section.tables().flat_map(|table| &table.rows).collect();
         if entries.is_empty() {
             return Vec::new();

@@ -27,13 +27,17 @@ impl RowPage {
             (plant, plant, 0),
             (19, 28, 0),
             (8, 8, 3),
-            (6, 6, 4),
-            (8, 8, 5),
+            (7, 7, 4),
+            (9, 9, 5),
             (10, 10, 1),
             (7, 7, 2),
             (22, 64, 0),
         ];
-        let heads = row_table().columns.into_iter().zip(widths).enumerate();
+        let heads = row_table(self.plot.units)
+            .columns
+            .into_iter()
+            .zip(widths)
+            .enumerate();
         let column = |(at, (head, (least, wish, rank))): (usize, (crate::account::Column, _))| {
             let column = match head.side {
                 Side::Right => Column::numbers(head.name, least),

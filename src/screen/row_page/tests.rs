@@ -74,7 +74,7 @@ fn the_table_is_the_rows_own() {
     app.update(Message::Resize(WIDEST.0, WIDEST.1));
     let shown = screen(&app, WIDEST);
     let page = &app.row;
-    let table = crate::trial::account::row_table();
+    let table = crate::trial::account::row_table(page.plot.units);
     let names = table.columns.iter().map(|column| column.name.clone());
     let mut drawn = vec![names.collect::<Vec<String>>()];
     for sum in &page.sums {

@@ -205,7 +205,7 @@ fn the_sheets_of_a_kind_follow_each_other() {
         ("s3", "tuber-a4"),
         ("s32", "sale-letter"),
     ] {
-        let told = stock.sheet(id).expect(id).described();
+        let told = stock.sheet(id).expect(id).described(SizeUnits::Mm);
         check(keys, USUAL, &[&format!("On {told} (s)")]);
     }
 }

@@ -78,7 +78,10 @@ impl TagsPage {
         rows.extend(self.tag(columns));
         if let Some(sheet) = self.sheet() {
             rows.push(Row::default());
-            rows.push(Row::of(format!("On {}.", sheet.described()), Role::Quiet));
+            rows.push(Row::of(
+                format!("On {}.", sheet.described(self.units)),
+                Role::Quiet,
+            ));
         }
         rows
     }
@@ -119,12 +122,9 @@ impl TagsPage {
         let Some(subject) = self.subject() else {
             return Row::of("No tag", Role::Heading);
         };
-        let size = self.sheet().map_or((0.0, 0.0), |sheet| sheet.label);
+        let size = { self.sheet() }.map_or(String::new(), |sheet| sheet.label_size(self.units));
         let kind = self.kind().map_or("tag", |kind| &kind.says);
-        Row::of(subject.to_string(), Role::Heading).with(
-            format!("  {kind}, {} by {} mm", size.0, size.1),
-            Role::Plain,
-        )
+        Row::of(subject.to_string(), Role::Heading).with(format!("  {kind}, {size}"), Role::Plain)
     }
 
     /// The tag under the cursor as it will print, or why it will not.
@@ -196,7 +196,7 @@ impl TagsPage {
     fn settings(&self) -> String {
         let sheet = self
             .sheet()
-            .map_or(String::new(), |sheet| sheet.described());
+            .map_or(String::new(), |sheet| sheet.described(self.units));
         let colour = if self.coloured {
             "in colour"
         } else {

@@ -27,7 +27,7 @@ const SIZES: [(u16, u16); 6] = [
 const BETWEEN: usize = 8;
 
 /// What is open, and the keys to it from the first page.
-const OPEN: &[(&str, &str)] = &[
+pub(super) const OPEN: &[(&str, &str)] = &[
     ("key", ""),
     ("key number", "d98 104"),
     ("key number refused", "d98 x\r"),
@@ -76,15 +76,15 @@ const OPEN: &[(&str, &str)] = &[
 ];
 
 /// Each page in words, the window and what is drawn in it.
-struct Picture {
-    name: &'static str,
+pub(super) struct Picture {
+    pub(super) name: &'static str,
     size: (u16, u16),
     app: App,
     rows: Vec<String>,
 }
 
 impl Picture {
-    fn of(start: &App, (name, keys): (&'static str, &str), size: (u16, u16)) -> Picture {
+    pub(super) fn of(start: &App, (name, keys): (&'static str, &str), size: (u16, u16)) -> Picture {
         let mut app = start.clone();
         send(&mut app, Message::Resize(size.0, size.1));
         for c in keys.chars() {
@@ -109,7 +109,7 @@ impl Picture {
         }
     }
 
-    fn told(&self) -> String {
+    pub(super) fn told(&self) -> String {
         let (width, height) = self.size;
         let rows = self.rows.join("\n");
         format!("{} at {width} by {height}:\n{rows}", self.name)
@@ -182,7 +182,7 @@ fn the_ways_on_and_out_are_in_sight_in_every_window() {
 }
 
 /// On the first page, where every picture starts.
-fn at_the_key_page() -> App {
+pub(super) fn at_the_key_page() -> App {
     let app = opened();
     assert_eq!(app.page.name(), "Key");
     app
