@@ -6,6 +6,7 @@ use anyhow::{Result, anyhow};
 use serde_json::json;
 
 use super::{BadInput, Context};
+use crate::account::text::wrap;
 use crate::draw::{Bloom, Characters, Drawing, Grid, Paint, View};
 use crate::form::glossary::Glossary;
 use crate::form::traits::list_and;
@@ -16,6 +17,9 @@ use crate::measure::same_id;
 /// The width of one drawing: two of them and the gap have room in 80 columns.
 const ACROSS: u16 = 36;
 const GAP: &str = "    ";
+/// The columns of words, and what stands before them under a head.
+const COLUMNS: usize = 78;
+const INDENT: &str = "  ";
 
 pub(super) fn run(
     id: &str,
@@ -82,15 +86,16 @@ pub(super) fn run(
     }
     writeln!(out, "{}: {}", shape.name, shape.means)?;
     writeln!(out, "\nIts rule in {}:", set.id)?;
-    writeln!(out, "  {}", set.rule_said(shape, context.units))?;
+    write_words(&set.rule_said(shape, context.units), out)?;
     if !before.is_empty() {
-        writeln!(out, "  and none of {}", list_and(&before))?;
+        write_words(&format!("and none of {}", list_and(&before)), out)?;
     }
     for limit in set.limits_said(shape, context.units) {
-        writeln!(out, "  {limit}")?;
+        write_words(&limit, out)?;
     }
     if let Some(typical) = set.typical_said(shape, context.units) {
-        writeln!(out, "\nTypical, not required:\n  {typical}")?;
+        writeln!(out, "\nTypical, not required:")?;
+        write_words(&typical, out)?;
     }
     if as_written {
         write_source(shape, out)?;
@@ -127,12 +132,20 @@ pub(super) fn run(
     Ok(true)
 }
 
+/// A sentence under its head, in lines.
+fn write_words(words: &str, out: &mut dyn Write) -> Result<()> {
+    for line in wrap(words, COLUMNS - INDENT.len()) {
+        writeln!(out, "{INDENT}{line}")?;
+    }
+    Ok(())
+}
+
 /// The rule as its file has it, with what its named words and limits stand for: for who edits the file.
 fn write_source(shape: &Shape, out: &mut dyn Write) -> Result<()> {
-    writeln!(out, "\nAs the file has it:\n  requires {:?}", shape.text)?;
-    writeln!(out, "  typical  {:?}", shape.typical_text)?;
+    writeln!(out, "\nAs the file has it:\n  requires {}", shape.text)?;
+    writeln!(out, "  typical  {}", shape.typical_text)?;
     for named in &shape.names {
-        writeln!(out, "  {} is {:?}", named.name, named.value)?;
+        writeln!(out, "  {} is {}", named.name, named.value)?;
     }
     Ok(())
 }

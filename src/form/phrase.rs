@@ -13,7 +13,7 @@ use crate::measure::{Length, SizeUnits};
 const ANSWER: &str = "{}";
 
 impl Trait {
-    /// The trait with this answer: `tips round`, `4 to 8 in across`, `1 row of florets`.
+    /// The trait with this answer: `tips round`, `4 to 8 in across`, `one row of florets`.
     pub fn said(&self, answer: &str) -> String {
         match &self.phrase_of_one {
             Some(one) if answer == "1" => one.clone(),
@@ -30,9 +30,17 @@ impl Trait {
     /// A number or a span of it in the trait's phrase. Which end of a width belongs to it is told
     /// where forms are told apart by size, and is left out here.
     fn span_said(&self, span: Span, units: SizeUnits) -> String {
+        // What is over nothing goes without saying.
+        let from = match self.domain() {
+            Some(domain) if domain.low == span.low => Span {
+                low_in: domain.low_in,
+                ..span
+            },
+            _ => span,
+        };
         self.said(&match self.kind {
             Kind::Length(_) => widths(self, span, units),
-            _ => span_words(self, span, units),
+            _ => span_words(self, from, units),
         })
     }
 }
@@ -201,7 +209,7 @@ mod tests {
         let [single, often] = said("single", SizeUnits::Mm);
         assert_eq!(
             single,
-            "centre open; 1 row of florets; no collar; not with edges rolled forward and florets rolled at least 67 % of their length"
+            "centre open; one row of florets; no collar; not with edges rolled forward and florets rolled at least 67 % of their length"
         );
         assert!(often.ends_with("up to 101.6 mm across"), "{often}");
     }

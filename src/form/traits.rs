@@ -24,7 +24,7 @@ pub struct Trait {
     pub look: String,
     /// How a sentence says it, `{}` in place of the answer: `tips {}`, `{} across`.
     pub phrase: String,
-    /// The same of the number 1, where a plural would be wrong: `1 row of florets`.
+    /// The same of the number 1, where a plural would be wrong: `one row of florets`.
     pub phrase_of_one: Option<String>,
     /// What an answer may be.
     pub kind: Kind,

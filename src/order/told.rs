@@ -11,10 +11,14 @@ impl Need {
     /// more; warm, within 6; 4 varieties or more, each with 3 stems or more; 40 % or less from one`.
     pub fn told(&self) -> String {
         let (first, last) = self.weeks;
-        let weeks = match first == last {
+        self.told_in(&match first == last {
             true => format!("week {first}"),
             false => format!("weeks {first} to {last}"),
-        };
+        })
+    }
+
+    /// The same with its weeks in these words.
+    pub fn told_in(&self, weeks: &str) -> String {
         let mut told = vec![format!("{} stems a week in {weeks}", self.stems)];
         if let Some(wanted) = &self.for_use {
             let fit = self

@@ -30,6 +30,8 @@ pub enum Role {
     ChosenFound,
     /// Where the cursor is.
     Chosen,
+    /// The half of a cell in a flower's colour, where the cursor is.
+    ChosenSwatch(Srgb),
     /// A block of a flower's colour; what is written in it is not seen where there is colour.
     Swatch(Srgb),
     /// A cell of a bloom's drawing: the colours of its symbol and behind it, as far as it has any.
@@ -90,6 +92,9 @@ impl Theme {
             (_, Role::Chosen) => reverse,
             (_, Role::Found) => bold.add_modifier(Modifier::UNDERLINED),
             (_, Role::ChosenFound) => bold.add_modifier(Modifier::UNDERLINED | Modifier::REVERSED),
+            (Theme::Plain | Theme::Ascii, Role::ChosenSwatch(_)) => reverse,
+            // In reverse its ground is what the symbol is drawn in.
+            (_, Role::ChosenSwatch(colour)) => reverse.bg(self.flower(colour)),
             (Theme::Plain | Theme::Ascii, role) => match role {
                 Role::Swatch(_) | Role::Petal(..) | Role::Quiet => plain,
                 Role::Heading => bold.add_modifier(Modifier::UNDERLINED),
@@ -189,6 +194,7 @@ mod tests {
             ChosenFound,
             Marked,
             Swatch(RED),
+            ChosenSwatch(RED),
             Petal(Some(RED), Some(RED)),
             MarkedPetal(Some(RED), None),
         ] {

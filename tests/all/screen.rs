@@ -5,6 +5,7 @@ mod first_minute;
 mod hard;
 mod import;
 mod kept;
+mod pages;
 mod random_keys;
 mod season;
 mod sizes;

@@ -28,7 +28,7 @@ impl ChoosePage {
         let by_colour = !self.targets().is_empty();
         let (form_rank, size_rank) = if by_colour { (1, 2) } else { (2, 1) };
         let table = vec![
-            Column::words("name", 16, 22),
+            Column::words("name", 16, 20),
             Column::words("form", 12, self.form_width()).rank(form_rank),
             Column::words(self.size_head(), size, size).rank(size_rank),
             Column::words("colours", 12, 24),

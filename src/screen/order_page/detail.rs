@@ -43,8 +43,7 @@ impl OrderPage {
     fn need_detail(&self, plan: &Plan, at: usize, columns: usize) -> Vec<Row> {
         let need = &plan.needs[at];
         let days = weeks_with_days(need.weeks, plan.season.planted);
-        let told = format!("{} ({days})", need.told());
-        let mut rows = lines(&told, Role::Quiet, columns);
+        let mut rows = lines(&need.told_in(&days), Role::Plain, columns);
         let (_, role) = self.met(at);
         let Some(order) = self.order().filter(|_| role != Role::Quiet) else {
             return rows;

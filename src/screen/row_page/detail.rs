@@ -143,10 +143,10 @@ impl RowPage {
         let mut rows = vec![Row::of(&section.head, Role::Strong)];
         for one in section.sentences() {
             let (mark, role) = match (one.lead, sum.advice.fate) {
-                ("missing", _) => (" ? ", Role::Doubt),
-                ("because", Fate::Cull) => (" - ", Role::Wrong),
-                ("because", _) => (" + ", Role::Fits),
-                _ => (" . not known: ", Role::Quiet),
+                ("missing", _) => ("? ", Role::Doubt),
+                ("because", Fate::Cull) => ("- ", Role::Wrong),
+                ("because", _) => ("+ ", Role::Fits),
+                _ => (". not known: ", Role::Quiet),
             };
             rows.extend(paragraph((mark, role), &one.text, Role::Plain, columns));
         }

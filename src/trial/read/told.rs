@@ -26,9 +26,7 @@ impl Entry {
             What::Observed(seen) => seen.told(traits).join("; "),
             What::Decided(decision) => {
                 let why = decision.reason.as_ref();
-                let why = why.map_or(String::new(), |why| {
-                    format!(", for {why:?}", why = why.as_str())
-                });
+                let why = why.map_or(String::new(), |why| format!(": {why}"));
                 format!("{}{why}", decision.fate.done())
             }
             What::Withdrawn => "withdrawn".to_string(),

@@ -14,7 +14,7 @@ use trug::screen::{App, Effect, Message};
 use super::random_keys::opened;
 
 /// Columns and rows.
-const SIZES: [(u16, u16); 6] = [
+pub(super) const SIZES: [(u16, u16); 6] = [
     (44, 20),
     (60, 16),
     (80, 24),
@@ -80,7 +80,7 @@ pub(super) struct Picture {
     pub(super) name: &'static str,
     size: (u16, u16),
     app: App,
-    rows: Vec<String>,
+    pub(super) rows: Vec<String>,
 }
 
 impl Picture {
@@ -115,8 +115,13 @@ impl Picture {
         format!("{} at {width} by {height}:\n{rows}", self.name)
     }
 
-    fn has_page(&self) -> bool {
+    pub(super) fn has_page(&self) -> bool {
         !self.rows[0].starts_with("This window is")
+    }
+
+    /// Its cells with their styles.
+    pub(super) fn buffer(&self) -> Buffer {
+        buffer(&self.app, self.size)
     }
 
     fn footer(&self) -> String {

@@ -90,7 +90,6 @@ fn no_answer_of_a_command_shows_how_rules_or_entries_are_written() {
         "row 24-002",
         "row 24-002 --units mm",
         "choose --use market-bunch --top 4",
-        "stock",
         "colour peach",
         "key centre=closed tip=pointed roll=back line=straight set=wavy outline=globe heart=round rolled=10 diameter=5in",
     ];
