@@ -70,12 +70,17 @@ impl Found<'_> {
 
     /// A line for each facet.
     fn left(&self) -> impl Iterator<Item = String> {
+        let (rules, uses) = (self.context.set(), &self.context.contents.uses);
         self.reply.left.iter().map(|facet| {
             let values = facet.values.iter().filter(|(_, count)| *count > 0);
             let values: Vec<String> = values
-                .map(|(value, count)| format!("{value} {count}"))
+                .map(|(value, count)| {
+                    let value = facet.facet.value_in_words(value, rules, uses);
+                    format!("{value} {count}")
+                })
                 .collect();
-            format!("  {}: {}", facet.facet.id(), values.join(", "))
+            let name = facet.facet.id().replace('-', " ");
+            format!("  {name}: {}", values.join(", "))
         })
     }
 

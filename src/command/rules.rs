@@ -29,6 +29,9 @@ enum RulesCommand {
         /// A form or a shape, such as miniature-ball or ball.
         #[arg(value_name = "FORM")]
         form: String,
+        /// Also shows the rule as its file has it, for whoever edits the file.
+        #[arg(long)]
+        source: bool,
     },
     /// Explains the words of the trade that questions and rules use.
     Words,
@@ -77,7 +80,7 @@ pub(super) fn run(
 ) -> Result<bool> {
     match &arguments.command {
         None => list(context, out),
-        Some(RulesCommand::Show { form }) => rules_show::run(form, context, out),
+        Some(RulesCommand::Show { form, source }) => rules_show::run(form, *source, context, out),
         Some(RulesCommand::Words) => words(context, out),
         Some(RulesCommand::Prove { smt }) => {
             if let Some(path) = smt {

@@ -6,18 +6,27 @@ use anyhow::{Result, anyhow};
 use serde_json::json;
 
 use super::{BadInput, Context};
+use crate::account::text::wrap;
 use crate::draw::{Bloom, Characters, Drawing, Grid, Paint, View};
-use crate::form::Answers;
 use crate::form::glossary::Glossary;
 use crate::form::traits::list_and;
 use crate::form::words::span_words;
+use crate::form::{Answers, Shape};
 use crate::measure::same_id;
 
 /// The width of one drawing: two of them and the gap have room in 80 columns.
 const ACROSS: u16 = 36;
 const GAP: &str = "    ";
+/// The columns of words, and what stands before them under a head.
+const COLUMNS: usize = 78;
+const INDENT: &str = "  ";
 
-pub(super) fn run(id: &str, context: &Context, out: &mut dyn Write) -> Result<bool> {
+pub(super) fn run(
+    id: &str,
+    as_written: bool,
+    context: &Context,
+    out: &mut dyn Write,
+) -> Result<bool> {
     let set = context.set();
     let found = set.find(id);
     let shape = found.map(|form| set.forms[form].shape);
@@ -77,23 +86,19 @@ pub(super) fn run(id: &str, context: &Context, out: &mut dyn Write) -> Result<bo
     }
     writeln!(out, "{}: {}", shape.name, shape.means)?;
     writeln!(out, "\nIts rule in {}:", set.id)?;
-    let requires = if shape.text.is_empty() {
-        "anything"
-    } else {
-        &shape.text
-    };
-    writeln!(out, "  {requires}")?;
+    write_words(&set.rule_said(shape, context.units), out)?;
     if !before.is_empty() {
-        writeln!(out, "  and none of {}", list_and(&before))?;
+        write_words(&format!("and none of {}", list_and(&before)), out)?;
     }
-    for named in &shape.names {
-        writeln!(out, "  {} is {}", named.name, named.value)?;
-        if let Some(note) = &named.note {
-            writeln!(out, "    {note}")?;
-        }
+    for limit in set.limits_said(shape, context.units) {
+        write_words(&limit, out)?;
     }
-    if !shape.typical_text.is_empty() {
-        writeln!(out, "\nTypical, not required:\n  {}", shape.typical_text)?;
+    if let Some(typical) = set.typical_said(shape, context.units) {
+        writeln!(out, "\nTypical, not required:")?;
+        write_words(&typical, out)?;
+    }
+    if as_written {
+        write_source(shape, out)?;
     }
     writeln!(out, "\nForms by size:")?;
     for form in forms {
@@ -108,9 +113,11 @@ pub(super) fn run(id: &str, context: &Context, out: &mut dyn Write) -> Result<bo
         for near in near {
             writeln!(out, "  {}: {}", near.wants, set.shapes[near.shape].name)?;
         }
-        let read = [&shape.means, &shape.text, &shape.typical_text].map(String::as_str);
-        let names = shape.names.iter().map(|named| named.value.as_str());
-        let read: Vec<&str> = read.into_iter().chain(names).collect();
+        let read = [
+            shape.means.clone(),
+            set.rule_said(shape, context.units),
+            set.typical_said(shape, context.units).unwrap_or_default(),
+        ];
         let glossary = Glossary::embedded();
         let terms = glossary.in_text(&read.join("; "));
         if !terms.is_empty() {
@@ -123,6 +130,24 @@ pub(super) fn run(id: &str, context: &Context, out: &mut dyn Write) -> Result<bo
         out.write_all(drawn(context, form).as_bytes())?;
     }
     Ok(true)
+}
+
+/// A sentence under its head, in lines.
+fn write_words(words: &str, out: &mut dyn Write) -> Result<()> {
+    for line in wrap(words, COLUMNS - INDENT.len()) {
+        writeln!(out, "{INDENT}{line}")?;
+    }
+    Ok(())
+}
+
+/// The rule as its file has it, with what its named words and limits stand for: for who edits the file.
+fn write_source(shape: &Shape, out: &mut dyn Write) -> Result<()> {
+    writeln!(out, "\nAs the file has it:\n  requires {}", shape.text)?;
+    writeln!(out, "  typical  {}", shape.typical_text)?;
+    for named in &shape.names {
+        writeln!(out, "  {} is {}", named.name, named.value)?;
+    }
+    Ok(())
 }
 
 /// A typical bloom of the form with this index as text, its side right of its face.

@@ -8,6 +8,7 @@ use serde_json::json;
 
 use super::said::{named_or_kept, said};
 use super::{BadInput, Context, printed};
+use crate::measure::SizeUnits;
 use crate::paper::Page;
 use crate::table;
 use crate::tag::{self, Kind, LabelSheet, Printer, Refused, Says, Stock};
@@ -55,6 +56,8 @@ struct Job<'a> {
     sheet: &'a LabelSheet,
     offset: (f64, f64),
     coloured: bool,
+    /// The units of lengths.
+    units: SizeUnits,
 }
 
 pub(super) fn run(
@@ -140,7 +143,7 @@ fn tell(
     };
     if let [first, ..] = written {
         let sheet = match ending {
-            "pdf" | "svg" => format!(", {}", job.sheet.described()),
+            "pdf" | "svg" => format!(", {}", job.sheet.described(job.units)),
             _ => String::new(),
         };
         let files = match written.len() {
@@ -234,7 +237,7 @@ fn test_page(
         "Wrote a test page to {}, {}. Print it at 100 %, hold it against the labels, and give what \
          is amiss as --offset.",
         path.display(),
-        job.sheet.described()
+        job.sheet.described(context.units)
     )?;
     Ok(true)
 }
@@ -284,6 +287,7 @@ impl<'a> Job<'a> {
             sheet,
             offset: tag::read_offset(&arguments.offset).map_err(bad)?,
             coloured: arguments.coloured,
+            units: context.units,
         })
     }
 }

@@ -15,6 +15,7 @@ pub mod limits;
 mod met;
 pub mod near;
 pub mod part;
+pub mod phrase;
 mod piece;
 pub mod proof;
 pub mod question;

@@ -2,8 +2,8 @@
 
 use super::answer::Answers;
 use super::belief::{Belief, Keyer};
+use super::phrase::mask_said;
 use super::space::Block;
-use super::words::mask_words;
 use crate::measure::SizeUnits;
 
 /// The most answers that a near miss may be away.
@@ -23,8 +23,8 @@ pub struct NearMiss {
 pub struct Neighbour {
     /// The shape.
     pub shape: usize,
-    /// What a typical bloom of the form would show if it were of this shape: `outline saucer and
-    /// rows 4 to 7`.
+    /// What a typical bloom of the form would show if it were of this shape: `a saucer from the
+    /// side and 4 to 7 rows of florets`.
     pub wants: String,
 }
 
@@ -43,7 +43,7 @@ impl Keyer {
             let applies = |(index, mask): &&(usize, u64)| *mask != set.scales()[*index].absent();
             let wants = miss.but_for.iter().filter(applies).map(|(index, mask)| {
                 let (own, scale) = (set.traits.get(*index), &set.scales()[*index]);
-                format!("{} {}", own.id, mask_words(own, scale, *mask, units))
+                mask_said(own, scale, *mask, units)
             });
             let wants = wants.collect::<Vec<_>>().join(" and ");
             let known = neighbours.iter().any(|one| one.wants == wants);
@@ -162,7 +162,7 @@ mod tests {
         });
         let told: Vec<String> = told.collect();
         assert!(
-            told.contains(&"set wavy: informal decorative".to_string()),
+            told.contains(&"florets wavy: informal decorative".to_string()),
             "{told:?}"
         );
     }

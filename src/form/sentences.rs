@@ -3,10 +3,11 @@
 use super::belief::{Keyer, Suspect};
 use super::limits::{Close, MOST_MORE, READ_AS_EITHER};
 use super::near::NearMiss;
+use super::phrase::mask_said;
 use super::reading::Reading;
 use super::traits::{Kind, list_and, list_or};
 use super::verdict::{Conflict, Status};
-use super::words::{mask_words, number_words, range_words};
+use super::words::{number_words, range_words};
 use crate::measure::SizeUnits;
 
 pub use crate::measure::percent;
@@ -98,7 +99,7 @@ impl Keyer {
             .map(|(index, mask)| {
                 let one = self.set.traits.get(*index);
                 let scale = &self.set.scales()[*index];
-                format!("{} {}", one.id, mask_words(one, scale, *mask, units))
+                mask_said(one, scale, *mask, units)
             })
             .collect();
         let wants: Vec<&str> = wants.iter().map(String::as_str).collect();
@@ -125,11 +126,7 @@ impl Keyer {
             .filter(|(_, mask)| *mask != 0)
             .map(|(index, mask)| {
                 let one = self.set.traits.get(*index);
-                format!(
-                    "{} {}",
-                    one.id,
-                    mask_words(one, &self.set.scales()[*index], *mask, units)
-                )
+                mask_said(one, &self.set.scales()[*index], *mask, units)
             })
             .collect();
         let mends: Vec<&str> = mends.iter().map(String::as_str).collect();

@@ -33,6 +33,14 @@ impl RuleSet {
         }
     }
 
+    /// The same under a head that tells the unit: `3.5-4`, `to 4`, `over 10`.
+    pub fn size_figures(&self, form: Option<usize>, word: &str, units: SizeUnits) -> String {
+        let cell = self.size_cell(form, word, units);
+        let unit = format!(" {}", units.of_blooms());
+        cell.strip_suffix(&unit)
+            .map_or(cell.clone(), str::to_string)
+    }
+
     /// The diameters of a size word, within those of the form where they meet.
     fn widths(&self, form: Option<usize>, word: &str) -> Option<Span> {
         let (_, span) = self.size_words.iter().find(|(own, _)| own == word)?;
@@ -47,10 +55,7 @@ impl RuleSet {
             SizeUnits::Mm => mm.to_decimal(0),
             SizeUnits::In => Length::from_mm(mm).inches().to_decimal(2),
         };
-        let unit = match units {
-            SizeUnits::Mm => "mm",
-            SizeUnits::In => "in",
-        };
+        let unit = units.of_blooms();
         let (low, high) = (number(span.low), number(span.high));
         let domain = self.traits.find("diameter");
         let domain = domain.and_then(|at| self.traits.get(at).domain());

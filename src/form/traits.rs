@@ -22,6 +22,10 @@ pub struct Trait {
     pub ask: String,
     /// What to look at, and how.
     pub look: String,
+    /// How a sentence says it, `{}` in place of the answer: `tips {}`, `{} across`.
+    pub phrase: String,
+    /// The same of the number 1, where a plural would be wrong: `one row of florets`.
+    pub phrase_of_one: Option<String>,
     /// What an answer may be.
     pub kind: Kind,
     /// What answering costs the grower: breaks ties between equally telling questions.
@@ -55,6 +59,19 @@ pub struct State {
     pub id: String,
     /// What it looks like.
     pub means: String,
+    /// What stands in the trait's phrase: `bent toward the stem`; the id where it is empty.
+    #[serde(default)]
+    pub word: String,
+}
+
+impl State {
+    /// What stands for it in the trait's phrase.
+    pub fn word(&self) -> &str {
+        match self.word.as_str() {
+            "" => &self.id,
+            word => word,
+        }
+    }
 }
 
 /// What it takes to answer, least first.

@@ -17,6 +17,10 @@ struct TraitSource<'a> {
     id: &'a str,
     ask: String,
     look: String,
+    #[serde(default)]
+    phrase: Option<String>,
+    #[serde(default)]
+    one: Option<String>,
     kind: KindSource,
     effort: Effort,
     mistake: f64,
@@ -92,6 +96,15 @@ impl TraitSource<'_> {
                 self.mistake
             ));
         }
+        if self
+            .phrase
+            .as_ref()
+            .is_some_and(|phrase| !phrase.contains("{}"))
+        {
+            return Some(format!(
+                "found a phrase for {id:?} without {{}}, expected {{}} where the answer stands"
+            ));
+        }
         match &self.kind {
             KindSource::OneOf(states) if !(2..=60).contains(&states.len()) => Some(format!(
                 "found {} states for {id:?}, expected 2 to 60",
@@ -119,6 +132,8 @@ impl TraitSource<'_> {
             id: self.id.to_string(),
             ask: self.ask.clone(),
             look: self.look.clone(),
+            phrase: { self.phrase.clone() }.unwrap_or_else(|| format!("{} {{}}", self.id)),
+            phrase_of_one: self.one.clone(),
             kind: match &self.kind {
                 KindSource::OneOf(states) => Kind::OneOf(states.clone()),
                 KindSource::Count(least, most) => Kind::Count(*least, *most),

@@ -1,11 +1,12 @@
 //! Observations in plain words.
 
+use super::answer::Answer;
 use super::part;
 use super::space::{Atom, Block, Scale, Span, bits};
-use super::traits::{Kind, Trait, Traits, list_or};
+use super::traits::{Kind, State, Trait, Traits, list_or};
 use crate::measure::{Exact, Length, SizeUnits};
 
-/// A block in words, only the traits that it narrows: `centre closed; rows 4 to 7`. Empty where
+/// A block in words, only the traits that it narrows: `centre closed; 4 to 7 rows of florets`. Empty where
 /// the block narrows nothing.
 pub fn block_words(traits: &Traits, scales: &[Scale], block: &Block, units: SizeUnits) -> String {
     let mut said = Vec::new();
@@ -23,20 +24,26 @@ pub fn block_words(traits: &Traits, scales: &[Scale], block: &Block, units: Size
         if implied || mask & present == present {
             continue;
         }
-        said.push(format!(
-            "{} {}",
-            one.id,
-            mask_words(one, scale, mask, units)
-        ));
+        said.push(one.said(&mask_words_of(one, scale, mask, units, State::word)));
     }
     said.join("; ")
 }
 
 /// A set of one trait's atoms in words: `pointed or split`, `over 25 % and under 50 %`.
 pub fn mask_words(one: &Trait, scale: &Scale, mask: u64, units: SizeUnits) -> String {
+    mask_words_of(one, scale, mask, units, |state| &state.id)
+}
+
+fn mask_words_of(
+    one: &Trait,
+    scale: &Scale,
+    mask: u64,
+    units: SizeUnits,
+    word: fn(&State) -> &str,
+) -> String {
     let states: Vec<&str> = bits(mask)
         .filter_map(|at| match scale.atoms()[at] {
-            Atom::State(state) => Some(one.states()[state].id.as_str()),
+            Atom::State(state) => Some(word(&one.states()[state])),
             _ => None,
         })
         .collect();
@@ -54,7 +61,7 @@ pub fn mask_words(one: &Trait, scale: &Scale, mask: u64, units: SizeUnits) -> St
 }
 
 /// The mask's numbers as few spans: neighbouring atoms are joined.
-fn spans(scale: &Scale, mask: u64) -> Vec<Span> {
+pub(super) fn spans(scale: &Scale, mask: u64) -> Vec<Span> {
     let mut spans: Vec<(usize, Span)> = Vec::new();
     for at in bits(mask) {
         let Atom::Span(span) = scale.atoms()[at] else {
@@ -112,6 +119,29 @@ pub fn number_words(one: &Trait, number: Exact, units: SizeUnits) -> String {
         Kind::Length(_) => Length::from_mm(number).shown(units),
         Kind::Share => format!("{} %", number.to_decimal(1)),
         _ => number.to_decimal(1),
+    }
+}
+
+/// An answer in the words of the table and the grower's units: `rounded or pointed`, `98 mm, 3 blooms`.
+pub fn answer_words(one: &Trait, answer: &Answer, units: SizeUnits) -> String {
+    match answer {
+        Answer::CannotTell => "passed".to_string(),
+        Answer::States(mask) => {
+            let states = bits(*mask).filter_map(|at| one.states().get(at));
+            list_or(&states.map(|state| state.id.as_str()).collect::<Vec<_>>())
+        }
+        Answer::Values(values) => match (&values[..], Exact::mean(values)) {
+            ([_, _, ..], Some(mean)) => {
+                format!(
+                    "{}, {} blooms",
+                    number_words(one, mean, units),
+                    values.len()
+                )
+            }
+            (_, Some(one_value)) => number_words(one, one_value, units),
+            (_, None) => String::new(),
+        },
+        Answer::Range(span) => range_words(one, *span, units),
     }
 }
 

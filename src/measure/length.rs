@@ -49,6 +49,16 @@ pub struct ParseLengthError {
     found: String,
 }
 
+impl SizeUnits {
+    /// The unit that blooms are told in.
+    pub fn of_blooms(self) -> &'static str {
+        match self {
+            SizeUnits::In => "in",
+            SizeUnits::Mm => "mm",
+        }
+    }
+}
+
 impl LengthUnit {
     const ALL: [(LengthUnit, &'static str); 10] = [
         (LengthUnit::Millimetre, "mm"),

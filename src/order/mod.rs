@@ -27,6 +27,7 @@ mod season;
 mod settle;
 mod solution;
 pub mod solve;
+mod told;
 
 pub use blank::{UsualFrosts, blank_text, season_ahead};
 pub use candidates::{Candidates, ListContext, Match};

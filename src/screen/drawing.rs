@@ -38,10 +38,10 @@ impl App {
         }
         let [header, inner, footer] = area::rows(area, [Length(1), Fill(1), Length(1)]);
         let columns = usize::from(area.width);
-        let ends = [
-            (self.header(columns), header),
-            (keys::footer(self.mode(), columns), footer),
-        ];
+        // Both begin with a blank, so words stand where they begin everywhere.
+        let [_, footer] = area::columns(footer, 0, [Length(area::EDGE - 1), Fill(1)]);
+        let keys = keys::footer(self.mode(), footer.width.into());
+        let ends = [(self.header(columns), header), (keys, footer)];
         for (row, area) in ends {
             Part::bare(vec![row]).paint(area, buffer, theme);
         }
@@ -123,13 +123,13 @@ impl App {
             };
             row.with(name, role)
         };
-        Page::ALL.iter().fold(Row::of(" trug ", Role::Strong), tab)
+        Page::ALL.iter().fold(Row::of("  trug ", Role::Strong), tab)
     }
 
     fn tab(&self) -> Row {
         let place = Page::ALL.iter().position(|page| *page == self.page);
         let place = place.unwrap_or(0) + 1;
-        Row::of(format!(" [{}]", self.page.name()), Role::Heading)
+        Row::of(format!("  [{}]", self.page.name()), Role::Heading)
             .with(format!(" {place} of {}", Page::ALL.len()), Role::Quiet)
     }
 }

@@ -121,13 +121,13 @@ impl Sheet {
 
 /// The columns of a sheet's text in a window of so many.
 pub(super) fn sheet_columns(width: u16) -> usize {
-    usize::from(width).saturating_sub(2).max(1)
+    let (columns, _) = area::size(text_area(area::window(width, u16::MAX)));
+    columns.max(1)
 }
 
-/// Where a sheet's text is: between header and footer and its frame's two rows, a column free at each
-/// side.
+/// Where a sheet's text is: between header and footer and its frame's two rows, from where words
+/// begin.
 pub(super) fn text_area(window: Rect) -> Rect {
     let [_, text, _] = area::rows(window, [Length(2), Fill(1), Length(2)]);
-    let [_, text, _] = area::columns(text, 0, [Length(1), Fill(1), Length(1)]);
-    text
+    area::inset(text)
 }

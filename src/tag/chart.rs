@@ -157,7 +157,7 @@ impl Shapes<'_> {
         words.filter(|words| words != "any")
     }
 
-    /// `outline saucer and rows 4 to 7: waterlily`, the nearest first.
+    /// `a saucer from the side and 4 to 7 rows of florets: waterlily`, the nearest first.
     fn neighbours(&self, forms: &[(usize, Bloom)]) -> Vec<String> {
         let Some((form, _)) = forms.first() else {
             return Vec::new();

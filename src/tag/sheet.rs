@@ -6,7 +6,7 @@ use super::label::Label;
 use super::stock::{Kind, LabelSheet};
 use crate::colour::Srgb;
 use crate::geometry::{Outline, Stroke};
-use crate::measure::brief;
+use crate::measure::{SizeUnits, brief};
 use crate::paper::{
     Align, Item, Margins, Orientation, Page, Printable, Setup, SetupError, Style, TextLine,
 };
@@ -78,8 +78,9 @@ pub fn test_page(sheet: &LabelSheet, kind: &Kind, offset: (f64, f64)) -> Result<
         ));
         if at == 0 {
             items.extend(ruler(width));
+            // In the unit of the offset, which is typed in millimetres.
             let told = [
-                format!("{}: {}", sheet.id, sheet.described()),
+                format!("{}: {}", sheet.id, sheet.described(SizeUnits::Mm)),
                 format!("printed with an offset of {},{}", offset.0, offset.1),
                 "1 mm too far right and 2 too low? --offset -1,-2".to_string(),
             ];

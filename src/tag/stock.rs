@@ -260,15 +260,27 @@ impl LabelSheet {
     }
 
     /// What it is, in words: `8 labels of 95 by 68 mm on A4`.
-    pub fn described(&self) -> String {
-        let (width, height) = self.label;
+    pub fn described(&self, units: SizeUnits) -> String {
+        let size = self.label_size(units);
         match &self.paper {
             Some(_) => format!(
-                "{} labels of {width} by {height} mm on {}",
+                "{} labels of {size} on {}",
                 self.labels(),
                 self.sheet_of_paper().says
             ),
-            None => format!("a roll of labels of {width} by {height} mm"),
+            None => format!("a roll of labels of {size}"),
+        }
+    }
+
+    /// How large one label is: `95 by 65 mm`, `3.74 by 2.56 in`.
+    pub fn label_size(&self, units: SizeUnits) -> String {
+        let (width, height) = self.label;
+        match units {
+            SizeUnits::Mm => format!("{width} by {height} mm"),
+            SizeUnits::In => {
+                let [width, height] = [width, height].map(|mm| (mm / 25.4 * 100.0).round() / 100.0);
+                format!("{width} by {height} in")
+            }
         }
     }
 }

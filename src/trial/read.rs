@@ -16,6 +16,7 @@ use crate::problem::told;
 use crate::variety::{Extent, Text};
 
 mod print;
+mod told;
 mod words;
 
 pub use print::split;

@@ -54,10 +54,13 @@ impl Reach {
         f64::midpoint(self.low.mm(), self.high.mm())
     }
 
-    /// In the grower's units, no finer than a plant is measured: `900 mm`, `35.4 to 47.2 in`.
+    /// In the grower's units, no finer than a plant is measured: `90 cm`, `35.4 to 47.2 in`.
     pub fn shown(self, units: SizeUnits) -> String {
         let (number, unit): (fn(Length) -> String, &str) = match units {
-            SizeUnits::Mm => (|length| length.mm().to_decimal(0), "mm"),
+            SizeUnits::Mm => (
+                |length| (length.mm() / Exact::whole(10)).to_decimal(1),
+                "cm",
+            ),
             SizeUnits::In => (|length| length.inches().to_decimal(1), "in"),
         };
         let [low, high] = [self.low.0, self.high.0].map(number);
@@ -227,7 +230,7 @@ mod tests {
     fn a_span_is_shown_as_one() {
         let reach: Reach = "3-4ft".parse().expect("a span");
         assert_eq!(reach.shown(SizeUnits::In), "36 to 48 in");
-        assert_eq!(reach.shown(SizeUnits::Mm), "914 to 1219 mm");
+        assert_eq!(reach.shown(SizeUnits::Mm), "91.4 to 121.9 cm");
         assert_eq!(Reach::from(reach.low()).shown(SizeUnits::In), "36 in");
         assert!((reach.middle_mm() - 1066.8).abs() < 1e-9);
         assert_eq!(Reach::between(reach.high(), reach.low()), None);

@@ -7,7 +7,7 @@ use super::record::{Foliage, Variety};
 use super::uses::Uses;
 use crate::colour::Family;
 use crate::form::RuleSet;
-use crate::measure::same_id;
+use crate::measure::{SizeUnits, same_id};
 
 /// A way to split the list.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
@@ -66,6 +66,8 @@ const PRICES: &Bands = &[
     ("8-and-over", f64::INFINITY),
 ];
 
+const CM_IN_AN_INCH: f64 = 2.54;
+
 impl Facet {
     /// Every facet, in the order shown.
     pub const ALL: [Facet; 12] = [
@@ -106,9 +108,24 @@ impl Facet {
         Facet::ALL.into_iter().find(|facet| same_id(id, facet.id()))
     }
 
+    /// A value as a grower reads it: forms and uses by their names, bands in words.
+    pub fn value_in_words(self, value: &str, rules: &RuleSet, uses: &Uses) -> String {
+        let name = match self {
+            Facet::Form => rules.find(value).map(|at| rules.forms[at].name.clone()),
+            Facet::Use => { uses.list().iter() }
+                .find(|one| one.id == value)
+                .map(|one| one.name.clone()),
+            Facet::Height | Facet::Price => Some(value.replace('-', " ")),
+            _ => None,
+        };
+        name.unwrap_or_else(|| value.to_string())
+    }
+
     /// What a value means, where its word alone does not say.
-    pub fn means(self, value: &str) -> Option<String> {
+    /// A height is told in the grower's units and to a tenth, as heights of plants are everywhere.
+    pub fn means(self, value: &str, units: SizeUnits) -> Option<String> {
         let (bands, unit) = match self {
+            Facet::Height if units == SizeUnits::In => (HEIGHTS, "in"),
             Facet::Height => (HEIGHTS, "cm"),
             Facet::Vase => (VASE_LIVES, "days"),
             Facet::Price => (PRICES, "a tuber"),
@@ -116,11 +133,12 @@ impl Facet {
         };
         let at = bands.iter().position(|(word, _)| *word == value)?;
         let shown = |limit: f64| {
-            if self == Facet::Price {
-                limit / 100.0
-            } else {
-                limit
-            }
+            let limit = match (self, units) {
+                (Facet::Price, _) => limit / 100.0,
+                (Facet::Height, SizeUnits::In) => limit / CM_IN_AN_INCH,
+                _ => limit,
+            };
+            (limit * 10.0).round() / 10.0
         };
         let (low, high) = (at.checked_sub(1).map(|before| bands[before].1), bands[at].1);
         Some(match low {

@@ -6,9 +6,11 @@ mod first_minute;
 mod hard;
 mod import;
 mod kept;
+mod pages;
 pub(crate) mod random_keys;
 mod season;
 pub(crate) mod sizes;
+mod words;
 
 use std::io::{Read, Write};
 use std::num::NonZeroU16;

@@ -56,7 +56,12 @@ pub(super) fn all(workings: &Workings, context: &Context, out: &mut dyn Write) -
     }
     let by = wording(workings, context);
     let cells = |(next, standing): &(Next, Standing)| standing.plant().cells(next, &by);
-    print(&row_table().with(standings.iter().map(cells)).lines(), out)?;
+    print(
+        &row_table(by.units)
+            .with(standings.iter().map(cells))
+            .lines(),
+        out,
+    )?;
     writeln!(out)?;
     print(&lines(&whole, usize::MAX), out)
 }

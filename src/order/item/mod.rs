@@ -106,13 +106,13 @@ impl Item {
         name.to_string()
     }
 
-    /// Its value in a few words; of a need all its words.
+    /// Its value in a few words; of a need all that it asks.
     pub fn value(self, plan: &Plan, units: SizeUnits) -> String {
         let season = &plan.season;
         let or_assumed =
             |own: Option<String>, assumed: String| own.unwrap_or(format!("{assumed}, assumed"));
         match self {
-            Item::Need(at) => plan.needs[at].words(),
+            Item::Need(at) => plan.needs[at].told(),
             Item::Money => (plan.money).map_or("no limit".to_string(), |money| money.to_string()),
             Item::Bed(at) => {
                 let bed = &plan.beds[at];

@@ -97,10 +97,10 @@ impl ChoosePage {
         )];
         for reason in known.reasons(one, self.stock.units) {
             let (mark, role) = match reason.side {
-                Side::For => (" + ", Role::Fits),
-                Side::Middling => (" ~ ", Role::Doubt),
-                Side::Against => (" - ", Role::Wrong),
-                Side::Unknown => (" ? ", Role::Quiet),
+                Side::For => ("+ ", Role::Fits),
+                Side::Middling => ("~ ", Role::Doubt),
+                Side::Against => ("- ", Role::Wrong),
+                Side::Unknown => ("? ", Role::Quiet),
             };
             rows.extend(paragraph((mark, role), &reason.text, Role::Plain, columns));
         }

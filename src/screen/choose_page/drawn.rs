@@ -6,13 +6,14 @@ use super::ChoosePage;
 use super::view::Parts;
 use crate::draw::View;
 use crate::screen::bloom::{SMALL, Sitter};
+use crate::screen::kit::area;
 use crate::screen::theme::Theme;
 use crate::variety::Variety;
 
 impl ChoosePage {
     /// Draws what the page shows in this area: once for each change of it.
     pub(in crate::screen) fn portray(&mut self, area: Rect, theme: Theme) {
-        let said = self.said(area.width.into()).len();
+        let said = self.said(area::of_words(area)).len();
         let room = Parts::of(area, said, self.is_picking()).bloom.height > 0;
         let sitter = self.chosen().filter(|_| room);
         let sitter = sitter.and_then(|variety| self.sitter(variety));

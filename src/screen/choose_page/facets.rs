@@ -95,7 +95,7 @@ impl ChoosePage {
                 Facet::Size if rules.size_words.iter().any(|(word, _)| word == value) => {
                     Some(rules.size_cell(None, value, self.stock.units))
                 }
-                _ => facet.means(value),
+                _ => facet.means(value, self.stock.units),
             };
             if let Some(means) = means.filter(|means| *means != text) {
                 text = format!("{text}: {means}");
@@ -137,12 +137,12 @@ impl ChoosePage {
 
 fn pick_row(text: &str, count: Option<usize>, here: bool, picked: bool, columns: usize) -> Row {
     let count = count.map_or(String::new(), |count| count.to_string());
-    let room = columns.saturating_sub(4 + width(&count));
+    let room = columns.saturating_sub(5 + width(&count));
     let role = match count.as_str() {
         "0" => Role::Quiet,
         _ => Role::Plain,
     };
-    Row::of(if here { ">" } else { " " }, Role::Key)
+    Row::of(if here { "> " } else { "  " }, Role::Key)
         .with(if picked { "+ " } else { "  " }, Role::Fits)
         .with(fit(text, room) + " ", role)
         .with(count, role)

@@ -84,18 +84,12 @@ impl ChoosePage {
 
     /// A value of a facet as it is shown.
     pub(super) fn value_name(&self, facet: Facet, value: &str) -> String {
-        let rules = &self.stock.rules;
-        let uses = self.stock.uses.list();
-        match facet {
-            Facet::Form => rules.find(value).map(|at| rules.forms[at].name.clone()),
-            Facet::Use => uses
-                .iter()
-                .find(|one| one.id == value)
-                .map(|one| one.name.clone()),
-            Facet::Price | Facet::Height => facet.means(value),
+        let means = match facet {
+            Facet::Price | Facet::Height => facet.means(value, self.stock.units),
             _ => None,
-        }
-        .unwrap_or_else(|| value.to_string())
+        };
+        let words = || facet.value_in_words(value, &self.stock.rules, &self.stock.uses);
+        means.unwrap_or_else(words)
     }
 
     fn order_in_words(&self) -> String {

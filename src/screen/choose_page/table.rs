@@ -28,11 +28,11 @@ impl ChoosePage {
         let by_colour = !self.targets().is_empty();
         let (form_rank, size_rank) = if by_colour { (1, 2) } else { (2, 1) };
         let table = vec![
-            Column::words("name", 16, 22),
+            Column::words("name", 16, 20),
             Column::words("form", 12, self.form_width()).rank(form_rank),
-            Column::words("size", size, size).rank(size_rank),
+            Column::words(self.size_head(), size, size).rank(size_rank),
             Column::words("colours", 12, 24),
-            numbers(self.use_at.is_some(), "fit", 7),
+            numbers(self.use_at.is_some(), "fit %", 7),
             numbers(by_colour, "away", 6),
             numbers(wide || self.order() == By::Price, "a stem", 8),
             numbers(wide, "on hand", 8),
@@ -40,12 +40,17 @@ impl ChoosePage {
         Columns::of(table, MARKS, columns)
     }
 
+    /// The unit stands over the sizes, and not in each of them.
+    fn size_head(&self) -> String {
+        format!("size {}", self.stock.units.of_blooms())
+    }
+
     /// The columns that the widest size needs, with the gap behind it.
     fn size_width(&self) -> usize {
         let rules = &self.stock.rules;
         let cells = rules.size_words.iter();
-        let cells = cells.map(|(word, _)| width(&rules.size_cell(None, word, self.stock.units)));
-        cells.max().unwrap_or(0).max(width("size")) + 1
+        let cells = cells.map(|(word, _)| width(&rules.size_figures(None, word, self.stock.units)));
+        cells.max().unwrap_or(0).max(width(&self.size_head())) + 1
     }
 
     /// The columns that the longest name of a form needs, with the gap behind it.
@@ -83,7 +88,7 @@ impl ChoosePage {
         let at_form = variety.form_under(rules);
         let form = at_form.map(|form| rules.forms[form].name.clone());
         let size = variety.size_under(rules);
-        let size = size.map(|size| rules.size_cell(at_form, size, self.stock.units));
+        let size = size.map(|size| rules.size_figures(at_form, size, self.stock.units));
         let name_role = if chosen { Role::Strong } else { Role::Plain };
         let price = price_a_stem(variety, self.stock.stems_a_plant);
         let cell = |text: Option<String>| Row::of(text.as_deref().unwrap_or(UNKNOWN), Role::Plain);
@@ -92,7 +97,7 @@ impl ChoosePage {
             cell(form),
             cell(size),
             self.colours(variety, columns.width(3), theme),
-            cell(one.fitness.map(|fit| format!("{:.0} %", fit * 100.0))),
+            cell(one.fitness.map(|fit| format!("{:.0}", fit * 100.0))),
             cell(one.distance.map(|away| format!("{away:.1}"))),
             cell(price.map(|price| format!("{:.2}", price / 100.0))),
             cell(variety.on_hand.map(|tubers| tubers.to_string())),

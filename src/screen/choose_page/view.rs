@@ -85,7 +85,7 @@ impl Parts {
     /// The table over the strip of colours, and the counts over the detail.
     fn in_two_columns(self, picking: bool) -> Parts {
         let body = self.table;
-        let right = (body.width * 2 / 5).min(MOST_RIGHT);
+        let right = (body.width * 3 / 8).min(MOST_RIGHT);
         let [left, right] = area::columns(body, GAP, [Fill(1), Length(right)]);
         let (columns, rows) = SMALL;
         let with_bloom = left.height >= WITH_BLOOM;
@@ -119,10 +119,10 @@ impl ChoosePage {
             Entry::Import => return self.import.draw(area, buffer, theme),
             _ => {}
         }
-        let said = self.said(area.width.into());
+        let said = self.said(area::of_words(area));
         let parts = Parts::of(area, said.len(), self.is_picking());
-        let columns = |part: Rect| usize::from(part.width);
-        Part::bare(said).paint(parts.said, buffer, theme);
+        let columns = area::of_words;
+        Part::bare(said).words().paint(parts.said, buffer, theme);
         let (wide, height) = area::size(area::below_head(parts.table)[1]);
         let table = Part::under(self.table_head(wide), self.table(wide, height, theme));
         table.paint(parts.table, buffer, theme);
@@ -132,22 +132,23 @@ impl ChoosePage {
             None => {
                 let head = Row::of("What each would leave (f)", Role::Heading);
                 let counts = Part::new(head, self.facet_rows(columns(parts.counts)));
-                counts.more("(f)").paint(parts.counts, buffer, theme);
+                let counts = counts.words().more("(f)");
+                counts.paint(parts.counts, buffer, theme);
             }
         }
         let detail = match parts.wide {
             true => self.detail(columns(parts.detail)),
             false => self.detail_short(columns(parts.detail)),
         };
-        let detail = Part::new(self.detail_head(), detail).more(MORE);
-        detail.paint(parts.detail, buffer, theme);
+        let detail = Part::new(self.detail_head(), detail).words();
+        detail.more(MORE).paint(parts.detail, buffer, theme);
         if parts.strip.height > 0 {
             let head = Row::of("The whole list by colour (g)", Role::Heading);
-            let strip = Part::new(head, self.strip(columns(parts.strip))).more("(g)");
-            strip.paint(parts.strip, buffer, theme);
+            let strip = Part::new(head, self.strip(columns(parts.strip))).words();
+            strip.more("(g)").paint(parts.strip, buffer, theme);
         }
         let bloom = Part::new(self.portraits.head("Bloom"), self.portraits.across(0));
-        bloom.paint(parts.bloom, buffer, theme);
+        bloom.words().paint(parts.bloom, buffer, theme);
     }
 
     pub(super) fn is_picking(&self) -> bool {
@@ -173,12 +174,38 @@ impl ChoosePage {
     /// The sentence, and under it what is typed or what was just done: that is told whole.
     pub(super) fn said(&self, columns: usize) -> Vec<Row> {
         let below = self.below(columns);
-        let most = SAID.saturating_sub(below.len()).max(1);
+        let is_at_rest = below.is_empty();
+        let most = match wrap_within(&self.sentence(), columns.saturating_sub(1), SAID).len() {
+            more if is_at_rest => more,
+            _ => SAID.saturating_sub(below.len()).max(1),
+        };
         let said = wrap_within(&self.sentence(), columns.saturating_sub(1), most);
         let said = said.iter().map(|line| Row::of(line, Role::Strong));
-        let mut said: Vec<Row> = said.chain(below).collect();
-        said.resize(said.len().max(SAID), Row::default());
-        said
+        let said = said.chain(below);
+        match self.marks_mean(columns) {
+            Some(marks) if is_at_rest => said.chain([marks]).collect(),
+            _ => said.collect(),
+        }
+    }
+
+    /// What the marks of the table mean and how many there are, with the keys that set them where those
+    /// have room; `None` where there is no row to mark.
+    fn marks_mean(&self, columns: usize) -> Option<Row> {
+        let list = self.stock.list.list();
+        let marked = list.iter().filter(|one| one.shortlist.is_some()).count();
+        let told = |[shortlist, compare]: [&str; 2]| {
+            let compared = self.compared.len();
+            Row::of("+", Role::Fits)
+                .with(
+                    format!(" {marked} on the shortlist{shortlist}   "),
+                    Role::Quiet,
+                )
+                .with("x", Role::Doubt)
+                .with(format!(" {compared} to compare{compare}"), Role::Quiet)
+        };
+        let told = [[" (m)", " (x)"], ["", ""]].map(told);
+        let fits = told.into_iter().find(|row| row.width() <= columns);
+        fits.filter(|_| !list.is_empty())
     }
 
     fn below(&self, columns: usize) -> Vec<Row> {

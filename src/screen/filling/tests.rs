@@ -117,7 +117,7 @@ fn what_is_wrong_stays_as_typed_in_its_field_and_nothing_else_is_lost() {
     ─ A new crate ──────────────────────────────────────────────
       name    early
     ! stems   forty
-    Marks
+      Marks
       mark    spare
     > mark 2  [_]
 
@@ -127,16 +127,16 @@ fn what_is_wrong_stays_as_typed_in_its_field_and_nothing_else_is_lost() {
 
 
     ─ mark 2 ───────────────────────────────────────────────────
-    Tab: for the quay · for the hotel · spare
-    So it is.
-    yours to say
+      Tab: for the quay · for the hotel · spare
+      So it is.
+      yours to say
     ");
     assert_eq!(slip.update(FillingMessage::Save, ()), Filled::Open);
     insta::assert_snapshot!(shown(&slip, 44, 14), @r#"
     ─ A new crate ──────────────────────────────
       name    early
     > stems   [forty_]
-    Marks
+      Marks
       mark    spare
       mark 2
 
@@ -144,9 +144,9 @@ fn what_is_wrong_stays_as_typed_in_its_field_and_nothing_else_is_lost() {
 
 
     ─ stems ────────────────────────────────────
-    found "forty", expected a number
-    So it is.
-    yours to say
+      found "forty", expected a number
+      So it is.
+      yours to say
     "#);
     slip.edit(&Edit::EraseToStart, ());
     give(&mut slip, "40");

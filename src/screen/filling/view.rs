@@ -34,10 +34,10 @@ impl<R: Fields> Filling<R> {
         let (fields, told, aside) = match beside {
             true => {
                 let [fields, told] = area::columns(area, GAP, [Fill(3), Fill(2)]);
-                (fields, told, self.told(usize::from(told.width)))
+                (fields, told, self.told(area::of_words(told)))
             }
             false => {
-                let aside = self.told(usize::from(area.width));
+                let aside = self.told(area::of_words(area));
                 let most = usize::from(area.height.saturating_sub(FIELDS));
                 let height = u16::try_from(aside.len() + 1).unwrap_or(u16::MAX);
                 let height = height.min(u16::try_from(most).unwrap_or(height));
@@ -51,7 +51,7 @@ impl<R: Fields> Filling<R> {
         Part::new(head, about(rows, cursor, height)).paint(fields, buffer, theme);
         let name = self.here().map_or(String::new(), label);
         let head = Row::of(name, Role::Strong);
-        Part::new(head, aside).paint(told, buffer, theme);
+        Part::new(head, aside).words().paint(told, buffer, theme);
     }
 
     /// The fields under the heads of their groups, and the row that the cursor is on.
@@ -63,7 +63,7 @@ impl<R: Fields> Filling<R> {
         for (at, field) in self.fields.iter().enumerate() {
             if field.group != group {
                 group = field.group;
-                rows.push(Row::of(group, Role::Quiet));
+                rows.push(Row::of(format!("  {group}"), Role::Strong));
             }
             if at == here {
                 cursor = rows.len();
@@ -122,7 +122,8 @@ impl<R: Fields> Filling<R> {
         }
         let lead = "Tab: ";
         let values = self.offered.join(" \u{b7} ");
-        let wrapped = wrap(&values, columns.saturating_sub(lead.len()));
+        // With room for what says that there are more.
+        let wrapped = wrap(&values, columns.saturating_sub(lead.len() + 2));
         let row = |(at, text): (usize, &String)| {
             let lead = if at == 0 { lead } else { "     " };
             let more = at == 1 && wrapped.len() > 2;

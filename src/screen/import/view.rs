@@ -18,7 +18,7 @@ impl Importing {
     /// Draws the step that is open.
     pub(in crate::screen) fn draw(&self, area: Rect, buffer: &mut Buffer, theme: Theme) {
         let (columns, height) = area::size(area);
-        let columns = columns.saturating_sub(1);
+        let columns = area::of_words(area).min(columns).saturating_sub(1);
         let (said, head, below): (Vec<Row>, Row, Rows<'_>) = match (self.step, &self.reading) {
             (Step::Asking, Some(reading)) => reading.asked(columns),
             (Step::Preview, Some(reading)) => reading.previewed(columns),
@@ -26,7 +26,7 @@ impl Importing {
         };
         let said_height = u16::try_from(said.len().min(height / 2)).unwrap_or(area.height);
         let [over, under] = area::rows(area, [Length(said_height), Fill(1)]);
-        Part::bare(said).paint(over, buffer, theme);
+        Part::bare(said).words().paint(over, buffer, theme);
         let [_, body] = area::below_head(under);
         let rows = below(area::size(body).1);
         Part::new(head, rows).paint(under, buffer, theme);

@@ -74,7 +74,7 @@ fn whatever_has_a_name_is_gone_to_from_any_page() {
         check(&go("lchn"), Page::Choose, &[">   Noust Lochan"]);
         check(&go("nl"), Page::Choose, &[">   Noust Lochan"]);
         check(&go("nuost loch"), Page::Choose, &[">   Noust Lochan"]);
-        check(&go("26-014"), Page::Row, &["> 26-014"]);
+        check(&go("26-014"), Page::Row, &[">   26-014"]);
         check(&go("pompon"), Page::Key, &["> ", "pompon", "Forms: + fits"]);
         check(&go("diam"), Page::Key, &["Question: diameter"]);
         check(&go("quay"), Page::Order, &["> quay stall"]);
@@ -155,7 +155,7 @@ fn narrowings_that_hide_the_variety_are_taken_back_and_that_is_said() {
     check(
         "<tab><tab>/byre<enter>:26-001<enter>",
         Page::Row,
-        &["> 26-001", "all are shown again"],
+        &[">   26-001", "all are shown again"],
     );
 }
 
@@ -201,9 +201,9 @@ fn the_line_as_it_is_drawn() {
     let shown = screen(&app, USUAL);
     let upper: Vec<&str> = shown.lines().skip(1).take(7).collect();
     let expected = [
-        "Jump to: [ball_]",
-        "A variety, seedling, form, trait, need, bed, supplier or command: a part of its",
-        "name, its first letters, or letters in order.",
+        "  Jump to: [ball_]",
+        "  A variety, seedling, form, trait, need, bed, supplier or command: a part of",
+        "  its name, its first letters, or letters in order.",
         "> form      ball           a globe of blunt ray florets rolled forward over hal…",
         "  form      miniature ball a globe of blunt ray florets rolled forward over hal…",
         "",

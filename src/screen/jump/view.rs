@@ -31,7 +31,13 @@ impl Jump {
         let height = (area.height * 2 / 3).max(LEAST).min(area.height);
         let [over, _] = area::rows(area, [Length(height), Fill(1)]);
         let (columns, height) = area::size(over);
-        let mut rows = self.line.rows("Jump to", (HINT, Role::Quiet), columns);
+        let words = area::of_words(over);
+        let typed = self.line.rows("Jump to", (HINT, Role::Quiet), words);
+        let edge = " ".repeat(area::EDGE.into());
+        let typed = typed
+            .into_iter()
+            .map(|row| Row::of(&edge, Role::Plain).and(row));
+        let mut rows: Vec<Row> = typed.collect();
         // The list has at least half.
         rows.truncate((height / 2).max(1));
         let room = height.saturating_sub(rows.len() + 1);

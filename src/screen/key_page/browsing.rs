@@ -11,6 +11,7 @@ use crate::form::sentences::percent;
 use crate::form::traits::list_and;
 use crate::form::words::span_words;
 use crate::form::{RuleSet, Shape};
+use crate::measure::SizeUnits;
 use crate::screen::bloom;
 use crate::screen::kit::area;
 use crate::screen::kit::cursor::Cursor;
@@ -165,30 +166,24 @@ impl KeyPage {
                 &format!("{}: {}", near.wants, set.shapes[near.shape].name),
             );
         }
-        if !shape.typical_text.is_empty() {
-            say("often", &shape.typical_text);
+        if let Some(typical) = set.typical_said(shape, self.units) {
+            say("often", &typical);
         }
-        say("rule", &rule_words(set, shape));
+        say("rule", &rule_words(set, shape, self.units));
         rows
     }
 }
 
-/// The rule as its file has it, with what its named limits are.
-fn rule_words(set: &RuleSet, shape: &Shape) -> String {
-    let mut words = match shape.text.is_empty() {
-        true => "anything".to_string(),
-        false => shape.text.clone(),
-    };
+/// The rule in words, and what is to be known of its limits.
+fn rule_words(set: &RuleSet, shape: &Shape, units: SizeUnits) -> String {
+    let mut words = set.rule_said(shape, units);
     let before = shape.unless.iter().map(|at| set.shapes[*at].name.as_str());
     let before: Vec<&str> = before.collect();
     if !before.is_empty() {
         words += &format!("; and none of {}", list_and(&before));
     }
-    for named in &shape.names {
-        words += &format!("; {} is {}", named.name, named.value);
-        if let Some(note) = &named.note {
-            words += &format!(" ({note})");
-        }
+    for limit in set.limits_said(shape, units) {
+        words += &format!(". {limit}");
     }
     words
 }

@@ -43,9 +43,8 @@ impl KeyPage {
         let set = &self.keyer().set;
         if let Entry::Browse(at) = self.entry {
             let shape = set.shape_of(at.row(set.forms.len()));
-            let names = shape.names.iter().map(|named| named.name.as_str());
-            let texts = [shape.means.as_str(), &shape.typical_text, &shape.text];
-            let text: Vec<&str> = texts.into_iter().chain(names).collect();
+            let often = set.typical_said(shape, self.units).unwrap_or_default();
+            let text = [shape.means.clone(), often, set.rule_said(shape, self.units)];
             return ("Words of this form", text.join("; "));
         }
         let Some(index) = self.asked() else {

@@ -38,7 +38,7 @@ fn the_page_at_its_usual_size() {
     // The drawing is in Braille dots, shown to be there and not dot by dot.
     let shown = without_drawing(&screen(&app, USUAL));
     let expected = "
- trug [Key] Choose  Row  Order  Tags    by the trade's forms, limits in inches
+  trug [Key] Choose  Row  Order  Tags   by the trade's forms, limits in inches
 ────────────────────────────────────────────────────────────────────────────────
 Answers             │ Question: centre              │ Forms: 35 fit
 > centre ?          │ What is at the centre of the  │ + anemone               3%
@@ -55,13 +55,13 @@ Answers             │ Question: centre              │ Forms: 35 fit
                     │    tubes (disc florets)       │
                     │  0 I can't tell (or Space)    │
 ────────────────────────────────────────────────────│
-Answer what you can see. Any answer can be changed  │
-or taken back, and none has to be given.            │
+  Answer what you can see. Any answer can be        │
+  changed or taken back, and none has to be given.  │
                                                     │
                                                     │
                                                     │
                                                     │ face, marked: centre
- + several  / find  o forms  g words  n new  w why  Tab page  ? keys  q quit";
+  + several  / find  o forms  g words  n new  w why  Tab page  ? keys  q quit";
     assert_eq!(shown, expected.trim_start_matches('\n'), "\n{shown}");
 }
 

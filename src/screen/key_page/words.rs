@@ -37,7 +37,7 @@ pub(super) fn below(page: &KeyPage, columns: usize) -> Vec<Row> {
     }
     match reading.verdict.status {
         Status::Open if page.answers.is_empty() => say(
-            "",
+            "  ",
             "Answer what you can see. Any answer can be changed or taken back, and none has to be given.",
             Role::Plain,
         ),
@@ -47,7 +47,7 @@ pub(super) fn below(page: &KeyPage, columns: usize) -> Vec<Row> {
             Role::Fits,
         ),
         Status::Open => say(
-            "",
+            "  ",
             &keyer.verdict_sentence(reading, page.units),
             Role::Plain,
         ),
@@ -84,7 +84,7 @@ pub(super) fn below(page: &KeyPage, columns: usize) -> Vec<Row> {
         let tip =
             "Up goes back to an answer, Backspace takes the last one back, / asks another trait.";
         rows.push(Row::default());
-        rows.extend(paragraph(("", Role::Quiet), tip, Role::Quiet, columns));
+        rows.extend(paragraph(("  ", Role::Quiet), tip, Role::Quiet, columns));
     }
     rows
 }

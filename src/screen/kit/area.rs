@@ -1,9 +1,25 @@
 //! Where the parts of a page are. This is the only place that cuts rectangles.
 
+use ratatui::layout::Constraint::{Fill, Length};
 use ratatui::layout::{Constraint, Flex, Layout, Rect, Spacing};
 
 /// The columns between two parts that stand side by side.
 pub(in crate::screen) const GAP: u16 = 2;
+
+/// The column in which words begin, on every page and sheet: before it stand the cursor of a list and the
+/// line of a head.
+pub(in crate::screen) const EDGE: u16 = 2;
+
+/// What words have of a part: all from the edge on.
+pub(in crate::screen) fn inset(part: Rect) -> Rect {
+    let [_, inner] = columns(part, 0, [Length(EDGE), Fill(1)]);
+    inner
+}
+
+/// The columns that words have in a part.
+pub(in crate::screen) fn of_words(part: Rect) -> usize {
+    size(inset(part)).0
+}
 
 /// Parts one below the other.
 pub(in crate::screen) fn rows<const N: usize>(area: Rect, heights: [Constraint; N]) -> [Rect; N] {
@@ -22,12 +38,12 @@ pub(in crate::screen) fn columns<const N: usize>(
 
 /// Parts side by side, each with the same share of the width.
 pub(in crate::screen) fn shares<const N: usize>(area: Rect, gap: u16) -> [Rect; N] {
-    columns(area, gap, [Constraint::Fill(1); N])
+    columns(area, gap, [Fill(1); N])
 }
 
 /// The first row of an area, and the rows below it.
 pub(in crate::screen) fn below_head(area: Rect) -> [Rect; 2] {
-    rows(area, [Constraint::Length(1), Constraint::Fill(1)])
+    rows(area, [Length(1), Fill(1)])
 }
 
 /// So many rows of what is said over a page, at most half of it, and the rows below them: nothing is
@@ -35,7 +51,7 @@ pub(in crate::screen) fn below_head(area: Rect) -> [Rect; 2] {
 pub(in crate::screen) fn below_said(area: Rect, said: usize) -> [Rect; 2] {
     let most = area.height / 2;
     let said = u16::try_from(said).unwrap_or(most).min(most);
-    rows(area, [Constraint::Length(said), Constraint::Fill(1)])
+    rows(area, [Length(said), Fill(1)])
 }
 
 /// A part that is not drawn: it has no height.
@@ -56,7 +72,6 @@ pub(in crate::screen) fn size(area: Rect) -> (usize, usize) {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use Constraint::{Fill, Length};
     use proptest::prelude::*;
 
     #[test]

@@ -16,6 +16,8 @@ pub(in crate::screen) struct Part {
     head: Head,
     rows: Vec<Row>,
     more: String,
+    /// Whether its rows are words, and not a list with a cursor.
+    words: bool,
 }
 
 /// What stands over the rows.
@@ -45,8 +47,20 @@ impl Part {
     }
 
     fn of(head: Head, rows: Vec<Row>) -> Part {
-        let more = String::new();
-        Part { head, rows, more }
+        Part {
+            head,
+            rows,
+            more: String::new(),
+            words: false,
+        }
+    }
+
+    /// With rows that begin where words begin.
+    pub(in crate::screen) fn words(self) -> Part {
+        Part {
+            words: true,
+            ..self
+        }
     }
 
     /// With the key that shows what is hidden.
@@ -69,6 +83,10 @@ impl Part {
                 paint_row(head, first, buffer, theme);
                 body
             }
+        };
+        let body = match self.words {
+            true => area::inset(body),
+            false => body,
         };
         let (shown, hidden) = shown(self.rows.len(), body.height.into());
         let told = (hidden > 0).then(|| Row::of(hides(hidden, &self.more), Role::Doubt));
@@ -190,6 +208,11 @@ fn paint_row(row: &Row, area: Rect, buffer: &mut Buffer, theme: Theme) {
         if left == 0 {
             break;
         }
+    }
+    // What is chosen is so over the whole width, however far its words go.
+    if row.is_chosen() {
+        let rest = " ".repeat(left);
+        buffer.set_stringn(x, area.y, rest, left, theme.style(Role::Chosen));
     }
 }
 

@@ -16,6 +16,11 @@ use crate::problem::steers;
 
 /// What stands in place of a character that must not reach the terminal.
 const BLANKED: char = '\u{b7}';
+/// The lower half of a cell: a swatch where the cursor is.
+const HALF: &str = "\u{2584}";
+/// The most columns of running text: longer lines lose the eye on its way back. Common practice, no
+/// source.
+pub(super) const PROSE: usize = 90;
 /// What stands where a text was cut.
 pub(super) const CUT: &str = "\u{2026}";
 
@@ -23,6 +28,8 @@ pub(super) const CUT: &str = "\u{2026}";
 #[derive(Debug, Clone, PartialEq, Eq, Default)]
 pub struct Row {
     pieces: Vec<(String, Role)>,
+    /// Whether the cursor of a list is on it.
+    chosen: bool,
 }
 
 impl Row {
@@ -40,6 +47,7 @@ impl Row {
     /// The row with another after it.
     pub fn and(mut self, other: Row) -> Row {
         self.pieces.extend(other.pieces);
+        self.chosen |= other.chosen;
         self
     }
 
@@ -54,7 +62,10 @@ impl Row {
             return self;
         }
         let mut left = columns;
-        let mut kept = Row::default();
+        let mut kept = Row {
+            chosen: self.chosen,
+            ..Row::default()
+        };
         for (text, role) in self.pieces {
             // Where the rest is dropped there is a mark: a column is kept free for it.
             let text = match width(&text) < left {
@@ -87,9 +98,17 @@ impl Row {
     /// The row as one of a list: in reverse where the cursor is on it.
     pub fn in_list(self, chosen: bool) -> Row {
         match chosen {
-            true => self.all(Role::Chosen),
+            true => Row {
+                chosen: true,
+                ..self.all(Role::Chosen)
+            },
             false => self,
         }
+    }
+
+    /// Whether the cursor of a list is on it.
+    pub(super) fn is_chosen(&self) -> bool {
+        self.chosen
     }
 
     /// Its pieces in order, each with what it is.
@@ -100,10 +119,14 @@ impl Row {
     }
 
     /// The row with every piece but a flower's colours in one role: where the cursor is. What was
-    /// looked for stays marked.
+    /// looked for stays marked, and a swatch leaves room for what chooses it.
     pub fn all(mut self, role: Role) -> Row {
-        for piece in &mut self.pieces {
-            piece.1 = match piece.1 {
+        for (text, own) in &mut self.pieces {
+            *own = match *own {
+                Role::Swatch(colour) if role == Role::Chosen => {
+                    *text = HALF.repeat(width(text));
+                    Role::ChosenSwatch(colour)
+                }
                 own @ (Role::Swatch(_) | Role::Petal(..) | Role::MarkedPetal(..)) => own,
                 Role::Found if role == Role::Chosen => Role::ChosenFound,
                 _ => role,
@@ -164,7 +187,7 @@ pub fn wrap(text: &str, columns: usize) -> Vec<String> {
 /// A paragraph: `lead` in its own role before the first row, the rest indented under it.
 pub fn paragraph(lead: (&str, Role), text: &str, role: Role, columns: usize) -> Vec<Row> {
     let indent = width(lead.0);
-    let wrapped = wrap(text, columns.saturating_sub(indent));
+    let wrapped = wrap(text, columns.min(PROSE).saturating_sub(indent));
     let row = |(at, text): (usize, &String)| match at {
         0 => Row::of(lead.0, lead.1).with(text, role),
         _ => Row::of(" ".repeat(indent), Role::Plain).with(text, role),
@@ -174,12 +197,13 @@ pub fn paragraph(lead: (&str, Role), text: &str, role: Role, columns: usize) -> 
 
 /// The text in rows of one role.
 pub fn lines(text: &str, role: Role, columns: usize) -> Vec<Row> {
-    let wrapped = wrap(text, columns);
+    let wrapped = wrap(text, columns.min(PROSE));
     wrapped.iter().map(|line| Row::of(line, role)).collect()
 }
 
 /// The text broken into at most so many rows, with a mark where there would be more.
 pub fn wrap_within(text: &str, columns: usize, height: usize) -> Vec<String> {
+    let columns = columns.min(PROSE);
     let mut rows = wrap(text, columns);
     if rows.len() > height {
         rows.truncate(height);

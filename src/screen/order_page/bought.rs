@@ -119,9 +119,9 @@ impl OrderPage {
         let rows = self.rows_bought();
         if rows.is_empty() {
             let told = if self.settled.is_some() {
-                " Nothing is bought or planted."
+                "  Nothing is bought or planted."
             } else {
-                " The order appears here."
+                "  The order appears here."
             };
             return vec![Row::of(told, Role::Quiet)];
         }

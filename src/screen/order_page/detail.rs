@@ -43,8 +43,7 @@ impl OrderPage {
     fn need_detail(&self, plan: &Plan, at: usize, columns: usize) -> Vec<Row> {
         let need = &plan.needs[at];
         let days = weeks_with_days(need.weeks, plan.season.planted);
-        let told = format!("{} ({days})", need.words());
-        let mut rows = lines(&told, Role::Quiet, columns);
+        let mut rows = lines(&need.told_in(&days), Role::Plain, columns);
         let (_, role) = self.met(at);
         let Some(order) = self.order().filter(|_| role != Role::Quiet) else {
             return rows;
@@ -115,7 +114,7 @@ impl OrderPage {
             ));
         }
         if let Item::Supplier(at) = item {
-            rows.extend(lines(&plan.suppliers[at].words(), Role::Plain, columns));
+            rows.extend(lines(&plan.suppliers[at].told(), Role::Plain, columns));
         }
         if let (Item::Bed(_), Some(order)) = (item, self.order()) {
             rows.extend(lines(

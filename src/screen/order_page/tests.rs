@@ -219,7 +219,7 @@ fn a_changed_number_is_solved_again_and_can_be_undone() {
         ),
         (
             "<end><up><up><enter>8 free=<enter>",
-            &["Oar Bulbs: 8.00 (saved)", "postage=8.00"],
+            &["Oar Bulbs: 8.00 (saved)", "postage 8.00"],
         ),
         ("<end><up><up><up>-", &["orders go out: 2027-01-14 (saved)"]),
         (

@@ -8,17 +8,17 @@ use super::beginning::BEGINS;
 use super::slip::Slip;
 use super::task::Question;
 use super::{OrderPage, Side};
+use crate::account::text::counted;
 use crate::order::Status;
 use crate::order::report::Chart;
-use crate::screen::kit::area;
+use crate::screen::kit::area::{self, GAP};
 use crate::screen::kit::part::Part;
-use crate::screen::kit::text::{Row, cut, lines, width};
+use crate::screen::kit::text::{Row, cut, lines};
 use crate::screen::theme::{Role, Theme};
+use crate::variety::Money;
 
 /// From this width and height on the season has a column of its own.
 const WIDE: (u16, u16) = (120, 30);
-/// Rows for how it stands and what is said or typed below it, where that takes no more.
-const SAID: usize = 2;
 /// Rows of the detail, its head among them; and in a wide window.
 const DETAIL: u16 = 7;
 const WIDE_DETAIL: u16 = 10;
@@ -38,34 +38,35 @@ impl OrderPage {
                 Slip::Season(slip) => slip.draw(area, buffer, theme),
             };
         }
-        let rows = self.said(area.width.into());
+        let rows = self.said(area::of_words(area));
         let [said, below] = area::below_said(area, rows.len());
-        Part::bare(rows).paint(said, buffer, theme);
+        Part::bare(rows).words().paint(said, buffer, theme);
+        let columns = area::of_words(below);
         if self.begins() {
-            let rows = lines(BEGINS, Role::Strong, below.width.into());
-            return Part::bare(rows).paint(below, buffer, theme);
+            let rows = lines(BEGINS, Role::Strong, columns);
+            return Part::bare(rows).words().paint(below, buffer, theme);
         }
         if let Err(why) = &self.plan {
             let why = format!("There is no order to settle: {why}");
-            let rows = lines(&why, Role::Wrong, below.width.into());
-            return Part::bare(rows).paint(below, buffer, theme);
+            let rows = lines(&why, Role::Wrong, columns);
+            return Part::bare(rows).words().paint(below, buffer, theme);
         }
         let wide = area.width >= WIDE.0 && area.height >= WIDE.1;
         let detail = if wide { WIDE_DETAIL } else { DETAIL };
         let detail = Length(detail.min(below.height / 2));
         let [middle, foot] = area::rows(below, [Fill(1), detail]);
         if wide {
-            let [given, bought, season] = area::shares(middle, 1);
+            let [given, bought, season] = area::shares(middle, GAP);
             self.half(Side::Given, given, buffer, theme);
             self.half(Side::Bought, bought, buffer, theme);
             self.season_column(season, buffer, theme);
         } else {
-            let [given, bought] = area::shares(middle, 1);
+            let [given, bought] = area::shares(middle, GAP);
             self.half(Side::Given, given, buffer, theme);
             self.half(Side::Bought, bought, buffer, theme);
         }
-        let rows = self.detail(usize::from(foot.width).saturating_sub(1));
-        let detail = Part::new(Row::of(self.detail_head(), Role::Heading), rows);
+        let rows = self.detail(area::of_words(foot).saturating_sub(1));
+        let detail = Part::new(Row::of(self.detail_head(), Role::Heading), rows).words();
         detail.more(MORE).paint(foot, buffer, theme);
     }
 
@@ -123,9 +124,26 @@ impl OrderPage {
         } else if let Some(note) = &self.note {
             below.extend(lines(note, Role::Doubt, inner));
         }
-        let mut said = [how, below].concat();
-        said.resize(said.len().max(SAID), Row::default());
-        said
+        if below.is_empty() {
+            below.extend(lines(&self.planted_in_words(), Role::Quiet, inner));
+        }
+        [how, below].concat()
+    }
+
+    /// What the order in view takes of the beds and of the post; without one, what can be asked.
+    fn planted_in_words(&self) -> String {
+        let (Some(plan), Some(order)) = (&self.solved, self.order()) else {
+            return "m looks for what would mend it, s solves again.".to_string();
+        };
+        let postage = order.bills.iter().map(|bill| bill.postage.in_hundredths());
+        format!(
+            "{} of {} places planted; {} varieties; {}, postage {}.",
+            order.plants,
+            plan.places(),
+            order.planted.len(),
+            counted(order.bills.len(), "supplier"),
+            Money::hundredths(postage.sum())
+        )
     }
 
     /// How the solution in view stands, in one line.
@@ -161,12 +179,10 @@ impl OrderPage {
         };
         let currency = self.currency.as_ref();
         let currency = currency.map_or(String::new(), |word| format!(" {word}"));
-        let standing = format!("{older}{}{of}{currency}, {how}", order.cost);
-        let places = format!("; {} of {} places.", order.plants, plan.places());
-        match width(&standing) + width(&places) <= columns {
-            true => standing + &places,
-            false => cut(&(standing + "."), columns),
-        }
+        cut(
+            &format!("{older}{}{of}{currency}, {how}.", order.cost),
+            columns,
+        )
     }
 
     /// What is going on, where anything is.

@@ -143,10 +143,10 @@ impl RowPage {
         let mut rows = vec![Row::of(&section.head, Role::Strong)];
         for one in section.sentences() {
             let (mark, role) = match (one.lead, sum.advice.fate) {
-                ("missing", _) => (" ? ", Role::Doubt),
-                ("because", Fate::Cull) => (" - ", Role::Wrong),
-                ("because", _) => (" + ", Role::Fits),
-                _ => (" . not known: ", Role::Quiet),
+                ("missing", _) => ("? ", Role::Doubt),
+                ("because", Fate::Cull) => ("- ", Role::Wrong),
+                ("because", _) => ("+ ", Role::Fits),
+                _ => (". not known: ", Role::Quiet),
             };
             rows.extend(paragraph((mark, role), &one.text, Role::Plain, columns));
         }
@@ -155,7 +155,7 @@ impl RowPage {
 
     /// Every entry about it, and who changed what.
     fn book(&self, sum: &Sum, columns: usize) -> Vec<Row> {
-        let section = self.plant(sum).book(&self.plot.trial);
+        let section = self.plant(sum).book(&self.plot.trial, &self.by());
         let entries: Vec<_> = section.tables().flat_map(|table| &table.rows).collect();
         if entries.is_empty() {
             return Vec::new();

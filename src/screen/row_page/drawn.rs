@@ -5,6 +5,7 @@ use ratatui::layout::Rect;
 use super::view::Parts;
 use super::{RowPage, Sum};
 use crate::screen::bloom::{SMALL, Sitter};
+use crate::screen::kit::area;
 use crate::screen::theme::Theme;
 use crate::trial::Subject;
 use crate::variety::Varieties;
@@ -12,7 +13,7 @@ use crate::variety::Varieties;
 impl RowPage {
     /// Draws what the page shows in this area: once for each change of it.
     pub(in crate::screen) fn portray(&mut self, area: Rect, list: &Varieties, theme: Theme) {
-        let said = self.said(area.width.into()).len();
+        let said = self.said(area::of_words(area)).len();
         let room = Parts::of(area, said).bloom.height > 0;
         let sitter = self.chosen().filter(|_| room);
         let sitter = sitter.and_then(|sum| self.sitter(sum, list));

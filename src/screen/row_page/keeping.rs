@@ -82,7 +82,7 @@ impl RowPage {
     fn take_in(&mut self, entry: Entry, kept: &str) {
         let told = match &entry.what {
             What::Withdrawn => self.withdrawn_in_words(&entry, kept),
-            _ => format!("{}: {} ({kept}).", entry.of, words(&entry)),
+            _ => format!("{}: {} ({kept}).", entry.of, self.noted(&entry)),
         };
         match (&entry.what, entry.corrects.map(|id| self.first_of(id))) {
             // A withdrawal of an entry, or of its withdrawal.
@@ -149,7 +149,7 @@ impl RowPage {
         };
         match &entry.what {
             What::Decided(decision) => format!("{} {}", entry.of, decision.fate.done()),
-            What::Observed(_) | What::Withdrawn => format!("{}: {}", entry.of, words(entry)),
+            What::Observed(_) | What::Withdrawn => format!("{}: {}", entry.of, self.noted(entry)),
         }
     }
 
@@ -205,6 +205,11 @@ impl RowPage {
         }
     }
 
+    /// What an entry says, without its day: that is the same along a walk.
+    fn noted(&self, entry: &Entry) -> String {
+        entry.what_told(&self.plot.keyer.set.traits)
+    }
+
     /// Why the last save failed.
     pub(super) fn failure(&self) -> Option<&str> {
         self.failed.as_deref()
@@ -215,11 +220,4 @@ impl RowPage {
         let state = self.failed.as_ref().map_or("all saved", |_| "NOT SAVED");
         self.keeping.in_words("your row", state)
     }
-}
-
-/// What an entry says, without its day: that is the same along a walk.
-fn words(entry: &Entry) -> String {
-    let words = entry.words();
-    let told = words.iter().filter(|word| !word.starts_with("date="));
-    told.cloned().collect::<Vec<_>>().join(" ")
 }

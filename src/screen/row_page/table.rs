@@ -14,26 +14,37 @@ const FORM: usize = 1;
 const DECISION: usize = 5;
 /// The columns of a plant's number or name, with the gap behind it.
 const PLANT: (usize, usize) = (8, 14);
+/// In a narrower table form and next step give way, so that a plant's number is not cut.
+const NARROW: usize = 56;
 /// The columns of the cursor and of what is picked to be compared.
-const MARKS: usize = 2;
+const MARKS: usize = 4;
 
 impl RowPage {
     fn columns(&self, columns: usize) -> Columns {
         let plant = |at: &usize| width(&self.sums[*at].evidence.subject.to_string());
         let plant = self.shown.iter().map(plant).max().unwrap_or(0);
         let plant = (plant + 1).clamp(PLANT.0, PLANT.1);
+        // A number is whole on a telephone too.
+        let (form, next) = match columns < NARROW {
+            true => (14, 18),
+            false => (19, 22),
+        };
         // In the order of the row's table: at least, at best, and what is left out first.
         let widths = [
             (plant, plant, 0),
-            (19, 28, 0),
+            (form, 28, 0),
             (8, 8, 3),
-            (6, 6, 4),
-            (8, 8, 5),
+            (7, 7, 4),
+            (9, 9, 5),
             (10, 10, 1),
             (7, 7, 2),
-            (22, 64, 0),
+            (next, 64, 0),
         ];
-        let heads = row_table().columns.into_iter().zip(widths).enumerate();
+        let heads = row_table(self.plot.units)
+            .columns
+            .into_iter()
+            .zip(widths)
+            .enumerate();
         let column = |(at, (head, (least, wish, rank))): (usize, (crate::account::Column, _))| {
             let column = match head.side {
                 Side::Right => Column::numbers(head.name, least),
@@ -70,7 +81,7 @@ impl RowPage {
     fn table_row(&self, sum: &Sum, chosen: bool, columns: &Columns) -> Row {
         let picked = self.compared.contains(&sum.evidence.subject);
         let mark = if chosen { ">" } else { " " };
-        let marks = Row::of(mark, Role::Strong).with(if picked { "x" } else { " " }, Role::Doubt);
+        let marks = Row::of(mark, Role::Strong).with(if picked { " x" } else { "  " }, Role::Doubt);
         let plant = self.plant(sum);
         let mut cells = plant.cells(&sum.next, &self.by());
         let taken = plant.taken(&self.by());

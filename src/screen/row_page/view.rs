@@ -29,10 +29,10 @@ impl RowPage {
         if let Some(slip) = &self.slip {
             return slip.filling.draw(area, buffer, theme);
         }
-        let columns = |part: Rect| usize::from(part.width);
+        let columns = area::of_words;
         let said = self.said(columns(area));
         let parts = Parts::of(area, said.len());
-        Part::bare(said).paint(parts.said, buffer, theme);
+        Part::bare(said).words().paint(parts.said, buffer, theme);
         let (wide, height) = area::size(area::below_head(parts.table)[1]);
         let table = Part::under(self.table_head(wide), self.table(wide, height));
         table.paint(parts.table, buffer, theme);
@@ -42,10 +42,11 @@ impl RowPage {
             _ => {
                 let head = Row::of("What its entries add up to", Role::Heading);
                 let evidence = Part::new(head, self.evidence(columns(parts.evidence)));
-                evidence.more(MORE).paint(parts.evidence, buffer, theme);
+                let evidence = evidence.words().more(MORE);
+                evidence.paint(parts.evidence, buffer, theme);
             }
         }
-        let detail = Part::new(self.detail_head(), detail);
+        let detail = Part::new(self.detail_head(), detail).words();
         detail.more(MORE).paint(parts.detail, buffer, theme);
         let head = self.portraits.head("Its bloom");
         let bloom = Part::new(head, self.portraits.across(BETWEEN.into()));
@@ -76,8 +77,10 @@ impl RowPage {
                 .or(note)
                 .map(|(text, role)| lines(&text, role, inner));
             let mut said = sentence;
-            said.extend(told.unwrap_or(digits));
-            said.resize(said.len().max(rest), Row::default());
+            said.extend(told.into_iter().flatten());
+            // No row is blank over the table: the digits have what is left.
+            let left = rest.saturating_sub(said.len());
+            said.extend(digits.into_iter().take(left));
             return said;
         };
         let (asks, hint) = self.asked(line);
@@ -99,6 +102,12 @@ impl RowPage {
             }
         };
         typed = standing(how, typed, height);
+        let left = height.saturating_sub(typed.len());
+        let more = self
+            .note
+            .iter()
+            .flat_map(|_| lines(hint, Role::Quiet, inner));
+        typed.extend(more.take(left));
         typed.resize(height, Row::default());
         typed
     }

@@ -11,6 +11,7 @@ mod view;
 
 use std::collections::{BTreeMap, BTreeSet};
 
+use crate::measure::SizeUnits;
 use crate::paper::Page;
 use crate::tag::{ClaimSources, Kind, Label, LabelSheet, Practice, Refused, Says, Stock};
 use crate::trial::Subject;
@@ -52,6 +53,8 @@ pub struct TagsPage {
     kind: usize,
     /// The sheet that was chosen for each kind, where one was: its id.
     sheets: BTreeMap<String, String>,
+    /// The units of lengths.
+    units: SizeUnits,
     /// By how many mm all is moved, to the right and down.
     offset: (f64, f64),
     coloured: bool,
@@ -158,6 +161,7 @@ impl TagsPage {
             picked: BTreeSet::new(),
             by_hand: false,
             sheets: BTreeMap::new(),
+            units: SizeUnits::default(),
             offset: (0.0, 0.0),
             coloured: false,
             said: BTreeMap::new(),
@@ -177,6 +181,7 @@ impl TagsPage {
     /// Takes list and row as they are now.
     pub(super) fn open(&mut self, grounds: &ClaimSources<'_>, row: &RowPage) {
         let under = self.subject().cloned();
+        self.units = grounds.units;
         self.all = candidates::of(grounds, row);
         self.said.clear();
         self.labels.clear();

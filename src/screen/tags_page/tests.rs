@@ -93,29 +93,29 @@ fn below_the_tabs(shown: &str) -> String {
 fn the_page_at_its_usual_size() {
     let shown = screen(&played("", USUAL), USUAL);
     insta::assert_snapshot!(below_the_tabs(&shown), @r#"
-    All 2 kept seedlings: 2 sale tags on 1 page.
-    Kind: 1  row stake  2 [sale tag] 3  tuber label
-    On 8 labels of 95 by 70 mm on A4 (s), in black (c)
-        plant           stands ─ 24-001  sale tag, 95 by 70 mm ─────────────────────
-    > + 24-001            kept ┌─────────────────────────────────────────────────┐
-      + 24-002            kept │ 24-001                                          │
-        25-002        on trial │ Ball                                            │
-        Ebb Buttermilk         │ Provisional: a seedling still on trial          │
-        Ebb Dyke        listed │ 3 blooms measured so far: 98 to                 │
-        Ebb Ferryman    listed │ 104 mm                                          │
-        Ebb Gleaner    on hand │ Expected of its form: market                    │
-        Ebb Harbour    on hand │ bunch, exposed, border                          │
-        Ebb Hawthorn    listed │ Seen in bloom so far in August                  │
-        Ebb Honeypot   on hand │ 2026                                            │
-        Ebb Mussel      listed │                                                 │
-        Ebb Quaver      listed │ Plant after the last frost, in sun, 10 cm deep  │
-        Ebb Sickle      listed │ and 45 cm apart. Stake all but low plants. Lift │
-        Ebb Spindle    on hand │ before hard frost. Dahlias can irritate skin:   │
-        Ebb Stile      on hand │ wear gloves. Keep them from dogs, cats and      │
-        Ebb Straw      on hand │ horses.                                         │
-        Ebb Topsail     listed └─────────────────────────────────────────────────┘
+      All 2 kept seedlings: 2 sale tags on 1 page.
+      Kind: 1  row stake  2 [sale tag] 3  tuber label
+      On 8 labels of 95 by 70 mm on A4 (s), in black (c)
+        plant           stands  ─ 24-001  sale tag, 95 by 70 mm ────────────────────
+    > + 24-001            kept  ┌─────────────────────────────────────────────────┐
+      + 24-002            kept  │ 24-001                                          │
+        25-002        on trial  │ Ball                                            │
+        Ebb Buttermilk          │ Provisional: a seedling still on trial          │
+        Ebb Dyke        listed  │ 3 blooms measured so far: 98 to                 │
+        Ebb Ferryman    listed  │ 104 mm                                          │
+        Ebb Gleaner    on hand  │ Expected of its form: market                    │
+        Ebb Harbour    on hand  │ bunch, exposed, border                          │
+        Ebb Hawthorn    listed  │ Seen in bloom so far in August                  │
+        Ebb Honeypot   on hand  │ 2026                                            │
+        Ebb Mussel      listed  │                                                 │
+        Ebb Quaver      listed  │ Plant after the last frost, in sun, 10 cm deep  │
+        Ebb Sickle      listed  │ and 45 cm apart. Stake all but low plants. Lift │
+        Ebb Spindle    on hand  │ before hard frost. Dahlias can irritate skin:   │
+        Ebb Stile      on hand  │ wear gloves. Keep them from dogs, cats and      │
+        Ebb Straw      on hand  │ horses.                                         │
+        Ebb Topsail     listed  └─────────────────────────────────────────────────┘
         Ebb Twilight    listed
-     p print  Space pick  a all shown  Enter whole tag  Tab page  ? keys  q quit
+      p print  Space pick  a all shown  Enter whole tag  Tab page  ? keys  q quit
     "#);
 }
 
@@ -124,31 +124,31 @@ fn the_page_in_a_wide_window() {
     let shown = screen(&played("/tangle m<enter><down>m", WIDE), WIDE);
     assert!(drawn(&shown) > 100, "{shown}");
     insta::assert_snapshot!(below_the_tabs(&without_drawing(&shown)), @r#"
-    3 picked: 3 sale tags on 1 page; protection of 1 not known (r).
-    Kind: 1  row stake  2 [sale tag] 3  tuber label
-    On 8 labels of 95 by 70 mm on A4 (s), in black (c)
-        with "tangle m"      stands    form                  ─ Tangle Coble  sale tag, 95 by 70 mm ─────────────────────────────────────────────
-      ! Tangle Mitten        protected formal decorative     ┌───────────────────────────────────────────────────────────────────────────────┐
-      + Tangle Monkshood     listed    ball                  │ ‘Tangle Coble’                                                                │
-    >   Tangle Coble         on hand   mignon single         │ Mignon single                                                                 │
-        Tangle Locket        listed    mignon single         │ Stated, not keyed                                                             │
-        Tangle Yolk          listed    miniature ball        │ Up to 51 mm across (size                                                      │
-        Tangle Almanac       listed    novelty open          │ miniature), as stated                                                         │
-        Tangle Campion       listed    formal decorative     │ Amber; centre yellow                                                          │
-        Tangle Tearoom       on hand   semi-cactus           │ Expected of its form: pollinators,                                            │
-        Tangle Whimbrel      listed    straight cactus       │ border, exposed                                                               │
-        Taing Pebble         listed    miniature ball        │                                                                               │
-        Taing Shingle        listed    miniature ball        │ Plant after the last frost, in sun, 10 cm deep                                │
-                                                             │ and 30 cm apart. Stake all but low plants. Lift                               │
-                                                             │ before hard frost. Dahlias can irritate skin:                                 │
-                                                             │ wear gloves. Keep them from dogs, cats and                                    │
-                                                             │ horses.                                                                       │
-                                                             │                                                                               │
-                                                             │                                                  ┌─────────┐                  │
-                                                             │                                                  │ QR code │                  │
-                                                             │                                                  └─────────┘                  │
-                                                             └───────────────────────────────────────────────────────────────────────────────┘
-     p print  Space pick  a all shown  / find  Enter whole tag  r refused  s sheet  c colour  Tab page  : jump  ? keys  q quit
+      3 picked: 3 sale tags on 1 page; protection of 1 not known (r).
+      Kind: 1  row stake  2 [sale tag] 3  tuber label
+      On 8 labels of 95 by 70 mm on A4 (s), in black (c)
+        with "tangle m"      stands    form                   ─ Tangle Coble  sale tag, 95 by 70 mm ────────────────────────────────────────────
+      ! Tangle Mitten        protected formal decorative      ┌───────────────────────────────────────────────────────────────────────────────┐
+      + Tangle Monkshood     listed    ball                   │ ‘Tangle Coble’                                                                │
+    >   Tangle Coble         on hand   mignon single          │ Mignon single                                                                 │
+        Tangle Locket        listed    mignon single          │ Stated, not keyed                                                             │
+        Tangle Yolk          listed    miniature ball         │ Up to 51 mm across (size                                                      │
+        Tangle Almanac       listed    novelty open           │ miniature), as stated                                                         │
+        Tangle Campion       listed    formal decorative      │ Amber; centre yellow                                                          │
+        Tangle Tearoom       on hand   semi-cactus            │ Expected of its form: pollinators,                                            │
+        Tangle Whimbrel      listed    straight cactus        │ border, exposed                                                               │
+        Taing Pebble         listed    miniature ball         │                                                                               │
+        Taing Shingle        listed    miniature ball         │ Plant after the last frost, in sun, 10 cm deep                                │
+                                                              │ and 30 cm apart. Stake all but low plants. Lift                               │
+                                                              │ before hard frost. Dahlias can irritate skin:                                 │
+                                                              │ wear gloves. Keep them from dogs, cats and                                    │
+                                                              │ horses.                                                                       │
+                                                              │                                                                               │
+                                                              │                                                  ┌─────────┐                  │
+                                                              │                                                  │ QR code │                  │
+                                                              │                                                  └─────────┘                  │
+                                                              └───────────────────────────────────────────────────────────────────────────────┘
+      p print  Space pick  a all shown  / find  Enter whole tag  r refused  s sheet  c colour  Tab page  : jump  ? keys  q quit
     "#);
 }
 
@@ -205,7 +205,7 @@ fn the_sheets_of_a_kind_follow_each_other() {
         ("s3", "tuber-a4"),
         ("s32", "sale-letter"),
     ] {
-        let told = stock.sheet(id).expect(id).described();
+        let told = stock.sheet(id).expect(id).described(SizeUnits::Mm);
         check(keys, USUAL, &[&format!("On {told} (s)")]);
     }
 }

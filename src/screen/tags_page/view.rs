@@ -7,7 +7,7 @@ use ratatui::layout::Rect;
 use super::TagsPage;
 use super::preview::Preview;
 use crate::account::text::counted;
-use crate::screen::kit::area;
+use crate::screen::kit::area::{self, GAP};
 use crate::screen::kit::part::{Part, standing};
 use crate::screen::kit::text::{Row, lines, paragraph};
 use crate::screen::theme::{Role, Theme};
@@ -35,7 +35,7 @@ impl Parts {
         let [said, body] = area::below_said(area, said);
         let wide = area.width >= WIDE.0;
         let left = if wide { WIDE.1 } else { TABLE };
-        let [left, tag] = area::columns(body, 1, [Length(left), Fill(1)]);
+        let [left, tag] = area::columns(body, GAP, [Length(left), Fill(1)]);
         let refusals = match (wide, refused) {
             // A head over them. OK because the least of the two is a height.
             (true, 1..) => (refused + 1).min(usize::from(body.height) / 3) as u16,
@@ -53,7 +53,7 @@ impl Parts {
 
 impl TagsPage {
     pub(super) fn parts(&self, area: Rect) -> Parts {
-        let said = self.said(area.width.into()).len();
+        let said = self.said(area::of_words(area)).len();
         Parts::of(area, said, self.refusals(WIDE.1.into()).len())
     }
 
@@ -61,7 +61,8 @@ impl TagsPage {
     pub(in crate::screen) fn draw(&self, area: Rect, buffer: &mut Buffer, theme: Theme) {
         let parts = self.parts(area);
         let columns = |part: Rect| usize::from(part.width);
-        Part::bare(self.said(columns(parts.said))).paint(parts.said, buffer, theme);
+        let said = Part::bare(self.said(area::of_words(parts.said)));
+        said.words().paint(parts.said, buffer, theme);
         let (wide, height) = area::size(area::below_head(parts.table)[1]);
         let table = Part::under(self.table_head(wide), self.table(wide, height));
         table.paint(parts.table, buffer, theme);
@@ -78,7 +79,10 @@ impl TagsPage {
         rows.extend(self.tag(columns));
         if let Some(sheet) = self.sheet() {
             rows.push(Row::default());
-            rows.push(Row::of(format!("On {}.", sheet.described()), Role::Quiet));
+            rows.push(Row::of(
+                format!("On {}.", sheet.described(self.units)),
+                Role::Quiet,
+            ));
         }
         rows
     }
@@ -119,12 +123,9 @@ impl TagsPage {
         let Some(subject) = self.subject() else {
             return Row::of("No tag", Role::Heading);
         };
-        let size = self.sheet().map_or((0.0, 0.0), |sheet| sheet.label);
+        let size = { self.sheet() }.map_or(String::new(), |sheet| sheet.label_size(self.units));
         let kind = self.kind().map_or("tag", |kind| &kind.says);
-        Row::of(subject.to_string(), Role::Heading).with(
-            format!("  {kind}, {} by {} mm", size.0, size.1),
-            Role::Plain,
-        )
+        Row::of(subject.to_string(), Role::Heading).with(format!("  {kind}, {size}"), Role::Plain)
     }
 
     /// The tag under the cursor as it will print, or why it will not.
@@ -196,7 +197,7 @@ impl TagsPage {
     fn settings(&self) -> String {
         let sheet = self
             .sheet()
-            .map_or(String::new(), |sheet| sheet.described());
+            .map_or(String::new(), |sheet| sheet.described(self.units));
         let colour = if self.coloured {
             "in colour"
         } else {

@@ -31,6 +31,7 @@ pub(super) fn ink(role: Role, ground: Ground) -> Option<Srgb> {
         | Role::ChosenFound
         | Role::Chosen
         | Role::Marked
+        | Role::ChosenSwatch(_)
         | Role::Swatch(_)
         | Role::Petal(..)
         | Role::MarkedPetal(..) => return None,
@@ -58,6 +59,7 @@ pub(super) fn console_ink(role: Role) -> Option<Color> {
         | Role::ChosenFound
         | Role::Chosen
         | Role::Marked
+        | Role::ChosenSwatch(_)
         | Role::Swatch(_)
         | Role::Petal(..)
         | Role::MarkedPetal(..) => None,

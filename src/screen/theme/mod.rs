@@ -68,6 +68,10 @@ impl Theme {
                 let colour = self.colour(colour);
                 Style::new().fg(colour).bg(colour)
             }
+            // In reverse its ground is what the symbol is drawn in.
+            Role::ChosenSwatch(colour) if self.has_colour() => {
+                weight(Role::Chosen).bg(self.colour(colour))
+            }
             Role::Petal(front, back) if self.has_colour() => Style {
                 fg: front.map(|colour| self.colour(colour)),
                 bg: back.map(|colour| self.colour(colour)),
@@ -125,7 +129,7 @@ fn bold() -> Style {
 fn weight(role: Role) -> Style {
     match role {
         Role::Heading | Role::Strong | Role::Key | Role::Fits | Role::Wrong => bold(),
-        Role::Chosen => Style::new().add_modifier(Modifier::REVERSED),
+        Role::Chosen | Role::ChosenSwatch(_) => Style::new().add_modifier(Modifier::REVERSED),
         Role::Found => bold().add_modifier(Modifier::UNDERLINED),
         Role::ChosenFound => bold().add_modifier(Modifier::UNDERLINED | Modifier::REVERSED),
         Role::Plain

@@ -29,6 +29,8 @@ pub enum Role {
     ChosenFound,
     /// Where the cursor is.
     Chosen,
+    /// The half of a cell in a flower's colour, where the cursor is.
+    ChosenSwatch(Srgb),
     /// A block of a flower's colour; what is written in it is not seen where there is colour.
     Swatch(Srgb),
     /// A cell of a bloom's drawing: the colours of its symbol and behind it, as far as it has any.

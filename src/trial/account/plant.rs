@@ -21,7 +21,7 @@ impl Plant<'_> {
         let sums = self.sums(trial, by).with(Part::Pairs(self.figures(by)));
         let mut sections = vec![sums, self.advised()];
         sections.extend(fits.sections());
-        sections.push(self.book(trial));
+        sections.push(self.book(trial, by));
         sections
     }
 
@@ -63,7 +63,7 @@ impl Plant<'_> {
     }
 
     /// Every entry about it, and of what was changed the history in words.
-    pub fn book(&self, trial: &Trial) -> Section {
+    pub fn book(&self, trial: &Trial, by: &Wording<'_>) -> Section {
         let columns = [
             Column::words("", ""),
             Column::figures("id", ""),
@@ -73,12 +73,12 @@ impl Plant<'_> {
         let row = |(entry, ended_by): &(&Entry, Option<&Entry>)| {
             let mark = if ended_by.is_none() { "" } else { "-" };
             let history = history(entry, *ended_by, trial);
-            let words = entry.print();
+            let told = entry.told(&by.keyer.set.traits);
             let told = match &history {
-                Some(history) => format!("{words} ({history})"),
-                None => words.clone(),
+                Some(history) => format!("{told} ({history})"),
+                None => told,
             };
-            let told = Cell::worded(told, words);
+            let told = Cell::worded(told, entry.print());
             vec![mark.into(), entry.id.into(), told, history.into()]
         };
         let own = trial.book_of(&self.evidence.subject);

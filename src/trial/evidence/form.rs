@@ -11,6 +11,8 @@ use jiff::civil::Date;
 use super::diameter::Diameters;
 use crate::form::limits::Close;
 use crate::form::space::{Atom, Scale, Span, bits};
+use crate::form::traits::list_and;
+use crate::form::words::answer_words;
 use crate::form::{Answer, Answers, Keyer, Likely, Reading, Status, Verdict};
 use crate::measure::Exact;
 use crate::trial::entry::Observation;
@@ -271,13 +273,21 @@ impl Look {
 impl Disagreement {
     /// In words: `tip: split on 2026-08-12; pointed on 2026-08-03 and 2026-08-20; pointed stands`.
     pub fn sentence(&self, keyer: &Keyer) -> String {
-        let said = self.said.iter().map(|one| {
-            let days: Vec<String> = one.days.iter().map(Date::to_string).collect();
+        let one = keyer.set.traits.get(self.index);
+        let words = |printed: &str| {
+            let read = Answer::read(printed, one);
+            read.map_or_else(
+                |_| printed.to_string(),
+                |answer| answer_words(one, &answer, keyer.set.units),
+            )
+        };
+        let said = self.said.iter().map(|said| {
+            let days: Vec<String> = said.days.iter().map(Date::to_string).collect();
             let days: Vec<&str> = days.iter().map(String::as_str).collect();
-            format!("{} on {}", one.answer, crate::form::traits::list_and(&days))
+            format!("{} on {}", words(&said.answer), list_and(&days))
         });
         let said: Vec<String> = said.collect();
-        let id = &keyer.set.traits.get(self.index).id;
-        format!("{id}: {}; {} stands", said.join("; "), self.stands)
+        let stands = words(&self.stands);
+        format!("{}: {}; {stands} stands", one.id, said.join("; "))
     }
 }

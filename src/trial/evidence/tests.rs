@@ -147,7 +147,7 @@ fn days_that_disagree_are_shown_with_their_dates_and_most_looks_stand() {
     assert_eq!(
         told,
         [
-            "tip: rounded on 2026-08-03; split on 2026-08-12; rounded|pointed on 2026-08-20; rounded stands"
+            "tip: rounded on 2026-08-03; split on 2026-08-12; rounded or pointed on 2026-08-20; rounded stands"
         ]
     );
     let ball = bench.keyer.set.find("ball").expect("ball");

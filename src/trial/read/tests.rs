@@ -44,6 +44,23 @@ fn what_is_printed_reads_back() {
 }
 
 #[test]
+fn an_entry_is_told_without_the_signs_that_it_is_typed_with() {
+    for (typed, told) in [
+        (
+            "by=Ann diameter=66mm,72mm colour=salmon,reverse:ivory roll=forward rolled=70 tip=rounded|pointed rows=1",
+            "2026-09-01, Ann: 66, 72 mm across; salmon, reverse ivory; edges rolled forward; florets rolled 70 % of their length; tips round or pointed; one row of florets",
+        ),
+        (
+            "diameter=66mm,3in stem=55cm vase=7,8,6+ weather=wind:3/12 visits=7/10min note='Opens clean'",
+            "2026-09-01: 66 mm, 3 in across; stems 55 cm; in the vase 7, 8, 6+ days; wind damaged 3 of 12; 7 visits in 10 minutes; \"Opens clean\"",
+        ),
+        ("decide=keep reason='Lasts'", "2026-09-01: kept: Lasts"),
+    ] {
+        assert_eq!(entry(typed).told(&Traits::embedded()), told);
+    }
+}
+
+#[test]
 fn bare_numbers_are_taken_in_the_growers_units_where_there_are_any() {
     let traits = Traits::embedded();
     for (bare, told) in [

@@ -166,7 +166,7 @@ fn of_plant((reach, by): Named<'_, Reach>, units: SizeUnits) -> String {
     said(reach.shown(units), by)
 }
 
-/// `900 mm (stated by Oar Bulbs)`.
+/// `90 cm (stated by Oar Bulbs)`.
 fn said(value: String, by: Option<&Text>) -> String {
     format!("{value} ({})", ground(by))
 }

@@ -128,7 +128,7 @@ fn inches_typed_come_back_in_inches() {
     assert!(told.done().contains("diameter=3.9in,4in stem=22in"));
     assert!(garden.journal().contains("3.9in"));
     let plant = garden.types(&["--units", "mm", "row", "25-901"]).done();
-    assert!(plant.contains("diameter=3.9in,4in stem=22in"), "{plant}");
+    assert!(plant.contains("3.9, 4 in across; stems 22 in"), "{plant}");
     assert!(plant.contains("mean 100.3 mm"), "{plant}");
 }
 

@@ -107,7 +107,11 @@ fn a_season_from_an_empty_home_to_printed_tags_by_keys_alone() {
         &["[Key]", &of_year("26-004")],
     );
     press(&mut session, "\t\t", &["[Row]"]);
-    press(&mut session, &of_year(":26-001\r"), &[&of_year("> 26-001")]);
+    press(
+        &mut session,
+        &of_year(":26-001\r"),
+        &[&of_year(">   26-001")],
+    );
     press(&mut session, "d", &["keep, hold or cull"]);
     press(
         &mut session,

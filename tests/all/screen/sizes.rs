@@ -14,7 +14,7 @@ use trug::screen::{App, Effect, Message};
 use super::random_keys::opened;
 
 /// Columns and rows.
-const SIZES: [(u16, u16); 6] = [
+pub(super) const SIZES: [(u16, u16); 6] = [
     (44, 20),
     (60, 16),
     (80, 24),
@@ -76,15 +76,15 @@ pub(super) const OPEN: &[(&str, &str)] = &[
 ];
 
 /// Each page in words, the window and what is drawn in it.
-struct Picture {
-    name: &'static str,
+pub(super) struct Picture {
+    pub(super) name: &'static str,
     size: (u16, u16),
     app: App,
-    rows: Vec<String>,
+    pub(super) rows: Vec<String>,
 }
 
 impl Picture {
-    fn of(start: &App, (name, keys): (&'static str, &str), size: (u16, u16)) -> Picture {
+    pub(super) fn of(start: &App, (name, keys): (&'static str, &str), size: (u16, u16)) -> Picture {
         let app = played(start, keys, size);
         let rows = drawn(&app, size);
         Picture {
@@ -95,14 +95,19 @@ impl Picture {
         }
     }
 
-    fn told(&self) -> String {
+    pub(super) fn told(&self) -> String {
         let (width, height) = self.size;
         let rows = self.rows.join("\n");
         format!("{} at {width} by {height}:\n{rows}", self.name)
     }
 
-    fn has_page(&self) -> bool {
+    pub(super) fn has_page(&self) -> bool {
         !self.rows[0].starts_with("This window is")
+    }
+
+    /// Its cells with their styles.
+    pub(super) fn buffer(&self) -> Buffer {
+        buffer(&self.app, self.size)
     }
 
     fn footer(&self) -> String {
@@ -188,7 +193,7 @@ fn the_ways_on_and_out_are_in_sight_in_every_window() {
 }
 
 /// On the first page, where every picture starts.
-fn at_the_key_page() -> App {
+pub(super) fn at_the_key_page() -> App {
     let app = opened();
     assert_eq!(app.page.name(), "Key");
     app

@@ -165,7 +165,7 @@ fn a_name_that_others_go_by_is_asked_after() {
     must_show(
         &screen(&app, (140, 45)),
         "asked",
-        &["X again drops Ebb Drift", "one entry of the trial row"],
+        &["X again drops Ebb Drift", "stays in one"],
     );
 }
 
@@ -267,7 +267,7 @@ fn the_slip_of_a_variety_is_worked_in_a_small_window_too() {
     insta::assert_snapshot!(drawn(&app, 80, 22), @r"
     ─ Haaf Kettle ──────────────────────────────────────────────────────────────────
       name              Haaf Kettle
-    Looks
+      Looks
     > form              [ball_]
       form known        stated
       form by           Oar Bulbs
@@ -276,17 +276,17 @@ fn the_slip_of_a_variety_is_worked_in_a_small_window_too() {
       colour 2
       … 31 below
     ─ form ─────────────────────────────────────────────────────────────────────────
-    Tab: anemone · micro anemone · single · mignon single · collarette · micro
-         collarette · orchid · micro orchid · orchette · micro orchette · peony · …
-    The form that it is said or seen to have. One of anemone, micro anemone,
-    single, mignon single, collarette, micro collarette, orchid, micro orchid,
-    orchette, micro orchette, peony, micro peony, novelty open, micro novelty open,
-    laciniated, micro laciniated, ball, miniature ball, pompon, stellar, micro
-    stellar, waterlily, micro waterlily, straight cactus, micro straight cactus,
-    incurved cactus, micro incurved cactus, semi-cactus, micro semi-cactus, formal
-    decorative, micro formal decorative, informal decorative, micro informal
-    decorative, novelty fully double, micro novelty fully double.
-    stated by others
+      Tab: anemone · micro anemone · single · mignon single · collarette · micro
+           collarette · orchid · micro orchid · orchette · micro orchette · peony …
+      The form that it is said or seen to have. One of anemone, micro anemone,
+      single, mignon single, collarette, micro collarette, orchid, micro orchid,
+      orchette, micro orchette, peony, micro peony, novelty open, micro novelty
+      open, laciniated, micro laciniated, ball, miniature ball, pompon, stellar,
+      micro stellar, waterlily, micro waterlily, straight cactus, micro straight
+      cactus, incurved cactus, micro incurved cactus, semi-cactus, micro
+      semi-cactus, formal decorative, micro formal decorative, informal decorative,
+      micro informal decorative, novelty fully double, micro novelty fully double.
+      stated by others
     ");
     let small = drawn(&app, 44, 18);
     must_show(

@@ -195,10 +195,10 @@ fn the_slip_of_seedlings_is_worked_in_a_small_window_too() {
 
 
     ─ seed parent ──────────────────────────────────────────────────────────────────
-    Tab: open-pollinated · 26-001 · 26-002 · 25-001
-    The plant that bore the seed. A variety's name, a seedling's number,
-    open-pollinated, or empty where nobody noted it.
-    stated by others
+      Tab: open-pollinated · 26-001 · 26-002 · 25-001
+      The plant that bore the seed. A variety's name, a seedling's number,
+      open-pollinated, or empty where nobody noted it.
+      stated by others
     ");
     let small = drawn(44, 18);
     let seen = [

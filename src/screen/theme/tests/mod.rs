@@ -35,7 +35,8 @@ fn after(role: Role) -> Option<Role> {
         Role::Found => Some(Role::ChosenFound),
         Role::ChosenFound => Some(Role::Chosen),
         Role::Chosen => Some(Role::Marked),
-        Role::Marked => Some(Role::Swatch(RED)),
+        Role::Marked => Some(Role::ChosenSwatch(RED)),
+        Role::ChosenSwatch(_) => Some(Role::Swatch(RED)),
         Role::Swatch(_) => Some(Role::Petal(Some(RED), Some(RED))),
         Role::Petal(..) => Some(Role::MarkedPetal(Some(RED), None)),
         Role::MarkedPetal(..) => None,
@@ -61,7 +62,7 @@ fn is_of_words(role: Role) -> bool {
         | Role::ChosenFound
         | Role::Chosen
         | Role::Marked => true,
-        Role::Line | Role::Swatch(_) | Role::Petal(..) | Role::MarkedPetal(..) => false,
+        Role::Line | Role::ChosenSwatch(_) | Role::Swatch(_) | Role::Petal(..) | Role::MarkedPetal(..) => false,
     }
 }
 
