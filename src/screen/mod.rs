@@ -21,7 +21,6 @@ mod message;
 pub mod order_page;
 mod own;
 mod owning;
-pub mod picture;
 pub mod row_page;
 mod sheet;
 mod sheet_drawing;
@@ -30,6 +29,7 @@ pub mod terminal;
 pub mod theme;
 mod turning;
 mod turns;
+pub mod window;
 
 use ratatui::crossterm::event::KeyEvent;
 

@@ -301,6 +301,41 @@ fn colour_adds_nothing_that_words_do_not_say() {
     }
 }
 
+#[test]
+fn the_ground_that_was_settled_goes_before_what_the_terminal_says() {
+    use crate::colour::{Ground, Srgb};
+    let keyer = KEYERS[0].clone();
+    let mut app = App::new(keyer, Vec::new(), SizeUnits::Mm, Theme::AllColours(None));
+    let heading = |app: &App| {
+        let mut terminal = Terminal::new(TestBackend::new(80, 24)).expect("a test backend");
+        terminal.draw(|frame| app.view(frame)).expect("a drawing");
+        // The name of the page that is open, in the head.
+        terminal.backend().buffer()[(7, 0)].fg
+    };
+    let of = |ground: Ground| {
+        Theme::AllColours(Some(ground))
+            .style(theme::Role::Heading)
+            .fg
+    };
+    assert_eq!(heading(&app), ratatui::style::Color::Reset);
+    app.found_ground(Srgb::new(0x2e, 0x34, 0x40));
+    assert_eq!(Some(heading(&app)), of(Ground::Dark));
+    app.own.settings.ground = Some(Ground::Light);
+    assert_eq!(Some(heading(&app)), of(Ground::Light));
+    let opened = App::new(
+        KEYERS[0].clone(),
+        Vec::new(),
+        SizeUnits::Mm,
+        Theme::AllColours(None),
+    );
+    app.go_on_in(opened, "");
+    assert_eq!(
+        Some(heading(&app)),
+        of(Ground::Dark),
+        "what the terminal said is kept"
+    );
+}
+
 fn example(press: keys::Press) -> KeyEvent {
     use keys::Press;
     match press {

@@ -12,10 +12,10 @@ use std::path::{Path, PathBuf};
 
 use ratatui::crossterm::event::{KeyCode, KeyEvent};
 
-use trug::colour::Ground;
-use trug::screen::picture::{Window, svg};
+use trug::colour::{Ground, Srgb};
 use trug::screen::tags_page::Supply;
 use trug::screen::theme::Theme;
+use trug::screen::window::{Window, svg};
 use trug::screen::{App, Message};
 
 use crate::common::grower::Grower;
@@ -25,7 +25,7 @@ use crate::screen::sizes::{buffer, send};
 /// The most bytes of a picture, so that a page of them opens at once; of the chart, which has some thirty
 /// drawings, more.
 const MOST: usize = 150_000;
-const MOST_OF_THE_CHART: usize = 450_000;
+const MOST_OF_THE_CHART: usize = 700_000;
 
 /// A page of the screen as a picture.
 struct Page {
@@ -69,20 +69,18 @@ const TAGS: Page = Page {
 
 impl Page {
     /// The page after its keys, and after the searches that they began.
-    fn played(&self, ground: Ground) -> App {
+    fn played(&self) -> App {
         // Where files go is told, and is another folder wherever this runs.
         let supply = Supply {
             folder: "/home/ann/tags".to_string(),
             ..Supply::embedded()
         };
-        let mut app = opened_in(Theme::AllColours(Some(ground))).with_supply(supply);
+        let mut app = opened_in(Theme::AllColours(None)).with_supply(supply);
         send(&mut app, Message::Resize(self.size.0, self.size.1));
         let words = self.keys.split_whitespace();
         for key in words.flat_map(keys) {
             let message = app.message(KeyEvent::from(key));
-            message
-                .into_iter()
-                .for_each(|message| send(&mut app, message));
+            { message.into_iter() }.for_each(|message| send(&mut app, message));
         }
         if app.page == trug::screen::Page::Order {
             work(&mut app);
@@ -91,8 +89,10 @@ impl Page {
     }
 
     fn is_as_drawn(&self) {
-        for ground in Ground::ALL {
-            let app = self.played(ground);
+        let mut app = self.played();
+        for (colour, ground) in [(Srgb::WHITE, Ground::Light), (Srgb::BLACK, Ground::Dark)] {
+            app.found_ground(colour);
+            send(&mut app, Message::Resize(self.size.0, self.size.1));
             let title = format!("trug: {}", app.page.name());
             let window = Window {
                 title: &title,

@@ -1,4 +1,4 @@
-//! What the screen shows, as a picture: a window drawn as SVG from its cells.
+//! A window of the screen as a picture: drawn as SVG from its cells.
 //!
 //! Grounds, blocks, dots and lines are shapes and not letters, so that they are whole in every viewer;
 //! words are text, each run of them at its own cells, so that any font of even widths keeps the

@@ -1,5 +1,7 @@
 //! What a symbol of a cell looks like, as shapes where it is none of a script.
 
+use ratatui::symbols::pixel::{OCTANTS, QUADRANTS, SEXTANTS};
+
 /// A symbol of a cell.
 #[derive(Debug, Clone, PartialEq)]
 pub(super) enum Symbol<'a> {
@@ -31,49 +33,36 @@ impl Symbol<'_> {
         match character {
             ' ' | '\u{a0}' | '\u{2800}' => Symbol::Blank,
             '\u{2801}'..='\u{28ff}' => Symbol::Dots((u32::from(character) - 0x2800) as u8),
-            '\u{2580}'..='\u{259f}' => block(character),
-            '\u{1fb00}'..='\u{1fb3b}' => sextant(u32::from(character) - 0x1_fb00),
-            _ => lines(character).map_or(Symbol::Letter(text), Symbol::Lines),
+            _ => { block(character) }
+                .or_else(|| lines(character).map(Symbol::Lines))
+                .unwrap_or(Symbol::Letter(text)),
         }
     }
 }
 
-/// The block elements of Unicode, U+2580 to U+259F.
-fn block(character: char) -> Symbol<'static> {
+/// A character that fills parts of its cell: by eighths from a side, by shade, or by parts of two
+/// columns as the tables of the terminal's library have them.
+fn block(character: char) -> Option<Symbol<'static>> {
     let one = |left, top, right, bottom| Symbol::Blocks(vec![[left, top, right, bottom]]);
     let eighths = |from: char| f64::from(u32::from(character) - u32::from(from) + 1) / 8.0;
-    match character {
-        '\u{2580}' => one(0.0, 0.0, 1.0, 0.5),
+    Some(match character {
         '\u{2581}'..='\u{2588}' => one(0.0, 1.0 - eighths('\u{2581}'), 1.0, 1.0),
         // From seven eighths of the width down to one.
         '\u{2589}'..='\u{258f}' => one(0.0, 0.0, 1.0 - eighths('\u{2589}'), 1.0),
-        '\u{2590}' => one(0.5, 0.0, 1.0, 1.0),
         '\u{2591}' => Symbol::Shade(0.25),
         '\u{2592}' => Symbol::Shade(0.5),
         '\u{2593}' => Symbol::Shade(0.75),
         '\u{2594}' => one(0.0, 0.0, 1.0, 0.125),
         '\u{2595}' => one(0.875, 0.0, 1.0, 1.0),
-        quadrants => {
-            // Upper left, upper right, lower left, lower right, from U+2596 on.
-            const OF: [u8; 10] = [
-                0b0010, 0b0001, 0b1000, 0b1011, 0b1001, 0b1110, 0b1101, 0b0100, 0b0110, 0b0111,
-            ];
-            let at = (u32::from(quadrants) - 0x2596) as usize;
-            let of = OF.get(at).copied().unwrap_or_default();
-            grid(2, |place| of & (0b1000 >> place) != 0)
+        _ => {
+            let tables = [(2, &QUADRANTS[..]), (3, &SEXTANTS), (4, &OCTANTS)];
+            let find = |(rows, table): (usize, &[char])| {
+                let pattern = table.iter().position(|one| *one == character)?;
+                Some(grid(rows, |place| pattern & (1 << place) != 0))
+            };
+            return tables.into_iter().find_map(find);
         }
-    }
-}
-
-/// The sextants of Unicode, U+1FB00 on: two by three parts, the full ones and both halves left out.
-fn sextant(at: u32) -> Symbol<'static> {
-    let mut pattern = at + 1;
-    for left_out in [0b01_0101, 0b10_1010] {
-        if pattern >= left_out {
-            pattern += 1;
-        }
-    }
-    grid(3, |place| pattern & (1 << place) != 0)
+    })
 }
 
 /// A cell of two columns and so many rows, of which some are filled, counted as one reads.
@@ -141,6 +130,8 @@ mod tests {
             ("\u{259f}", 0.75),
             ("\u{1fb00}", 1.0 / 6.0),
             ("\u{1fb3b}", 5.0 / 6.0),
+            ("\u{1cd00}", 0.125),
+            ("\u{1cde5}", 0.875),
         ] {
             assert!((area(symbol) - share).abs() < 1e-9, "{symbol}");
         }
