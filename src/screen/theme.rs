@@ -34,18 +34,11 @@ pub enum Role {
     Swatch(Srgb),
     /// A cell of a bloom's drawing: the colours of its symbol and behind it, as far as it has any.
     Petal(Option<Srgb>, Option<Srgb>),
-    /// The same where it belongs to what a question asks about.
-    MarkedPetal(Option<Srgb>, Option<Srgb>),
-    /// The word for what is marked.
+    /// The same where an arrow or a dimension line runs through it, which has its own ink.
+    MarkedPetal(Option<Srgb>),
+    /// Such an arrow elsewhere, and the words for what it points to.
     Marked,
 }
-
-/// The mark over petals, between the red and the blue of the terminal's magenta.
-const MARK: Srgb = Srgb {
-    r: 200,
-    g: 0,
-    b: 200,
-};
 
 /// How each role looks.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -79,6 +72,11 @@ impl Theme {
         }
     }
 
+    /// Whether its font has Braille dots, for line drawings.
+    pub fn has_dots(self) -> bool {
+        matches!(self, Theme::Colours | Theme::AllColours | Theme::Plain)
+    }
+
     /// The style of a role.
     pub fn style(self, role: Role) -> Style {
         let plain = Style::new();
@@ -93,7 +91,6 @@ impl Theme {
             (Theme::Plain | Theme::Ascii, role) => match role {
                 Role::Swatch(_) | Role::Petal(..) | Role::Quiet => plain,
                 Role::Heading => bold.add_modifier(Modifier::UNDERLINED),
-                Role::Marked | Role::MarkedPetal(..) => reverse,
                 _ => bold,
             },
             (_, Role::Swatch(colour)) => {
@@ -105,10 +102,11 @@ impl Theme {
                 bg: back.map(|colour| self.flower(colour)),
                 ..plain
             },
-            (_, Role::MarkedPetal(front, back)) => plain
-                .fg(front.map_or(Color::White, |front| self.flower(marked(front))))
-                .bg(self.flower(back.map_or(MARK, marked))),
-            (_, Role::Marked) => bold.fg(Color::White).bg(Color::Magenta),
+            (_, Role::MarkedPetal(back)) => Style {
+                bg: back.map(|colour| self.flower(colour)),
+                ..self.style(Role::Marked)
+            },
+            (_, Role::Marked) => bold.fg(Color::Magenta),
             (_, Role::Heading) => bold.fg(Color::Cyan),
             // Bright black vanishes on some backgrounds: the terminal's own dimming does not.
             (_, Role::Quiet) => plain.add_modifier(Modifier::DIM),
@@ -125,16 +123,6 @@ impl Theme {
             Theme::AllColours => Color::Rgb(colour.r, colour.g, colour.b),
             _ => Color::Indexed(nearest_of_256(colour)),
         }
-    }
-}
-
-/// A petal's colour under the mark: what is marked is seen through it.
-fn marked(colour: Srgb) -> Srgb {
-    let mixed = |own: u8, mark: u8| ((u16::from(own) * 2 + u16::from(mark) * 3) / 5) as u8;
-    Srgb {
-        r: mixed(colour.r, MARK.r),
-        g: mixed(colour.g, MARK.g),
-        b: mixed(colour.b, MARK.b),
     }
 }
 
@@ -190,7 +178,7 @@ mod tests {
             Marked,
             Swatch(RED),
             Petal(Some(RED), Some(RED)),
-            MarkedPetal(Some(RED), None),
+            MarkedPetal(Some(RED)),
         ] {
             for theme in [Theme::Plain, Theme::Ascii] {
                 let style = theme.style(role);
