@@ -92,21 +92,7 @@ pub struct Bloom {
 /// The bloom that is drawn where nothing is known: rounded, flat, even, closed.
 impl Default for Bloom {
     fn default() -> Bloom {
-        Bloom {
-            centre: Centre::Closed,
-            rows: 8,
-            collar: false,
-            roll: Roll::Flat,
-            rolled: 0.0,
-            line: FloretLine::Straight,
-            tip: Tip::Rounded,
-            wavy: false,
-            outline: Depth::Deep,
-            graded: false,
-            narrow: false,
-            three_cornered: false,
-            diameter: None,
-        }
+        Bloom::ORDINARY
     }
 }
 
@@ -155,6 +141,22 @@ const NUMBERS: [Number; 3] = [
 ];
 
 impl Bloom {
+    pub(super) const ORDINARY: Bloom = Bloom {
+        centre: Centre::Closed,
+        rows: 8,
+        collar: false,
+        roll: Roll::Flat,
+        rolled: 0.0,
+        line: FloretLine::Straight,
+        tip: Tip::Rounded,
+        wavy: false,
+        outline: Depth::Deep,
+        graded: false,
+        narrow: false,
+        three_cornered: false,
+        diameter: None,
+    };
+
     /// The bloom that answers tell, the ordinary one where they tell nothing; of a choice the
     /// ordinary one too, of a range the middle. Answers that cannot stand together are drawn as they are.
     pub fn read(traits: &Traits, answers: &Answers) -> Bloom {
@@ -179,6 +181,25 @@ impl Bloom {
         bloom.tell(&set.traits, &typical.unwrap_or_default());
         bloom.tell(&set.traits, answers);
         bloom.settled()
+    }
+
+    /// The same with this state of this trait and nothing else changed; `None` where there is no
+    /// such state to be drawn.
+    pub(super) fn with_state(&self, trait_id: &str, state_id: &str) -> Option<Bloom> {
+        let row = STATES
+            .iter()
+            .find(|row| row.0 == trait_id && row.1 == state_id)?;
+        let mut changed = *self;
+        row.2(&mut changed);
+        Some(changed.settled())
+    }
+
+    /// The same with this number of this trait, as files have it: a count, per cent, millimetres.
+    pub(super) fn with_number(&self, trait_id: &str, number: f64) -> Option<Bloom> {
+        let row = NUMBERS.iter().find(|row| row.0 == trait_id)?;
+        let mut changed = *self;
+        row.1(&mut changed, number);
+        Some(changed.settled())
     }
 
     fn tell(&mut self, traits: &Traits, answers: &Answers) {

@@ -1,8 +1,8 @@
 //! A drawing as characters of a terminal: colour half blocks, Braille dots, or plain ASCII.
 
-use super::dots::{Cell, Dots, FINE};
+use super::dots::{Cell, Dots, ascii_symbol, braille_symbol};
 use super::drawing::Drawing;
-use super::raster::Picture;
+use super::pointed::Pointed;
 
 /// With what characters a drawing is made.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
@@ -27,7 +27,7 @@ pub struct Grid {
 }
 
 /// A cell is taken to be so many times as high as wide.
-const HIGH: u32 = 2;
+pub(super) const HIGH: u32 = 2;
 const EMPTY: Cell = Cell {
     symbol: ' ',
     front: None,
@@ -36,8 +36,8 @@ const EMPTY: Cell = Cell {
 };
 
 impl Grid {
-    /// The drawing as large as it fits, in the middle; the marks of `trait_id` are told cell by
-    /// cell. A cell is taken to be twice as high as it is wide.
+    /// The drawing as large as it fits, in the middle, and over it the marks of
+    /// `trait_id`: the cells that they run through are told. A cell is taken to be twice as high as it is wide.
     pub fn of(
         drawing: &Drawing,
         columns: u16,
@@ -47,21 +47,19 @@ impl Grid {
     ) -> Grid {
         // The circle's diameter in columns.
         let across = u32::from(columns).min(u32::from(rows) * HIGH);
-        let mut grid = Grid {
-            columns,
-            rows,
-            cells: vec![EMPTY; usize::from(columns) * usize::from(rows)],
-        };
+        let mut grid = Grid::empty(columns, rows);
         if across < 2 {
             return grid;
         }
         let high = across / HIGH;
-        let dots = match characters {
+        let mut dots = match characters {
             Characters::HalfBlocks => Dots::coloured(drawing, across),
             Characters::Braille | Characters::Ascii => Dots::of(drawing, across, (2, 4)),
         };
-        let marks =
-            trait_id.map(|id| Picture::of_marks(drawing, id, across * FINE, f64::from(FINE)));
+        let pointed = trait_id.map(|id| Pointed::of(drawing, id, across));
+        if let (Some(pointed), true) = (&pointed, characters != Characters::HalfBlocks) {
+            dots.stand_off(|x, y| pointed.is_near(x, y));
+        }
         let (left, top) = (
             (u32::from(columns) - across) / 2,
             (u32::from(rows) - high) / 2,
@@ -73,9 +71,9 @@ impl Grid {
                     Characters::Braille => dots.braille(column, row),
                     Characters::Ascii => dots.ascii(column, row),
                 };
-                cell.marked = marks
-                    .as_ref()
-                    .is_some_and(|marks| crosses(marks, column, row));
+                if let Some(pointed) = &pointed {
+                    put(&mut cell, pointed.lit(column, row), characters);
+                }
                 let at = (top + row) * u32::from(columns) + left + column;
                 if let Some(place) = grid.cells.get_mut(at as usize) {
                     *place = cell;
@@ -83,6 +81,14 @@ impl Grid {
             }
         }
         grid
+    }
+
+    pub(super) fn empty(columns: u16, rows: u16) -> Grid {
+        Grid {
+            columns,
+            rows,
+            cells: vec![EMPTY; usize::from(columns) * usize::from(rows)],
+        }
     }
 
     /// The cells of a row.
@@ -103,16 +109,28 @@ impl Grid {
     }
 }
 
-/// Whether enough of a cell is under a mark.
-fn crosses(marks: &Picture, column: u32, row: u32) -> bool {
-    let (wide, high) = (FINE, FINE * HIGH);
-    let pixel = |x: u32, y: u32| {
-        let at = (row * high + y) * marks.side + column * wide + x;
-        marks
-            .pixels
-            .get(at as usize)
-            .is_some_and(|pixel| pixel[3] > 127)
-    };
-    let count = (0..high).flat_map(|y| (0..wide).map(move |x| (x, y)));
-    count.filter(|(x, y)| pixel(*x, *y)).count() >= 2
+/// Puts the dots of a line over the drawing into a cell, in place of what stood there; what was
+/// behind it stays.
+fn put(cell: &mut Cell, lit: u8, characters: Characters) {
+    if lit == 0 {
+        return;
+    }
+    cell.marked = true;
+    match characters {
+        Characters::Braille => cell.symbol = braille_symbol(lit),
+        Characters::Ascii => cell.symbol = ascii_symbol(lit),
+        Characters::HalfBlocks => {
+            let (upper, lower) = match cell.symbol {
+                '\u{2580}' => (cell.front, cell.back),
+                '\u{2584}' => (None, cell.front),
+                _ => (None, None),
+            };
+            (cell.symbol, cell.back) = match (lit & 0x0f != 0, lit & 0xf0 != 0) {
+                (true, true) => ('\u{2588}', None),
+                (true, false) => ('\u{2580}', lower),
+                _ => ('\u{2584}', upper),
+            };
+            cell.front = None;
+        }
+    }
 }

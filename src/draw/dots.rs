@@ -89,6 +89,14 @@ impl Dots {
         }
     }
 
+    /// Puts out the dots where a line over the drawing runs, and those beside it.
+    pub(super) fn stand_off(&mut self, is_near: impl Fn(u32, u32) -> bool) {
+        let across = self.across;
+        let dots = (0..).zip(self.dots.iter_mut());
+        let near = dots.filter(|(at, _)| is_near(at % across, at / across));
+        near.for_each(|(_, dot)| dot.clear = 0.0);
+    }
+
     /// Two coloured pixels a cell. Lines are drawn as strong as they may be without turning the
     /// flower's colour into another: where florets are many they would be most of the picture.
     pub(super) fn coloured(drawing: &Drawing, columns: u32) -> Dots {
@@ -169,17 +177,8 @@ impl Dots {
 
     pub(super) fn braille(&self, column: u32, row: u32) -> Cell {
         let (lit, front) = self.lit(column, row);
-        // The dots of U+2800 and on, by their place: three rows of two, then the fourth row.
-        const DOTS: [u32; 8] = [0, 3, 1, 4, 2, 5, 6, 7];
-        let places = DOTS.iter().enumerate().filter(|(at, _)| lit >> at & 1 == 1);
-        let code: u32 = places.map(|(_, dot)| 1 << dot).sum();
-        let symbol = if lit == 0 {
-            None
-        } else {
-            char::from_u32(0x2800 + code)
-        };
         Cell {
-            symbol: symbol.unwrap_or(' '),
+            symbol: braille_symbol(lit),
             front,
             back: None,
             marked: false,
@@ -188,15 +187,30 @@ impl Dots {
 
     pub(super) fn ascii(&self, column: u32, row: u32) -> Cell {
         let (lit, front) = self.lit(column, row);
-        let off = |glyph: &&(char, u8)| (glyph.1 ^ lit).count_ones();
-        let nearest = GLYPHS.iter().min_by_key(off);
         Cell {
-            symbol: nearest.map_or(' ', |glyph| glyph.0),
+            symbol: ascii_symbol(lit),
             front,
             back: None,
             marked: false,
         }
     }
+}
+
+/// The character of a cell of dots, bit 2y + x for the dot at (x, y); a blank where none is lit.
+pub(super) fn braille_symbol(lit: u8) -> char {
+    // The dots of U+2800 and on, by their place: three rows of two, then the fourth row.
+    const DOTS: [u32; 8] = [0, 3, 1, 4, 2, 5, 6, 7];
+    let places = DOTS.iter().enumerate().filter(|(at, _)| lit >> at & 1 == 1);
+    let code: u32 = places.map(|(_, dot)| 1 << dot).sum();
+    let symbol = (lit != 0).then(|| char::from_u32(0x2800 + code));
+    symbol.flatten().unwrap_or(' ')
+}
+
+/// The ASCII character that looks most like a cell of dots.
+pub(super) fn ascii_symbol(lit: u8) -> char {
+    let off = |glyph: &&(char, u8)| (glyph.1 ^ lit).count_ones();
+    let nearest = GLYPHS.iter().min_by_key(off);
+    nearest.map_or(' ', |glyph| glyph.0)
 }
 
 /// ASCII characters by the dots that they cover, as rows of two from the top: our own reading of

@@ -13,12 +13,14 @@ use super::paint::Paint;
 use super::patch::{LINE, Patch};
 use super::sheet::Sheet;
 use super::view::View;
+use crate::colour::Srgb;
 use crate::geometry::{self, Outline};
 
 /// A drawn bloom: its parts from the back to the front.
 ///
 /// The points are in the circle of radius 1 about (0, 0), x to the right, y down; all of them,
-/// control points too, are finite and inside it. The same bloom, paint and view give the same
+/// control points too, are finite and inside it. Marks, and pictures of an answer, keep to the
+/// square about it. The same bloom, paint and view give the same
 /// drawing.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Drawing {
@@ -57,18 +59,30 @@ impl Drawing {
                 front.iter().for_each(|floret| sheet.floret(bloom, floret));
             }
         }
-        let drawing = Drawing {
+        let fit = fit(&sheet.patches, view);
+        for patch in &mut sheet.patches {
+            // Its line is as wide whatever the measure of the bloom.
+            patch.outline.path.apply_affine(fit);
+        }
+        Drawing {
             view,
             patches: sheet.patches,
-            marks: mark::marks(bloom, &florets, view),
-        };
-        drawing.fitted()
+            marks: mark::marks(bloom, &florets, view, fit),
+        }
     }
 
     /// What is drawn, for a page to hold.
     pub fn outlines(&self) -> Arc<[Outline]> {
         let outlines = self.patches.iter().map(|patch| &patch.outline);
         outlines.cloned().collect()
+    }
+
+    /// The same with its arrows and dimension lines over it, in this ink.
+    pub fn pointed_outlines(&self, ink: Srgb) -> Arc<[Outline]> {
+        let own = self.patches.iter().map(|patch| patch.outline.clone());
+        let marks = self.marks.iter().map(|mark| &mark.path);
+        let marks = marks.map(|path| Outline::of(path).filled(ink));
+        own.chain(marks).collect()
     }
 
     /// The outlines to mark where the question about a trait is asked; none where this view does
@@ -80,38 +94,23 @@ impl Drawing {
             .filter(move |mark| mark.trait_id == trait_id);
         own.map(|mark| &mark.path)
     }
+}
 
-    /// Moves and scales everything into the circle.
-    fn fitted(self) -> Drawing {
-        let paths = || self.patches.iter().map(|patch| &patch.outline.path);
-        let points = || paths().flat_map(geometry::points);
-        let rise = match self.view {
-            View::Face => 0.0,
-            View::Side => {
-                let top = points().map(|p| p.y).fold(f64::INFINITY, f64::min);
-                let foot = points().map(|p| p.y).fold(f64::NEG_INFINITY, f64::max);
-                if top < foot { (top + foot) / 2.0 } else { 0.0 }
-            }
-        };
-        let middle = Point::new(0.0, rise);
-        let most = points().map(|p| p.distance(middle)).fold(1e-6, f64::max);
-        // Half a line's width stays outside the outlines, and rounding never passes the circle.
-        let scale = (1.0 - LINE / 2.0 - 1e-9) / most;
-        let fit = Affine::scale(scale) * Affine::translate((0.0, -rise));
-        let inside = |point: Point| {
-            let out = (fit * point).to_vec2();
-            (out / (out.hypot() + 1e-9).max(1.0)).to_point()
-        };
-        let patch = |mut patch: Patch| {
-            // Its line is as wide whatever the measure of the bloom.
-            patch.outline.path.apply_affine(fit);
-            patch
-        };
-        let mark = |mark: Mark| mark.moved(inside);
-        Drawing {
-            view: self.view,
-            patches: self.patches.into_iter().map(patch).collect(),
-            marks: self.marks.into_iter().map(mark).collect(),
+/// What moves and scales all patches into the circle.
+fn fit(patches: &[Patch], view: View) -> Affine {
+    let paths = || patches.iter().map(|patch| &patch.outline.path);
+    let points = || paths().flat_map(geometry::points);
+    let rise = match view {
+        View::Face => 0.0,
+        View::Side => {
+            let top = points().map(|p| p.y).fold(f64::INFINITY, f64::min);
+            let foot = points().map(|p| p.y).fold(f64::NEG_INFINITY, f64::max);
+            if top < foot { (top + foot) / 2.0 } else { 0.0 }
         }
-    }
+    };
+    let middle = Point::new(0.0, rise);
+    let most = points().map(|p| p.distance(middle)).fold(1e-6, f64::max);
+    // Half a line's width stays outside the outlines, and rounding never passes the circle.
+    let scale = (1.0 - LINE / 2.0 - 1e-9) / most;
+    Affine::scale(scale) * Affine::translate((0.0, -rise))
 }

@@ -49,6 +49,13 @@ pub(super) fn spacing(bloom: &Bloom) -> (f64, usize) {
     ((PI / count as f64).sqrt(), count)
 }
 
+/// How long a ray floret is at this share of the way from the centre to the rim, where the
+/// outermost is 1.
+pub(super) fn length(bloom: &Bloom, share: f64) -> f64 {
+    let least = if bloom.graded { 0.35 } else { 0.95 };
+    least + (1.0 - least) * share
+}
+
 fn spiral(bloom: &Bloom) -> Vec<Floret> {
     let (spacing, count) = spacing(bloom);
     let one = |k: usize| {

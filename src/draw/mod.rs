@@ -7,6 +7,7 @@
 //!
 //! Fewer florets are drawn than a bloom has, so that they can be told apart at 20 mm.
 
+pub mod answer;
 pub mod bloom;
 mod cells;
 mod centre;
@@ -15,10 +16,13 @@ mod dots;
 mod drawing;
 mod floret;
 mod head;
+mod ink;
 mod mark;
 mod paint;
 mod patch;
 mod petal;
+mod pointed;
+mod pointer;
 mod raster;
 mod sheet;
 mod view;
@@ -28,7 +32,7 @@ pub use cells::{Characters, Grid};
 pub use dots::Cell;
 pub use drawing::Drawing;
 pub use head::GOLDEN_ANGLE;
-pub use mark::{Mark, view_for};
+pub use mark::{Mark, points_to, view_for};
 pub use paint::Paint;
 pub use patch::{Patch, Role};
 pub use raster::{MOST_PIXELS, Picture};

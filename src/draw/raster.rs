@@ -1,10 +1,11 @@
 //! A drawing as pixels, by the tiny-skia rasteriser.
 
-use kurbo::{Affine, BezPath, PathEl, Point};
+use kurbo::{Affine, BezPath, PathEl, Point, Shape};
 use tiny_skia::{Color, FillRule, LineJoin, Paint, Path, PathBuilder, Pixmap, Stroke, Transform};
 
 use super::drawing::Drawing;
 use super::patch::{Patch, Role};
+use super::pointer;
 use crate::colour::Srgb;
 
 /// The largest picture, in pixels along a side.
@@ -62,11 +63,35 @@ impl Picture {
         canvas.picture()
     }
 
-    /// The marks of a trait alone, as lines of this many pixels: opaque where a mark is.
+    /// All lines as wide as this, in pixels, whatever they are in the drawing; none around what is
+    /// less than `least` pixels wide or high, which is seen by its fill alone.
+    pub(super) fn of_lines(drawing: &Drawing, side: u32, line: f64, least: f64) -> Picture {
+        let mut canvas = Canvas::to_average(side);
+        let least = least * 2.0 / f64::from(side.max(1));
+        for patch in &drawing.patches {
+            let room = patch.outline.path.bounding_box();
+            let large = room.width() >= least || room.height() >= least;
+            let bare = patch.outline.fill.is_none();
+            let lined = patch.outline.stroke.is_some() && (large || bare);
+            canvas.patch(patch, 0.0, if lined { line } else { 0.0 });
+        }
+        canvas.picture()
+    }
+
+    /// The arrows and dimension lines alone, black: none of them is thinner than this, in pixels.
+    pub(super) fn of_pointers(drawing: &Drawing, side: u32, line: f64) -> Picture {
+        let mut canvas = Canvas::to_average(side);
+        for mark in &drawing.marks {
+            canvas.pointer(&mark.path, line);
+        }
+        canvas.picture()
+    }
+
+    /// The same of one trait alone.
     pub fn of_marks(drawing: &Drawing, trait_id: &str, side: u32, line: f64) -> Picture {
         let mut canvas = Canvas::to_average(side);
         for path in drawing.marked(trait_id) {
-            canvas.stroke(path, Srgb::BLACK, line);
+            canvas.pointer(path, line);
         }
         canvas.picture()
     }
@@ -138,6 +163,15 @@ impl Canvas {
             };
             let paint = paint(colour, self.smooth);
             pixmap.stroke_path(&path, &paint, &stroke, Transform::identity(), None);
+        }
+    }
+
+    /// A pointer is filled; a line around it makes up for what it lacks of its width.
+    fn pointer(&mut self, path: &BezPath, line: f64) {
+        let own = pointer::WIDTH * f64::from(self.side) / 2.0;
+        self.fill(path, Srgb::BLACK);
+        if line > own {
+            self.stroke(path, Srgb::BLACK, line - own);
         }
     }
 

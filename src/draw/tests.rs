@@ -2,7 +2,7 @@
 
 use proptest::prelude::*;
 
-use kurbo::{PathEl, Point};
+use kurbo::{BezPath, PathEl, Point};
 
 use super::bloom::{Centre, Depth, FloretLine, Roll, Tip};
 use super::*;
@@ -98,15 +98,25 @@ fn answers() -> impl Strategy<Value = Answers> {
 
 fn holds(drawing: &Drawing) -> Result<(), TestCaseError> {
     prop_assert!(!drawing.patches.is_empty());
-    let paths = drawing.patches.iter().map(|patch| &patch.outline.path);
-    for path in paths.chain(drawing.marks.iter().map(|mark| &mark.path)) {
-        let elements = path.elements();
-        prop_assert!(matches!(elements.first(), Some(PathEl::MoveTo(_))));
-        prop_assert!(matches!(elements.last(), Some(PathEl::ClosePath)));
-        for point in geometry::points(path) {
-            prop_assert!(point.is_finite());
-            prop_assert!(point.distance(Point::ORIGIN) <= 1.0, "{point:?}");
-        }
+    let patches = drawing.patches.iter().map(|patch| &patch.outline.path);
+    for path in patches {
+        is_closed_and(path, |point| point.distance(Point::ORIGIN) <= 1.0)?;
+    }
+    // An arrow comes from a corner, outside of the circle.
+    for mark in &drawing.marks {
+        is_closed_and(&mark.path, |point| {
+            point.x.abs() <= 1.0 && point.y.abs() <= 1.0
+        })?;
+    }
+    Ok(())
+}
+
+fn is_closed_and(path: &BezPath, holds: impl Fn(Point) -> bool) -> Result<(), TestCaseError> {
+    let elements = path.elements();
+    prop_assert!(matches!(elements.first(), Some(PathEl::MoveTo(_))));
+    prop_assert!(matches!(elements.last(), Some(PathEl::ClosePath)));
+    for point in geometry::points(path) {
+        prop_assert!(point.is_finite() && holds(point), "{point:?}");
     }
     Ok(())
 }

@@ -36,8 +36,21 @@ pub struct Card {
 pub struct CardStep {
     /// The question.
     pub ask: String,
-    /// Its answers, and where each leads.
-    pub answers: Vec<(String, Leads)>,
+    /// The index of the trait that it asks.
+    pub index: usize,
+    /// Its answers.
+    pub answers: Vec<CardAnswer>,
+}
+
+/// One answer to a question.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct CardAnswer {
+    /// In words.
+    pub words: String,
+    /// The atoms of the trait that it covers.
+    pub atoms: u64,
+    /// Where it leads.
+    pub leads: Leads,
 }
 
 /// Where an answer leads.
@@ -94,7 +107,7 @@ impl Card {
         for (number, step) in self.steps.iter().enumerate() {
             let answers = step.answers.iter();
             let answers: Vec<String> = answers
-                .map(|(words, leads)| format!("{words}: {}", leads.in_words(set)))
+                .map(|answer| format!("{}: {}", answer.words, answer.leads.in_words(set)))
                 .collect();
             let head = format!("{:>2}  {}", number + 1, step.ask);
             text += &listed(&head, &answers, 4);
@@ -150,10 +163,15 @@ impl Steps<'_> {
                     Leads::Step(place.map_or(0, |place| place + 1))
                 }
             };
-            (words, leads)
+            CardAnswer {
+                words,
+                atoms: *atoms,
+                leads,
+            }
         };
         CardStep {
             ask: one.ask.clone(),
+            index: step.index,
             answers: step.branches.iter().map(answer).collect(),
         }
     }

@@ -3,7 +3,7 @@
 use super::kit::text::Row;
 use super::theme::{Role, Theme};
 use crate::colour::{Srgb, Vocabulary};
-use crate::draw::{Bloom, Cell, Characters, Drawing, Grid, Paint, View, view_for};
+use crate::draw::{Bloom, Cell, Characters, Drawing, Grid, Paint, View, points_to, view_for};
 use crate::form::sentences::percent;
 use crate::form::{Answers, Likely, RuleSet};
 use crate::variety::Variety;
@@ -23,7 +23,7 @@ pub(super) struct Sitter {
     pub(super) bloom: Bloom,
     /// Its colours.
     pub(super) paint: Paint,
-    /// The trait whose feature is marked.
+    /// The trait to whose feature an arrow points.
     pub(super) asked: Option<String>,
 }
 
@@ -133,7 +133,7 @@ impl Portrait {
         (0..grid.rows).map(row).collect()
     }
 
-    /// The drawing, and under it from where it is seen and what is marked.
+    /// The drawing, and under it from where it is seen and what its arrow points to.
     pub(super) fn rows(&self) -> Vec<Row> {
         let Some((sitter, frame, _)) = &self.drawn else {
             return Vec::new();
@@ -143,11 +143,10 @@ impl Portrait {
             View::Face => "face",
             View::Side => "side",
         };
-        rows.push(match &sitter.asked {
+        let pointed = sitter.asked.as_deref().and_then(points_to);
+        rows.push(match pointed {
             None => Row::of(view, Role::Quiet),
-            Some(asked) => {
-                Row::of(format!("{view}, marked: "), Role::Quiet).with(asked, Role::Marked)
-            }
+            Some(shows) => Row::of(format!("{view}; "), Role::Quiet).with(shows, Role::Marked),
         });
         rows
     }
@@ -250,7 +249,7 @@ fn in_cells(cells: &[Cell], told: bool) -> Row {
     let role = |cell: &Cell| {
         let (front, back) = (seen(cell.front), seen(cell.back));
         match cell.marked {
-            true => Role::MarkedPetal(front, back),
+            true => Role::MarkedPetal(back),
             false => Role::Petal(front, back),
         }
     };
@@ -260,6 +259,25 @@ fn in_cells(cells: &[Cell], told: bool) -> Row {
         row = row.with(text, role(&run[0]));
     }
     row
+}
+
+/// A line drawing as rows: lines in the terminal's own ink, arrows and dimension lines in theirs.
+pub(super) fn in_ink(grid: &Grid) -> Vec<Row> {
+    let role = |cell: &Cell| {
+        if cell.marked {
+            Role::Marked
+        } else {
+            Role::Plain
+        }
+    };
+    let row = |row: u16| {
+        let runs = grid.row(row).chunk_by(|a, b| a.marked == b.marked);
+        runs.fold(Row::default(), |row, run| {
+            let text: String = run.iter().map(|cell| cell.symbol).collect();
+            row.with(text, role(&run[0]))
+        })
+    };
+    (0..grid.rows).map(row).collect()
 }
 
 fn is_grey(Srgb { r, g, b }: Srgb) -> bool {

@@ -6,7 +6,7 @@ use ratatui::buffer::Buffer;
 use ratatui::style::Modifier;
 
 use super::*;
-use crate::draw::view_for;
+use crate::draw::{points_to, view_for};
 use crate::form::RuleSet;
 use crate::screen::tests::{USUAL, is_drawn, play, screen};
 use crate::variety::Varieties;
@@ -42,7 +42,7 @@ pub(super) fn drawn(shown: &str) -> usize {
 }
 
 #[test]
-fn every_question_is_drawn_in_the_view_that_shows_it_and_marked() {
+fn every_question_is_drawn_in_the_view_that_shows_it_with_an_arrow_to_it() {
     for one in RuleSet::embedded()[0].traits.list() {
         let id = &one.id;
         let keys = format!("/{id}<enter>");
@@ -53,7 +53,7 @@ fn every_question_is_drawn_in_the_view_that_shows_it_and_marked() {
                 crate::draw::View::Face => "face",
                 crate::draw::View::Side => "side",
             };
-            let told = format!("{view}, marked: {id}");
+            let told = format!("{view}; {}", points_to(id).expect("an arrow"));
             assert!(shown.contains(&told), "{told}\n{shown}");
             // A single seen from the side is little more than its stem.
             assert!(drawn(&shown) > 20, "{id}\n{shown}");
@@ -61,9 +61,9 @@ fn every_question_is_drawn_in_the_view_that_shows_it_and_marked() {
             let below_the_list = buffer.content().iter().skip(usize::from(size.0) * 9);
             let marked = below_the_list.filter(|cell| {
                 let symbol = cell.symbol().chars().next().unwrap_or(' ');
-                cell.modifier.contains(Modifier::REVERSED) && (is_drawn(symbol) || symbol == ' ')
+                cell.modifier.contains(Modifier::BOLD) && is_drawn(symbol)
             });
-            assert!(marked.count() > 1, "{id} is not marked\n{shown}");
+            assert!(marked.count() > 1, "nothing points to {id}\n{shown}");
         }
     }
 }

@@ -47,6 +47,16 @@ impl Flow {
         Ok(())
     }
 
+    /// Where the next line's left end is, set in by so many mm, and its top.
+    pub(super) fn corner(&self, by: f64) -> (f64, f64) {
+        (self.x + by, self.y)
+    }
+
+    /// How wide it is, in mm.
+    pub(super) fn width(&self) -> f64 {
+        self.width
+    }
+
     /// Room that stays blank, in mm.
     pub(super) fn gap(&mut self, mm: f64) {
         self.y += mm;

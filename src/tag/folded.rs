@@ -5,13 +5,15 @@ use kurbo::{Affine, Rect};
 
 use super::bloom::Blooms;
 use super::flow::Flow;
+use super::pictured::AnswerPictures;
 use super::poster::PosterError;
+use super::question::{Beside, draw_question};
 use crate::colour::Srgb;
 use crate::draw::{Bloom, Paint, View};
-use crate::form::card::{Card, CardStep, Leads};
+use crate::form::card::Card;
 use crate::form::{Answers, Keyer, RuleSet};
 use crate::geometry::{Outline, Stroke};
-use crate::paper::{Item, Margins, Orientation, Page, Paper, Setup, Style};
+use crate::paper::{Item, Margins, Orientation, Page, Paper, Setup, Style, Unprintable};
 
 /// Panels of the page, side by side.
 const PANELS: usize = 4;
@@ -20,8 +22,11 @@ const MARGIN: f64 = 7.0;
 const FOLD: Stroke = Stroke::new(Srgb::grey(170), 0.1);
 /// Sizes of letters that are tried, in points.
 const SIZES: [f64; 11] = [9.5, 9.0, 8.5, 8.0, 7.5, 7.0, 6.5, 6.0, 5.5, 5.0, 4.5];
-/// How far in a question stands from its number, in mm for each point of the letters.
-const NUMBER: f64 = 0.62;
+/// Sides of the pictures beside answers that are tried, in mm, the largest first: at 7 mm each is
+/// still told from the others at arm's length.
+const SIDES: [f64; 6] = [12.0, 11.0, 10.0, 9.0, 8.0, 7.0];
+/// Smaller letters than these, in points, are not set to make room for pictures.
+const LEAST_WITH_PICTURES: f64 = 7.0;
 /// Drawings side by side on their panel.
 const ACROSS: usize = 3;
 
@@ -50,9 +55,20 @@ pub fn folded(keyer: &Keyer, card: &Card, paper: &Paper) -> Result<Page, PosterE
         })
         .collect();
     items.extend(panels.drawings(&keyer.set)?);
+    let pictures = AnswerPictures::of(&keyer.set, card);
+    // Larger pictures come before larger letters.
+    let pictured = SIDES
+        .into_iter()
+        .flat_map(|side| SIZES.map(|points| (points, side)));
+    let pictured = pictured.filter(|(points, _)| *points >= LEAST_WITH_PICTURES);
+    let words_alone = SIZES.map(|points| (points, 0.0));
     let mut last = None;
-    for points in SIZES {
-        match panels.words(&keyer.set, card, points) {
+    for (points, side) in pictured.chain(words_alone) {
+        let beside = Beside {
+            pictures: &pictures,
+            side,
+        };
+        match panels.words(&keyer.set, card, points, &beside) {
             Ok(words) => {
                 items.extend(words);
                 return Ok(setup.page(&items));
@@ -79,7 +95,13 @@ impl Panels {
     }
 
     /// Title, questions, sizes and length, on all panels but the last.
-    fn words(&self, set: &RuleSet, card: &Card, points: f64) -> Result<Vec<Item>, PosterError> {
+    fn words(
+        &self,
+        set: &RuleSet,
+        card: &Card,
+        points: f64,
+        beside: &Beside<'_>,
+    ) -> Result<Vec<Item>, PosterError> {
         let first = self.room(0);
         let mut blocks = vec![self.block(|flow| {
             flow.say(&card.title, Style::bold(points + 4.0))?;
@@ -87,7 +109,9 @@ impl Panels {
             Ok(())
         })?];
         for (number, step) in card.steps.iter().enumerate() {
-            blocks.push(self.block(|flow| draw_question(flow, number + 1, step, set, points))?);
+            blocks.push(
+                self.block(|flow| draw_question(flow, (number + 1, step), set, points, beside))?,
+            );
         }
         if let Some(sizes) = &card.sizes {
             blocks.push(self.block(|flow| {
@@ -137,7 +161,7 @@ impl Panels {
     /// What stands together, about its own upper left corner.
     fn block(
         &self,
-        say: impl FnOnce(&mut Flow) -> Result<(), crate::paper::Unprintable>,
+        say: impl FnOnce(&mut Flow) -> Result<(), Unprintable>,
     ) -> Result<Flow, PosterError> {
         let mut flow = Flow::new(0.0, 0.0, self.room(0).width());
         say(&mut flow)?;
@@ -179,33 +203,6 @@ impl Panels {
     }
 }
 
-/// A question with a line for each of its answers.
-fn draw_question(
-    flow: &mut Flow,
-    number: usize,
-    step: &CardStep,
-    set: &RuleSet,
-    points: f64,
-) -> Result<(), crate::paper::Unprintable> {
-    // The number hangs beside the question, so that the eye finds it from the arrow.
-    let indent = NUMBER * points;
-    let mut beside = flow.clone();
-    beside.items.clear();
-    beside.say(&number.to_string(), Style::bold(points))?;
-    flow.items.extend(beside.items);
-    flow.indented(&step.ask, Style::bold(points), indent)?;
-    for (words, leads) in &step.answers {
-        let told = match leads {
-            Leads::Step(number) => format!("{words} \u{2192} {number}"),
-            Leads::Shape(_) | Leads::Form(_) => {
-                format!("{words}: {}", leads.in_words(set).to_uppercase())
-            }
-        };
-        flow.indented(&told, Style::regular(points), indent)?;
-    }
-    Ok(())
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -223,6 +220,21 @@ mod tests {
                 let paper = Paper::named(paper).expect("a paper");
                 let page = folded(&keyer, &card, &paper).expect("a page");
                 assert_eq!(page.strays().count(), 0);
+                // Of every question that asks what something looks like, pictures.
+                let pictures = AnswerPictures::of(&keyer.set, &card);
+                let shown = card.steps.iter().flat_map(|step| {
+                    let answers = step.answers.iter();
+                    answers.map(|answer| (step.index, answer.atoms))
+                });
+                let shown: f64 = shown
+                    .map(|(index, atoms)| pictures.width(index, atoms, 1.0).floor())
+                    .sum();
+                let drawn = page
+                    .items
+                    .iter()
+                    .filter(|item| matches!(item, Item::Drawing(_)));
+                assert!(shown > 10.0);
+                assert_eq!(drawn.count(), keyer.set.shapes.len() + shown as usize);
                 let lines: Vec<&str> = page.lines().map(|line| line.text.as_str()).collect();
                 let told = lines.join(" ");
                 for step in &card.steps {

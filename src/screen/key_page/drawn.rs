@@ -19,6 +19,7 @@ impl KeyPage {
             return self.portraits.show(sitter, size, theme);
         }
         let parts = self.parts(area);
+        self.picture_answers(&parts, theme);
         let leading = forms::ranked(self).first().map(|likely| likely.form);
         let (Some(size), Some(form)) = (parts.drawing_size(), leading) else {
             return self.portraits.clear();

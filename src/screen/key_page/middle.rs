@@ -1,16 +1,22 @@
 //! The middle: the question with its answers, a search for a trait, or the verdict when settled.
 
 use super::answered::answer_words;
-use super::words::{examples, with_article};
+use super::pictures::{Arranged, Place, Told};
+use super::settled::{settled, stuck};
+use super::words::examples;
 use super::{Entry, KeyPage, find, typed};
-use crate::form::sentences::percent;
 use crate::form::{Answer, Status, Trait};
 use crate::measure::SizeUnits;
 use crate::screen::kit::cursor::Cursor;
 use crate::screen::kit::line::Line;
 use crate::screen::kit::part::about;
-use crate::screen::kit::text::{Row, cut, lines, paragraph, wrap};
+use crate::screen::kit::text::{Row, cut, lines, paragraph};
 use crate::screen::theme::Role;
+
+/// Columns of an answer's mark and key.
+const LEAD: usize = 3;
+/// The fewest columns for the words beside a picture.
+const LEAST_WORDS: usize = 14;
 
 /// What stands in the middle, in `columns`, best in `height` rows.
 pub(super) fn rows(page: &KeyPage, columns: usize, height: usize) -> Vec<Row> {
@@ -39,12 +45,77 @@ enum Room {
 
 /// The question, as much of it as has room: what must go, goes in the order of `Room`.
 fn question(page: &KeyPage, index: usize, columns: usize, height: usize) -> Vec<Row> {
+    if let Some(arranged) = page.pictures.arranged(Place::Beside) {
+        return beside(page, index, columns, arranged);
+    }
+    if let Some(arranged) = page.pictures.arranged(Place::BelowQuestion) {
+        let mut rows = asked(page, index, columns, Room::Tight);
+        rows.extend(page.line_of_pictures(arranged, columns));
+        return rows;
+    }
     let fits = |room: &Room| asked(page, index, columns, *room).len() <= height;
     let room = [Room::Full, Room::Tight, Room::Bare].into_iter().find(fits);
     asked(page, index, columns, room.unwrap_or(Room::Rows))
 }
 
+/// The rows of a question without blank ones.
+pub(super) fn tight_rows(page: &KeyPage, index: usize, columns: usize) -> usize {
+    asked(page, index, columns, Room::Tight).len()
+}
+
+/// Whether all answers fit with a picture beside each.
+pub(super) fn fits_beside(
+    page: &KeyPage,
+    index: usize,
+    (columns, height): (usize, usize),
+    arranged: Arranged,
+) -> bool {
+    let words = columns.saturating_sub(LEAD + arranged.columns() + 1);
+    let states = page.trait_at(index).states();
+    words >= LEAST_WORDS
+        && !states.is_empty()
+        && beside(page, index, columns, arranged).len() <= height
+}
+
 fn asked(page: &KeyPage, index: usize, columns: usize, room: Room) -> Vec<Row> {
+    let one = page.trait_at(index);
+    let mut rows = questioned(page, index, columns, room);
+    if room == Room::Full {
+        rows.push(Row::default());
+    }
+    if one.states().is_empty() {
+        rows.extend(line(page, index, columns, room));
+    } else {
+        let states = (0..one.states().len()).flat_map(|at| state(page, index, at, columns, room));
+        rows.extend(states);
+    }
+    rows.extend(passing(page, index, columns, room));
+    rows
+}
+
+/// The question with a picture beside each answer, its words half way up.
+fn beside(page: &KeyPage, index: usize, columns: usize, arranged: Arranged) -> Vec<Row> {
+    let mut rows = questioned(page, index, columns, Room::Full);
+    if arranged.told == Told::Caption {
+        rows.push(page.caption(columns));
+    }
+    let wide = arranged.columns() + 1;
+    for at in 0..page.trait_at(index).states().len() {
+        let words = state(page, index, at, columns.saturating_sub(wide), Room::Full);
+        let picture = usize::from(arranged.rows);
+        let over = picture.saturating_sub(words.len()) / 2;
+        for row in 0..picture.max(words.len()) {
+            let drawn = page.pictures.rows(at).get(row).cloned().unwrap_or_default();
+            let told = row.checked_sub(over).and_then(|row| words.get(row));
+            rows.push(drawn.fit(wide).and(told.cloned().unwrap_or_default()));
+        }
+    }
+    rows.extend(passing(page, index, columns, Room::Full));
+    rows
+}
+
+/// What is asked, and how to look.
+fn questioned(page: &KeyPage, index: usize, columns: usize, room: Room) -> Vec<Row> {
     let one = page.trait_at(index);
     let mut rows = lines(&one.ask, Role::Strong, columns);
     if page.is_again() {
@@ -53,36 +124,33 @@ fn asked(page: &KeyPage, index: usize, columns: usize, room: Room) -> Vec<Row> {
     if room < Room::Bare {
         rows.extend(lines(&one.look, Role::Plain, columns));
     }
-    if room == Room::Full {
-        rows.push(Row::default());
-    }
-    let given = page.answers.get(index);
-    if one.states().is_empty() {
-        rows.extend(line(page, index, columns, room));
-    } else {
-        let marked = match (&page.entry, given) {
-            (Entry::Marks(mask), _) => *mask,
-            (_, Some(Answer::States(mask))) => *mask,
-            _ => 0,
-        };
-        for (at, state) in one.states().iter().enumerate() {
-            let lead = format!(
-                "{}{} ",
-                if marked >> at & 1 == 1 { '*' } else { ' ' },
-                at + 1
-            );
-            let told = format!("{}: {}", state.id, state.means);
-            let told = match room {
-                Room::Rows => cut(&told, columns.saturating_sub(lead.len())),
-                _ => told,
-            };
-            rows.extend(paragraph((&lead, Role::Key), &told, Role::Plain, columns));
-        }
-    }
-    let passed = if given == Some(&Answer::CannotTell) {
-        '*'
-    } else {
-        ' '
+    rows
+}
+
+/// One answer with its key.
+fn state(page: &KeyPage, index: usize, at: usize, columns: usize, room: Room) -> Vec<Row> {
+    let state = &page.trait_at(index).states()[at];
+    let marked = match (&page.entry, page.answers.get(index)) {
+        (Entry::Marks(mask), _) => *mask,
+        (_, Some(Answer::States(mask))) => *mask,
+        _ => 0,
+    };
+    let mark = if marked >> at & 1 == 1 { '*' } else { ' ' };
+    let lead = format!("{mark}{} ", at + 1);
+    let told = format!("{}: {}", state.id, state.means);
+    let told = match room {
+        Room::Rows => cut(&told, columns.saturating_sub(lead.len())),
+        _ => told,
+    };
+    paragraph((&lead, Role::Key), &told, Role::Plain, columns)
+}
+
+/// The key that gives no answer, or gives what was marked.
+fn passing(page: &KeyPage, index: usize, columns: usize, room: Room) -> Vec<Row> {
+    let one = page.trait_at(index);
+    let passed = match page.answers.get(index) {
+        Some(Answer::CannotTell) => '*',
+        _ => ' ',
     };
     let (keys, told) = match (&page.entry, one.states().is_empty()) {
         (Entry::Marks(_), _) => ("Enter ", "one of those marked *"),
@@ -93,13 +161,8 @@ fn asked(page: &KeyPage, index: usize, columns: usize, room: Room) -> Vec<Row> {
         (_, false) if room == Room::Rows => ("0 ", "I can't tell"),
         (_, false) => ("0 ", "I can't tell (or Space)"),
     };
-    rows.extend(paragraph(
-        (&format!("{passed}{keys}"), Role::Key),
-        told,
-        Role::Plain,
-        columns,
-    ));
-    rows
+    let lead = format!("{passed}{keys}");
+    paragraph((&lead, Role::Key), told, Role::Plain, columns)
 }
 
 /// The line for a number, how it is understood so far, and why it was refused.
@@ -184,116 +247,5 @@ fn search(page: &KeyPage, line: &Line<()>, at: Cursor, columns: usize, height: u
             .in_list(place == at)
     });
     rows.extend(about(list.collect(), at, height.saturating_sub(1)));
-    rows
-}
-
-/// The form, large and plain, how sure it is, and what to do next; what the form is where there is
-/// room, and no lines about its name where there is little.
-fn settled(page: &KeyPage, form: usize, columns: usize, height: usize) -> Vec<Row> {
-    let mut rows = verdict(page, form, columns, true);
-    if rows.len() > height {
-        return verdict(page, form, columns, false);
-    }
-    let set = &page.keyer().set;
-    let means = format!("{}: {}.", set.forms[form].name, set.shape_of(form).means);
-    let means = paragraph(("", Role::Plain), &means, Role::Quiet, columns);
-    if rows.len() + 1 + means.len() <= height {
-        rows.push(Row::default());
-        rows.extend(means);
-    }
-    rows
-}
-
-fn verdict(page: &KeyPage, form: usize, columns: usize, with_lines: bool) -> Vec<Row> {
-    let set = &page.keyer().set;
-    let name = &set.forms[form].name;
-    let rule = || with_lines.then(|| Row::of("=".repeat(columns), Role::Fits));
-    let article = with_article(name);
-    let article = article.split(' ').next().unwrap_or_default();
-    let mut rows = vec![Row::of(format!("This bloom is {article}"), Role::Plain)];
-    rows.extend(rule());
-    let large = name.to_uppercase();
-    rows.extend(
-        wrap(&large, columns.saturating_sub(2))
-            .iter()
-            .map(|row| Row::of(format!("  {row}"), Role::Fits)),
-    );
-    if let Some(size) = &page.reading.size {
-        let size = set.size_in_words(Some(form), size, page.units);
-        rows.extend(paragraph(("  ", Role::Plain), &size, Role::Strong, columns));
-    }
-    rows.extend(rule());
-    let share = page
-        .reading
-        .likely
-        .iter()
-        .find(|likely| likely.form == form)
-        .map_or(0.0, |likely| likely.share);
-    let told = format!("{} likely, with mistakes allowed for.", percent(share));
-    rows.extend(paragraph(("", Role::Plain), &told, Role::Plain, columns));
-    if page.reading.size.is_none() {
-        rows.extend(paragraph(
-            ("d ", Role::Key),
-            "measure it, for its size",
-            Role::Plain,
-            columns,
-        ));
-    }
-    if let Some(check) = page.reading.check {
-        let one = page.trait_at(check.index);
-        let told = match page.answers.get(check.index) {
-            Some(_) => format!("look again at {}", one.id),
-            None => format!("to be surer, answer {}", one.id),
-        };
-        rows.extend(paragraph(("a ", Role::Key), &told, Role::Plain, columns));
-    }
-    rows.extend(paragraph(
-        ("n ", Role::Key),
-        "the next bloom",
-        Role::Plain,
-        columns,
-    ));
-    rows
-}
-
-/// Several forms are left and no question would part them.
-fn stuck(page: &KeyPage, columns: usize) -> Vec<Row> {
-    let passed = page
-        .answers
-        .iter()
-        .filter(|(_, answer)| **answer == Answer::CannotTell);
-    let passed: Vec<&str> = passed
-        .map(|(index, _)| page.trait_at(index).id.as_str())
-        .collect();
-    let none = "No question that is left would tell more.";
-    let mut rows = lines(none, Role::Strong, columns);
-    rows.push(Row::default());
-    if let Some(first) = page.reading.likely.first() {
-        let name = &page.keyer().set.forms[first.form].name;
-        let told = format!("Likeliest: {name} ({}).", percent(first.share));
-        rows.extend(paragraph(("", Role::Plain), &told, Role::Plain, columns));
-    }
-    if !passed.is_empty() {
-        let told = format!(
-            "You passed {}: go back with Up to answer.",
-            passed.join(", ")
-        );
-        rows.extend(paragraph(("", Role::Plain), &told, Role::Plain, columns));
-    }
-    rows.push(Row::default());
-    if page.reading.check.is_some() {
-        rows.extend(paragraph(
-            ("a ", Role::Key),
-            "look again at what would tell most",
-            Role::Plain,
-            columns,
-        ));
-    }
-    rows.extend(paragraph(
-        ("n ", Role::Key),
-        "the next bloom",
-        Role::Plain,
-        columns,
-    ));
     rows
 }

@@ -13,6 +13,9 @@ mod kept;
 mod layout;
 mod middle;
 mod moving;
+mod pictured;
+mod pictures;
+mod settled;
 mod typed;
 mod view;
 mod words;
@@ -29,6 +32,7 @@ use super::half_keyed::HalfKeyed;
 use super::keys::Mode;
 use super::kit::cursor::Cursor;
 use super::kit::line::Line;
+use pictures::Pictures;
 
 /// The Key page's state. The reading is made when the answers or the rules change.
 #[derive(Debug, Clone)]
@@ -44,6 +48,8 @@ pub struct KeyPage {
     reading: Reading,
     /// The leading form as it is drawn, or the one that is looked at in the list of forms.
     portraits: Portraits,
+    /// What the answers to the question look like.
+    pictures: Pictures,
     /// Blooms of before that are offered, the latest first, and those gone on with or dropped.
     offered: Vec<HalfKeyed>,
     settled: Vec<HalfKeyed>,
@@ -130,6 +136,7 @@ impl KeyPage {
             note: None,
             reading,
             portraits: Portraits::default(),
+            pictures: Pictures::default(),
             offered: Vec::new(),
             settled: Vec::new(),
         }

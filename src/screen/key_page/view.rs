@@ -1,10 +1,11 @@
 //! The Key page as it is seen.
 
 use ratatui::buffer::Buffer;
-use ratatui::layout::Constraint::Length;
+use ratatui::layout::Constraint::{Fill, Length};
 use ratatui::layout::Rect;
 
 use super::layout::Parts;
+use super::pictures::Place;
 use super::words::{DOUBTFUL, below, in_full};
 use super::{Entry, KeyPage, forms, given, middle};
 use crate::form::{Status, Suspect};
@@ -52,15 +53,23 @@ impl KeyPage {
         list.more(MORE).paint(list_area, buffer, theme);
         Part::bare(vec![forms::legend()]).paint(last, buffer, theme);
 
-        let verdict = Part::bare(below(self, parts.below.width.into()));
-        verdict.more(MORE).paint(parts.below, buffer, theme);
+        let arranged = self.pictures.arranged(Place::BelowVerdict);
+        let columns = usize::from(parts.below.width);
+        let line = arranged.map_or(Vec::new(), |arranged| {
+            self.line_of_pictures(arranged, columns)
+        });
+        // OK because it was arranged to have room.
+        let [said, pictures] = area::rows(parts.below, [Fill(1), Length(line.len() as u16)]);
+        let verdict = Part::bare(below(self, columns, line.is_empty()));
+        verdict.more(MORE).paint(said, buffer, theme);
+        Part::bare(line).paint(pictures, buffer, theme);
         if let Some(area) = parts.drawn {
             Part::bare(self.drawn(parts.wide)).paint(area, buffer, theme);
         }
     }
 
     pub(super) fn parts(&self, area: Rect) -> Parts {
-        Parts::of(area, |columns| below(self, columns).len())
+        Parts::of(area, |columns| below(self, columns, true).len())
     }
 
     /// Everything that can be said of the bloom, for the sheet.

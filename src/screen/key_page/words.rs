@@ -21,8 +21,9 @@ pub(super) fn with_article(name: &str) -> String {
     format!("{} {name}", if vowel { "an" } else { "a" })
 }
 
-/// The verdict, what is close, what disagrees and what is near: the sentences below the columns.
-pub(super) fn below(page: &KeyPage, columns: usize) -> Vec<Row> {
+/// The verdict, what is close, what disagrees and what is near: the sentences below the columns, and
+/// where little is said and it is asked for, a tip on keys.
+pub(super) fn below(page: &KeyPage, columns: usize, with_tip: bool) -> Vec<Row> {
     let keyer = page.keyer();
     let reading = &page.reading;
     let mut rows = Vec::new();
@@ -80,7 +81,8 @@ pub(super) fn below(page: &KeyPage, columns: usize) -> Vec<Row> {
             say("- ", &keyer.near_sentence(near, page.units), Role::Plain);
         }
     }
-    if reading.verdict.status == Status::Open && !page.answers.is_empty() && rows.len() <= 2 {
+    let is_open = reading.verdict.status == Status::Open && !page.answers.is_empty();
+    if with_tip && is_open && rows.len() <= 2 {
         let tip =
             "Up goes back to an answer, Backspace takes the last one back, / asks another trait.";
         rows.push(Row::default());
@@ -104,7 +106,7 @@ fn likelier(page: &KeyPage) -> Option<String> {
 pub(super) fn in_full(page: &KeyPage, columns: usize) -> Vec<Row> {
     let keyer = page.keyer();
     let mut rows = vec![Row::of("What the rules say", Role::Heading)];
-    rows.extend(below(page, columns));
+    rows.extend(below(page, columns, true));
     let catch_all = match page.reading.verdict.status {
         Status::Settled(form) => keyer.set.shape_of(form).catch_all,
         _ => false,

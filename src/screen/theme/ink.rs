@@ -11,10 +11,6 @@ use ratatui::style::Color;
 use super::role::Role;
 use crate::colour::{Ground, Srgb};
 
-/// The mark behind what a question asks about, and what is written on it.
-pub(super) const MARK: Srgb = Srgb::new(0xaf, 0x00, 0xaf);
-pub(super) const MARKED: Srgb = Srgb::WHITE;
-
 /// The colour of a role's words on such a ground; `None` where they are as the terminal writes.
 pub(super) fn ink(role: Role, ground: Ground) -> Option<Srgb> {
     let (on_dark, on_light) = match role {
@@ -25,12 +21,12 @@ pub(super) fn ink(role: Role, ground: Ground) -> Option<Srgb> {
         Role::Wrong => (0xff8787, 0x870000),
         Role::Quiet => (0xb2b2b2, 0x585858),
         Role::Line => (0x767676, 0x8a8a8a),
+        Role::Marked => (0xff87ff, 0xaf00af),
         Role::Plain
         | Role::Strong
         | Role::Found
         | Role::ChosenFound
         | Role::Chosen
-        | Role::Marked
         | Role::ChosenSwatch(_)
         | Role::Swatch(_)
         | Role::Petal(..)
@@ -51,6 +47,7 @@ pub(super) fn console_ink(role: Role) -> Option<Color> {
         Role::Fits => Some(Color::LightGreen),
         Role::Doubt => Some(Color::LightYellow),
         Role::Wrong => Some(Color::LightRed),
+        Role::Marked => Some(Color::LightMagenta),
         Role::Plain
         | Role::Strong
         | Role::Quiet
@@ -58,7 +55,6 @@ pub(super) fn console_ink(role: Role) -> Option<Color> {
         | Role::Found
         | Role::ChosenFound
         | Role::Chosen
-        | Role::Marked
         | Role::ChosenSwatch(_)
         | Role::Swatch(_)
         | Role::Petal(..)

@@ -9,9 +9,9 @@ mod tests;
 
 use ratatui::style::{Color, Modifier, Style};
 
-use crate::colour::{Ground, Srgb};
+use crate::colour::{Ground, Srgb, legible_on};
 use crate::draw::Characters;
-use ink::{MARK, MARKED, console_ink, ink};
+use ink::{console_ink, ink};
 use of_256::nearest_of_256;
 pub(super) use of_256::of_index;
 pub use role::Role;
@@ -61,6 +61,14 @@ impl Theme {
         }
     }
 
+    /// Whether its font has Braille dots, for line drawings.
+    pub fn has_dots(self) -> bool {
+        matches!(
+            self,
+            Theme::Colours(_) | Theme::AllColours(_) | Theme::Plain
+        )
+    }
+
     /// The style of a role.
     pub fn style(self, role: Role) -> Style {
         match role {
@@ -77,12 +85,11 @@ impl Theme {
                 bg: back.map(|colour| self.colour(colour)),
                 ..Style::new()
             },
-            Role::MarkedPetal(front, back) if self.has_colour() => Style::new()
-                .fg(self.colour(front.map_or(MARKED, marked)))
-                .bg(self.colour(back.map_or(MARK, marked))),
-            Role::Marked if self.has_colour() => {
-                bold().fg(self.colour(MARKED)).bg(self.colour(MARK))
-            }
+            // On a petal no one ink is always seen.
+            Role::MarkedPetal(Some(back)) if self.has_colour() => bold()
+                .fg(self.colour(legible_on(back)))
+                .bg(self.colour(back)),
+            Role::MarkedPetal(_) => self.style(Role::Marked),
             role => match self.ink(role) {
                 Some(ink) => weight(role).fg(ink),
                 None => self.without_ink(role),
@@ -106,7 +113,6 @@ impl Theme {
         match role {
             Role::Heading => bold().add_modifier(Modifier::UNDERLINED),
             Role::Line if self.has_colour() => Style::new().add_modifier(Modifier::DIM),
-            Role::Marked | Role::MarkedPetal(..) => Style::new().add_modifier(Modifier::REVERSED),
             Role::Key | Role::Fits | Role::Doubt | Role::Wrong => bold(),
             role => weight(role),
         }
@@ -128,7 +134,13 @@ fn bold() -> Style {
 /// How a role stands out beside its colour. What fits or is wrong is bold, what is in doubt is not.
 fn weight(role: Role) -> Style {
     match role {
-        Role::Heading | Role::Strong | Role::Key | Role::Fits | Role::Wrong => bold(),
+        Role::Heading
+        | Role::Strong
+        | Role::Key
+        | Role::Fits
+        | Role::Wrong
+        | Role::Marked
+        | Role::MarkedPetal(_) => bold(),
         Role::Chosen | Role::ChosenSwatch(_) => Style::new().add_modifier(Modifier::REVERSED),
         Role::Found => bold().add_modifier(Modifier::UNDERLINED),
         Role::ChosenFound => bold().add_modifier(Modifier::UNDERLINED | Modifier::REVERSED),
@@ -136,19 +148,7 @@ fn weight(role: Role) -> Style {
         | Role::Quiet
         | Role::Line
         | Role::Doubt
-        | Role::Marked
         | Role::Swatch(_)
-        | Role::Petal(..)
-        | Role::MarkedPetal(..) => Style::new(),
+        | Role::Petal(..) => Style::new(),
     }
-}
-
-/// A petal's colour under the mark: what is marked is seen through it.
-fn marked(colour: Srgb) -> Srgb {
-    let mixed = |own: u8, mark: u8| ((u16::from(own) * 2 + u16::from(mark) * 3) / 5) as u8;
-    Srgb::new(
-        mixed(colour.r, MARK.r),
-        mixed(colour.g, MARK.g),
-        mixed(colour.b, MARK.b),
-    )
 }

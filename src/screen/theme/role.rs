@@ -35,8 +35,8 @@ pub enum Role {
     Swatch(Srgb),
     /// A cell of a bloom's drawing: the colours of its symbol and behind it, as far as it has any.
     Petal(Option<Srgb>, Option<Srgb>),
-    /// The same where it belongs to what a question asks about.
-    MarkedPetal(Option<Srgb>, Option<Srgb>),
-    /// The word for what is marked.
+    /// The same where an arrow or a dimension line runs through it, which has its own ink.
+    MarkedPetal(Option<Srgb>),
+    /// Such an arrow elsewhere, and the words for what it points to.
     Marked,
 }

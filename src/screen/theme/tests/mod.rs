@@ -38,7 +38,7 @@ fn after(role: Role) -> Option<Role> {
         Role::Marked => Some(Role::ChosenSwatch(RED)),
         Role::ChosenSwatch(_) => Some(Role::Swatch(RED)),
         Role::Swatch(_) => Some(Role::Petal(Some(RED), Some(RED))),
-        Role::Petal(..) => Some(Role::MarkedPetal(Some(RED), None)),
+        Role::Petal(..) => Some(Role::MarkedPetal(Some(RED))),
         Role::MarkedPetal(..) => None,
     }
 }
@@ -62,7 +62,11 @@ fn is_of_words(role: Role) -> bool {
         | Role::ChosenFound
         | Role::Chosen
         | Role::Marked => true,
-        Role::Line | Role::ChosenSwatch(_) | Role::Swatch(_) | Role::Petal(..) | Role::MarkedPetal(..) => false,
+        Role::Line
+        | Role::ChosenSwatch(_)
+        | Role::Swatch(_)
+        | Role::Petal(..)
+        | Role::MarkedPetal(..) => false,
     }
 }
 
