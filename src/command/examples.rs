@@ -64,6 +64,10 @@ pub const EXAMPLES: [(&str, &[Example]); 34] = [
                 "trug choose --shortlist --book book.pdf",
                 "Prints your shortlist as a book",
             ),
+            example(
+                "trug choose --use market-bunch --chart colours.svg",
+                "Draws how many flowers for bunches there are of each colour",
+            ),
         ],
     ),
     (
@@ -129,6 +133,10 @@ pub const EXAMPLES: [(&str, &[Example]); 34] = [
             example(
                 "trug row 24-002",
                 "Adds up what you noted of one plant, and advises",
+            ),
+            example(
+                "trug row 24-002 --chart plant.pdf",
+                "Prints its days in the vase and its diameters by day",
             ),
         ],
     ),
@@ -251,6 +259,10 @@ pub const EXAMPLES: [(&str, &[Example]); 34] = [
             example(
                 "trug order --set money=450 --add-bed 'byre length=10m' --chart",
                 "Tries it with less money and one more bed, and shows the season week by week",
+            ),
+            example(
+                "trug order --chart season.pdf",
+                "Prints the season week by week",
             ),
             example(
                 "trug order --sheet order.pdf --calendar dates.ics",

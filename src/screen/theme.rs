@@ -2,6 +2,7 @@
 
 use ratatui::style::{Color, Modifier, Style};
 
+use crate::chart::Signs;
 use crate::colour::Srgb;
 use crate::draw::Characters;
 
@@ -38,6 +39,18 @@ pub enum Role {
     MarkedPetal(Option<Srgb>, Option<Srgb>),
     /// The word for what is marked.
     Marked,
+    /// A bar of a chart, or its curve.
+    Bar,
+    /// From where to where a bar may end.
+    Range,
+    /// The same drawn over a bar.
+    RangeOnBar,
+    /// What is needed, or a limit, in a chart.
+    Need,
+    /// The same drawn over a bar.
+    NeedOnBar,
+    /// What lacks, in a chart.
+    Short,
 }
 
 /// The mark over petals, between the red and the blue of the terminal's magenta.
@@ -79,6 +92,15 @@ impl Theme {
         }
     }
 
+    /// What charts are drawn with.
+    pub fn signs(self) -> Signs {
+        match self {
+            Theme::Ascii => Signs::Ascii,
+            Theme::Console => Signs::Halves,
+            Theme::Colours | Theme::AllColours | Theme::Plain => Signs::Eighths,
+        }
+    }
+
     /// The style of a role.
     pub fn style(self, role: Role) -> Style {
         let plain = Style::new();
@@ -94,6 +116,8 @@ impl Theme {
                 Role::Swatch(_) | Role::Petal(..) | Role::Quiet => plain,
                 Role::Heading => bold.add_modifier(Modifier::UNDERLINED),
                 Role::Marked | Role::MarkedPetal(..) => reverse,
+                Role::Bar | Role::Range => plain,
+                Role::RangeOnBar | Role::NeedOnBar => reverse,
                 _ => bold,
             },
             (_, Role::Swatch(colour)) => {
@@ -115,7 +139,11 @@ impl Theme {
             (_, Role::Key) => bold.fg(Color::Yellow),
             (_, Role::Fits) => bold.fg(Color::Green),
             (_, Role::Doubt) => plain.fg(Color::Yellow),
-            (_, Role::Wrong) => bold.fg(Color::Red),
+            (_, Role::Wrong | Role::Short) => bold.fg(Color::Red),
+            (_, Role::Bar) => plain.fg(Color::Green),
+            (_, Role::Range) => plain.fg(Color::Cyan),
+            (_, Role::RangeOnBar | Role::NeedOnBar) => plain.fg(Color::Black).bg(Color::Green),
+            (_, Role::Need) => bold.fg(Color::Yellow),
         }
     }
 
@@ -188,6 +216,12 @@ mod tests {
             Found,
             ChosenFound,
             Marked,
+            Bar,
+            Range,
+            RangeOnBar,
+            Need,
+            NeedOnBar,
+            Short,
             Swatch(RED),
             Petal(Some(RED), Some(RED)),
             MarkedPetal(Some(RED), None),

@@ -268,7 +268,11 @@ fn a_wide_window_shows_counts_reasons_and_colours_at_once() {
     check(
         "g",
         USUAL,
-        &["The whole list by its main colours", "whites"],
+        &[
+            "ach by its main colour",
+            "whites",
+            "Word by word; - is a gap.",
+        ],
     );
 }
 

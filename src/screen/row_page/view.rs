@@ -41,7 +41,8 @@ impl RowPage {
             0 => detail.extend(self.evidence(columns(parts.detail))),
             _ => {
                 let head = Row::of("What its entries add up to", Role::Heading);
-                let evidence = Part::new(head, self.evidence(columns(parts.evidence)));
+                let (wide, height) = area::size(area::below_head(parts.evidence)[1]);
+                let evidence = Part::new(head, self.evidence_drawn(wide, height, theme));
                 evidence.more(MORE).paint(parts.evidence, buffer, theme);
             }
         }
@@ -53,9 +54,9 @@ impl RowPage {
     }
 
     /// Everything of the plant under the cursor, for the sheet.
-    pub fn why(&self, columns: usize) -> Vec<Row> {
+    pub fn why(&self, columns: usize, theme: Theme) -> Vec<Row> {
         self.portraits
-            .beside_text(columns, |columns| self.in_full(columns))
+            .beside_text(columns, |columns| self.in_full(columns, theme))
     }
 
     /// How the row stands, and below it what is typed or was just done, else what each digit notes. As
