@@ -64,10 +64,6 @@ pub const EXAMPLES: [(&str, &[Example]); 34] = [
                 "trug choose --shortlist --book book.pdf",
                 "Prints your shortlist as a book",
             ),
-            example(
-                "trug choose --use market-bunch --chart colours.svg",
-                "Draws how many flowers for bunches there are of each colour",
-            ),
         ],
     ),
     (
@@ -261,12 +257,8 @@ pub const EXAMPLES: [(&str, &[Example]); 34] = [
                 "Tries it with less money and one more bed, and shows the season week by week",
             ),
             example(
-                "trug order --chart season.pdf",
-                "Prints the season week by week",
-            ),
-            example(
-                "trug order --sheet order.pdf --calendar dates.ics",
-                "Writes the order to send off, and the dates to keep",
+                "trug order --sheet order.pdf --chart season.svg --calendar dates.ics",
+                "Writes the order to send off, the season as a chart, and the dates to keep",
             ),
         ],
     ),

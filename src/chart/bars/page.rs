@@ -12,7 +12,7 @@ use crate::paper::{Align, Page, Paper, Style};
 /// The height of a row of figures, in mm.
 const ROW: f64 = 4.6;
 /// The most that a bar and the gap beside it are wide, in mm, and what the bar takes of that.
-const MOST_WIDE: f64 = 24.0;
+const MOST_WIDE: f64 = 40.0;
 const BAR: f64 = 0.62;
 /// Between the names at the left and the bars, in mm.
 const GAP: f64 = 3.0;

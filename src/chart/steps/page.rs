@@ -66,7 +66,7 @@ impl Steps {
 
     fn plot(&self, room: Rect) -> Plot {
         let names = [self.across.as_str(), self.things].map(|name| wide(name, FIGURES));
-        let left = room.x0 + names[0].max(names[1]).max(TICK) + 2.0 * GAP;
+        let left = room.x0 + names[0].max(names[1]).max(TICK) + 3.0 * GAP;
         let area = Rect::new(
             left,
             room.y0 + NAMES.line(),

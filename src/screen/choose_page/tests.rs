@@ -329,3 +329,28 @@ proptest! {
         }
     }
 }
+
+#[test]
+fn the_list_by_colour_is_of_what_is_narrowed_and_says_how_many_there_are() {
+    let mut app = app(Keeping::Folder, Theme::Plain);
+    let count = |app: &App| -> (usize, String) {
+        let rows = app.choose.by_colour(78, Theme::Ascii);
+        let rows: Vec<String> = rows.iter().map(ToString::to_string).collect();
+        assert!(rows.iter().all(|row| row.is_ascii()), "{rows:#?}");
+        let bars = rows.iter().filter_map(|row| row.split_once('|'));
+        let told = bars.map(|(_, told)| told.trim_start_matches('#').trim().to_string());
+        let counts = told.map(|told| told.split(' ').next().map(str::parse));
+        let counts = counts
+            .map(|count: Option<Result<usize, _>>| count.expect("a count").expect("a number"));
+        (counts.sum(), rows[0].clone())
+    };
+    play(&mut app, "");
+    let (all, told) = count(&app);
+    assert!(told.starts_with(&format!("All {all} varieties")), "{told}");
+    play(&mut app, "cpeach<enter>");
+    let (some, told) = count(&app);
+    assert!(
+        some < all && told.starts_with(&format!("{some} of {all} varieties")),
+        "{told}"
+    );
+}

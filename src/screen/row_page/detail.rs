@@ -14,6 +14,9 @@ const LEAD: usize = 14;
 const CHART: usize = 90;
 const CURVE: usize = 11;
 const DAYS: usize = 18;
+/// The fewest rows in which a curve tells anything, and the rows over a chart.
+const LEAST_CURVE: usize = 7;
+const OVER: usize = 3;
 
 impl RowPage {
     /// The head over the detail.
@@ -57,52 +60,60 @@ impl RowPage {
         };
         let mut rows = vec![self.detail_head(), Row::default()];
         rows.extend(self.evidence_rows(sum, columns));
-        rows.extend(self.charts(sum, columns, theme).concat());
+        rows.extend(self.vase_chart(sum, columns, CURVE, theme));
+        rows.extend(self.day_chart(sum, columns, theme));
         rows.push(Row::default());
         rows.extend(self.advised(sum, columns));
         rows.extend(self.book(sum, columns));
         rows
     }
 
-    /// Under what its entries add up to, the charts of it that have room below.
-    pub(super) fn evidence_drawn(&self, columns: usize, height: usize, theme: Theme) -> Vec<Row> {
-        let mut rows = self.evidence(columns);
-        let charts = self.chosen().map(|sum| self.charts(sum, columns, theme));
-        for chart in charts.into_iter().flatten() {
-            if rows.len() + chart.len() <= height {
-                rows.extend(chart);
-            }
+    /// The charts of the plant that have room in so many rows: the curve as high as that lets it be.
+    pub(super) fn charts_within(&self, columns: usize, height: usize, theme: Theme) -> Vec<Row> {
+        let Some(sum) = self.chosen() else {
+            return Vec::new();
+        };
+        let curve = height.saturating_sub(OVER).min(CURVE);
+        let curve = (curve >= LEAST_CURVE).then(|| self.vase_chart(sum, columns, curve, theme));
+        let mut rows = curve.unwrap_or_default();
+        let days = self.day_chart(sum, columns, theme);
+        if rows.len() + days.len() <= height {
+            rows.extend(days);
         }
         rows
     }
 
-    /// The vase curve, and the blooms' diameters by day against where sizes begin: each with a blank
-    /// row and a head before it.
-    fn charts(&self, sum: &Sum, columns: usize, theme: Theme) -> Vec<Vec<Row>> {
+    /// The share of stems still fresh, in so many rows under a blank one, a head and what the signs
+    /// say; nothing where none was tested.
+    fn vase_chart(&self, sum: &Sum, columns: usize, rows: usize, theme: Theme) -> Vec<Row> {
+        let Some(curve) = sum.evidence.vase_chart() else {
+            return Vec::new();
+        };
         let signs = theme.signs();
-        let frame = |rows| Frame {
+        let frame = Frame {
             columns: columns.min(CHART),
             rows,
             signs,
         };
-        let part = |head: &str, legend: Line, lines: Vec<Line>| {
-            let mut rows = vec![Row::default(), Row::of(head, Role::Heading)];
-            rows.push(chart::row(&legend));
-            rows.extend(chart::rows(&lines));
-            (!lines.is_empty()).then_some(rows)
-        };
-        let vase = sum.evidence.vase_chart();
-        let vase = vase.map(|curve| {
-            let head = "Share still fresh in the vase, by day";
-            part(head, curve.legend(signs), curve.lines(frame(CURVE)))
-        });
+        let head = "Share still fresh in the vase, by day";
+        under(head, &curve.legend(signs), &curve.lines(frame))
+    }
+
+    /// The blooms' diameters by day against where sizes begin; nothing where none was measured.
+    fn day_chart(&self, sum: &Sum, columns: usize, theme: Theme) -> Vec<Row> {
         let plot = &self.plot;
         let days = sum.evidence.diameter_chart(&plot.keyer.set, plot.units);
-        let days = days.map(|days| {
-            let head = "Diameters by day, and where sizes begin";
-            part(head, days.legend(signs), days.lines(frame(DAYS)))
-        });
-        vase.into_iter().chain(days).flatten().collect()
+        let Some(days) = days else {
+            return Vec::new();
+        };
+        let signs = theme.signs();
+        let frame = Frame {
+            columns: columns.min(CHART),
+            rows: DAYS,
+            signs,
+        };
+        let head = "Diameters by day, and where sizes begin";
+        under(head, &days.legend(signs), &days.lines(frame))
     }
 
     fn evidence_rows(&self, sum: &Sum, columns: usize) -> Vec<Row> {
@@ -156,4 +167,15 @@ impl RowPage {
         rows.extend(paragraph(("", Role::Quiet), told, Role::Quiet, columns));
         rows
     }
+}
+
+/// A chart under a blank row, its head and what its signs say; nothing where it has no lines.
+fn under(head: &str, legend: &Line, lines: &[Line]) -> Vec<Row> {
+    if lines.is_empty() {
+        return Vec::new();
+    }
+    let mut rows = vec![Row::default(), Row::of(head, Role::Heading)];
+    rows.push(chart::row(legend));
+    rows.extend(chart::rows(lines));
+    rows
 }

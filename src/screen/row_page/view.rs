@@ -42,15 +42,23 @@ impl RowPage {
             _ => {
                 let head = Row::of("What its entries add up to", Role::Heading);
                 let (wide, height) = area::size(area::below_head(parts.evidence)[1]);
-                let evidence = Part::new(head, self.evidence_drawn(wide, height, theme));
+                let mut rows = self.evidence(wide);
+                if parts.bloom.height == 0 {
+                    let left = height.saturating_sub(rows.len());
+                    rows.extend(self.charts_within(wide, left, theme));
+                }
+                let evidence = Part::new(head, rows);
                 evidence.more(MORE).paint(parts.evidence, buffer, theme);
             }
         }
         let detail = Part::new(self.detail_head(), detail);
         detail.more(MORE).paint(parts.detail, buffer, theme);
         let head = self.portraits.head("Its bloom");
-        let bloom = Part::new(head, self.portraits.across(BETWEEN.into()));
-        bloom.paint(parts.bloom, buffer, theme);
+        let (wide, height) = area::size(area::below_head(parts.bloom)[1]);
+        let mut bloom = self.portraits.across(BETWEEN.into());
+        let left = height.saturating_sub(bloom.len());
+        bloom.extend(self.charts_within(wide, left, theme));
+        Part::new(head, bloom).paint(parts.bloom, buffer, theme);
     }
 
     /// Everything of the plant under the cursor, for the sheet.
