@@ -3,6 +3,7 @@
 //! `DEVELOPERS.md` has the map; `tests/all/source/layers.rs` holds the arrows between the modules.
 
 pub mod account;
+pub mod chart;
 pub mod colour;
 pub mod command;
 pub mod draw;

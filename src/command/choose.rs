@@ -7,7 +7,7 @@ use anyhow::{Result, anyhow};
 
 use super::found::Found;
 use super::narrowing::NarrowArguments;
-use super::{BadInput, Context, book, palette, side_by_side};
+use super::{BadInput, Context, book, colour_chart, palette, side_by_side};
 use crate::variety::{Ask, By, Index, Ranking, Text};
 
 /// How many are shown where nobody says how many.
@@ -15,6 +15,7 @@ const SHOWN: usize = 12;
 
 /// What `trug choose` takes.
 #[derive(Debug, clap::Args)]
+#[command(group = clap::ArgGroup::new("printed").args(["book", "chart"]).multiple(true))]
 pub struct ChooseArguments {
     #[command(flatten)]
     pub(super) narrow: NarrowArguments,
@@ -39,8 +40,11 @@ pub struct ChooseArguments {
     /// Writes what was found as a book to print, by colour, with a drawing of each.
     #[arg(long, value_name = "FILE.pdf|.svg", conflicts_with_all = ["compare", "palette"])]
     book: Option<PathBuf>,
-    /// The paper of the book, such as a4 or letter; without it your usual one.
-    #[arg(long, value_name = "PAPER", requires = "book")]
+    /// Shows how many of what was found have which colour; or writes that as a chart in PDF or SVG.
+    #[arg(long, value_name = "FILE.pdf|.svg", num_args = 0..=1, conflicts_with_all = ["compare", "palette", "book", "top"])]
+    chart: Option<Option<PathBuf>>,
+    /// The paper of the book or the chart, such as a4 or letter; without it your usual one.
+    #[arg(long, value_name = "PAPER", requires = "printed")]
     paper: Option<String>,
 }
 
@@ -81,6 +85,12 @@ pub(super) fn run(
         let names: Vec<Text> = found.map(|variety| variety.name.clone()).collect();
         let (paper, shortlist) = (arguments.paper.as_deref(), arguments.narrow.shortlist);
         return book::run(path, paper, &names, shortlist, context, out);
+    }
+    if let Some(path) = &arguments.chart {
+        let rows = reply.ranked.iter().map(|one| one.row);
+        let stacks = index.some_by_colour(rows, &context.contents.words);
+        let (path, paper) = (path.as_deref(), arguments.paper.as_deref());
+        return colour_chart::run(&stacks, path, paper, context, out);
     }
     let found = Found {
         list: &list,
@@ -133,9 +143,11 @@ fn meant(arguments: &ChooseArguments, context: &Context, index: &Index) -> Resul
             targets,
             words: arguments.narrow.query(),
         },
-        top: arguments.top.unwrap_or(match arguments.book {
-            Some(_) => usize::MAX,
-            None => SHOWN,
-        }),
+        top: arguments
+            .top
+            .unwrap_or(match (&arguments.book, &arguments.chart) {
+                (None, None) => SHOWN,
+                _ => usize::MAX,
+            }),
     })
 }

@@ -130,6 +130,10 @@ pub const EXAMPLES: [(&str, &[Example]); 34] = [
                 "trug row 24-002",
                 "Adds up what you noted of one plant, and advises",
             ),
+            example(
+                "trug row 24-002 --chart plant.pdf",
+                "Prints its days in the vase and its diameters by day",
+            ),
         ],
     ),
     (
@@ -253,8 +257,8 @@ pub const EXAMPLES: [(&str, &[Example]); 34] = [
                 "Tries it with less money and one more bed, and shows the season week by week",
             ),
             example(
-                "trug order --sheet order.pdf --calendar dates.ics",
-                "Writes the order to send off, and the dates to keep",
+                "trug order --sheet order.pdf --chart season.svg --calendar dates.ics",
+                "Writes the order to send off, the season as a chart, and the dates to keep",
             ),
         ],
     ),

@@ -2,8 +2,10 @@
 
 mod bloom_days;
 mod book;
+mod charted;
 mod choose;
 mod colour;
+mod colour_chart;
 mod completing;
 pub mod examples;
 mod export;

@@ -77,7 +77,7 @@ pub enum Message {
     OpenWords,
     /// Show varieties, or plants of the row, side by side.
     OpenCompare,
-    /// Show the whole list by colour.
+    /// Show what is narrowed of the list by colour.
     OpenColours,
     /// Show the trial row as a whole.
     OpenWhole,

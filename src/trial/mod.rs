@@ -5,6 +5,7 @@
 
 pub mod account;
 mod as_variety;
+mod charts;
 mod entry;
 pub mod evidence;
 mod gate;
@@ -12,7 +13,6 @@ mod lasting;
 mod naming;
 mod next;
 mod numbers;
-pub mod plot;
 pub mod read;
 mod renamed;
 mod row;

@@ -143,7 +143,7 @@ impl Evidence {
         Some(format!("{} by {days}, {prior}", shares.join(", ")))
     }
 
-    fn diameter_in_words(&self, units: SizeUnits) -> Option<String> {
+    pub(super) fn diameter_in_words(&self, units: SizeUnits) -> Option<String> {
         let diameters = self.diameters.as_ref()?;
         let nested = &diameters.nested;
         let mut text = format!("mean {}", diameters.mean().shown(units));

@@ -6,6 +6,7 @@
 mod account;
 mod ask;
 mod bits;
+mod by_colour;
 mod by_name;
 mod column;
 mod compare;

@@ -7,6 +7,7 @@ use std::path::PathBuf;
 use jiff::ToSpan;
 use jiff::civil::date;
 use kurbo::{Affine, BezPath, Rect};
+use trug::chart::{Limit, Piece, Points, Stack, Stacks, Step, Steps};
 use trug::colour::Srgb;
 use trug::geometry::{Outline, Stroke};
 use trug::order::report::{Chart, ChartWeek};
@@ -223,6 +224,92 @@ fn season(id: &str) -> Page {
     chart.page(&paper(id)).expect("a page")
 }
 
+/// A curve that falls in steps, with limits and stems that outlast the test.
+fn curve() -> (String, Page) {
+    let step = |(at, share): (f64, f64)| Step {
+        at,
+        share,
+        limits: Some((share * 0.6, 1.0 - (1.0 - share) * 0.5)),
+    };
+    let chart = Steps {
+        title: "26-001: stems still fresh in the vase".to_string(),
+        notes: vec!["Median 7 days; 9 stems, 3 of them still fresh at the end.".to_string()],
+        across: "days".to_string(),
+        up: "share still fresh".to_string(),
+        steps: [(4.0, 0.9), (6.0, 0.6), (7.0, 0.4)].map(step).to_vec(),
+        watched: vec![4.0, 6.0, 6.0, 6.0, 7.0, 7.0, 8.0, 8.0, 8.0],
+        unended: vec![8.0, 8.0, 8.0],
+        half: Some(7.0),
+        things: "stems watched",
+        unended_words: "still fresh when its test ended",
+        limits_words: "95 % limits",
+        shows: "Median 7 days".to_string(),
+    };
+    let page = chart.page(&paper("a4")).expect("a page");
+    (chart.title, page)
+}
+
+/// Diameters of 40 days, more than have a row each.
+fn diameters() -> (String, Page) {
+    let day = |day: u8| {
+        let mean = 90.0 + f64::from(day % 7);
+        (format!("day {day}"), vec![mean, mean, mean + 2.5])
+    };
+    let chart = Points {
+        title: "26-001: diameters by day".to_string(),
+        notes: vec!["Mean 94 mm.".to_string()],
+        across: "diameter, mm".to_string(),
+        days: (1..=40).map(day).collect(),
+        mean: Some([92.5, 94.0, 95.5]),
+        mean_words: "mean, 95 %",
+        dot_words: "a bloom",
+        limits: [
+            (89.0, "ball from 89 mm"),
+            (90.0, "small from 90 mm"),
+            (101.6, "small from 101.6 mm"),
+        ]
+        .map(|(at, label)| Limit {
+            at,
+            label: label.to_string(),
+        })
+        .to_vec(),
+        limit_words: "where a size begins",
+        shows: "Mean 94 mm".to_string(),
+    };
+    let page = chart.page(&paper("a4")).expect("a page");
+    (chart.title, page)
+}
+
+/// Ten families of colours of up to a dozen words.
+fn colours() -> (String, Page) {
+    let piece = |at: u8| Piece {
+        name: format!("word {at}"),
+        colour: Srgb::new(20 * at, 255 - 20 * at, 128),
+        count: usize::from(at),
+    };
+    let stack = |at: u8| Stack {
+        name: format!("family {at}"),
+        pieces: (0..at + 2).map(piece).collect(),
+        of: (at % 2 == 0).then_some(90),
+    };
+    let chart = Stacks {
+        title: "Varieties by colour".to_string(),
+        notes: vec!["All 240 varieties, each by its main colour.".to_string()],
+        across: "varieties".to_string(),
+        stacks: (1..=10).map(stack).collect(),
+        shows: "By family".to_string(),
+    };
+    let page = chart.page(&paper("a4")).expect("a page");
+    (chart.title, page)
+}
+
+#[test]
+fn no_chart_leaves_its_page() {
+    for (title, page) in [curve(), diameters(), colours()] {
+        assert_eq!(page.strays().count(), 0, "{title}");
+    }
+}
+
 #[test]
 fn pages_are_written_for_the_outside_programs() {
     let folder = PathBuf::from(env!("CARGO_TARGET_TMPDIR")).join("paper");
@@ -236,7 +323,11 @@ fn pages_are_written_for_the_outside_programs() {
     let counts = sheet("Trial row: counts", &COUNTS);
     let blooms = sheet("Trial row: blooms", &BLOOMS);
     let short = sheet("Plants that stand", &COUNTS[..6]);
+    let [curve, diameters, colours] = [curve(), diameters(), colours()];
     let expected = [
+        write(&folder, "curve-a4", &curve.0, &[curve.1]),
+        write(&folder, "diameters-a4", &diameters.0, &[diameters.1]),
+        write(&folder, "colours-a4", &colours.0, &[colours.1]),
         write(
             &folder,
             "everything",

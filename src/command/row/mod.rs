@@ -2,12 +2,14 @@
 
 mod add;
 mod change;
+mod chart;
 mod compare;
 mod enter;
 mod sheet;
 mod show;
 
 use std::io::Write;
+use std::path::PathBuf;
 
 use anyhow::{Result, anyhow};
 use jiff::civil::Date;
@@ -28,6 +30,13 @@ pub struct RowArguments {
     /// A seedling's number or the name of a variety on trial; without it the whole row.
     #[arg(value_name = "PLANT")]
     id: Vec<String>,
+    /// Shows the plant's days in the vase and its diameters by day; or writes them as PDF or SVG, each
+    /// on a page.
+    #[arg(long, value_name = "FILE.pdf|.svg", num_args = 0..=1, requires = "id")]
+    chart: Option<Option<PathBuf>>,
+    /// The paper of the charts, such as a4 or letter; without it your usual one.
+    #[arg(long, value_name = "PAPER", requires = "chart")]
+    paper: Option<String>,
     /// What to do with the row.
     #[command(subcommand)]
     what: Option<RowCommand>,
@@ -71,9 +80,16 @@ pub(super) fn run(
         Some(RowCommand::Import(arguments)) => sheet::import(arguments, context, out, errors),
         None => {
             let workings = Workings::new(context)?;
-            let done = match &arguments.id[..] {
-                [] => show::all(&workings, context, out)?,
-                words => show::one(&words.join(" "), &workings, context, out)?,
+            let id = arguments.id.join(" ");
+            let done = match (&arguments.id[..], &arguments.chart) {
+                ([], _) => show::all(&workings, context, out)?,
+                // What is drawn as text is in the account for programs already.
+                (_, None) => show::one(&id, &workings, context, out)?,
+                (_, Some(None)) if context.json => show::one(&id, &workings, context, out)?,
+                (_, Some(path)) => {
+                    let (path, paper) = (path.as_deref(), arguments.paper.as_deref());
+                    chart::run(&id, path, paper, &workings, context, out)?
+                }
             };
             tell(&workings.row, errors)?;
             Ok(done)

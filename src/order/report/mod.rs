@@ -5,7 +5,6 @@ pub mod account;
 mod beds;
 mod calendar;
 mod chart;
-mod chart_page;
 mod columns;
 mod dates;
 mod harvest;

@@ -1,9 +1,11 @@
-//! The colours of the whole list: where it is rich, and where there are gaps.
+//! The list by colour: where it is rich, and where there are gaps.
 
 use super::ChoosePage;
+use crate::chart::Stack;
 use crate::colour::{Family, Word};
-use crate::screen::kit::text::{Row, paragraph};
-use crate::screen::theme::Role;
+use crate::screen::kit::chart;
+use crate::screen::kit::text::{Row, lines, paragraph};
+use crate::screen::theme::{Role, Theme};
 use crate::variety::Index;
 
 impl ChoosePage {
@@ -14,8 +16,16 @@ impl ChoosePage {
         words.filter(move |(word, _)| word.family == family)
     }
 
+    /// The whole list by colour: bars where they have room, else a cell for each word.
+    pub(super) fn strip(&self, columns: usize, height: usize, theme: Theme) -> Vec<Row> {
+        match height > Family::ALL.len() {
+            true => self.bars(columns, theme),
+            false => self.cells(columns),
+        }
+    }
+
     /// One cell a colour word, family by family; then the words that no variety has.
-    pub(super) fn strip(&self, columns: usize) -> Vec<Row> {
+    fn cells(&self, columns: usize) -> Vec<Row> {
         let mut rows = vec![Row::default()];
         for family in Family::ALL {
             let mut piece = Row::of(format!("{} ", family.word()), Role::Quiet);
@@ -34,6 +44,12 @@ impl ChoosePage {
                 *last = std::mem::take(last).with("  ", Role::Plain).and(piece);
             }
         }
+        rows.extend(self.gaps(columns));
+        rows
+    }
+
+    /// The words that no variety has.
+    fn gaps(&self, columns: usize) -> Vec<Row> {
         let gaps: Vec<&str> = Family::ALL
             .into_iter()
             .flat_map(|family| self.family(family))
@@ -44,40 +60,62 @@ impl ChoosePage {
             true => "none: every colour word has a variety".to_string(),
             false => gaps.join(", "),
         };
-        rows.extend(paragraph(
-            ("gaps - ", Role::Strong),
-            &told,
-            Role::Plain,
-            columns,
-        ));
-        rows
+        paragraph(("gaps - ", Role::Strong), &told, Role::Plain, columns)
     }
 
-    /// Every colour word with how many varieties have it, for the sheet.
-    pub(super) fn colours_in_full(&self, columns: usize) -> Vec<Row> {
-        let mut rows = vec![
-            Row::of("The whole list by its main colours", Role::Heading),
-            Row::of("A number is how many varieties; - is a gap.", Role::Quiet),
-        ];
-        for family in Family::ALL {
-            let total: usize = self.family(family).map(|(_, count)| count).sum();
-            rows.push(Row::default());
-            rows.push(Row::of(format!("{} {total}", family.word()), Role::Strong));
-            let mut line = Row::of("  ", Role::Plain);
-            for (word, count) in self.family(family) {
-                let told = match count {
-                    0 => "-".to_string(),
-                    count => count.to_string(),
-                };
-                let piece = Row::of("  ", Role::Swatch(word.centre.to_srgb()))
-                    .with(format!(" {} {told}   ", word.word), Role::Plain);
-                if line.width() + piece.width() > columns {
-                    rows.push(std::mem::replace(&mut line, Row::of("  ", Role::Plain)));
-                }
-                line = line.and(piece);
-            }
-            rows.push(line);
+    /// What is narrowed by its main colours, for the sheet: a bar for each family, then every colour
+    /// word with how many have it.
+    pub(super) fn colours_in_full(&self, columns: usize, theme: Theme) -> Vec<Row> {
+        let Some(index) = &self.index else {
+            return Vec::new();
+        };
+        let stacks = index.some_by_colour(self.shown.rows.iter(), &self.stock.words);
+        let notes = stacks.notes.iter();
+        let mut rows: Vec<Row> = notes
+            .flat_map(|told| lines(told, Role::Strong, columns))
+            .collect();
+        rows.push(Row::default());
+        rows.extend(chart::rows(&stacks.lines(columns, theme.signs())));
+        rows.push(Row::default());
+        rows.push(Row::of("Word by word; - is a gap.", Role::Quiet));
+        for stack in &stacks.stacks {
+            rows.extend(in_words(stack, columns));
         }
         rows
     }
+
+    /// A bar for each family of the whole list, and then the words that no variety has.
+    fn bars(&self, columns: usize, theme: Theme) -> Vec<Row> {
+        let Some(index) = &self.index else {
+            return Vec::new();
+        };
+        let stacks = index.by_colour(&self.stock.words);
+        let mut rows = chart::rows(&stacks.lines(columns, theme.signs()));
+        rows.extend(self.gaps(columns));
+        rows
+    }
+}
+
+/// The words of a family, each with its colour and its count.
+fn in_words(stack: &Stack, columns: usize) -> Vec<Row> {
+    let lead = || Row::of("  ", Role::Plain);
+    let mut rows = vec![Row::of(
+        format!("{} {}", stack.name, stack.told()),
+        Role::Strong,
+    )];
+    let mut line = lead();
+    for piece in &stack.pieces {
+        let told = match piece.count {
+            0 => "-".to_string(),
+            count => count.to_string(),
+        };
+        let piece = Row::of("  ", Role::Swatch(piece.colour))
+            .with(format!(" {} {told}   ", piece.name), Role::Plain);
+        if line.width() + piece.width() > columns {
+            rows.push(std::mem::replace(&mut line, lead()));
+        }
+        line = line.and(piece);
+    }
+    rows.push(line);
+    rows
 }

@@ -268,7 +268,11 @@ fn a_wide_window_shows_counts_reasons_and_colours_at_once() {
     check(
         "g",
         USUAL,
-        &["The whole list by its main colours", "whites"],
+        &[
+            "ach by its main colour",
+            "whites",
+            "Word by word; - is a gap.",
+        ],
     );
 }
 
@@ -327,4 +331,29 @@ proptest! {
             prop_assert!(!shown.chars().any(|c| c.is_control() && c != '\n'));
         }
     }
+}
+
+#[test]
+fn the_list_by_colour_is_of_what_is_narrowed_and_says_how_many_there_are() {
+    let mut app = app(Keeping::Folder, Theme::Plain);
+    let count = |app: &App| -> (usize, String) {
+        let rows = app.choose.by_colour(78, Theme::Ascii);
+        let rows: Vec<String> = rows.iter().map(ToString::to_string).collect();
+        assert!(rows.iter().all(|row| row.is_ascii()), "{rows:#?}");
+        let bars = rows.iter().filter_map(|row| row.split_once('|'));
+        let told = bars.map(|(_, told)| told.trim_start_matches('#').trim().to_string());
+        let counts = told.map(|told| told.split(' ').next().map(str::parse));
+        let counts = counts
+            .map(|count: Option<Result<usize, _>>| count.expect("a count").expect("a number"));
+        (counts.sum(), rows[0].clone())
+    };
+    play(&mut app, "");
+    let (all, told) = count(&app);
+    assert!(told.starts_with(&format!("All {all} varieties")), "{told}");
+    play(&mut app, "cpeach<enter>");
+    let (some, told) = count(&app);
+    assert!(
+        some < all && told.starts_with(&format!("{some} of {all} varieties")),
+        "{told}"
+    );
 }

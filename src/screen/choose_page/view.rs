@@ -144,7 +144,8 @@ impl ChoosePage {
         detail.more(MORE).paint(parts.detail, buffer, theme);
         if parts.strip.height > 0 {
             let head = Row::of("The whole list by colour (g)", Role::Heading);
-            let strip = Part::new(head, self.strip(columns(parts.strip))).words();
+            let (wide, height) = area::size(area::inset(area::below_head(parts.strip)[1]));
+            let strip = Part::new(head, self.strip(wide, height, theme)).words();
             strip.more("(g)").paint(parts.strip, buffer, theme);
         }
         let bloom = Part::new(self.portraits.head("Bloom"), self.portraits.across(0));
@@ -166,9 +167,9 @@ impl ChoosePage {
         self.side_by_side(columns)
     }
 
-    /// The colours of the whole list, for the sheet.
-    pub fn colours_of_all(&self, columns: usize) -> Vec<Row> {
-        self.colours_in_full(columns)
+    /// What is narrowed by colour, for the sheet.
+    pub fn by_colour(&self, columns: usize, theme: Theme) -> Vec<Row> {
+        self.colours_in_full(columns, theme)
     }
 
     /// The sentence, and under it what is typed or what was just done: that is told whole.

@@ -2,6 +2,7 @@
 //! and a line to type in. A page is then its state, its messages and what is its own.
 
 pub(super) mod area;
+pub(super) mod chart;
 pub(super) mod columns;
 pub(super) mod cursor;
 pub(super) mod line;

@@ -1,14 +1,15 @@
 //! What is shown over the page: the order in full, and the season.
 
 use super::OrderPage;
-use crate::account::{Section, lines, section_lines};
-use crate::order::report::account::{figures, mended, notes, risk, shortfall};
+use crate::account::{Section, lines};
+use crate::order::report::account::{figures, mended, notes, risk, risk_chart, shortfall};
 use crate::order::report::{
     Chart, bed_plan, beds, key_dates, risk_in_words, sheet, status_sentence,
 };
 use crate::order::{SEASONS, chances};
+use crate::screen::kit::chart;
 use crate::screen::kit::text::{Row, lines as wrapped, paragraph, width};
-use crate::screen::theme::Role;
+use crate::screen::theme::{Role, Theme};
 
 impl OrderPage {
     /// The order in full: how it stands, the sheet by supplier, beds, dates, figures.
@@ -94,7 +95,7 @@ impl OrderPage {
     }
 
     /// Stems needed and expected by week with their range, and the chances of each need.
-    pub fn season(&self, columns: usize) -> Vec<Row> {
+    pub fn season(&self, columns: usize, theme: Theme) -> Vec<Row> {
         let (Some(plan), Some(settled)) = (&self.solved, &self.settled) else {
             return vec![Row::of("Nothing is solved yet.", Role::Plain)];
         };
@@ -107,14 +108,15 @@ impl OrderPage {
             return vec![Row::of(told, Role::Plain)];
         };
         let chart = Chart::of(plan, settled, Some(drawn));
-        let mut rows = vec![Row::of("Stems needed and expected by week", Role::Heading)];
-        let lines = chart.map_or_else(Vec::new, |chart| chart.text(columns));
-        rows.extend(texts(&lines, columns));
+        let mut rows = vec![Row::of(Chart::TITLE, Role::Heading)];
+        let lines = chart.map_or_else(Vec::new, |chart| chart.lines(columns, theme.signs()));
+        rows.extend(chart::rows(&lines));
         rows.push(Row::default());
-        rows.extend(texts(
-            &section_lines(&risk(plan, drawn, columns), columns),
-            columns,
-        ));
+        let chances = risk(plan, drawn, columns);
+        rows.extend(wrapped(&chances.head, Role::Heading, columns));
+        let shares = risk_chart(plan, drawn);
+        rows.extend(chart::rows(&shares.lines(columns, theme.signs())));
+        rows.push(chart::row(&shares.legend()));
         rows.push(Row::default());
         rows.extend(texts(&[risk_in_words(plan)], columns));
         rows

@@ -88,6 +88,48 @@ fn check(keys: &str, size: (u16, u16), seen: &[&str]) {
     must_show(&shown, keys, seen);
 }
 
+/// Each week's row of the season begins with it, whatever the window and the characters; with money
+/// for a few stems alone what lacks is marked without any colour.
+#[test]
+fn the_season_shows_every_week_and_marks_what_lacks_in_any_characters() {
+    let mut poor = plan();
+    poor.money = Some(crate::variety::Money::hundredths(20_00));
+    for (plan, lacks) in [(plan(), false), (poor, true)] {
+        let mut app = app_with(Ok(plan), Keeping::Folder);
+        app.update(Message::Resize(WIDE.0, WIDE.1));
+        work(&mut app);
+        let wide = screen(&app, WIDE);
+        play(&mut app, "g");
+        for theme in [Theme::Plain, Theme::Console, Theme::Ascii] {
+            for columns in [60, 78, 138] {
+                let rows = app.order.season(columns, theme);
+                let rows: Vec<String> = rows.iter().map(ToString::to_string).collect();
+                let weeks = |rows: &[String], from: &str| -> usize {
+                    let own = rows.iter().filter(|row| row.trim_start().starts_with(from));
+                    own.count()
+                };
+                for week in 33..=38 {
+                    assert_eq!(weeks(&rows, &format!("{week} ")), 1, "{week} in {rows:#?}");
+                    assert!(wide.contains(&format!(" {week} ")), "{wide}");
+                }
+                assert_eq!(
+                    rows[1..8].iter().any(|row| row.contains('!')),
+                    lacks,
+                    "{rows:#?}"
+                );
+                let ascii = rows.iter().all(|row| row.is_ascii());
+                assert_eq!(ascii, theme == Theme::Ascii, "{rows:#?}");
+                assert_eq!(weeks(&rows, "quay stall"), 1, "{rows:#?}");
+            }
+        }
+        must_show(
+            &wide,
+            "",
+            &["The season, stems by week (g)", "stems needed"],
+        );
+    }
+}
+
 /// A few singles at 3.00, where the supplier takes no order under 20.00: a ball at 4.00 fills it up,
 /// which serves nothing.
 #[test]

@@ -12,6 +12,7 @@ use crate::account::text::counted;
 use crate::order::Status;
 use crate::order::report::Chart;
 use crate::screen::kit::area::{self, GAP};
+use crate::screen::kit::chart;
 use crate::screen::kit::part::Part;
 use crate::screen::kit::text::{Row, cut, lines};
 use crate::screen::theme::{Role, Theme};
@@ -83,27 +84,22 @@ impl OrderPage {
         Part::new(Row::of(head, role), rows).paint(area, buffer, theme);
     }
 
+    /// The weeks with their bars, and below them what the signs say where that has room.
     fn season_column(&self, area: Rect, buffer: &mut Buffer, theme: Theme) {
-        let columns = usize::from(area.width);
-        let mut rows = Vec::new();
+        let (columns, height) = area::size(area::below_head(area)[1]);
         let plan = self.solved.as_ref();
         let chart = plan
             .zip(self.settled.as_ref())
             .and_then(|(plan, settled)| Chart::of(plan, settled, None));
+        let mut rows = Vec::new();
         if let Some(chart) = chart {
-            rows.push(Row::of("week needed expected", Role::Quiet));
-            for one in &chart.weeks {
-                let role = if one.short > 0.0 {
-                    Role::Wrong
-                } else {
-                    Role::Plain
-                };
-                let numbers = format!("{:>4} {:>6.0} {:>8.0} ", one.week, one.needed, one.expected);
-                let room = columns.saturating_sub(numbers.len() + 1).max(2);
-                rows.push(Row::of(numbers, role).with(chart.bar(one, room), role));
+            rows = chart::rows(&chart.brief(columns, theme.signs()));
+            if rows.len() + 2 <= height {
+                let legend = chart::row(&chart.legend(theme.signs()));
+                rows.extend([Row::default(), legend]);
             }
         }
-        let head = Row::of("The season: needed | and expected =", Role::Quiet);
+        let head = Row::of("The season, stems by week (g)", Role::Quiet);
         Part::new(head, rows).more("(g)").paint(area, buffer, theme);
     }
 

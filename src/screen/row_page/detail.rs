@@ -2,16 +2,21 @@
 
 use super::{RowPage, Sum};
 use crate::account::text::{Side, pad};
-use crate::measure::{Exact, Length};
+use crate::chart::{Frame, Line};
+use crate::screen::kit::chart;
 use crate::screen::kit::text::{Row, paragraph};
-use crate::screen::theme::Role;
+use crate::screen::theme::{Role, Theme};
 use crate::trial::Fate;
-use crate::trial::plot::{self, Frame};
 
 /// The name of a line, and the gap behind it.
 const LEAD: usize = 14;
-/// The room of a plot, columns and rows.
-const PLOT: (usize, usize) = (64, 9);
+/// The most columns that a chart takes, and the rows that the curve and the days have.
+const CHART: usize = 90;
+const CURVE: usize = 11;
+const DAYS: usize = 18;
+/// The fewest rows in which a curve tells anything, and the rows over a chart.
+const LEAST_CURVE: usize = 7;
+const OVER: usize = 3;
 
 impl RowPage {
     /// The head over the detail.
@@ -48,80 +53,67 @@ impl RowPage {
         sum.map_or_else(Vec::new, |sum| self.evidence_rows(sum, columns))
     }
 
-    /// Everything, for the sheet: plots and every entry too.
-    pub(super) fn in_full(&self, columns: usize) -> Vec<Row> {
+    /// Everything, for the sheet: charts and every entry too.
+    pub(super) fn in_full(&self, columns: usize, theme: Theme) -> Vec<Row> {
         let Some(sum) = self.chosen() else {
             return vec![Row::of("There is no plant to show.", Role::Plain)];
         };
         let mut rows = vec![self.detail_head(), Row::default()];
         rows.extend(self.evidence_rows(sum, columns));
-        rows.extend(self.plots(sum, columns));
+        rows.extend(self.vase_chart(sum, columns, CURVE, theme));
+        rows.extend(self.day_chart(sum, columns, theme));
         rows.push(Row::default());
         rows.extend(self.advised(sum, columns));
         rows.extend(self.book(sum, columns));
         rows
     }
 
-    /// The vase curve, and the blooms' diameters against the limits of the sizes.
-    fn plots(&self, sum: &Sum, columns: usize) -> Vec<Row> {
-        let frame = Frame {
-            width: columns.min(PLOT.0),
-            height: PLOT.1,
-            ascii: false,
+    /// The charts of the plant that have room in so many rows: the curve as high as that lets it be.
+    pub(super) fn charts_within(&self, columns: usize, height: usize, theme: Theme) -> Vec<Row> {
+        let Some(sum) = self.chosen() else {
+            return Vec::new();
         };
-        let mut rows = Vec::new();
-        let mut plot = |heading: &str, lines: Vec<String>| {
-            if !lines.is_empty() {
-                rows.extend([Row::default(), Row::of(heading, Role::Heading)]);
-                rows.extend(lines.iter().map(|line| Row::of(line, Role::Plain)));
-            }
-        };
-        if let Some(curve) = &sum.evidence.vase {
-            let steps: Vec<(f64, f64)> =
-                curve.steps.iter().map(|one| (one.day, one.share)).collect();
-            let stems = sum.evidence.vase_stems.iter();
-            let fresh: Vec<f64> = stems.filter(|one| !one.ended).map(|one| one.days).collect();
-            let test = plot::VaseTest {
-                steps: &steps,
-                fresh: &fresh,
-            };
-            plot(
-                "Still fresh in the vase, by day (+: when its test ended)",
-                test.lines(frame),
-            );
-        }
-        if let Some(seen) = &sum.evidence.diameters {
-            let blooms: Vec<f64> = seen
-                .blooms
-                .iter()
-                .flat_map(|(_, day)| day)
-                .map(|mm| mm.to_f64())
-                .collect();
-            let limits: Vec<plot::Limit> = self
-                .plot
-                .keyer
-                .set
-                .size_words
-                .iter()
-                .map(|(word, span)| plot::Limit {
-                    at: span.low.to_f64(),
-                    label: word.clone(),
-                })
-                .collect();
-            let mean = seen.nested.limits();
-            let strip = plot::Diameters {
-                blooms: &blooms,
-                mean: mean.map(|limits| [limits.low, seen.nested.mean, limits.high]),
-                limits: &limits,
-            };
-            let units = self.plot.units;
-            let shown = |mm: f64| Length::from_mm(Exact::whole(mm.round() as i64)).shown(units);
-            plot(
-                "Each bloom's diameter, and where sizes begin",
-                strip.lines(frame, shown),
-            );
+        let curve = height.saturating_sub(OVER).min(CURVE);
+        let curve = (curve >= LEAST_CURVE).then(|| self.vase_chart(sum, columns, curve, theme));
+        let mut rows = curve.unwrap_or_default();
+        let days = self.day_chart(sum, columns, theme);
+        if rows.len() + days.len() <= height {
+            rows.extend(days);
         }
         rows
+    }
+
+    /// The share of stems still fresh, in so many rows under a blank one, a head and what the signs
+    /// say; nothing where none was tested.
+    fn vase_chart(&self, sum: &Sum, columns: usize, rows: usize, theme: Theme) -> Vec<Row> {
+        let Some(curve) = sum.evidence.vase_chart() else {
+            return Vec::new();
+        };
+        let signs = theme.signs();
+        let frame = Frame {
+            columns: columns.min(CHART),
+            rows,
+            signs,
+        };
+        let head = "Share still fresh in the vase, by day";
+        under(head, &curve.legend(signs), &curve.lines(frame))
+    }
+
+    /// The blooms' diameters by day against where sizes begin; nothing where none was measured.
+    fn day_chart(&self, sum: &Sum, columns: usize, theme: Theme) -> Vec<Row> {
+        let plot = &self.plot;
+        let days = sum.evidence.diameter_chart(&plot.keyer.set, plot.units);
+        let Some(days) = days else {
+            return Vec::new();
+        };
+        let signs = theme.signs();
+        let frame = Frame {
+            columns: columns.min(CHART),
+            rows: DAYS,
+            signs,
+        };
+        let head = "Diameters by day, and where sizes begin";
+        under(head, &days.legend(signs), &days.lines(frame))
     }
 
     fn evidence_rows(&self, sum: &Sum, columns: usize) -> Vec<Row> {
@@ -175,4 +167,15 @@ impl RowPage {
         rows.extend(paragraph(("", Role::Quiet), told, Role::Quiet, columns));
         rows
     }
+}
+
+/// A chart under a blank row, its head and what its signs say; nothing where it has no lines.
+fn under(head: &str, legend: &Line, lines: &[Line]) -> Vec<Row> {
+    if lines.is_empty() {
+        return Vec::new();
+    }
+    let mut rows = vec![Row::default(), Row::of(head, Role::Heading)];
+    rows.push(chart::row(legend));
+    rows.extend(chart::rows(lines));
+    rows
 }

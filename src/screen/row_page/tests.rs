@@ -499,3 +499,29 @@ proptest! {
         }
     }
 }
+
+#[test]
+fn a_plant_has_its_vase_curve_and_its_diameters_where_there_is_room_and_in_full() {
+    let seen = [
+        "Share still fresh in the vase, by day",
+        "100% ─",
+        "95 % limits",
+    ];
+    let days = [
+        "Diameters by day",
+        "20 Aug 2026",
+        "diameter, mm",
+        "mean, 95 %",
+    ];
+    check("/26-001<enter>", (140, 72), &seen);
+    check("/26-001<enter>", (110, 100), &days);
+    let app = app(Keeping::Folder);
+    for (theme, curve) in [(Theme::Plain, "100% ─"), (Theme::Ascii, "100% -")] {
+        let rows = app.row.why(78, theme);
+        let text: Vec<String> = rows.iter().map(ToString::to_string).collect();
+        let text = text.join("\n");
+        for says in [seen[0], curve].into_iter().chain(days) {
+            assert!(text.contains(says), "{says:?} in {text}");
+        }
+    }
+}

@@ -41,22 +41,30 @@ impl RowPage {
             0 => detail.extend(self.evidence(columns(parts.detail))),
             _ => {
                 let head = Row::of("What its entries add up to", Role::Heading);
-                let evidence = Part::new(head, self.evidence(columns(parts.evidence)));
-                let evidence = evidence.words().more(MORE);
+                let (wide, height) = area::size(area::inset(area::below_head(parts.evidence)[1]));
+                let mut rows = self.evidence(wide);
+                if parts.bloom.height == 0 {
+                    let left = height.saturating_sub(rows.len());
+                    rows.extend(self.charts_within(wide, left, theme));
+                }
+                let evidence = Part::new(head, rows).words().more(MORE);
                 evidence.paint(parts.evidence, buffer, theme);
             }
         }
         let detail = Part::new(self.detail_head(), detail).words();
         detail.more(MORE).paint(parts.detail, buffer, theme);
         let head = self.portraits.head("Its bloom");
-        let bloom = Part::new(head, self.portraits.across(BETWEEN.into()));
-        bloom.paint(parts.bloom, buffer, theme);
+        let (wide, height) = area::size(area::below_head(parts.bloom)[1]);
+        let mut bloom = self.portraits.across(BETWEEN.into());
+        let left = height.saturating_sub(bloom.len());
+        bloom.extend(self.charts_within(wide, left, theme));
+        Part::new(head, bloom).paint(parts.bloom, buffer, theme);
     }
 
     /// Everything of the plant under the cursor, for the sheet.
-    pub fn why(&self, columns: usize) -> Vec<Row> {
+    pub fn why(&self, columns: usize, theme: Theme) -> Vec<Row> {
         self.portraits
-            .beside_text(columns, |columns| self.in_full(columns))
+            .beside_text(columns, |columns| self.in_full(columns, theme))
     }
 
     /// How the row stands, and below it what is typed or was just done, else what each digit notes. As

@@ -18,7 +18,9 @@ pub(super) fn ink(role: Role, ground: Ground) -> Option<Srgb> {
         Role::Key => (0xd7afff, 0x5f00af),
         Role::Fits => (0x5fd7af, 0x005f5f),
         Role::Doubt => (0xffd75f, 0x875f00),
-        Role::Wrong => (0xff8787, 0x870000),
+        Role::Wrong | Role::Short => (0xff8787, 0x870000),
+        Role::Bar => (0x87af87, 0x5f875f),
+        Role::Range => (0x87afd7, 0x005f87),
         Role::Quiet => (0xb2b2b2, 0x585858),
         Role::Line => (0x767676, 0x8a8a8a),
         Role::Marked => (0xff87ff, 0xaf00af),
@@ -27,6 +29,9 @@ pub(super) fn ink(role: Role, ground: Ground) -> Option<Srgb> {
         | Role::Found
         | Role::ChosenFound
         | Role::Chosen
+        | Role::RangeOnBar
+        | Role::Need
+        | Role::NeedOnBar
         | Role::ChosenSwatch(_)
         | Role::Swatch(_)
         | Role::Petal(..)
@@ -46,7 +51,9 @@ pub(super) fn console_ink(role: Role) -> Option<Color> {
         Role::Key => Some(Color::LightMagenta),
         Role::Fits => Some(Color::LightGreen),
         Role::Doubt => Some(Color::LightYellow),
-        Role::Wrong => Some(Color::LightRed),
+        Role::Wrong | Role::Short => Some(Color::LightRed),
+        Role::Bar => Some(Color::Green),
+        Role::Range => Some(Color::LightCyan),
         Role::Marked => Some(Color::LightMagenta),
         Role::Plain
         | Role::Strong
@@ -55,6 +62,9 @@ pub(super) fn console_ink(role: Role) -> Option<Color> {
         | Role::Found
         | Role::ChosenFound
         | Role::Chosen
+        | Role::RangeOnBar
+        | Role::Need
+        | Role::NeedOnBar
         | Role::ChosenSwatch(_)
         | Role::Swatch(_)
         | Role::Petal(..)

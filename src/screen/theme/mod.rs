@@ -9,6 +9,7 @@ mod tests;
 
 use ratatui::style::{Color, Modifier, Style};
 
+use crate::chart::Signs;
 use crate::colour::{Ground, Srgb, legible_on};
 use crate::draw::Characters;
 use ink::{console_ink, ink};
@@ -61,6 +62,15 @@ impl Theme {
         }
     }
 
+    /// What charts are drawn with.
+    pub fn signs(self) -> Signs {
+        match self {
+            Theme::Ascii => Signs::Ascii,
+            Theme::Console => Signs::Halves,
+            Theme::Colours(_) | Theme::AllColours(_) | Theme::Plain => Signs::Eighths,
+        }
+    }
+
     /// Whether its font has Braille dots, for line drawings.
     pub fn has_dots(self) -> bool {
         matches!(
@@ -90,6 +100,7 @@ impl Theme {
                 .fg(self.colour(legible_on(back)))
                 .bg(self.colour(back)),
             Role::MarkedPetal(_) => self.style(Role::Marked),
+            Role::RangeOnBar | Role::NeedOnBar => self.on_bar(role),
             role => match self.ink(role) {
                 Some(ink) => weight(role).fg(ink),
                 None => self.without_ink(role),
@@ -108,12 +119,24 @@ impl Theme {
         }
     }
 
+    /// What is drawn over a bar of a chart: in the bar's colour as ground, else in reverse.
+    fn on_bar(self, role: Role) -> Style {
+        match (self, self.ink(Role::Bar)) {
+            (Theme::Colours(Some(ground)) | Theme::AllColours(Some(ground)), Some(bar)) => {
+                let over = ink(Role::Bar, ground).map_or(Srgb::BLACK, legible_on);
+                weight(role).fg(self.colour(over)).bg(bar)
+            }
+            (_, Some(bar)) => weight(role).fg(Color::Black).bg(bar),
+            (_, None) => weight(role).add_modifier(Modifier::REVERSED),
+        }
+    }
+
     /// The style of a role that has no colour of its own here.
     fn without_ink(self, role: Role) -> Style {
         match role {
             Role::Heading => bold().add_modifier(Modifier::UNDERLINED),
             Role::Line if self.has_colour() => Style::new().add_modifier(Modifier::DIM),
-            Role::Key | Role::Fits | Role::Doubt | Role::Wrong => bold(),
+            Role::Key | Role::Fits | Role::Doubt | Role::Wrong | Role::Short => bold(),
             role => weight(role),
         }
     }
@@ -140,7 +163,10 @@ fn weight(role: Role) -> Style {
         | Role::Fits
         | Role::Wrong
         | Role::Marked
-        | Role::MarkedPetal(_) => bold(),
+        | Role::MarkedPetal(_)
+        | Role::Need
+        | Role::NeedOnBar
+        | Role::Short => bold(),
         Role::Chosen | Role::ChosenSwatch(_) => Style::new().add_modifier(Modifier::REVERSED),
         Role::Found => bold().add_modifier(Modifier::UNDERLINED),
         Role::ChosenFound => bold().add_modifier(Modifier::UNDERLINED | Modifier::REVERSED),
@@ -148,6 +174,9 @@ fn weight(role: Role) -> Style {
         | Role::Quiet
         | Role::Line
         | Role::Doubt
+        | Role::Bar
+        | Role::Range
+        | Role::RangeOnBar
         | Role::Swatch(_)
         | Role::Petal(..) => Style::new(),
     }

@@ -39,4 +39,16 @@ pub enum Role {
     MarkedPetal(Option<Srgb>),
     /// Such an arrow elsewhere, and the words for what it points to.
     Marked,
+    /// A bar of a chart, or its curve.
+    Bar,
+    /// From where to where a bar may end.
+    Range,
+    /// The same drawn over a bar.
+    RangeOnBar,
+    /// What is needed, or a limit, in a chart.
+    Need,
+    /// The same drawn over a bar.
+    NeedOnBar,
+    /// What lacks, in a chart.
+    Short,
 }

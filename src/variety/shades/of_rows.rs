@@ -10,6 +10,12 @@ impl Index {
         colours.map(|(colour, part)| (self.shades.palette[*colour as usize].lab, *part))
     }
 
+    /// The word that names the row's main colour, by its place in the vocabulary; `None` where no main
+    /// colour is known.
+    pub fn main_word(&self, row: usize) -> Option<usize> {
+        self.shades.main_of(row)
+    }
+
     /// How many rows each word of the vocabulary names by their main colour, by its place there.
     pub fn main_colours(&self) -> &[usize] {
         &self.shades.main

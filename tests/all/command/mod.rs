@@ -1,5 +1,6 @@
 //! The command line as a grower uses it: words in; text, errors and an exit status out.
 
+mod charts;
 #[cfg(unix)]
 mod completing;
 mod form;

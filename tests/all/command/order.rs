@@ -101,7 +101,7 @@ fn each_part_can_be_asked_for_alone() {
             &["--sheet"],
             &["Oar Bulbs, order by 2027-02-01", "goods", "postage 5.00"],
         ),
-        (&["--chart"], &["needed  expected", "| needed"]),
+        (&["--chart"], &["needed  expected", "| stems needed"]),
         (
             &["--beds", "--units", "mm"],
             &["sea wall: 20.0 m long, 3 rows"],

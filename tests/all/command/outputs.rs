@@ -7,7 +7,7 @@ use std::path::Path;
 use crate::common::order_lane::{Lane, PLAN};
 
 /// Every command that writes a file, with the file's name to be put last.
-const WRITERS: [&[&str]; 14] = [
+const WRITERS: [&[&str]; 15] = [
     &["export", "out.csv"],
     &["row", "sheet", "--out", "out.csv"],
     &["row", "sheet", "--out", "out.pdf"],
@@ -18,6 +18,7 @@ const WRITERS: [&[&str]; 14] = [
     &["rules", "prove", "--smt", "out.smt2"],
     &["rules", "card", "--out", "out.pdf"],
     &["choose", "--book", "out.pdf"],
+    &["choose", "--chart", "out.svg"],
     &["order", "--csv", "out.csv"],
     &["order", "--calendar", "out.ics"],
     &["order", "--model", "out.mps"],

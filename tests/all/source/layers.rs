@@ -3,7 +3,7 @@
 use super::sources::{Source, sources};
 
 /// What each module of the crate may use beside itself.
-const MAY_USE: [(&str, &[&str]); 21] = [
+const MAY_USE: [(&str, &[&str]); 22] = [
     ("measure", &[]),
     ("matching", &[]),
     ("problem", &[]),
@@ -14,25 +14,27 @@ const MAY_USE: [(&str, &[&str]); 21] = [
     ("colour", &["measure", "problem"]),
     ("geometry", &["colour"]),
     ("paper", &["geometry", "colour", "problem"]),
+    ("chart", &["account", "paper", "geometry", "colour"]),
     ("form", &["account", "measure", "problem"]),
     ("draw", &["geometry", "form", "colour"]),
     (
         "variety",
         &[
-            "account", "form", "colour", "history", "matching", "measure", "problem", "record",
-            "table",
+            "account", "chart", "form", "colour", "history", "matching", "measure", "problem",
+            "record", "table",
         ],
     ),
     (
         "trial",
         &[
-            "account", "variety", "form", "colour", "measure", "problem", "record", "table",
+            "account", "chart", "variety", "form", "colour", "measure", "problem", "record",
+            "table",
         ],
     ),
     (
         "order",
         &[
-            "account", "paper", "geometry", "variety", "form", "colour", "measure", "problem",
+            "account", "chart", "paper", "variety", "form", "colour", "measure", "problem",
             "record", "table",
         ],
     ),
@@ -57,15 +59,15 @@ const MAY_USE: [(&str, &[&str]); 21] = [
     (
         "screen",
         &[
-            "account", "settings", "tag", "paper", "order", "trial", "variety", "draw", "geometry",
-            "form", "colour", "history", "matching", "measure", "problem", "record",
+            "account", "settings", "tag", "chart", "paper", "order", "trial", "variety", "draw",
+            "geometry", "form", "colour", "history", "matching", "measure", "problem", "record",
         ],
     ),
     (
         "command",
         &[
-            "account", "folder", "screen", "settings", "tag", "paper", "order", "trial", "variety",
-            "draw", "form", "colour", "measure", "problem", "record", "table",
+            "account", "folder", "screen", "settings", "tag", "chart", "paper", "order", "trial",
+            "variety", "draw", "form", "colour", "measure", "problem", "record", "table",
         ],
     ),
     ("main", &["command", "screen", "folder"]),

@@ -7,6 +7,6 @@ mod season;
 mod status;
 
 pub use needs::{needs, planted};
-pub use risk::{risk, spreads};
+pub use risk::{risk, risk_chart, spreads};
 pub use season::{dates, figures, weeks};
 pub use status::{mended, notes, shortfall, status};

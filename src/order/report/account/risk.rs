@@ -2,12 +2,11 @@
 
 use crate::account::text::width;
 use crate::account::{Cell, Column, Pair, Part, Section, Table};
+use crate::chart::{ShareRow, Shares};
 use crate::order::report::risk_in_words;
 use crate::order::{Chances, Plan};
 
-/// The most weeks side by side in a table of chances, and the columns that one takes: a gap and
-/// `100`.
-const WEEKS_A_TABLE: usize = 14;
+/// The columns that a week takes in a table of chances: a gap and `100`.
 const WEEK: usize = 5;
 /// Columns before each line of a table.
 const INDENT: usize = 2;
@@ -19,20 +18,46 @@ pub fn risk(plan: &Plan, chances: &Chances, columns: usize) -> Section {
         "Chance in 100 that each need has all its stems, in all of its weeks and by week, over {} seasons drawn with a fixed seed",
         chances.seasons
     );
-    let weeks = chances.met.iter().flatten().map(|(week, _)| *week);
-    let mut weeks: Vec<u8> = weeks.collect();
-    weeks.sort_unstable();
-    weeks.dedup();
+    let weeks = weeks_of(chances);
     let names = plan.needs.iter().map(|need| width(need.name.as_str()));
     let room = columns.saturating_sub(INDENT + WEEK + names.max().unwrap_or(0));
-    let tables = weeks
-        .chunks((room / WEEK).clamp(1, WEEKS_A_TABLE))
-        .enumerate();
+    let tables = weeks.chunks((room / WEEK).max(1)).enumerate();
     let mut section = Section::under(head);
     for (at, weeks) in tables {
         section = section.with(Part::Table(by_week(plan, chances, weeks, at == 0)));
     }
     section.with(Part::Table(data(plan, chances)))
+}
+
+/// The same as a chart, for the screen.
+pub fn risk_chart(plan: &Plan, chances: &Chances) -> Shares {
+    let weeks = weeks_of(chances);
+    let needs = plan.needs.iter().zip(&chances.met).zip(&chances.throughout);
+    let row = |((need, met), throughout): ((&crate::order::Need, &Vec<(u8, f64)>), &f64)| {
+        let chance = |week: &u8| {
+            let own = met.iter().find(|(own, _)| own == week);
+            own.map(|(_, share)| *share)
+        };
+        ShareRow {
+            name: need.name.to_string(),
+            all: *throughout,
+            each: weeks.iter().map(chance).collect(),
+        }
+    };
+    Shares {
+        places_words: "week",
+        rows: needs.map(row).collect(),
+        places: weeks.iter().map(u8::to_string).collect(),
+    }
+}
+
+/// The weeks in which any need runs, rising.
+fn weeks_of(chances: &Chances) -> Vec<u8> {
+    let weeks = chances.met.iter().flatten().map(|(week, _)| *week);
+    let mut weeks: Vec<u8> = weeks.collect();
+    weeks.sort_unstable();
+    weeks.dedup();
+    weeks
 }
 
 /// What varies between the seasons, and what does not.

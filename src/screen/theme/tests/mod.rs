@@ -39,7 +39,13 @@ fn after(role: Role) -> Option<Role> {
         Role::ChosenSwatch(_) => Some(Role::Swatch(RED)),
         Role::Swatch(_) => Some(Role::Petal(Some(RED), Some(RED))),
         Role::Petal(..) => Some(Role::MarkedPetal(Some(RED))),
-        Role::MarkedPetal(..) => None,
+        Role::MarkedPetal(..) => Some(Role::Bar),
+        Role::Bar => Some(Role::Range),
+        Role::Range => Some(Role::RangeOnBar),
+        Role::RangeOnBar => Some(Role::Need),
+        Role::Need => Some(Role::NeedOnBar),
+        Role::NeedOnBar => Some(Role::Short),
+        Role::Short => None,
     }
 }
 
@@ -61,8 +67,14 @@ fn is_of_words(role: Role) -> bool {
         | Role::Found
         | Role::ChosenFound
         | Role::Chosen
-        | Role::Marked => true,
+        | Role::Marked
+        | Role::Range
+        | Role::RangeOnBar
+        | Role::Need
+        | Role::NeedOnBar
+        | Role::Short => true,
         Role::Line
+        | Role::Bar
         | Role::ChosenSwatch(_)
         | Role::Swatch(_)
         | Role::Petal(..)
@@ -137,6 +149,19 @@ fn every_word_is_read_on_every_ground_of_its_kind() {
                     "{role:?} of {theme:?} on {ground}: {found:.2}"
                 );
             }
+        }
+    }
+}
+
+#[test]
+fn a_bar_of_a_chart_is_seen_on_every_ground_of_its_kind() {
+    // The least contrast of what is no text, WCAG 2, 1.4.11.
+    const SEEN: f64 = 3.0;
+    for (theme, grounds, sixteen) in on_grounds() {
+        let bar = shown(theme.style(Role::Bar).fg.expect("a colour"), sixteen);
+        for ground in grounds {
+            let found = contrast(bar, ground.parse().expect("a colour"));
+            assert!(found >= SEEN, "{theme:?} on {ground}: {found:.2}");
         }
     }
 }
