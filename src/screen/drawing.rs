@@ -38,10 +38,7 @@ impl App {
         }
         let [header, inner, footer] = area::rows(area, [Length(1), Fill(1), Length(1)]);
         let columns = usize::from(area.width);
-        // Both begin with a blank, so words stand where they begin everywhere.
-        let [_, footer] = area::columns(footer, 0, [Length(area::EDGE - 1), Fill(1)]);
-        let keys = keys::footer(self.mode(), footer.width.into());
-        let ends = [(self.header(columns), header), (keys, footer)];
+        let ends = [(self.header(columns), header), self.footer(footer)];
         for (row, area) in ends {
             Part::bare(vec![row]).paint(area, buffer, theme);
         }
@@ -59,6 +56,18 @@ impl App {
         }
         if let (None, Some(jump)) = (&self.sheet, &self.jump) {
             jump.draw(inner, buffer, theme);
+        }
+    }
+
+    /// The keys and where they stand: where words begin everywhere, but in a window in which every column
+    /// is needed for those that stay.
+    fn footer(&self, area: Rect) -> (Row, Rect) {
+        let [_, inner] = area::columns(area, 0, [Length(area::EDGE - 1), Fill(1)]);
+        let keys = keys::footer(self.mode(), inner.width.into());
+        // Wide, it begins with a blank itself.
+        match keys.to_string().starts_with(' ') {
+            true => (keys, inner),
+            false => (keys::footer(self.mode(), area.width.into()), area),
         }
     }
 

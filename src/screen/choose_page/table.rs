@@ -27,15 +27,18 @@ impl ChoosePage {
         // Beside a colour that was asked for the form says more than the size, beside a use less.
         let by_colour = !self.targets().is_empty();
         let (form_rank, size_rank) = if by_colour { (1, 2) } else { (2, 1) };
+        // Words that nobody could read are not cut further for figures that nobody asked for.
+        let (form, colours) = if wide { (18, 18) } else { (12, 12) };
+        let by_price = self.order() == By::Price;
         let table = vec![
             Column::words("name", 16, 20),
-            Column::words("form", 12, self.form_width()).rank(form_rank),
+            Column::words("form", form, self.form_width()).rank(form_rank),
             Column::words(self.size_head(), size, size).rank(size_rank),
-            Column::words("colours", 12, 24),
+            Column::words("colours", colours, 24),
             numbers(self.use_at.is_some(), "fit %", 7),
             numbers(by_colour, "away", 6),
-            numbers(wide || self.order() == By::Price, "a stem", 8),
-            numbers(wide, "on hand", 8),
+            numbers(wide || by_price, "a stem", 8).rank(if by_price { 0 } else { 3 }),
+            numbers(wide, "on hand", 8).rank(4),
         ];
         Columns::of(table, MARKS, columns)
     }

@@ -559,13 +559,13 @@ fn a_need_is_filled_in_on_a_slip() {
       name              wedding
       stems a week      12
       weeks             36-39
-    What serves
+      What serves
     > use               [ev_]
       colours
       how near
       forms
       least fitness
-    Mixture
+      Mixture
       varieties
       different forms
       stems of each
@@ -574,33 +574,33 @@ fn a_need_is_filled_in_on_a_slip() {
 
 
     ─ use ──────────────────────────────────────────────────────────────────────────
-    Tab: event-focal
-    A use that the variety must fit. Nothing for any, or one of event-focal,
-    market-bunch, worn, low-bowl, floating, filler, accent, pollinators, border,
-    exposed.
-    yours to say
+      Tab: event-focal
+      A use that the variety must fit. Nothing for any, or one of event-focal,
+      market-bunch, worn, low-bowl, floating, filler, accent, pollinators, border,
+      exposed.
+      yours to say
     "#);
     insta::assert_snapshot!(slip("awedding<enter>12<enter><down>ev", (44, 20)), @r#"
     ─ A new need ───────────────────────────────
       name            wedding
       stems a week    12
       weeks           36-39
-    What serves
+      What serves
     > use             [ev_]
       colours
       how near
       forms
       least fitness
-    Mixture
+      Mixture
       … 4 below
     ─ use ──────────────────────────────────────
-    Tab: event-focal
-    A use that the variety must fit. Nothing
-    for any, or one of event-focal,
-    market-bunch, worn, low-bowl, floating,
-    filler, accent, pollinators, border,
-    exposed.
-    yours to say
+      Tab: event-focal
+      A use that the variety must fit. Nothing
+      for any, or one of event-focal,
+      market-bunch, worn, low-bowl, floating,
+      filler, accent, pollinators, border,
+      exposed.
+      yours to say
     "#);
 }
 
@@ -628,9 +628,9 @@ fn a_bed_and_terms_are_filled_in_on_a_slip() {
 
 
     ─ length ───────────────────────────────────────────────────────────────────────
-    From end to end. A length such as 24m, 80ft, 120cm or 48in. It then holds 150
-    plants.
-    yours to say
+      From end to end. A length such as 24m, 80ft, 120cm or 48in. It then holds 150
+      plants.
+      yours to say
     "#);
     insta::assert_snapshot!(slip("T<enter>7.5o<enter>", (44, 20)), @r#"
     ─ A supplier's terms ───────────────────────
@@ -646,13 +646,13 @@ fn a_bed_and_terms_are_filled_in_on_a_slip() {
 
 
 
-
     ─ postage ──────────────────────────────────
-    found "7.5o", expected an amount such as 4
-    or 4.50, without a sign or a currency mark
-    Postage on an order. An amount such as
-    7.50; nothing is none.
-    stated by others
+      found "7.5o", expected an amount such as
+      4 or 4.50, without a sign or a currency
+      mark
+      Postage on an order. An amount such as
+      7.50; nothing is none.
+      stated by others
     "#);
 }
 
@@ -664,12 +664,12 @@ fn the_season_is_filled_in_on_a_slip() {
       last frost        2027-05-01
       first frost       2027-10-10
       started           tubers
-    The order
+      The order
       orders go out     2027-01-15
     > money             [450.00_]
       shortlist only    no
       forms to try
-    What a plant gives
+      What a plant gives
       first cut, weeks
       stems a week      0.9
       rise to flower
@@ -680,9 +680,9 @@ fn the_season_is_filled_in_on_a_slip() {
 
 
     ─ money ────────────────────────────────────────────────────────────────────────
-    The most that the order may cost. An amount such as 450 or 450.50; nothing is
-    no limit.
-    yours to say
+      The most that the order may cost. An amount such as 450 or 450.50; nothing is
+      no limit.
+      yours to say
     "#);
     insta::assert_snapshot!(slip("<down><down>E", (44, 20)), @r#"
     ─ The season and the money ─────────────────
@@ -690,21 +690,21 @@ fn the_season_is_filled_in_on_a_slip() {
       last frost      2027-05-01
       first frost     2027-10-10
       started         tubers
-    The order
+      The order
       orders go out   2027-01-15
     > money           [450.00_]
       shortlist only  no
       forms to try
-    What a plant gives
+      What a plant gives
       first cut, we…
       stems a week    0.9
       rise to flower
-      plants lost, %  0
-      … 2 below
+      … 3 below
     ─ money ────────────────────────────────────
-    The most that the order may cost. An amount
-    such as 450 or 450.50; nothing is no limit.
-    yours to say
+      The most that the order may cost. An
+      amount such as 450 or 450.50; nothing is
+      no limit.
+      yours to say
     "#);
 }
 

@@ -8,6 +8,10 @@ use super::sizes::{OPEN, Picture, SIZES, at_the_key_page};
 
 /// The column in which words begin.
 const EDGE: usize = 2;
+/// The columns in which a row of a table has a name.
+const LEAST: usize = 20;
+/// In narrower windows the footer has the keys that stay in as few letters as there are.
+const NARROW: u16 = 80;
 /// Heads of columns whose cells are figures.
 const FIGURES: [&str; 7] = [
     "a stem", "on hand", "fit %", "mean in", "vase d", "damage %", "away",
@@ -91,7 +95,9 @@ fn words_begin_in_one_column_on_every_page_and_sheet() {
         if is_key {
             continue;
         }
-        for (at, row) in picture.rows.iter().enumerate() {
+        let footer = usize::from(picture.size.0 < NARROW);
+        let rows = &picture.rows[..picture.rows.len() - footer];
+        for (at, row) in rows.iter().enumerate() {
             let before: String = row.chars().take(EDGE).collect();
             let bare = before.chars().all(|c| " >^v\u{2500}!x+".contains(c));
             let framed = before.starts_with(['\u{250c}', '\u{2502}', '\u{2514}']);
@@ -115,6 +121,7 @@ fn figures_of_a_column_end_under_its_head_and_their_points_stand_under_each_othe
         let Some(heads) = heads else { continue };
         let table: Vec<Vec<char>> = { picture.rows[heads..].iter() }
             .take_while(|row| !row.starts_with('\u{2500}'))
+            .take_while(|row| row.chars().take(LEAST).any(|c| c != ' '))
             .map(|row| row.chars().collect())
             .collect();
         let head: String = table[0].iter().collect();

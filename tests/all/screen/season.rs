@@ -116,7 +116,7 @@ fn a_season_from_an_empty_home_to_printed_tags_by_keys_alone() {
     press(
         &mut session,
         "keep stands well\r",
-        &["decide=keep reason=stands well (saved)"],
+        &["kept: stands well (saved)"],
     );
 
     // The order: season, bed, need, a supplier's terms; settled.

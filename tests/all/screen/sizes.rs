@@ -78,7 +78,7 @@ pub(super) const OPEN: &[(&str, &str)] = &[
 /// Each page in words, the window and what is drawn in it.
 pub(super) struct Picture {
     pub(super) name: &'static str,
-    size: (u16, u16),
+    pub(super) size: (u16, u16),
     app: App,
     pub(super) rows: Vec<String>,
 }
