@@ -16,11 +16,14 @@ mod drawing;
 mod floret;
 mod head;
 mod mark;
+mod modelling;
 mod paint;
 mod patch;
 mod petal;
 mod raster;
+mod shades;
 mod sheet;
+mod tone;
 mod view;
 
 pub use bloom::Bloom;

@@ -1,6 +1,8 @@
 //! The seventeen shapes as pictures: told from each other on a tag and in a terminal, and put on a
 //! sheet to be looked at.
 
+mod colour;
+
 use std::f64::consts::PI;
 use std::path::Path;
 
