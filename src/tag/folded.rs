@@ -8,7 +8,8 @@ use super::flow::Flow;
 use super::poster::PosterError;
 use crate::colour::Srgb;
 use crate::draw::{Bloom, Paint, View};
-use crate::form::card::{Card, CardStep, Leads};
+use crate::form::card::{Card, CardStep, Leads, WORKED};
+use crate::form::worked::Worked;
 use crate::form::{Answers, Keyer, RuleSet};
 use crate::geometry::{Outline, Stroke};
 use crate::paper::{Item, Margins, Orientation, Page, Paper, Setup, Style};
@@ -22,6 +23,8 @@ const FOLD: Stroke = Stroke::new(Srgb::grey(170), 0.1);
 const SIZES: [f64; 11] = [9.5, 9.0, 8.5, 8.0, 7.5, 7.0, 6.5, 6.0, 5.5, 5.0, 4.5];
 /// How far in a question stands from its number, in mm for each point of the letters.
 const NUMBER: f64 = 0.62;
+/// How wide the drawing of the bloom that is gone through is, in mm.
+const WORKED_SIDE: f64 = 16.0;
 /// Drawings side by side on their panel.
 const ACROSS: usize = 3;
 
@@ -111,6 +114,9 @@ impl Panels {
             flow.gap(1.5);
             flow.say(&length, small)
         })?);
+        if let Some(worked) = &card.worked {
+            blocks.push(self.block(|flow| draw_worked(flow, worked, set, points))?);
+        }
 
         let (mut panel, mut y) = (0, first.y0);
         let mut items = Vec::new();
@@ -203,6 +209,29 @@ fn draw_question(
         };
         flow.indented(&told, Style::regular(points), indent)?;
     }
+    Ok(())
+}
+
+/// One bloom gone through, its drawing to the right of what is done.
+fn draw_worked(
+    flow: &mut Flow,
+    worked: &Worked,
+    set: &RuleSet,
+    points: f64,
+) -> Result<(), crate::paper::Unprintable> {
+    flow.gap(1.5);
+    flow.say(WORKED, Style::bold(points + 1.0))?;
+    let top = flow.y;
+    let mut words = flow.narrower(WORKED_SIDE + 1.5);
+    for told in worked.told(set) {
+        words.say(&capitalised(&told), Style::regular(points))?;
+    }
+    let bloom = Bloom::of_form(set, worked.form, &worked.answers);
+    let place = (flow.right() - WORKED_SIDE, top);
+    let drawn = Blooms::default().drawing(&bloom, &Paint::plain(), View::Face, WORKED_SIDE, place);
+    flow.items.append(&mut words.items);
+    flow.items.push(drawn.into());
+    flow.y = words.y.max(top + WORKED_SIDE);
     Ok(())
 }
 
