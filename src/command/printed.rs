@@ -86,34 +86,34 @@ pub(super) fn files(path: &Path, ending: &str, pages: usize) -> Vec<PathBuf> {
 }
 
 /// A table of an account as a ruled one: the columns that people see and those for the pencil, and
-/// under the rows what they come to, in the last column of figures.
+/// under the rows what they come to.
 pub(super) fn ruled<'a>(table: &Table, sums: impl IntoIterator<Item = &'a Pair>) -> paper::Table {
     let seen = |at: &usize| table.columns[*at].seen != Seen::AsData;
     let seen: Vec<usize> = (0..table.columns.len()).filter(seen).collect();
     let columns = seen.iter().map(|at| &table.columns[*at]);
-    let last = columns.clone().rposition(|one| one.side == Side::Right);
     let row = |row: &Vec<Cell>| seen.iter().map(|at| row[*at].shown()).collect();
     let sum = |pair: &Pair| {
-        let mut cells = vec![String::new(); seen.len()];
-        cells[0] = match pair.note.as_str() {
+        let name = match pair.note.as_str() {
             "" => pair.name.to_string(),
             note => format!("{} ({note})", pair.name),
         };
-        cells[last.unwrap_or(0)] = pair.cell.shown();
-        cells
+        (name, pair.cell.shown())
     };
     let sums = sums.into_iter().filter(|pair| !pair.name.is_empty());
     paper::Table {
         title: String::new(),
         note: String::new(),
+        blanks: Vec::new(),
         columns: columns
             .map(|one| paper::Column {
                 heading: one.name.clone(),
                 hint: one.hint.clone(),
                 width: one.millimetres,
+                figures: one.side == Side::Right && one.seen != Seen::OnPaper,
             })
             .collect(),
-        rows: table.rows.iter().map(row).chain(sums.map(sum)).collect(),
+        rows: table.rows.iter().map(row).collect(),
+        sums: sums.map(sum).collect(),
     }
 }
 

@@ -101,15 +101,23 @@ pub(super) fn side(bloom: &Bloom, sheet: &mut Sheet<'_>) {
     }
 }
 
+/// The dark between the florets of a ball, so that no paper is seen through it.
+pub(super) fn core(bloom: &Bloom, sheet: &mut Sheet<'_>) {
+    if bloom.outline == Depth::Globe && bloom.centre == Centre::Closed && !sheet.paint.is_plain() {
+        sheet.add(Role::RayInside, circle(MIDDLE, 0.8), 1.0);
+    }
+}
+
 /// The stem and the bracts, behind everything.
 pub(super) fn stem(bloom: &Bloom, sheet: &mut Sheet<'_>) {
-    let foot = if bloom.outline == Depth::Globe {
-        1.05
-    } else {
-        0.75
+    // Where bracts hold the bloom, and how far down the stem is drawn.
+    let (held, foot) = match bloom.outline {
+        Depth::Globe if bloom.centre == Centre::Closed => (0.9, 1.45),
+        Depth::Globe => (0.0, 1.05),
+        Depth::Deep | Depth::Saucer => (0.0, 0.75),
     };
-    sheet.add(Role::Stem, Rect::new(-0.035, 0.0, 0.035, foot), 1.0);
-    let bracts = ellipse(Rect::new(-0.17, -0.03, 0.17, 0.17));
+    sheet.add(Role::Stem, Rect::new(-0.035, held, 0.035, foot), 1.0);
+    let bracts = ellipse(Rect::new(-0.17, held - 0.03, 0.17, held + 0.17));
     sheet.add(Role::Stem, bracts, 1.0);
 }
 

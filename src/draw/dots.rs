@@ -1,18 +1,14 @@
 //! A drawing sampled as dots, and the characters that they make.
 
 use super::drawing::Drawing;
-use super::patch::LINE;
 use super::raster::Picture;
+use super::shades::{Shade, shades};
 use crate::colour::Srgb;
 
 /// Samples along each side of a dot or pixel.
 pub(super) const FINE: u32 = 3;
 /// What lines keep of their width: in full they would darken all of so small a picture.
 const THIN: f64 = 0.6;
-/// Lines between coloured pixels, in pixels: a thinner one would vanish in the petals' colour.
-const SEEN: f64 = 0.45;
-/// How far, of 255, such lines may move the colours of a bloom, on average over its pixels.
-const MOVED: f64 = 14.0;
 /// The gap around a petal that lies over another, in dots.
 const GAP: f64 = 0.8;
 /// A pixel is shown where so much of it is covered.
@@ -97,33 +93,17 @@ impl Dots {
         near.for_each(|(_, dot)| dot.clear = 0.0);
     }
 
-    /// Two coloured pixels a cell. Lines are drawn as strong as they may be without turning the
-    /// flower's colour into another: where florets are many they would be most of the picture.
+    /// Two coloured pixels a cell, each in one of the bloom's own colours (`shades`).
     pub(super) fn coloured(drawing: &Drawing, columns: u32) -> Dots {
-        let strong = SEEN * 2.0 / LINE / f64::from(columns.max(1));
-        let picture = |share| Picture::thin(drawing, columns * FINE, share);
-        let (lined, bare) = (picture(strong.max(THIN)), picture(0.0));
-        let pairs: Vec<(Dot, Dot)> = means(&lined, columns).zip(means(&bare, columns)).collect();
-        let moved = |(lined, bare): &(Dot, Dot)| {
-            let channels = lined.colour.iter().zip(bare.colour);
-            channels.map(|(a, b)| (a - b).abs()).sum::<f64>() / 3.0
-        };
-        let filled = || pairs.iter().filter(|(_, bare)| bare.covered >= COVERED);
-        let mean = filled().map(moved).sum::<f64>() / filled().count().max(1) as f64;
-        let strength = (MOVED / mean.max(1e-9)).min(1.0);
-        let dot = |(lined, bare): &(Dot, Dot)| {
-            let mut dot = *lined;
-            if bare.covered > 0.0 {
-                for (own, bare) in dot.colour.iter_mut().zip(bare.colour) {
-                    *own = bare + (*own - bare) * strength;
-                }
-            }
-            dot
+        let dot = |shade: Shade| Dot {
+            covered: shade.covered,
+            colour: [shade.colour.r, shade.colour.g, shade.colour.b].map(f64::from),
+            ..Dot::default()
         };
         Dots {
             a_cell: (1, 2),
             across: columns,
-            dots: pairs.iter().map(dot).collect(),
+            dots: shades(drawing, columns).into_iter().map(dot).collect(),
         }
     }
 

@@ -11,7 +11,7 @@ use super::head;
 use super::mark::{self, Mark};
 use super::paint::Paint;
 use super::patch::{LINE, Patch};
-use super::sheet::Sheet;
+use super::sheet::{self, Sheet};
 use super::view::View;
 use crate::colour::Srgb;
 use crate::geometry::{self, Outline};
@@ -36,12 +36,14 @@ impl Drawing {
     /// Draws a bloom. A share over 1 is drawn as 1, and what is no number as if it were not known.
     pub fn of(bloom: &Bloom, paint: &Paint, view: View) -> Drawing {
         let bloom = &bloom.drawable();
-        let mut florets = head::florets(bloom);
+        let mut florets = head::florets(bloom, view);
         let mut sheet = Sheet {
             view,
             paint,
+            line: sheet::line_width(paint, florets.len()),
             patches: Vec::with_capacity(florets.len() * 2),
         };
+        centre::core(bloom, &mut sheet);
         match view {
             View::Face => {
                 florets

@@ -51,6 +51,8 @@ pub(super) struct Floret {
     pub cut: Cut,
     /// 0 at the centre of the bloom to 1 at its rim.
     pub age: f64,
+    /// How much of its length lies hidden under what is nearer the centre, from its base on.
+    pub hidden: f64,
     /// Whether it is a petaloid of the collar.
     pub petaloid: bool,
 }
@@ -162,6 +164,19 @@ impl Floret {
         };
         let waved = self.wave.0 * (t * 2.0 * PI + self.wave.1).sin() * t;
         (place, aside + self.sweep * t * t + waved)
+    }
+
+    /// Where along its length a share of what is not hidden is passed.
+    pub(super) fn of_seen(&self, share: f64) -> f64 {
+        self.hidden + (1.0 - self.hidden) * share
+    }
+
+    /// How much of its length lies within this distance of the stem's axis.
+    pub(super) fn within(&self, out: f64) -> f64 {
+        const STEPS: u32 = 40;
+        let steps = (0..STEPS).map(|step| f64::from(step) / f64::from(STEPS));
+        let inside = steps.take_while(|t| self.along(*t).out < out);
+        inside.last().unwrap_or(0.0)
     }
 
     /// From its base straight to its tip.

@@ -4,7 +4,7 @@ use std::f64::consts::PI;
 
 use super::bloom::{Bloom, Centre, Depth, FloretLine, Roll, Tip};
 use super::floret::{Cut, Floret};
-use super::view::Place;
+use super::view::{Place, View};
 
 /// The golden angle in degrees: the turn from each floret of a head to the next.
 pub const GOLDEN_ANGLE: f64 = 137.507_764;
@@ -12,6 +12,13 @@ pub const GOLDEN_ANGLE: f64 = 137.507_764;
 const MOST_ROWS: u32 = 8;
 /// Ray florets in one row around an open centre.
 const IN_A_ROW: usize = 8;
+
+/// How far down a ball florets stand, in degrees from the middle of its face.
+const MOST_DOWN: f64 = 130.0;
+/// The same where the stem is seen.
+const TO_THE_STEM: f64 = 164.0;
+/// At least this much of a floret is taken to be seen, or its tip would be too short to show anything.
+const MOST_HIDDEN: f64 = 0.82;
 
 /// The radii of the centre, where the bloom's is 1.
 pub(super) const DISC: f64 = 0.2;
@@ -23,9 +30,9 @@ const COLLAR: f64 = 0.55;
 /// A closed head is set as a Vogel spiral (H. Vogel, Mathematical Biosciences 44:179-189, 1979,
 /// from memory): floret k at k golden angles and at the square root of its share of the head. An
 /// open one has its rays in rows, each standing in the gaps of the one before.
-pub(super) fn florets(bloom: &Bloom) -> Vec<Floret> {
+pub(super) fn florets(bloom: &Bloom, view: View) -> Vec<Floret> {
     let mut all = match bloom.centre {
-        Centre::Closed => spiral(bloom),
+        Centre::Closed => spiral(bloom, view),
         Centre::Open | Centre::Pincushion => rows(bloom),
     };
     if bloom.has_collar() {
@@ -56,8 +63,17 @@ pub(super) fn length(bloom: &Bloom, share: f64) -> f64 {
     least + (1.0 - least) * share
 }
 
-fn spiral(bloom: &Bloom) -> Vec<Floret> {
+fn spiral(bloom: &Bloom, view: View) -> Vec<Floret> {
     let (spacing, count) = spacing(bloom);
+    // From the side a ball is seen down to its stem, where its lowest florets close: as many more.
+    let down = match view {
+        View::Face => MOST_DOWN,
+        View::Side => TO_THE_STEM,
+    };
+    let more = match bloom.outline {
+        Depth::Globe => area_of_ball(down) / area_of_ball(MOST_DOWN),
+        Depth::Deep | Depth::Saucer => 1.0,
+    };
     let one = |k: usize| {
         let share = (k as f64 + 0.7) / count as f64;
         let least = match (bloom.outline, bloom.graded) {
@@ -79,9 +95,50 @@ fn spiral(bloom: &Bloom) -> Vec<Floret> {
                 },
             index: k,
         };
-        ray.set(bloom, closed_midrib(bloom, share, spacing))
+        let floret = ray.set(bloom, closed_midrib(bloom, share, spacing));
+        let hidden = match bloom.outline {
+            // The tips around it reach to its middle.
+            Depth::Globe => 0.5,
+            Depth::Deep | Depth::Saucer => {
+                // Those over it stand some 8 and 13 florets before it in the spiral: next to it on
+                // either side. Narrow and pointed ones leave more of it to be seen.
+                let before = match (bloom.narrow, bloom.tip) {
+                    (true, _) | (_, Tip::Pointed) => 26,
+                    (false, _) if bloom.graded => 10,
+                    (false, _) => 7,
+                };
+                let nearer = k.saturating_sub(before) as f64 / count as f64;
+                floret.within(nearer.sqrt())
+            }
+        };
+        Floret {
+            hidden: hidden.min(MOST_HIDDEN),
+            age: seen_share(bloom, share),
+            ..floret
+        }
     };
-    (0..count).rev().map(one).collect()
+    let all = (count as f64 * more).round() as usize;
+    (0..all).rev().map(one).collect()
+}
+
+/// The share of the face, from its centre on, at which a floret lies that is so far of all florets.
+fn seen_share(bloom: &Bloom, share: f64) -> f64 {
+    match bloom.outline {
+        // What lies behind the widest part of a ball is its rim.
+        Depth::Globe if ball_angle(share) < PI / 2.0 => ball_angle(share).sin().powi(2),
+        Depth::Globe => 1.0,
+        Depth::Deep | Depth::Saucer => share,
+    }
+}
+
+/// How far down a ball from its face a floret stands, in radians.
+fn ball_angle(share: f64) -> f64 {
+    (1.0 - share * area_of_ball(MOST_DOWN)).acos()
+}
+
+/// The area of a ball from its face down to this angle, in degrees, where half of it is 1.
+fn area_of_ball(down: f64) -> f64 {
+    1.0 - down.to_radians().cos()
 }
 
 /// Base, bend and tip of a floret of a closed head, `share` of the way from centre to rim.
@@ -90,8 +147,7 @@ fn closed_midrib(bloom: &Bloom, share: f64, spacing: f64) -> [Place; 3] {
     match bloom.outline {
         // Scales on a ball: each shows its end only.
         Depth::Globe => {
-            let most = 130_f64.to_radians();
-            let angle = (1.0 - share * (1.0 - most.cos())).acos();
+            let angle = ball_angle(share);
             let (before, after) = (angle - 1.2 * spacing, angle + 0.8 * spacing);
             let on = |angle: f64, radius: f64| Place {
                 out: radius * angle.sin(),
@@ -151,8 +207,15 @@ fn rows(bloom: &Bloom) -> Vec<Floret> {
     let mut all = Vec::new();
     for row in 0..rows {
         // Rows fall back toward the disc, and less so where they are alike in length.
-        let back = f64::from(row) / f64::from(rows.max(3));
-        let reach = 1.0 - back * (1.0 - inner) * if bloom.graded { 0.85 } else { 0.7 };
+        let back_of = |row: u32| f64::from(row) / f64::from(rows.max(3));
+        let reach_of =
+            |row: u32| 1.0 - back_of(row) * (1.0 - inner) * if bloom.graded { 0.85 } else { 0.7 };
+        let (back, reach) = (back_of(row), reach_of(row));
+        let covered = match row + 1 < rows {
+            true => reach_of(row + 1) * if bloom.narrow { 0.7 } else { 0.85 },
+            false if bloom.has_collar() => collar_reach(inner) * 0.9,
+            false => inner,
+        };
         let width = PI / IN_A_ROW as f64 * (0.35 + 0.45 * reach);
         for at in 0..IN_A_ROW {
             let step = at as f64 + f64::from(row) * 0.5 + 0.25;
@@ -175,10 +238,19 @@ fn rows(bloom: &Bloom) -> Vec<Floret> {
                 out: inner * 0.55,
                 up: 0.0,
             };
-            all.push(ray.set(bloom, [base, between(tip, 0.6, -0.03), tip]));
+            let floret = ray.set(bloom, [base, between(tip, 0.6, -0.03), tip]);
+            all.push(Floret {
+                hidden: floret.within(covered).min(MOST_HIDDEN),
+                ..floret
+            });
         }
     }
     all
+}
+
+/// How far the collar reaches around a centre of this radius.
+fn collar_reach(inner: f64) -> f64 {
+    COLLAR.max(inner + 0.14)
 }
 
 fn collar(bloom: &Bloom) -> Vec<Floret> {
@@ -187,7 +259,7 @@ fn collar(bloom: &Bloom) -> Vec<Floret> {
     } else {
         DISC
     };
-    let reach = COLLAR.max(inner + 0.14);
+    let reach = collar_reach(inner);
     let count = IN_A_ROW * 2;
     let one = |at: usize| {
         let long = if at.is_multiple_of(2) { 1.0 } else { 0.88 };
@@ -216,6 +288,7 @@ fn collar(bloom: &Bloom) -> Vec<Floret> {
                 narrow: false,
             },
             age: 0.5,
+            hidden: 0.3,
             petaloid: true,
         }
     };
@@ -281,6 +354,7 @@ impl Ray {
                 narrow: bloom.narrow,
             },
             age: self.share,
+            hidden: 0.0,
             petaloid: false,
         }
     }

@@ -18,13 +18,16 @@ mod floret;
 mod head;
 mod ink;
 mod mark;
+mod modelling;
 mod paint;
 mod patch;
 mod petal;
 mod pointed;
 mod pointer;
 mod raster;
+mod shades;
 mod sheet;
+mod tone;
 mod view;
 
 pub use bloom::Bloom;

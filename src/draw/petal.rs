@@ -1,6 +1,6 @@
 //! What is seen of one floret: its sides, the slot of a tube, a curled edge, the second colour.
 
-use super::bloom::{Bloom, Roll};
+use super::bloom::{Bloom, Centre, Depth, FloretLine, Roll, Tip};
 use super::curve::{Knot, through};
 use super::floret::Floret;
 use super::paint::mix;
@@ -17,7 +17,7 @@ impl Sheet<'_> {
             }
             // A crease, so that the ring stands out from smooth rays in one ink too.
             let crease = |t: f64| 0.18 * (1.0 - (2.0 * t - 1.0).powi(2)).max(0.0).sqrt();
-            let fill = self.paint.line(self.paint.fill(Role::Collar, 1.0));
+            let fill = self.paint.crease(self.paint.fill(Role::Collar, 1.0));
             for stretch in floret.seen(self.view, 0.1, 0.85, crease) {
                 self.over(Role::RayInside, stretch.path, fill);
             }
@@ -35,7 +35,10 @@ impl Sheet<'_> {
         if bloom.roll == Roll::Forward {
             self.tube(floret);
         }
-        self.pattern(floret);
+        if !self.paint.is_plain() {
+            self.model(bloom, floret);
+        }
+        self.pattern(bloom, floret);
         if bloom.wavy && !bloom.narrow {
             self.curl(floret);
         }
@@ -60,7 +63,8 @@ impl Sheet<'_> {
             (0.75, 0.45, false),
             (0.6, 0.5, false),
         ];
-        self.add(Role::RayReverse, through(&knots.map(knot)), floret.age);
+        let fill = self.paint.turned_over();
+        self.add_filled(Role::RayReverse, through(&knots.map(knot)), fill);
     }
 
     /// What is seen between edges that roll forward: a slot where they meet, the open face beyond.
@@ -84,8 +88,10 @@ impl Sheet<'_> {
                 .for_each(|slot| slot.on_last = true);
         }
         let until = floret.cut.rolled.clamp(0.3, 0.7);
+        // In one ink the hollow alone tells a tube; in colour it would take the colour's place.
+        let wide = if self.paint.is_plain() { 0.75 } else { 0.42 };
         let deep =
-            |t: f64| open(t) * 0.75 * (1.0 - (2.0 * t / until - 1.0).powi(2)).max(0.0).sqrt();
+            |t: f64| open(t) * wide * (1.0 - (2.0 * t / until - 1.0).powi(2)).max(0.0).sqrt();
         for stretch in floret
             .seen(self.view, 0.15, until, deep)
             .into_iter()
@@ -97,35 +103,60 @@ impl Sheet<'_> {
     }
 
     /// The second colour on the upper face.
-    fn pattern(&mut self, floret: &Floret) {
+    fn pattern(&mut self, bloom: &Bloom, floret: &Floret) {
         let Some((second, pattern)) = self.paint.second() else {
             return;
         };
         let base = self.paint.fill(Role::RayFace, floret.age);
+        // From, to, share of the width, strength: places are shares of what is seen of the floret.
+        let ends = ends(bloom);
+        let one_row = bloom.centre != Centre::Closed && bloom.rows == 1;
         let zones: &[(f64, f64, f64, f64)] = match pattern {
             Pattern::SelfColoured => &[],
-            Pattern::Tipped => &[(0.76, 1.0, 0.9, 1.0)],
-            Pattern::Bicolour => &[(0.55, 1.0, 0.92, 1.0)],
-            Pattern::Blend => &[(0.0, 0.6, 0.9, 0.4), (0.0, 0.4, 0.9, 0.9)],
-            Pattern::Flecked => return self.flecks(floret, second),
+            Pattern::Tipped => &[(ends.tip, 1.0, 1.0, 1.0)],
+            Pattern::Bicolour => &[(ends.half, 1.0, 1.0, 1.0)],
+            Pattern::Blend if one_row && bloom.narrow => {
+                &[(-1.0, 0.3, 0.9, 0.4), (-1.0, 0.12, 0.9, 0.85)]
+            }
+            Pattern::Blend if one_row => &[(-1.0, 0.5, 0.9, 0.4), (-1.0, 0.22, 0.9, 0.85)],
+            // Rows nearer the centre have more of it.
+            Pattern::Blend if bloom.centre != Centre::Closed && floret.age < 0.8 => {
+                &[(-1.0, 0.6, 0.95, 0.4), (-1.0, 0.3, 0.9, 0.85)]
+            }
+            // Only the ends of a ball's florets are seen.
+            Pattern::Blend if bloom.outline == Depth::Globe => &[],
+            Pattern::Blend => &[(-1.0, 0.12, 0.7, 0.4)],
+            Pattern::Flecked => return self.flecks(bloom, floret, second),
         };
         for (from, to, share, strength) in zones {
-            let seen = floret.seen(self.view, *from, *to, |_| *share);
-            for stretch in seen.into_iter().filter(|stretch| stretch.face) {
-                self.over(Role::RayFace, stretch.path, mix(base, second, *strength));
+            let (from, to) = (floret.of_seen(*from).max(0.0), floret.of_seen(*to));
+            for stretch in floret.seen(self.view, from, to, |_| *share) {
+                // An end is coloured on both of its sides.
+                if to >= 1.0 {
+                    self.over_lined(Role::RayFace, stretch.path, second);
+                } else if stretch.face {
+                    self.over(Role::RayFace, stretch.path, mix(base, second, *strength));
+                }
             }
         }
     }
 
-    fn flecks(&mut self, floret: &Floret, second: Lab) {
+    fn flecks(&mut self, bloom: &Bloom, floret: &Floret, second: Lab) {
+        // On a ball only short ends are seen.
+        let wide = if bloom.outline == Depth::Globe {
+            0.16
+        } else {
+            0.1
+        };
         for (from, aside) in [
-            (0.4, 0.35),
-            (0.52, -0.45),
-            (0.62, 0.05),
-            (0.74, -0.2),
-            (0.78, 0.4),
+            (0.2, 0.35),
+            (0.36, -0.45),
+            (0.5, 0.05),
+            (0.64, -0.2),
+            (0.7, 0.4),
         ] {
-            let (to, half) = (from + 0.12, 0.1 * floret.half_width);
+            let to = floret.of_seen(from + 0.17);
+            let (from, half) = (floret.of_seen(from), wide * floret.half_width);
             if !floret.shows_face(self.view, from) {
                 continue;
             }
@@ -138,4 +169,29 @@ impl Sheet<'_> {
             self.over(Role::RayFace, through(&knots), second);
         }
     }
+}
+
+/// Where along what is seen of a floret its end begins.
+struct Ends {
+    /// Of a tip.
+    tip: f64,
+    /// Of the outer of two colours that share the floret.
+    half: f64,
+}
+
+/// A slender or pointed end must reach further in to be seen, and so must one on a ball, whose florets
+/// turn away.
+fn ends(bloom: &Bloom) -> Ends {
+    let slender_tube = bloom.narrow && bloom.roll == Roll::Forward;
+    let (tip, half) = match (bloom.outline, bloom.tip, bloom.narrow) {
+        (Depth::Globe, ..) => (0.46, 0.2),
+        (_, Tip::Split, _) => (0.82, 0.62),
+        (_, _, true) if slender_tube || bloom.centre != Centre::Closed => (0.76, 0.56),
+        (_, _, true) if bloom.line == FloretLine::Incurved => (0.42, 0.25),
+        (_, Tip::Pointed, false) => (0.6, 0.46),
+        (_, _, true) => (0.55, 0.38),
+        (_, Tip::Rounded, false) if bloom.roll == Roll::Forward => (0.82, 0.72),
+        (_, Tip::Rounded, false) => (0.76, 0.6),
+    };
+    Ends { tip, half }
 }

@@ -1,10 +1,12 @@
-//! The field key on paper: numbered steps in plain words, a small table of sizes, and its length.
+//! The field key on paper: numbered steps in plain words, a small table of sizes, its length, and one
+//! bloom gone through.
 
 use super::belief::Keyer;
 use super::field_key::FieldKey;
 use super::fold::{Steps, Target, huffman};
 use super::rules::RuleSet;
 use super::words::{mask_words, span_words};
+use super::worked::Worked;
 use crate::account::text::hanging;
 use crate::measure::SizeUnits;
 
@@ -14,6 +16,8 @@ const WIDTH: usize = 80;
 const PAGE: usize = 66;
 /// The most lines that the card's length takes.
 const LENGTH_LINES: usize = 6;
+/// What the bloom that is gone through is headed by.
+pub const WORKED: &str = "One bloom gone through";
 /// What stands for a shape's own name in the table of sizes.
 const OWN_NAME: &str = "(its name)";
 
@@ -29,6 +33,8 @@ pub struct Card {
     pub sizes: Option<CardSizes>,
     /// How long the key is, in questions and in yes/no tests, against the least that is possible.
     pub length: String,
+    /// One bloom gone through, step by step.
+    pub worked: Option<Worked>,
 }
 
 /// One question.
@@ -97,6 +103,7 @@ fn laid_out(steps: &Steps<'_>, key: &FieldKey, units: SizeUnits, length: String)
             false => sizes(steps.keyer, units),
         },
         length,
+        worked: steps.worked(key.by_size, units),
     }
 }
 
@@ -118,7 +125,26 @@ impl Card {
                 text += &listed(&format!("    {shapes}:"), forms, 6);
             }
         }
-        text + &self.length
+        text += &self.length;
+        if let Some(worked) = &self.worked {
+            text += &format!("\n{}", listed(&format!("{WORKED}:"), &worked.told(set), 4));
+        }
+        text
+    }
+}
+
+impl Worked {
+    /// What is done at each step, and what the bloom is: `at 1: closed`, `this leads to ball`.
+    pub fn told(&self, set: &RuleSet) -> Vec<String> {
+        let steps = self.steps.iter();
+        let mut told: Vec<String> = steps
+            .map(|step| format!("at {}: {}", step.number, step.answer))
+            .collect();
+        told.push(format!("this leads to {}", self.reached));
+        if let Some(across) = &self.across {
+            told.push(format!("{across} across, so {}", set.forms[self.form].name));
+        }
+        told
     }
 }
 
@@ -309,6 +335,7 @@ pub fn one_sided_mean(kinds: usize) -> f64 {
 mod tests {
     use super::*;
     use crate::form::RuleSet;
+    use crate::form::verdict::Status;
 
     fn cards() -> Vec<String> {
         let card = |set: RuleSet| {
@@ -340,6 +367,38 @@ mod tests {
             led.sort_unstable();
             led.dedup();
             assert_eq!(led, (2..=told.len()).collect::<Vec<_>>(), "{card}");
+        }
+    }
+
+    /// The bloom at the card's end comes to its form by the rules themselves, and every step that it is
+    /// told to take is one that the card has, with that answer.
+    #[test]
+    fn a_card_ends_with_one_bloom_that_the_rules_bring_to_the_same_form() {
+        for set in RuleSet::embedded() {
+            let units = set.units;
+            let keyer = Keyer::even(set);
+            for by_size in [false, true] {
+                let key = keyer.shortest_key(by_size).expect("a key");
+                let card = card(&keyer, &key, units);
+                let worked = card.worked.as_ref().expect("a bloom");
+                let verdict = keyer.set.verdict(&worked.answers);
+                assert_eq!(verdict.status, Status::Settled(worked.form), "{worked:?}");
+                let mut leads = Leads::Step(1);
+                for step in &worked.steps {
+                    assert_eq!(leads, Leads::Step(step.number));
+                    let own = &card.steps[step.number - 1].answers;
+                    let answer = own.iter().find(|one| one.words == step.answer);
+                    leads = answer.expect("an answer of the card").leads;
+                }
+                assert_eq!(leads.in_words(&keyer.set), worked.reached);
+                let text = card.text(&keyer.set);
+                let last = text.lines().last().expect("lines");
+                let told = worked.told(&keyer.set).join(" ");
+                assert!(
+                    told.ends_with(last.rsplit("; ").next().expect("words").trim()),
+                    "{text}"
+                );
+            }
         }
     }
 

@@ -34,6 +34,7 @@ mod typical;
 pub mod verdict;
 mod weight;
 pub mod words;
+pub mod worked;
 
 pub use answer::{Answer, AnswerError, Answers};
 pub use belief::{Belief, Keyer, Prior, Suspect};

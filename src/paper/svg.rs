@@ -10,6 +10,7 @@ use kurbo::Point;
 use super::font::{POINT, Weight};
 use super::page::{Align, Item, Page, TextLine};
 use super::write::{Unwritable, check};
+use crate::colour::Srgb;
 use crate::geometry::{Outline, moved};
 
 /// How letters are written.
@@ -44,6 +45,12 @@ pub fn svg(title: &str, page: &Page, lettering: Lettering) -> Result<String, Unw
         // OK because writing to a text cannot fail, here and below.
         let _ = writeln!(text, "<desc>{}</desc>", escaped(&page.shows));
     }
+    // Paper is white, and a screen's page may be dark: black lines and codes would vanish on it.
+    let _ = writeln!(
+        text,
+        "<rect width=\"{width}\" height=\"{height}\" fill=\"{}\"/>",
+        Srgb::grey(255)
+    );
     for item in &page.items {
         match (item, lettering) {
             (Item::Text(line), Lettering::Words) => words(&mut text, line),

@@ -65,20 +65,21 @@ impl Table {
             .try_fold(0.0, |tallest, height| Ok(f64::max(tallest, height?)))
             .map_err(TableError::Text)?;
         let rows_a_page = ((room.height() - top - tallest) / ROW).floor() as usize;
-        if rows_a_page == 0 {
+        let sums = printed.rows_of_sums();
+        if rows_a_page < sums.max(1) {
             return Err(TableError::NoRow {
                 room: room.height(),
-                needed: top + tallest + ROW,
+                needed: top + tallest + sums.max(1) as f64 * ROW,
             });
         }
         let count = printed.rows.len();
-        // A table without rows is a page with a head all the same.
-        let starts: Vec<usize> = (0..count.max(1)).step_by(rows_a_page).collect();
+        // A table without rows is a page with a head all the same; sums stand under the last rows.
+        let starts: Vec<usize> = (0..(count + sums).max(1)).step_by(rows_a_page).collect();
         let total = starts.len() * strips.len();
 
         let mut pages = Vec::with_capacity(total);
-        for start in starts {
-            let rows = &printed.rows[start..count.min(start + rows_a_page)];
+        for (page, start) in starts.iter().enumerate() {
+            let rows = &printed.rows[*start.min(&count)..count.min(start + rows_a_page)];
             for (at, strip) in strips.iter().enumerate() {
                 let sheet = TablePage {
                     printed: &printed,
@@ -87,6 +88,7 @@ impl Table {
                     total,
                     follows: at > 0,
                     goes_on: at + 1 < strips.len(),
+                    ends: page + 1 == starts.len(),
                 };
                 pages.push(setup.page(&sheet.items(strip, tallest, rows)?));
             }

@@ -67,9 +67,11 @@ fn table(columns: &[(&str, &str, f64)], rows: Vec<Vec<String>>) -> Table {
                 heading: heading.to_string(),
                 hint: hint.to_string(),
                 width: *width,
+                figures: false,
             })
             .collect(),
         rows,
+        ..Table::default()
     }
 }
 
@@ -328,4 +330,73 @@ proptest! {
         let expected = page.lines().map(|line| line.text.as_str()).filter(|text| !text.is_empty());
         prop_assert_eq!(said, expected.collect::<Vec<_>>());
     }
+}
+
+/// A page that is dark behind an SVG would swallow black lines, and no reader would find a code.
+#[test]
+fn an_svg_has_a_white_ground_over_all_of_its_page_before_anything_is_drawn() {
+    let text = svg("Tag", &page(), Lettering::Words).expect("an SVG");
+    let document = roxmltree::Document::parse(&text).expect("XML");
+    let drawn = |node: &roxmltree::Node<'_, '_>| {
+        node.is_element() && !["title", "desc"].contains(&node.tag_name().name())
+    };
+    let ground = document.root_element().children().find(drawn);
+    let ground = ground.expect("something drawn");
+    assert_eq!(ground.tag_name().name(), "rect");
+    let told = ["width", "height", "fill", "x", "y"].map(|name| ground.attribute(name));
+    assert_eq!(
+        told,
+        [Some("210"), Some("297"), Some("#ffffff"), None, None]
+    );
+}
+
+#[test]
+fn figures_end_under_each_other_and_what_they_come_to_stands_apart_under_the_table() {
+    let column = |heading: &str, figures| Column {
+        heading: heading.to_string(),
+        width: 30.0,
+        figures,
+        ..Column::default()
+    };
+    let words = |words: [&str; 2]| words.map(String::from);
+    let order = Table {
+        title: "Order".to_string(),
+        blanks: vec![
+            words(["From", ""]).into(),
+            words(["To", "Oar Bulbs"]).into(),
+        ],
+        columns: vec![column("variety", false), column("cost", true)],
+        rows: [["Haaf Bell", "3.00"], ["Noust Ebb", "123.50"]]
+            .map(|row| words(row).to_vec())
+            .into(),
+        sums: vec![
+            words(["goods", "126.50"]).into(),
+            words(["to pay", "131.50"]).into(),
+        ],
+        ..Table::default()
+    };
+    let pages = pages(&order);
+    let [page] = &pages[..] else {
+        panic!("one page")
+    };
+    assert_eq!(page.strays().count(), 0);
+    let line = |text: &str| {
+        let line = page.lines().find(|line| line.text.as_str() == text);
+        line.unwrap_or_else(|| panic!("no {text}"))
+    };
+    let figures = ["cost", "3.00", "123.50", "126.50", "131.50"].map(line);
+    assert!(figures.iter().all(|one| one.align == Align::Right));
+    assert!(
+        figures
+            .iter()
+            .all(|one| (one.at().x - figures[0].at().x).abs() < 1e-9)
+    );
+    // Nine millimetres from row to row, and the sums below the frame.
+    let frame = line("123.50").at().y + 5.0;
+    assert!(line("goods").at().y > frame && line("to pay").at().y > line("goods").at().y);
+    assert!(line("goods").align == Align::Right && line("goods").at().x < line("126.50").at().x);
+    assert!(
+        line("From").at().y < line("variety").at().y
+            && line("Oar Bulbs").at().y < line("variety").at().y
+    );
 }

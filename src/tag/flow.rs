@@ -57,6 +57,16 @@ impl Flow {
         self.width
     }
 
+    /// An empty column from where this one has come to, narrower on its right side by so many mm.
+    pub(super) fn narrower(&self, by: f64) -> Flow {
+        Flow::new(self.x, self.y, self.width - by)
+    }
+
+    /// Where the column ends on its right side.
+    pub(super) fn right(&self) -> f64 {
+        self.x + self.width
+    }
+
     /// Room that stays blank, in mm.
     pub(super) fn gap(&mut self, mm: f64) {
         self.y += mm;

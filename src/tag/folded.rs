@@ -8,6 +8,7 @@ use super::flow::Flow;
 use super::pictured::AnswerPictures;
 use super::poster::PosterError;
 use super::question::{Beside, draw_question};
+use super::worked::draw_worked;
 use crate::colour::Srgb;
 use crate::draw::{Bloom, Paint, View};
 use crate::form::card::Card;
@@ -135,6 +136,9 @@ impl Panels {
             flow.gap(1.5);
             flow.say(&length, small)
         })?);
+        if let Some(worked) = &card.worked {
+            blocks.push(self.block(|flow| draw_worked(flow, worked, set, points))?);
+        }
 
         let (mut panel, mut y) = (0, first.y0);
         let mut items = Vec::new();

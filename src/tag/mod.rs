@@ -22,6 +22,7 @@ mod says;
 mod scale;
 mod sheet;
 mod stock;
+mod worked;
 
 pub use about::About;
 pub use book::book;

@@ -2,6 +2,7 @@
 //! sheet to be looked at.
 
 mod answer;
+mod colour;
 
 use std::f64::consts::PI;
 use std::path::Path;

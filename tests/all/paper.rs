@@ -153,6 +153,7 @@ fn sheet(title: &str, columns: &[(&str, &str, f64)]) -> Table {
         heading: heading.to_string(),
         hint: hint.to_string(),
         width: *width,
+        figures: false,
     };
     Table {
         title: title.to_string(),
@@ -161,6 +162,7 @@ fn sheet(title: &str, columns: &[(&str, &str, f64)]) -> Table {
                 .to_string(),
         columns: columns.iter().map(column).collect(),
         rows: rows.collect(),
+        ..Table::default()
     }
 }
 

@@ -33,15 +33,14 @@ fn supplier(section: &Section, settings: &Settings) -> Option<Table> {
     let told = section.sentences().map(|one| format!("{} ", one.text));
     let currency = settings.currency.as_ref();
     let currency = currency.map(|word| format!("Amounts are in {word}. "));
-    let from = match &settings.grower {
-        Some(name) => format!("From: {name}"),
-        None => "From:".to_string(),
-    };
-    table.note = by
-        .into_iter()
-        .chain(told)
-        .chain(currency)
-        .chain([from])
-        .collect();
+    let note: String = by.into_iter().chain(told).chain(currency).collect();
+    table.note = note.trim_end().to_string();
+    table.blanks = vec![(
+        "From".to_string(),
+        settings
+            .grower
+            .as_ref()
+            .map_or_else(String::new, ToString::to_string),
+    )];
     Some(table)
 }

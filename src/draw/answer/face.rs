@@ -16,7 +16,7 @@ use crate::draw::view::View;
 
 /// Florets and middle, whole.
 fn whole(bloom: &Bloom, stage: &mut Stage<'_>) {
-    for floret in head::florets(bloom) {
+    for floret in head::florets(bloom, View::Face) {
         stage.part(&floret, 0.0, 1.0);
     }
     centre::face(bloom, &mut stage.sheet);
@@ -34,7 +34,7 @@ pub(super) fn rows(bloom: &Bloom, stage: &mut Stage<'_>) {
 pub(super) fn collar(bloom: &Bloom, stage: &mut Stage<'_>) {
     stage.seen_about((0.0, -0.34), 0.42);
     stage.lens = true;
-    for floret in head::florets(bloom) {
+    for floret in head::florets(bloom, View::Face) {
         stage.part(&floret, 0.0, if floret.petaloid { 1.0 } else { 0.75 });
     }
     centre::face(bloom, &mut stage.sheet);
@@ -43,14 +43,15 @@ pub(super) fn collar(bloom: &Bloom, stage: &mut Stage<'_>) {
 /// Three florets of a ring, the middle one up.
 pub(super) fn set(bloom: &Bloom, stage: &mut Stage<'_>) {
     stage.seen_about((0.0, -0.56), 0.62);
-    let in_order = head::florets(&Bloom {
+    let regular = Bloom {
         wavy: false,
         ..*bloom
-    });
+    };
+    let in_order = head::florets(&regular, View::Face);
     let Some(up) = in_order.first().map(|floret| -PI / 2.0 - floret.turn) else {
         return;
     };
-    let florets = head::florets(bloom);
+    let florets = head::florets(bloom, View::Face);
     let next = [florets.len().saturating_sub(1), 1, 0];
     for floret in next.into_iter().filter_map(|at| florets.get(at)) {
         let turned = Floret {
@@ -78,7 +79,7 @@ const MOST: f64 = 0.8;
 /// The outline of a bloom as wide as it is, its disc, and a line across below it.
 pub(super) fn diameter(bloom: &Bloom, stage: &mut Stage<'_>) {
     let radius = (bloom.diameter.unwrap_or(HALF) / 2.0 / HALF).min(MOST);
-    let rays = head::florets(bloom);
+    let rays = head::florets(bloom, View::Face);
     let half_way = PI / rays.len().max(1) as f64;
     let around = rays.iter().flat_map(|ray| {
         let at = |turn: f64, t: f64| View::Face.project(turn, ray.place(t, 0.0)).0;

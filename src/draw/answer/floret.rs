@@ -9,13 +9,14 @@ use crate::draw::bloom::Bloom;
 use crate::draw::floret::Floret;
 use crate::draw::head;
 use crate::draw::pointer::Pointer;
+use crate::draw::view::View;
 
 /// How far up the middle of a floret is that reaches from the stem to the rim.
 const HALF_WAY: f64 = -0.5;
 
 /// The outermost floret, standing up.
 fn outermost(bloom: &Bloom) -> Option<Floret> {
-    let floret = head::florets(bloom).into_iter().next()?;
+    let floret = head::florets(bloom, View::Face).into_iter().next()?;
     Some(Floret {
         turn: -PI / 2.0,
         ..floret

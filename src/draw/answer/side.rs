@@ -23,7 +23,7 @@ const TURNED: f64 = -0.5;
 pub(super) fn line(bloom: &Bloom, stage: &mut Stage<'_>) {
     stage.seen_about((0.45, 0.0), 0.55);
     centre::stem(bloom, &mut stage.sheet);
-    if let Some(floret) = head::florets(bloom).first() {
+    if let Some(floret) = head::florets(bloom, View::Side).first() {
         let floret = Floret {
             turn: TURNED,
             ..*floret
@@ -36,7 +36,7 @@ pub(super) fn line(bloom: &Bloom, stage: &mut Stage<'_>) {
 /// whatever room the florets of a drawing take.
 pub(super) fn outline(bloom: &Bloom, stage: &mut Stage<'_>) {
     stage.seen_about((0.0, 0.15), 1.12);
-    let seen = head::florets(bloom);
+    let seen = head::florets(bloom, View::Side);
     let seen = seen
         .iter()
         .flat_map(|floret| floret.seen(View::Side, 0.0, 1.0, |_| 1.0));

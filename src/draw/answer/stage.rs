@@ -39,6 +39,7 @@ impl<'a> Stage<'a> {
             sheet: Sheet {
                 view,
                 paint,
+                line: LINE,
                 patches: Vec::new(),
             },
             pointers: Vec::new(),

@@ -12,10 +12,16 @@ pub struct Table {
     pub title: String,
     /// A line under the title: how to fill it in. May be empty.
     pub note: String,
+    /// What is filled in at the head of every page, under the note: a word, and what is known already.
+    /// Where nothing is, a line is left to write on.
+    pub blanks: Vec<(String, String)>,
     /// The columns; the first says whose row it is and is repeated in every strip.
     pub columns: Vec<Column>,
     /// The rows: the text of each cell from the left. Cells that are left out or empty are blank.
     pub rows: Vec<Vec<String>>,
+    /// What the rows come to, in a block of its own under the last of them: a name and a figure, the
+    /// last the total. The figures end where those of the last column of figures do.
+    pub sums: Vec<(String, String)>,
 }
 
 /// A column of a table.
@@ -28,10 +34,19 @@ pub struct Column {
     /// The width in mm that a pencil needs. It is made wider where the words of the heading or the
     /// printed cells need it, and where the page has room to spare.
     pub width: f64,
+    /// Whether its cells are figures: they end at one line, so that points and units stand under each
+    /// other.
+    pub figures: bool,
 }
 
 /// The height of a row, for a hand that writes with a pencil outdoors.
 pub(super) const ROW: f64 = 9.0;
+/// The height of a sum, and the room above the first.
+pub(super) const SUM_ROW: f64 = 6.0;
+pub(super) const SUM_GAP: f64 = 2.5;
+/// The height of a line to write on at the head of a page, and how long it is at most.
+pub(super) const BLANK: f64 = 8.0;
+pub(super) const BLANK_WIDTH: f64 = 90.0;
 /// Room under the title and above the table.
 pub(super) const GAP: f64 = 2.0;
 /// Room between a rule and the text beside it.
@@ -52,10 +67,13 @@ pub(super) const LEAST: f64 = 6.5;
 pub(super) struct Printed {
     pub title: Printable,
     pub note: Printable,
+    pub blanks: Vec<(Printable, Printable)>,
     pub headings: Vec<Printable>,
     pub hints: Vec<Printable>,
     pub widths: Vec<f64>,
+    pub figures: Vec<bool>,
     pub rows: Vec<Vec<Printable>>,
+    pub sums: Vec<(Printable, Printable)>,
 }
 
 /// Some of the columns, side by side on one page: which, and how wide.
@@ -75,8 +93,17 @@ impl Printed {
                 .map(String::as_str)
                 .collect())
         };
+        let pairs = |pairs: &[(String, String)]| {
+            let pair = |(name, told): &(String, String)| {
+                Ok((Printable::new(name)?, Printable::new(told)?))
+            };
+            pairs.iter().map(pair).collect::<Result<Vec<_>, _>>()
+        };
         Ok(Printed {
             title: Printable::new(&table.title)?,
+            blanks: pairs(&table.blanks)?,
+            figures: columns().map(|one| one.figures).collect(),
+            sums: pairs(&table.sums)?,
             note: Printable::new(&table.note)?,
             headings: all(columns().map(|one| one.heading.as_str()).collect())?,
             hints: all(columns().map(|one| one.hint.as_str()).collect())?,
@@ -88,7 +115,22 @@ impl Printed {
     /// The height of title and note, down to the table; `parted` tables say where they go on.
     pub(super) fn top(&self, room: Rect, parted: bool) -> Result<f64, Unprintable> {
         let lines = self.note.wrapped(SMALL, room.width())?.len() + usize::from(parted);
-        Ok(TITLE.line() + 2.0 * GAP + lines as f64 * SMALL.line())
+        let blanks = self.blanks.len() as f64 * BLANK;
+        Ok(TITLE.line() + 2.0 * GAP + lines as f64 * SMALL.line() + blanks)
+    }
+
+    /// How many rows the sums take the room of.
+    pub(super) fn rows_of_sums(&self) -> usize {
+        match self.sums.len() {
+            0 => 0,
+            count => ((SUM_GAP + count as f64 * SUM_ROW) / ROW).ceil() as usize,
+        }
+    }
+
+    /// The column that the sums stand under: the last of figures, or else the last.
+    pub(super) fn column_of_sums(&self) -> usize {
+        let last = self.figures.iter().rposition(|figures| *figures);
+        last.unwrap_or(self.figures.len().saturating_sub(1))
     }
 
     /// The height of the head that holds every heading and hint of a strip.

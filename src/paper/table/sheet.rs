@@ -3,7 +3,8 @@
 use kurbo::Rect;
 
 use super::printed::{
-    GAP, HEADING, HINT, LEAST, PAD, Printed, ROW, SMALL, Strip, TITLE, cell_lines,
+    BLANK, BLANK_WIDTH, CELL, FIRST_CELL, GAP, HEADING, HINT, LEAST, PAD, Printed, ROW, SMALL,
+    SUM_GAP, SUM_ROW, Strip, TITLE, cell_lines,
 };
 use crate::colour::Srgb;
 use crate::geometry::{Outline, Stroke};
@@ -28,6 +29,8 @@ pub(super) struct TablePage<'a> {
     /// Whether the page before has the columns to the left, and the next those to the right.
     pub follows: bool,
     pub goes_on: bool,
+    /// Whether no more rows follow on another page.
+    pub ends: bool,
 }
 
 impl TablePage<'_> {
@@ -46,17 +49,20 @@ impl TablePage<'_> {
             for (at, row) in rows.iter().enumerate() {
                 if let Some(text) = row.get(*column) {
                     let y = top + head + at as f64 * ROW;
-                    cell(
-                        &mut items,
-                        text,
-                        *column == 0,
-                        x + PAD,
-                        y,
-                        width - 2.0 * PAD,
-                    )?;
+                    let place = CellPlace {
+                        left: x + PAD,
+                        top: y,
+                        width: width - 2.0 * PAD,
+                    };
+                    let figures = self.printed.figures.get(*column) == Some(&true);
+                    cell(&mut items, text, *column == 0, figures, place)?;
                 }
             }
             x += width;
+            if self.ends && *column == self.printed.column_of_sums() {
+                let foot = top + head + rows.len() as f64 * ROW;
+                self.sums(&mut items, x - PAD, foot + SUM_GAP)?;
+            }
         }
         let widths = strip.iter().map(|(_, width)| *width);
         rules(&mut items, self.room.x0, top, head, widths, rows.len());
@@ -93,7 +99,56 @@ impl TablePage<'_> {
             let line = TextLine::new(Printable::new(&turn)?, SMALL, (left, y));
             items.push(line.inked(QUIET).into());
         }
+        for (name, told) in &self.printed.blanks {
+            y += BLANK;
+            self.blank(items, name, told, y - GAP)?;
+        }
         Ok(y + GAP)
+    }
+
+    /// A word and what is known, or a line to write it on.
+    fn blank(
+        &self,
+        items: &mut Vec<Item>,
+        name: &Printable,
+        told: &Printable,
+        y: f64,
+    ) -> Result<(), Unprintable> {
+        let left = self.room.x0;
+        items.push(TextLine::new(name.clone(), HEADING, (left, y)).into());
+        let from = left + name.width(HEADING) + 2.0;
+        let width = BLANK_WIDTH.min(self.room.x1 - from);
+        if told.as_str().is_empty() {
+            items.push(Outline::line((from, y + 0.6), (from + width, y + 0.6), HAIR).into());
+            return Ok(());
+        }
+        let style = told.shrunk(CELL, LEAST, width)?;
+        items.push(TextLine::new(told.clone(), style, (from, y)).into());
+        Ok(())
+    }
+
+    /// What the rows come to, the figures ending at `right`: the last under a rule.
+    fn sums(&self, items: &mut Vec<Item>, right: f64, top: f64) -> Result<(), Unprintable> {
+        let sums = &self.printed.sums;
+        let figures = sums.iter().map(|(_, figure)| figure.width(FIRST_CELL));
+        let beside = right - figures.fold(0.0, f64::max) - 5.0;
+        let mut y = top;
+        for (at, (name, figure)) in sums.iter().enumerate() {
+            let is_total = at + 1 == sums.len();
+            let style = if is_total { FIRST_CELL } else { CELL };
+            let name_style = name.shrunk(style, LEAST, beside - self.room.x0)?;
+            if is_total && at > 0 {
+                let left = beside - name.width(name_style);
+                items.push(Outline::line((left, y + 0.4), (right, y + 0.4), STRONG).into());
+            }
+            y += SUM_ROW;
+            let line = |text: &Printable, style, x| {
+                TextLine::new(text.clone(), style, (x, y - 1.0)).aligned(Align::Right)
+            };
+            items.push(line(name, name_style, beside).into());
+            items.push(line(figure, style, right).into());
+        }
+        Ok(())
     }
 
     fn head(
@@ -112,27 +167,42 @@ impl TablePage<'_> {
         for (text, style, ink) in texts {
             for line in text.wrapped(style, width)? {
                 y += style.line();
-                items.push(TextLine::new(line, style, (x, y)).inked(ink).into());
+                let (at, align) = match self.printed.figures.get(column) {
+                    Some(true) => (x + width, Align::Right),
+                    _ => (x, Align::Left),
+                };
+                let line = TextLine::new(line, style, (at, y)).aligned(align);
+                items.push(line.inked(ink).into());
             }
         }
         Ok(())
     }
 }
 
-/// A printed cell, in the middle of its row's height.
+/// Where what is printed of a cell may stand, in mm.
+struct CellPlace {
+    left: f64,
+    top: f64,
+    width: f64,
+}
+
+/// A printed cell, in the middle of its row's height; figures end at its right side.
 fn cell(
     items: &mut Vec<Item>,
     text: &Printable,
     first: bool,
-    x: f64,
-    top: f64,
-    width: f64,
+    figures: bool,
+    place: CellPlace,
 ) -> Result<(), Unprintable> {
-    let (style, lines) = cell_lines(text, first, width)?;
+    let (style, lines) = cell_lines(text, first, place.width)?;
     let between = style.line() * (lines.len().max(1) - 1) as f64;
-    let mut y = top + (ROW - between + style.capital()) / 2.0;
+    let mut y = place.top + (ROW - between + style.capital()) / 2.0;
+    let (x, align) = match figures {
+        true => (place.left + place.width, Align::Right),
+        false => (place.left, Align::Left),
+    };
     for line in lines {
-        items.push(TextLine::new(line, style, (x, y)).into());
+        items.push(TextLine::new(line, style, (x, y)).aligned(align).into());
         y += style.line();
     }
     Ok(())
