@@ -23,11 +23,11 @@ const MARGIN: f64 = 7.0;
 const FOLD: Stroke = Stroke::new(Srgb::grey(170), 0.1);
 /// Sizes of letters that are tried, in points.
 const SIZES: [f64; 11] = [9.5, 9.0, 8.5, 8.0, 7.5, 7.0, 6.5, 6.0, 5.5, 5.0, 4.5];
-/// Sides of the pictures beside answers that are tried, in mm, the largest first: at 7 mm each is
+/// Sides of the pictures beside answers that are tried, in mm, the largest first: at 6 mm each is
 /// still told from the others at arm's length.
-const SIDES: [f64; 6] = [12.0, 11.0, 10.0, 9.0, 8.0, 7.0];
+const SIDES: [f64; 7] = [12.0, 11.0, 10.0, 9.0, 8.0, 7.0, 6.0];
 /// Smaller letters than these, in points, are not set to make room for pictures.
-const LEAST_WITH_PICTURES: f64 = 7.0;
+const LEAST_WITH_PICTURES: f64 = 6.0;
 /// Drawings side by side on their panel.
 const ACROSS: usize = 3;
 

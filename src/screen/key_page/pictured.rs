@@ -175,11 +175,11 @@ fn line_rows(arranged: Arranged) -> usize {
 
 fn line_columns(arranged: Arranged, labels: &[Row]) -> usize {
     let widest = labels.iter().map(Row::width).max().unwrap_or(0);
-    let one = match arranged.told {
-        Told::Keys => widest + 1 + arranged.columns(),
-        _ => arranged.columns().max(widest),
-    };
-    (labels.len() * (one + BETWEEN)).saturating_sub(BETWEEN)
+    match arranged.told {
+        // The labels between them keep pictures apart.
+        Told::Keys => labels.len() * (widest + 1 + arranged.columns()),
+        _ => labels.len() * (arranged.columns().max(widest) + BETWEEN),
+    }
 }
 
 #[cfg(test)]
