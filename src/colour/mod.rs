@@ -1,4 +1,5 @@
-//! A flower's colour: CIELAB, distance, words and names, targets and palettes.
+//! A flower's colour: CIELAB, distance, words and names, targets and palettes; and how well a colour is
+//! read on another.
 //!
 //! Everywhere inside, a colour is [`Lab`]: CIELAB under D65. A person writes a [`Spec`]; a
 //! [`Vocabulary`] makes it a [`Target`]; distance counts from the target's region. Knows nothing of

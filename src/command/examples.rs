@@ -310,6 +310,10 @@ pub const EXAMPLES: [(&str, &[Example]); 34] = [
                 "Says when frosts usually come, for every new order",
             ),
             example("trug settings set currency=kroner", "Says what money is in"),
+            example(
+                "trug settings set ground=light",
+                "Has colours that are read on a light terminal",
+            ),
         ],
     ),
     (

@@ -25,7 +25,7 @@ use crate::screen::sizes::{buffer, send};
 /// The most bytes of a picture, so that a page of them opens at once; of the chart, which has some thirty
 /// drawings, more.
 const MOST: usize = 150_000;
-const MOST_OF_THE_CHART: usize = 700_000;
+const MOST_OF_THE_CHART: usize = 800_000;
 
 /// A page of the screen as a picture.
 struct Page {
