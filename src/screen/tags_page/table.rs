@@ -3,7 +3,7 @@
 use super::TagsPage;
 use super::candidates::Candidate;
 use crate::screen::kit::table::{Column, Columns};
-use crate::screen::kit::text::{Row, lines, width};
+use crate::screen::kit::text::{Row, paragraph, width};
 use crate::screen::theme::Role;
 
 /// The columns of the cursor and the mark.
@@ -49,7 +49,7 @@ impl TagsPage {
                 }
                 false => "No plant holds these words: / changes them.",
             };
-            return lines(told, Role::Doubt, columns);
+            return paragraph(("  ", Role::Plain), told, Role::Doubt, columns);
         }
         let count = self.shown.len();
         let table = self.columns(columns);
