@@ -1,5 +1,6 @@
-//! A drawing as characters of a terminal: colour half blocks, Braille dots, or plain ASCII.
+//! A drawing as characters of a terminal: blocks of two colours, Braille dots, or plain ASCII.
 
+use super::blocks::{self, Parts};
 use super::dots::{Cell, Dots, FINE};
 use super::drawing::Drawing;
 use super::raster::Picture;
@@ -9,6 +10,12 @@ use super::raster::Picture;
 pub enum Characters {
     /// Two pixels a cell, each in its colour.
     HalfBlocks,
+    /// Four parts a cell, in two colours.
+    Quadrants,
+    /// Six parts a cell, in two colours; few fonts have them.
+    Sextants,
+    /// Eight parts a cell, in two colours; fewer fonts have them.
+    Octants,
     /// Eight dots a cell: petals are dots, and the lines between them gaps.
     Braille,
     /// Printable ASCII by its shape.
@@ -35,6 +42,23 @@ const EMPTY: Cell = Cell {
     marked: false,
 };
 
+impl Characters {
+    /// Whether they show colours rather than the shape alone.
+    pub fn have_colours(self) -> bool {
+        self == Characters::HalfBlocks || self.parts().is_some()
+    }
+
+    /// The parts of a cell of two colours.
+    fn parts(self) -> Option<Parts> {
+        match self {
+            Characters::Quadrants => Some(Parts::Quadrants),
+            Characters::Sextants => Some(Parts::Sextants),
+            Characters::Octants => Some(Parts::Octants),
+            Characters::HalfBlocks | Characters::Braille | Characters::Ascii => None,
+        }
+    }
+}
+
 impl Grid {
     /// The drawing as large as it fits, in the middle; the marks of `trait_id` are told cell by
     /// cell. A cell is taken to be twice as high as it is wide.
@@ -58,6 +82,9 @@ impl Grid {
         let high = across / HIGH;
         let dots = match characters {
             Characters::HalfBlocks => Dots::coloured(drawing, across),
+            Characters::Quadrants | Characters::Sextants | Characters::Octants => {
+                Dots::coloured(drawing, across * blocks::DOTS.0)
+            }
             Characters::Braille | Characters::Ascii => Dots::of(drawing, across, (2, 4)),
         };
         let marks =
@@ -68,10 +95,11 @@ impl Grid {
         );
         for row in 0..high {
             for column in 0..across {
-                let mut cell = match characters {
-                    Characters::HalfBlocks => dots.half_block(column, row),
-                    Characters::Braille => dots.braille(column, row),
-                    Characters::Ascii => dots.ascii(column, row),
+                let mut cell = match (characters, characters.parts()) {
+                    (_, Some(parts)) => blocks::cell(&dots, column, row, parts),
+                    (Characters::Braille, _) => dots.braille(column, row),
+                    (Characters::Ascii, _) => dots.ascii(column, row),
+                    _ => dots.half_block(column, row),
                 };
                 cell.marked = marks
                     .as_ref()

@@ -7,6 +7,7 @@
 //!
 //! Fewer florets are drawn than a bloom has, so that they can be told apart at 20 mm.
 
+mod blocks;
 pub mod bloom;
 mod cells;
 mod centre;
@@ -21,6 +22,7 @@ mod patch;
 mod petal;
 mod raster;
 mod sheet;
+mod symbols;
 mod view;
 
 pub use bloom::Bloom;

@@ -2,9 +2,11 @@
 //!
 //! Nothing here touches the terminal but `terminal`, and nothing touches a file.
 
+pub mod abilities;
 mod bloom;
 pub mod choose_page;
 mod drawing;
+mod easel;
 mod effect;
 pub mod filling;
 pub mod half_keyed;
@@ -21,7 +23,9 @@ mod message;
 pub mod order_page;
 mod own;
 mod owning;
+pub mod picture;
 pub mod row_page;
+mod seeing;
 mod sheet;
 mod sheet_drawing;
 pub mod tags_page;
@@ -37,6 +41,7 @@ use crate::measure::SizeUnits;
 use crate::measure::day::Calendar;
 use crate::variety::exchange::OwnWords;
 use choose_page::{ChoosePage, Stock};
+use easel::Easel;
 pub use effect::Effect;
 use filling::FillingMessage;
 use half_keyed::HalfKeyed;
@@ -84,6 +89,8 @@ pub struct App {
     jump: Option<Jump>,
     size: (u16, u16),
     theme: Theme,
+    /// What the blooms of the pages are drawn on.
+    easel: Easel,
 }
 
 impl App {
@@ -106,6 +113,7 @@ impl App {
             jump: None,
             size: (80, 24),
             theme,
+            easel: Easel::new(theme),
         }
     }
 
@@ -203,7 +211,10 @@ impl App {
             Message::Resize(width, height) => {
                 self.size = (width, height);
                 self.choose.resize(height);
+                self.easel.anew();
             }
+            Message::Sees(abilities) => self.see(abilities),
+            Message::Painted(id, painted) => self.hang(id, painted),
             Message::Move(movement) => self.go(movement),
             Message::Edit(edit) => return self.edit(&edit),
             Message::Fill(message) => return self.fill(message),

@@ -18,6 +18,7 @@ impl App {
     pub fn with_own(mut self, own: Own) -> App {
         self.order.set_usual_frosts(own.settings.usual_frosts());
         self.order.set_currency(own.settings.currency.clone());
+        self.easel.wants(own.settings.pictures);
         self.own = own;
         self
     }
@@ -125,6 +126,7 @@ impl App {
         };
         self.order.set_usual_frosts(settings.usual_frosts());
         self.order.set_currency(settings.currency.clone());
+        self.easel.wants(settings.pictures);
         self.own.settings = settings;
         self.slip = None;
         self.say("The settings are changed (saved).");
@@ -149,6 +151,7 @@ impl App {
     pub fn go_on_in(&mut self, mut opened: App, told: &str) {
         let (width, height) = self.size;
         opened.key.take_over(&self.key);
+        opened.take_over_easel(self);
         opened.update(Message::Resize(width, height));
         opened.go_to(self.page);
         opened.say(told);

@@ -41,7 +41,7 @@ pub enum Role {
 }
 
 /// The mark over petals, between the red and the blue of the terminal's magenta.
-const MARK: Srgb = Srgb {
+pub(super) const MARK: Srgb = Srgb {
     r: 200,
     g: 0,
     b: 200,

@@ -2,6 +2,7 @@
 //! filled in. The folder keeps them.
 
 mod fields;
+mod pictures;
 mod start;
 
 use serde::de::Error;
@@ -14,6 +15,7 @@ use crate::order::UsualFrosts;
 use crate::variety::Text;
 
 pub use fields::SettingsGround;
+pub use pictures::Pictures;
 pub use start::{Start, StartGround};
 
 /// Stems a plant where nothing is set: within the published range of 5 to 12 saleable stems a
@@ -49,6 +51,9 @@ pub struct Settings {
     /// The first frost of autumn in most years.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub first_frost: Option<YearDay>,
+    /// Of what the drawings on the screen are made: `"pixels"`, `"cells"` or `"halves"`.
+    #[serde(skip_serializing_if = "Pictures::is_usual")]
+    pub pictures: Pictures,
 }
 
 /// As many as no plant gives.
@@ -83,6 +88,7 @@ impl Default for Settings {
             grower: None,
             last_frost: None,
             first_frost: None,
+            pictures: Pictures::default(),
         }
     }
 }
