@@ -16,6 +16,8 @@ use std::fs::{self, File};
 use std::hint::black_box;
 use std::path::Path;
 use std::process::{Command, Stdio};
+use std::sync::mpsc::channel;
+use std::thread;
 use std::time::{Duration, Instant};
 
 use ratatui::Terminal;
@@ -28,7 +30,9 @@ use trug::folder::{Folder, text};
 use trug::form::Keyer;
 use trug::measure::SizeUnits;
 use trug::problem::read_ron;
+use trug::screen::abilities::{Abilities, Pixels, Protocol};
 use trug::screen::choose_page::Stock;
+use trug::screen::picture::{Job, Painted};
 use trug::screen::row_page::Plot;
 use trug::screen::theme::Theme;
 use trug::screen::{App, Keeping, Message};
@@ -151,7 +155,7 @@ fn questions(dir: &Path, list: &Varieties, index: &Index, grounds: IndexContext<
 
 /// Beside the 99th percentile stands the median of what `fzf` takes for the words of the session.
 fn keys(dir: &Path, list: &Varieties, grounds: IndexContext<'_>) {
-    let (all, worst) = keystrokes(list, grounds);
+    let (all, worst) = keystrokes(list, grounds, None);
     let mut fzf: Vec<Duration> = TYPED
         .iter()
         .filter_map(|typed| fzf(dir, list, typed))
@@ -160,6 +164,13 @@ fn keys(dir: &Path, list: &Varieties, grounds: IndexContext<'_>) {
     let fzf = (!fzf.is_empty()).then(|| ("fzf, median", percentile(&fzf, 50)));
     row("key to frame, median", percentile(&all, 50), None);
     row("key to frame, 99th", percentile(&all, 99), fzf);
+    let pixels = Pixels {
+        protocol: Protocol::Sixel,
+        cell: (10, 20),
+    };
+    let (pictures, _) = keystrokes(list, grounds, Some(pixels));
+    row("  with pictures, median", percentile(&pictures, 50), None);
+    row("  with pictures, 99th", percentile(&pictures, 99), None);
     for (keys, took) in worst {
         row(&format!("  among the slowest: {keys}"), took, None);
     }
@@ -263,10 +274,12 @@ fn stock(list: &Varieties, grounds: IndexContext<'_>) -> Stock {
 }
 
 /// How long each key of the session takes to the drawn frame, rising, over several rounds; and the
-/// keys that are slowest even in their best round.
+/// keys that are slowest even in their best round. Where there are pixels, pictures are made meanwhile on
+/// a thread, and taken in with the next key.
 fn keystrokes(
     list: &Varieties,
     grounds: IndexContext<'_>,
+    pixels: Option<Pixels>,
 ) -> (Vec<Duration>, Vec<(String, Duration)>) {
     let keys: Vec<&str> = SESSION.split_whitespace().collect();
     let mut best = vec![Duration::MAX; keys.len()];
@@ -278,12 +291,33 @@ fn keystrokes(
             .with_list(stock, Keeping::Session);
         let mut terminal = Terminal::new(TestBackend::new(WINDOW.0, WINDOW.1)).expect("memory");
         app.update(Message::Resize(WINDOW.0, WINDOW.1));
+        app.update(Message::Sees(Abilities {
+            pixels,
+            ..Abilities::default()
+        }));
         app.update(Message::NextPage);
+        let (jobs, to_make) = channel::<Job>();
+        let (done, made) = channel();
+        thread::spawn(move || {
+            while let Ok(job) = to_make.recv() {
+                if done.send((job.id, Painted::of(&job))).is_err() {
+                    break;
+                }
+            }
+        });
+        let mut busy = false;
         for (key, best) in keys.iter().zip(&mut best) {
             let (took, ()) = timed(|| {
+                if let Ok((id, painted)) = made.try_recv() {
+                    app.update(Message::Painted(id, painted));
+                    busy = false;
+                }
                 let message = app.message(press(key)).expect(key);
                 app.update(message);
                 terminal.draw(|frame| app.view(frame)).expect("memory");
+                if !busy && let Some(job) = app.next_picture() {
+                    busy = jobs.send(job).is_ok();
+                }
             });
             *best = took.min(*best);
             all.push(took);

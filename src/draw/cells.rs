@@ -1,5 +1,6 @@
-//! A drawing as characters of a terminal: colour half blocks, Braille dots, or plain ASCII.
+//! A drawing as characters of a terminal: blocks of two colours, Braille dots, or plain ASCII.
 
+use super::blocks::{self, Parts};
 use super::dots::{Cell, Dots, ascii_symbol, braille_symbol};
 use super::drawing::Drawing;
 use super::pointed::Pointed;
@@ -9,6 +10,12 @@ use super::pointed::Pointed;
 pub enum Characters {
     /// Two pixels a cell, each in its colour.
     HalfBlocks,
+    /// Four parts a cell, in two colours.
+    Quadrants,
+    /// Six parts a cell, in two colours; few fonts have them.
+    Sextants,
+    /// Eight parts a cell, in two colours; fewer fonts have them.
+    Octants,
     /// Eight dots a cell: petals are dots, and the lines between them gaps.
     Braille,
     /// Printable ASCII by its shape.
@@ -35,6 +42,23 @@ const EMPTY: Cell = Cell {
     marked: false,
 };
 
+impl Characters {
+    /// Whether they show colours rather than the shape alone.
+    pub fn have_colours(self) -> bool {
+        self == Characters::HalfBlocks || self.parts().is_some()
+    }
+
+    /// The parts of a cell of two colours.
+    fn parts(self) -> Option<Parts> {
+        match self {
+            Characters::Quadrants => Some(Parts::Quadrants),
+            Characters::Sextants => Some(Parts::Sextants),
+            Characters::Octants => Some(Parts::Octants),
+            Characters::HalfBlocks | Characters::Braille | Characters::Ascii => None,
+        }
+    }
+}
+
 impl Grid {
     /// The drawing as large as it fits, in the middle, and over it the marks of
     /// `trait_id`: the cells that they run through are told. A cell is taken to be twice as high as it is wide.
@@ -54,10 +78,13 @@ impl Grid {
         let high = across / HIGH;
         let mut dots = match characters {
             Characters::HalfBlocks => Dots::coloured(drawing, across),
+            Characters::Quadrants | Characters::Sextants | Characters::Octants => {
+                Dots::coloured(drawing, across * blocks::DOTS.0)
+            }
             Characters::Braille | Characters::Ascii => Dots::of(drawing, across, (2, 4)),
         };
         let pointed = trait_id.map(|id| Pointed::of(drawing, id, across));
-        if let (Some(pointed), true) = (&pointed, characters != Characters::HalfBlocks) {
+        if let (Some(pointed), false) = (&pointed, characters.have_colours()) {
             dots.stand_off(|x, y| pointed.is_near(x, y));
         }
         let (left, top) = (
@@ -66,10 +93,11 @@ impl Grid {
         );
         for row in 0..high {
             for column in 0..across {
-                let mut cell = match characters {
-                    Characters::HalfBlocks => dots.half_block(column, row),
-                    Characters::Braille => dots.braille(column, row),
-                    Characters::Ascii => dots.ascii(column, row),
+                let mut cell = match (characters, characters.parts()) {
+                    (_, Some(parts)) => blocks::cell(&dots, column, row, parts),
+                    (Characters::Braille, _) => dots.braille(column, row),
+                    (Characters::Ascii, _) => dots.ascii(column, row),
+                    _ => dots.half_block(column, row),
                 };
                 if let Some(pointed) = &pointed {
                     put(&mut cell, pointed.lit(column, row), characters);
@@ -116,10 +144,14 @@ fn put(cell: &mut Cell, lit: u8, characters: Characters) {
         return;
     }
     cell.marked = true;
+    if let Some(parts) = characters.parts() {
+        (cell.symbol, cell.front) = (parts.of_dots(lit), None);
+        return;
+    }
     match characters {
         Characters::Braille => cell.symbol = braille_symbol(lit),
         Characters::Ascii => cell.symbol = ascii_symbol(lit),
-        Characters::HalfBlocks => {
+        _ => {
             let (upper, lower) = match cell.symbol {
                 '\u{2580}' => (cell.front, cell.back),
                 '\u{2584}' => (None, cell.front),

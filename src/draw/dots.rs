@@ -31,11 +31,11 @@ pub struct Cell {
 
 /// One dot, 0 to 1 each: how much of it is covered, and how much is neither line nor hollow.
 #[derive(Debug, Clone, Copy, Default)]
-struct Dot {
-    covered: f64,
+pub(super) struct Dot {
+    pub(super) covered: f64,
     clear: f64,
     /// The mean colour, channels of 0 to 255.
-    colour: [f64; 3],
+    pub(super) colour: [f64; 3],
 }
 
 /// A drawing sampled as dots, so many a cell.
@@ -107,7 +107,7 @@ impl Dots {
         }
     }
 
-    fn get(&self, x: u32, y: u32) -> Dot {
+    pub(super) fn get(&self, x: u32, y: u32) -> Dot {
         let at = (y * self.across + x) as usize;
         self.dots.get(at).copied().unwrap_or_default()
     }
@@ -115,7 +115,7 @@ impl Dots {
     pub(super) fn half_block(&self, column: u32, row: u32) -> Cell {
         let [upper, lower] = [0, 1].map(|half| {
             let dot = self.get(column, row * 2 + half);
-            (dot.covered >= COVERED).then(|| dot.shown())
+            dot.is_shown().then(|| dot.shown())
         });
         let (symbol, front, back) = match (upper, lower) {
             (None, None) => (' ', None, None),
@@ -244,7 +244,12 @@ fn means(picture: &Picture, across: u32) -> impl Iterator<Item = Dot> {
 }
 
 impl Dot {
-    fn shown(&self) -> Srgb {
+    /// Whether so much of it is covered that it is shown.
+    pub(super) fn is_shown(&self) -> bool {
+        self.covered >= COVERED
+    }
+
+    pub(super) fn shown(&self) -> Srgb {
         let [r, g, b] = self
             .colour
             .map(|channel| channel.round().clamp(0.0, 255.0) as u8);

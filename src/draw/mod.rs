@@ -8,6 +8,7 @@
 //! Fewer florets are drawn than a bloom has, so that they can be told apart at 20 mm.
 
 pub mod answer;
+mod blocks;
 pub mod bloom;
 mod cells;
 mod centre;
@@ -27,6 +28,7 @@ mod pointer;
 mod raster;
 mod shades;
 mod sheet;
+mod symbols;
 mod tone;
 mod view;
 

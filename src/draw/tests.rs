@@ -149,7 +149,14 @@ proptest! {
     #[test]
     fn cells_fill_any_grid(bloom in blooms(), columns in 0..40_u16, rows in 0..20_u16) {
         let drawing = Drawing::of(&bloom, &Paint::plain(), View::Face);
-        for characters in [Characters::HalfBlocks, Characters::Braille, Characters::Ascii] {
+        for characters in [
+            Characters::HalfBlocks,
+            Characters::Quadrants,
+            Characters::Sextants,
+            Characters::Octants,
+            Characters::Braille,
+            Characters::Ascii,
+        ] {
             let grid = Grid::of(&drawing, columns, rows, characters, Some("tip"));
             prop_assert_eq!(grid.cells.len(), usize::from(columns) * usize::from(rows));
             if characters == Characters::Ascii {

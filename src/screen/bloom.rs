@@ -1,7 +1,10 @@
 //! A bloom on the screen: drawn once for what it shows, and kept until that changes.
 
+use std::sync::Arc;
+
+use super::easel::Easel;
 use super::kit::text::Row;
-use super::theme::{Role, Theme};
+use super::theme::Role;
 use crate::colour::{Srgb, Vocabulary};
 use crate::draw::{Bloom, Cell, Characters, Drawing, Grid, Paint, View, points_to, view_for};
 use crate::form::sentences::percent;
@@ -80,14 +83,24 @@ pub(super) struct Frame {
     pub(super) view: View,
     /// Columns and rows.
     pub(super) size: (u16, u16),
-    /// For which theme.
-    pub(super) theme: Theme,
 }
 
 /// One drawing; empty where there is nothing to show or no room.
 #[derive(Debug, Clone, Default)]
 pub(super) struct Portrait {
-    drawn: Option<(Sitter, Frame, Grid)>,
+    drawn: Option<Drawn>,
+}
+
+/// What was drawn, and how.
+#[derive(Debug, Clone)]
+struct Drawn {
+    sitter: Sitter,
+    frame: Frame,
+    characters: Characters,
+    drawing: Arc<Drawing>,
+    grid: Grid,
+    /// The number of the same in pixels, which is seen in its place once it is made.
+    picture: Option<u32>,
 }
 
 /// Face and side of one bloom.
@@ -102,7 +115,7 @@ pub(super) struct Portraits {
 impl Portrait {
     /// Shows this from now on. A drawing takes milliseconds: it is made only where something of
     /// it changed. Answers whether it was.
-    pub(super) fn show(&mut self, wanted: Option<(Sitter, Frame)>) -> bool {
+    pub(super) fn show(&mut self, wanted: Option<(Sitter, Frame)>, easel: &mut Easel) -> bool {
         let wanted = wanted.filter(|(_, frame)| frame.size.0 > 1 && frame.size.1 > 0);
         let Some((mut sitter, frame)) = wanted else {
             self.drawn = None;
@@ -110,32 +123,37 @@ impl Portrait {
         };
         // A feature that this view does not show is not marked in it.
         sitter.asked = sitter.asked.filter(|id| view_for(id) == frame.view);
-        let same = |(own, as_is, _): &(Sitter, Frame, Grid)| *own == sitter && *as_is == frame;
-        let changed = !self.drawn.as_ref().is_some_and(same);
-        if changed {
-            let drawing = Drawing::of(&sitter.bloom, &sitter.paint, frame.view);
-            let (columns, rows) = frame.size;
-            let characters = frame.theme.characters(sitter.is_coloured());
-            let grid = Grid::of(&drawing, columns, rows, characters, sitter.asked.as_deref());
-            self.drawn = Some((sitter, frame, grid));
-        }
+        let characters = easel.characters(sitter.is_coloured());
+        let same = self.drawn.take().filter(|own| {
+            own.sitter == sitter && own.frame == frame && own.characters == characters
+        });
+        let changed = same.is_none();
+        let mut drawn = same.unwrap_or_else(|| Drawn::of(sitter, frame, characters));
+        let asked = drawn.sitter.asked.as_deref();
+        drawn.picture = easel.show(&drawn.drawing, asked, frame.size);
+        self.drawn = Some(drawn);
         changed
     }
 
     /// The drawing alone.
     pub(super) fn cells(&self) -> Vec<Row> {
-        let Some((sitter, frame, grid)) = &self.drawn else {
+        let Some(drawn) = &self.drawn else {
             return Vec::new();
         };
-        let pixels = frame.theme.characters(sitter.is_coloured()) == Characters::HalfBlocks;
-        let told = sitter.is_coloured() || pixels;
-        let row = |row: u16| in_cells(grid.row(row), told);
-        (0..grid.rows).map(row).collect()
+        let told = drawn.sitter.is_coloured() || drawn.characters.have_colours();
+        let row = |at: u16| {
+            let row = in_cells(drawn.grid.row(at), told);
+            match drawn.picture {
+                Some(picture) => row.in_picture(picture, at),
+                None => row,
+            }
+        };
+        (0..drawn.grid.rows).map(row).collect()
     }
 
     /// The drawing, and under it from where it is seen and what its arrow points to.
     pub(super) fn rows(&self) -> Vec<Row> {
-        let Some((sitter, frame, _)) = &self.drawn else {
+        let Some(Drawn { sitter, frame, .. }) = &self.drawn else {
             return Vec::new();
         };
         let mut rows = self.cells();
@@ -154,14 +172,11 @@ impl Portrait {
 
 impl Portraits {
     /// Shows both views of a bloom in as much room each.
-    pub(super) fn show(&mut self, sitter: Option<Sitter>, size: (u16, u16), theme: Theme) {
-        let one = |view| {
-            sitter
-                .clone()
-                .map(|sitter| (sitter, Frame { view, size, theme }))
-        };
-        self.face.show(one(View::Face));
-        self.side.show(one(View::Side));
+    pub(super) fn show(&mut self, sitter: Option<Sitter>, size: (u16, u16), easel: &mut Easel) {
+        for (portrait, view) in [(&mut self.face, View::Face), (&mut self.side, View::Side)] {
+            let sitter = sitter.clone();
+            portrait.show(sitter.map(|sitter| (sitter, Frame { view, size })), easel);
+        }
     }
 
     /// Shows one view alone.
@@ -170,20 +185,20 @@ impl Portraits {
         sitter: Option<Sitter>,
         view: View,
         size: (u16, u16),
-        theme: Theme,
+        easel: &mut Easel,
     ) {
         let (shown, other) = match view {
             View::Face => (&mut self.face, &mut self.side),
             View::Side => (&mut self.side, &mut self.face),
         };
-        shown.show(sitter.map(|sitter| (sitter, Frame { view, size, theme })));
-        other.show(None);
+        shown.show(sitter.map(|sitter| (sitter, Frame { view, size })), easel);
+        other.show(None, easel);
     }
 
     /// The head over them: what form is drawn.
     pub(super) fn head(&self, lead: &str) -> Row {
         let drawn = self.face.drawn.as_ref().or(self.side.drawn.as_ref());
-        let named = drawn.map_or("nothing known of its form", |(sitter, ..)| &sitter.named);
+        let named = drawn.map_or("nothing known of its form", |drawn| &drawn.sitter.named);
         Row::of(format!("{lead}: "), Role::Heading).with(named, Role::Plain)
     }
 
@@ -216,11 +231,27 @@ impl Portraits {
     }
 }
 
+impl Drawn {
+    fn of(sitter: Sitter, frame: Frame, characters: Characters) -> Drawn {
+        let drawing = Drawing::of(&sitter.bloom, &sitter.paint, frame.view);
+        let (columns, rows) = frame.size;
+        let grid = Grid::of(&drawing, columns, rows, characters, sitter.asked.as_deref());
+        Drawn {
+            sitter,
+            frame,
+            characters,
+            drawing: Arc::new(drawing),
+            grid,
+            picture: None,
+        }
+    }
+}
+
 impl Portrait {
     /// How wide it is; 0 where there is none.
     pub(super) fn columns(&self) -> usize {
         let drawn = self.drawn.as_ref();
-        drawn.map_or(0, |(_, frame, _)| frame.size.0.into())
+        drawn.map_or(0, |drawn| drawn.frame.size.0.into())
     }
 }
 

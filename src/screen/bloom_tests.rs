@@ -210,10 +210,10 @@ fn what_did_not_change_is_not_drawn_again() {
     let frame = |view| Frame {
         view,
         size: (24, 12),
-        theme: Theme::Plain,
     };
     let mut portrait = Portrait::default();
-    let mut made = |asked, view| portrait.show(Some((sitter(asked), frame(view))));
+    let mut easel = super::easel::Easel::new(Theme::Plain);
+    let mut made = |asked, view| portrait.show(Some((sitter(asked), frame(view))), &mut easel);
     use crate::draw::View::{Face, Side};
     assert!(made("tip", Face));
     assert!(!made("tip", Face));

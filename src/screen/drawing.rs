@@ -9,6 +9,7 @@ use super::keeping::{DEMO, UNSAVED};
 use super::keys::Mode;
 use super::kit::area;
 use super::kit::part::Part;
+use super::kit::strip;
 use super::kit::text::{self, Row, lines};
 use super::own::OwnSlip;
 use super::theme::Role;
@@ -25,6 +26,11 @@ impl App {
     }
 
     fn draw(&self, area: Rect, buffer: &mut Buffer) {
+        self.draw_cells(area, buffer);
+        strip::settle(buffer, |picture| self.easel.painted(picture));
+    }
+
+    fn draw_cells(&self, area: Rect, buffer: &mut Buffer) {
         let theme = self.theme();
         if !self.page.has_room((area.width, area.height)) {
             let told = [

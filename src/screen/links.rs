@@ -159,24 +159,32 @@ impl App {
 
     /// Draws the blooms that are seen, those that did not change excepted.
     pub(super) fn portray(&mut self) {
+        self.easel.turn();
+        self.portray_page();
+        self.easel.close();
+    }
+
+    fn portray_page(&mut self) {
         let (width, height) = self.size;
         if !self.page.has_room(self.size) {
             return;
         }
         let area = page_area(area::window(width, height));
         let theme = self.theme();
+        let easel = &mut self.easel;
+        easel.paints(theme);
         match (self.sheet.as_ref().map(|sheet| sheet.kind), self.page) {
-            (None, Page::Key) => self.key.portray(area, theme),
-            (None, Page::Choose) => self.choose.portray(area, theme),
-            (None, Page::Row) => self.row.portray(area, self.choose.list(), theme),
-            (None, Page::Tags) => self.tags.portray(area, theme),
-            (Some(SheetKind::Why), Page::Choose) => self.choose.portray_in_full(theme),
+            (None, Page::Key) => self.key.portray(area, easel),
+            (None, Page::Choose) => self.choose.portray(area, easel),
+            (None, Page::Row) => self.row.portray(area, self.choose.list(), easel),
+            (None, Page::Tags) => self.tags.portray(area, easel),
+            (Some(SheetKind::Why), Page::Choose) => self.choose.portray_in_full(easel),
             (Some(SheetKind::Why), Page::Row) => {
-                self.row.portray_in_full(self.choose.list(), theme);
+                self.row.portray_in_full(self.choose.list(), easel);
             }
             (Some(SheetKind::Why), Page::Tags) => {
                 let columns = sheet_columns(width);
-                self.tags.portray_in_full(columns, theme);
+                self.tags.portray_in_full(columns, easel);
             }
             (None, Page::Order) | (Some(_), _) => {}
         }

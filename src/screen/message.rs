@@ -1,5 +1,6 @@
 //! Everything that can happen on the screen.
 
+use super::abilities::Abilities;
 use super::choose_page::ChooseMessage;
 use super::filling::FillingMessage;
 use super::import::Found;
@@ -8,6 +9,7 @@ use super::key_page::KeyMessage;
 use super::kit::cursor::Movement;
 use super::kit::line::Edit;
 use super::order_page::{OrderMessage, Outcome};
+use super::picture::Painted;
 use super::row_page::RowMessage;
 use super::tags_page::TagsMessage;
 
@@ -103,6 +105,10 @@ pub enum Message {
     PreviousPage,
     /// The window has this many columns and rows now.
     Resize(u16, u16),
+    /// The terminal said this of itself.
+    Sees(Abilities),
+    /// The picture of this number was made, or cannot be.
+    Painted(u32, Option<Painted>),
     /// Move: what is read on a sheet, else the cursor of the page.
     Move(Movement),
     /// Edit the line that is typed on the page.

@@ -2,9 +2,11 @@
 //!
 //! Nothing here touches the terminal but `terminal`, and nothing touches a file.
 
+pub mod abilities;
 mod bloom;
 pub mod choose_page;
 mod drawing;
+mod easel;
 mod effect;
 pub mod filling;
 pub mod half_keyed;
@@ -21,7 +23,9 @@ mod message;
 pub mod order_page;
 mod own;
 mod owning;
+pub mod picture;
 pub mod row_page;
+mod seeing;
 mod sheet;
 mod sheet_drawing;
 pub mod tags_page;
@@ -33,12 +37,12 @@ pub mod window;
 
 use ratatui::crossterm::event::KeyEvent;
 
-use crate::colour::Ground;
 use crate::form::Keyer;
 use crate::measure::SizeUnits;
 use crate::measure::day::Calendar;
 use crate::variety::exchange::OwnWords;
 use choose_page::{ChoosePage, Stock};
+use easel::Easel;
 pub use effect::Effect;
 use filling::FillingMessage;
 use half_keyed::HalfKeyed;
@@ -85,9 +89,10 @@ pub struct App {
     /// The jump line over the page, where it is open.
     jump: Option<Jump>,
     size: (u16, u16),
-    /// As the terminal was started, and the ground that it said it has when it was asked.
+    /// As the terminal was started.
     theme: Theme,
-    ground: Option<Ground>,
+    /// What the blooms of the pages are drawn on.
+    easel: Easel,
 }
 
 impl App {
@@ -110,7 +115,7 @@ impl App {
             jump: None,
             size: (80, 24),
             theme,
-            ground: None,
+            easel: Easel::new(theme),
         }
     }
 
@@ -208,7 +213,10 @@ impl App {
             Message::Resize(width, height) => {
                 self.size = (width, height);
                 self.choose.resize(height);
+                self.easel.anew();
             }
+            Message::Sees(abilities) => self.see(abilities),
+            Message::Painted(id, painted) => self.hang(id, painted),
             Message::Move(movement) => self.go(movement),
             Message::Edit(edit) => return self.edit(&edit),
             Message::Fill(message) => return self.fill(message),

@@ -7,7 +7,7 @@ use super::kit::line::Edit;
 use super::own::{Asked, Own, OwnSlip};
 use super::theme::Theme;
 use super::{App, Effect, Message};
-use crate::colour::{Ground, Srgb};
+use crate::colour::Ground;
 use crate::order::season_ahead;
 use crate::settings::{Settings, Start};
 
@@ -20,19 +20,16 @@ impl App {
     pub fn with_own(mut self, own: Own) -> App {
         self.order.set_usual_frosts(own.settings.usual_frosts());
         self.order.set_currency(own.settings.currency.clone());
+        self.easel.wants(own.settings.pictures);
         self.own = own;
         self
-    }
-
-    /// The terminal said, when it was asked, that its letters stand on this colour.
-    pub fn found_ground(&mut self, colour: Srgb) {
-        self.ground = Some(Ground::of(colour));
     }
 
     /// How all is drawn: on the ground that the settings say, else on the one that the terminal said,
     /// else as it was started.
     pub(super) fn theme(&self) -> Theme {
-        let ground = self.own.settings.ground.or(self.ground);
+        let said = self.easel.abilities().ground.map(Ground::of);
+        let ground = self.own.settings.ground.or(said);
         ground.map_or(self.theme, |ground| self.theme.on(ground))
     }
 
@@ -139,6 +136,7 @@ impl App {
         };
         self.order.set_usual_frosts(settings.usual_frosts());
         self.order.set_currency(settings.currency.clone());
+        self.easel.wants(settings.pictures);
         self.own.settings = settings;
         self.slip = None;
         self.say("The settings are changed (saved).");
@@ -163,7 +161,7 @@ impl App {
     pub fn go_on_in(&mut self, mut opened: App, told: &str) {
         let (width, height) = self.size;
         opened.key.take_over(&self.key);
-        opened.ground = self.ground;
+        opened.take_over_easel(self);
         opened.update(Message::Resize(width, height));
         opened.go_to(self.page);
         opened.say(told);

@@ -2,6 +2,9 @@
 
 mod asked;
 mod burst;
+mod inquiry;
+mod outside;
+mod painter;
 
 use std::io::{self, IsTerminal};
 use std::time::{Duration, Instant};
@@ -10,9 +13,11 @@ use ratatui::DefaultTerminal;
 use ratatui::crossterm::event::{self, DisableBracketedPaste, EnableBracketedPaste};
 use ratatui::crossterm::execute;
 use ratatui::crossterm::style::force_color_output;
+use ratatui::crossterm::terminal::{Clear, ClearType};
 
-use asked::Asked;
 use burst::Came;
+use inquiry::Inquiry;
+use outside::Outside;
 
 use super::import::{Asked as Looked, Found};
 use super::tags_page::Printing;
@@ -96,15 +101,17 @@ pub fn run(app: &mut App, edge: &mut dyn Edge) -> io::Result<Ended> {
     // alone decides about colour.
     force_color_output(true);
     end_pasting_after_a_panic();
-    let asked = Asked::new()?;
+    let mut outside = Outside::new()?;
     let mut terminal = ratatui::try_init()?;
-    let ended = asked
+    let ended = outside
+        .asked
         .end_of_blocking()
         .and_then(|()| execute!(io::stdout(), EnableBracketedPaste))
-        .and_then(|()| until_the_end(app, &asked, &mut terminal, edge));
+        .and_then(|()| until_the_end(app, &mut outside, &mut terminal, edge));
+    let forgotten = painter::forget(&app.all_pictures());
     let pasting = execute!(io::stdout(), DisableBracketedPaste);
-    let restored = pasting.and(ratatui::try_restore());
-    match (ended, asked.signal()) {
+    let restored = forgotten.and(pasting).and(ratatui::try_restore());
+    match (ended, outside.asked.signal()) {
         // A terminal that is gone cannot be restored, and nobody is there to be told.
         (Ok(Ended::Signal(signal)), _) | (Err(_), Some(signal)) => Ok(Ended::Signal(signal)),
         (ended, _) => restored.and(ended),
@@ -125,7 +132,7 @@ fn end_pasting_after_a_panic() {
 /// Draws once, then waits for what happens: nothing moves by itself but a search that was asked for.
 fn until_the_end(
     app: &mut App,
-    asked: &Asked,
+    outside: &mut Outside,
     terminal: &mut DefaultTerminal,
     edge: &mut dyn Edge,
 ) -> io::Result<Ended> {
@@ -134,16 +141,31 @@ fn until_the_end(
     event::poll(Duration::ZERO)?;
     let size = terminal.size()?;
     app.update(Message::Resize(size.width, size.height));
+    if app.asks_the_terminal() {
+        let Inquiry {
+            abilities,
+            late,
+            typed,
+        } = inquiry::asked()?;
+        app.update(Message::Sees(abilities));
+        outside.late = late;
+        // Where a question was shown as letters, they are gone before the first page.
+        execute!(io::stdout(), Clear(ClearType::All))?;
+        if !burst::typed_before(app, &typed, &mut |app, message| follow(app, message, edge)) {
+            return Ok(Ended::Quit);
+        }
+    }
     loop {
         terminal.draw(|frame| app.view(frame))?;
+        outside.painter.look(app)?;
         let task = if app.page == Page::Order && app.order.has_work() {
             app.order.begin()
         } else {
             None
         };
         let came = match task {
-            Some(task) => work(task, app, asked, terminal, edge)?,
-            None => burst::wait(app, asked, &mut |app, message| follow(app, message, edge))?,
+            Some(task) => work(task, app, outside, terminal, edge)?,
+            None => burst::wait(app, outside, &mut |app, message| follow(app, message, edge))?,
         };
         match came {
             Came::Nothing | Came::Something => {}
@@ -158,7 +180,7 @@ fn until_the_end(
 fn work(
     task: Task,
     app: &mut App,
-    asked: &Asked,
+    outside: &mut Outside,
     terminal: &mut DefaultTerminal,
     edge: &mut dyn Edge,
 ) -> io::Result<Came> {
@@ -169,7 +191,7 @@ fn work(
         // A search asks more than once whether to stop: the end stays the end.
         let goes_on = matches!(came, Ok(Came::Nothing | Came::Something));
         if goes_on && looked.elapsed() >= LOOKS {
-            came = look(progress.nodes, app, asked, terminal, edge);
+            came = look(progress.nodes, app, outside, terminal, edge);
             looked = Instant::now();
         }
         !matches!(came, Ok(Came::Nothing | Came::Something)) || !app.order.goes_on(id)
@@ -182,17 +204,18 @@ fn work(
 fn look(
     nodes: usize,
     app: &mut App,
-    asked: &Asked,
+    outside: &mut Outside,
     terminal: &mut DefaultTerminal,
     edge: &mut dyn Edge,
 ) -> io::Result<Came> {
-    if let Some(signal) = asked.signal() {
+    if let Some(signal) = outside.asked.signal() {
         return Ok(Came::Signal(signal));
     }
     let shown = app.order.looked_at();
     app.update(Message::Order(OrderMessage::Looked(nodes)));
-    let came = burst::take(app, asked, &mut |app, message| follow(app, message, edge))?;
-    if came == Came::Something || app.order.looked_at() != shown {
+    let came = burst::take(app, outside, &mut |app, message| follow(app, message, edge))?;
+    let painted = outside.painter.look(app)?;
+    if came == Came::Something || painted || app.order.looked_at() != shown {
         terminal.draw(|frame| app.view(frame))?;
     }
     Ok(came)

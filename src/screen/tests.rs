@@ -318,7 +318,10 @@ fn the_ground_that_was_settled_goes_before_what_the_terminal_says() {
             .fg
     };
     assert_eq!(heading(&app), ratatui::style::Color::Reset);
-    app.found_ground(Srgb::new(0x2e, 0x34, 0x40));
+    app.update(Message::Sees(abilities::Abilities {
+        ground: Some(Srgb::new(0x2e, 0x34, 0x40)),
+        ..abilities::Abilities::default()
+    }));
     assert_eq!(Some(heading(&app)), of(Ground::Dark));
     app.own.settings.ground = Some(Ground::Light);
     assert_eq!(Some(heading(&app)), of(Ground::Light));

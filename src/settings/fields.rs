@@ -1,6 +1,6 @@
 //! The settings as a person fills them in.
 
-use super::{STEMS, STEMS_A_PLANT, Settings};
+use super::{Pictures, STEMS, STEMS_A_PLANT, Settings};
 use crate::colour::Ground;
 use crate::measure::{SizeUnits, brief};
 use crate::order::Plan;
@@ -26,6 +26,7 @@ const RULES: Key = Key::of("rules");
 const STEMS_OF: Key = Key::of("stems");
 const DAYS: Key = Key::of("days");
 const GROUND: Key = Key::of("ground");
+const PICTURES: Key = Key::of("pictures");
 
 /// Which of day and month comes first, as it is typed.
 const ORDERS: [&str; 2] = ["day-first", "month-first"];
@@ -133,6 +134,16 @@ impl Fields for Settings {
                 "What letters stand on in your terminal: their colours are chosen to be read on it.",
                 "One of light, dark, or ask (the same as nothing): then the terminal is asked.",
             ),
+            own(
+                PICTURES,
+                "drawings in",
+                match self.pictures.is_usual() {
+                    true => String::new(),
+                    false => self.pictures.to_string(),
+                },
+                "Of what the drawings on the screen are made.",
+                "One of pixels (where the terminal shows them, as it is where nothing stands), cells (never pixels), halves (cells that every font has).",
+            ),
         ]
     }
 
@@ -182,6 +193,8 @@ impl Fields for Settings {
                 Ok(stems) => return Err(STEMS.wrong(stems).unwrap_or_default()),
                 Err(_) => return found("a number over 0, or nothing".to_string()),
             },
+            PICTURES if text.is_empty() => self.pictures = Pictures::default(),
+            PICTURES => self.pictures = text.to_lowercase().parse()?,
             other => {
                 return Err(format!(
                     "found the field {other}, expected one of the settings"
@@ -196,6 +209,7 @@ impl Fields for Settings {
             UNITS => beginning_with(typed, [INCHES, MILLIMETRES]),
             DAYS => beginning_with(typed, ORDERS),
             GROUND => beginning_with(typed, grounds().into_iter().chain([ASKED])),
+            PICTURES => beginning_with(typed, Pictures::ALL.map(Pictures::word)),
             RULES => beginning_with(typed, ground.rules.iter().map(String::as_str)),
             _ => Vec::new(),
         }

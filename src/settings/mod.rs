@@ -2,6 +2,7 @@
 //! filled in. The folder keeps them.
 
 mod fields;
+mod pictures;
 mod start;
 
 use serde::de::Error;
@@ -15,6 +16,7 @@ use crate::order::UsualFrosts;
 use crate::variety::Text;
 
 pub use fields::SettingsGround;
+pub use pictures::Pictures;
 pub use start::{Start, StartGround};
 
 /// Stems a plant where nothing is set: within the published range of 5 to 12 saleable stems a
@@ -53,6 +55,9 @@ pub struct Settings {
     /// What the terminal's letters stand on: `"light"` or `"dark"`. Without it the terminal is asked.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub ground: Option<Ground>,
+    /// Of what the drawings on the screen are made: `"pixels"`, `"cells"` or `"halves"`.
+    #[serde(skip_serializing_if = "Pictures::is_usual")]
+    pub pictures: Pictures,
 }
 
 /// As many as no plant gives.
@@ -88,6 +93,7 @@ impl Default for Settings {
             last_frost: None,
             first_frost: None,
             ground: None,
+            pictures: Pictures::default(),
         }
     }
 }

@@ -31,6 +31,8 @@ fn every_field_is_read_back_as_it_is_shown_and_written_and_read_as_a_file() {
         ("stems", "6.5"),
         ("days", "day-first"),
         ("ground", "light"),
+        ("pictures", "cells"),
+        ("pictures", "halves"),
     ] {
         assert_eq!(set(&mut settings, word, text), Ok(()), "{word}");
         for field in settings.fields(ground) {
@@ -61,6 +63,7 @@ fn what_is_wrong_is_told_in_its_field() {
         ("first-frost", "autumn", "such as 14 May"),
         ("stems", "0", "stems a plant"),
         ("stems", "some", "a number over 0"),
+        ("pictures", "oil", "expected one of pixels, cells, halves"),
     ] {
         let error = set(&mut settings, word, text).expect_err(word);
         assert!(error.contains(told), "{word}: {error}");

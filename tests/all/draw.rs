@@ -2,6 +2,7 @@
 //! sheet to be looked at.
 
 mod answer;
+mod cells;
 mod colour;
 
 use std::f64::consts::PI;
@@ -126,6 +127,14 @@ fn table(see: impl Fn(&Drawing) -> Vec<f64>) -> (Vec<String>, Vec<Vec<f64>>) {
 /// Each shape must be further from every other than `floor`, and than `times` its distance from
 /// itself at another turn.
 fn told_apart(see: impl Fn(&Drawing) -> Vec<f64>, floor: f64, times: f64) {
+    let (least, least_ratio) = measured(see);
+    assert!(least.0 >= floor, "{least:?}");
+    assert!(least_ratio.0 >= times, "{least_ratio:?}");
+}
+
+/// The least distance of two shapes, and the least of one from another by its own from itself at
+/// another turn; each with the pair.
+fn measured(see: impl Fn(&Drawing) -> Vec<f64>) -> ((f64, String), (f64, String)) {
     let (names, rows) = table(see);
     assert_eq!(names.len(), 17);
     let mut least = (f64::INFINITY, String::new());
@@ -141,8 +150,7 @@ fn told_apart(see: impl Fn(&Drawing) -> Vec<f64>, floor: f64, times: f64) {
             }
         }
     }
-    assert!(least.0 >= floor, "{least:?}");
-    assert!(least_ratio.0 >= times, "{least_ratio:?}");
+    (least, least_ratio)
 }
 
 #[test]

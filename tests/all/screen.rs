@@ -7,6 +7,9 @@ mod hard;
 mod import;
 mod kept;
 mod pages;
+mod picture;
+#[cfg(unix)]
+mod pixels;
 pub(crate) mod random_keys;
 mod season;
 pub(crate) mod sizes;
@@ -32,6 +35,8 @@ pub(crate) struct Session {
     writer: Box<dyn Write + Send>,
     output: Receiver<Vec<u8>>,
     screen: vt100::Parser,
+    /// All that came so far.
+    sent: Vec<u8>,
     // Where it runs, and no grower's folder is found; removed when the session ends.
     home: tempfile::TempDir,
 }
@@ -98,6 +103,7 @@ impl Session {
             writer,
             output,
             screen,
+            sent: Vec::new(),
             home,
         }
     }
@@ -120,7 +126,10 @@ impl Session {
         while !seen(self.screen.screen()) {
             let left = until.saturating_duration_since(Instant::now());
             match self.output.recv_timeout(left) {
-                Ok(bytes) => self.screen.process(&bytes),
+                Ok(bytes) => {
+                    self.screen.process(&bytes);
+                    self.sent.extend(bytes);
+                }
                 Err(error) => panic!(
                     "waited for {what}: {error}\n{}",
                     self.screen.screen().contents()
@@ -131,6 +140,35 @@ impl Session {
 
     pub(crate) fn wait_for_text(&mut self, text: &str) {
         self.wait_for(text, |screen| screen.contents().contains(text));
+    }
+
+    /// All that the terminal was sent so far, as text.
+    fn sent(&self) -> String {
+        String::from_utf8_lossy(&self.sent).into_owned()
+    }
+
+    /// Waits until the terminal was sent this, whatever it shows of it.
+    fn wait_for_sent(&mut self, text: &str) -> String {
+        self.wait_until_sent(text, |sent| sent.contains(text))
+    }
+
+    /// Waits until what the terminal was sent is so.
+    fn wait_until_sent(&mut self, text: &str, is_so: impl Fn(&str) -> bool) -> String {
+        let until = Instant::now() + DEADLINE;
+        loop {
+            let sent = self.sent();
+            if is_so(&sent) {
+                return sent;
+            }
+            let left = until.saturating_duration_since(Instant::now());
+            match self.output.recv_timeout(left) {
+                Ok(bytes) => {
+                    self.screen.process(&bytes);
+                    self.sent.extend(bytes);
+                }
+                Err(error) => panic!("waited for {text:?} to be sent: {error}"),
+            }
+        }
     }
 
     pub(crate) fn quit(&mut self, keys: &str) {

@@ -6,20 +6,20 @@ use super::layout::BETWEEN;
 use super::{Entry, KeyPage, browsing, forms};
 use crate::draw::{Bloom, Paint, View, view_for};
 use crate::screen::bloom::Sitter;
+use crate::screen::easel::Easel;
 use crate::screen::kit::text::Row;
-use crate::screen::theme::Theme;
 
 impl KeyPage {
     /// Draws what the page shows in this area: once for each change of it.
-    pub(in crate::screen) fn portray(&mut self, area: Rect, theme: Theme) {
+    pub(in crate::screen) fn portray(&mut self, area: Rect, easel: &mut Easel) {
         if let Entry::Browse(at) = self.entry {
             let at = at.row(self.keyer().set.forms.len());
             let size = browsing::Parts::of(area).drawing;
             let sitter = Some(self.sitter(at, None));
-            return self.portraits.show(sitter, size, theme);
+            return self.portraits.show(sitter, size, easel);
         }
         let parts = self.parts(area);
-        self.picture_answers(&parts, theme);
+        self.picture_answers(&parts, easel.theme());
         let leading = forms::ranked(self).first().map(|likely| likely.form);
         let (Some(size), Some(form)) = (parts.drawing_size(), leading) else {
             return self.portraits.clear();
@@ -28,8 +28,8 @@ impl KeyPage {
         let view = asked.as_deref().map_or(View::Face, view_for);
         let sitter = Some(self.sitter(form, asked));
         match parts.wide {
-            true => self.portraits.show(sitter, size, theme),
-            false => self.portraits.show_one(sitter, view, size, theme),
+            true => self.portraits.show(sitter, size, easel),
+            false => self.portraits.show_one(sitter, view, size, easel),
         }
     }
 

@@ -64,6 +64,11 @@ pub(in crate::screen) fn window(width: u16, height: u16) -> Rect {
     Rect::new(0, 0, width, height)
 }
 
+/// So many columns and rows from a place on.
+pub(in crate::screen) fn placed((x, y): (u16, u16), (width, height): (u16, u16)) -> Rect {
+    Rect::new(x, y, width, height)
+}
+
 /// Columns and rows of an area, to count text by.
 pub(in crate::screen) fn size(area: Rect) -> (usize, usize) {
     (area.width.into(), area.height.into())

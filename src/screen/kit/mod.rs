@@ -8,5 +8,6 @@ pub(super) mod cursor;
 pub(super) mod line;
 pub(super) mod part;
 pub(super) mod side_by_side;
+pub(super) mod strip;
 pub(super) mod table;
 pub mod text;

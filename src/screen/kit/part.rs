@@ -7,7 +7,7 @@ use ratatui::layout::Rect;
 
 use super::area;
 use super::cursor::Cursor;
-use super::text::{CUT, Row, cut, width};
+use super::text::{CUT, Piece, Row, cut, width};
 use crate::screen::theme::{Role, Theme};
 
 /// A part of a page. What has no room in it is told in its last row.
@@ -196,13 +196,20 @@ fn paint_row(row: &Row, area: Rect, buffer: &mut Buffer, theme: Theme) {
     let columns = usize::from(area.width);
     let too_wide = row.width() > columns;
     let (mut left, mut x) = (columns, area.x);
-    for (text, role) in row.pieces() {
+    for Piece { text, role, strip } in row.pieces() {
         // A mark's own column is kept free where the row goes on.
         let seen = match too_wide && width(text) >= left {
             true => cut(&format!("{text} "), left),
-            false => text.to_string(),
+            false => text.clone(),
         };
-        let (next, _) = buffer.set_stringn(x, area.y, &seen, left, theme.style(role));
+        let (next, _) = buffer.set_stringn(x, area.y, &seen, left, theme.style(*role));
+        if let Some(strip) = strip {
+            for at in x..next {
+                let cell = &mut buffer[(at, area.y)];
+                let said = strip.say(cell.symbol(), at - x);
+                cell.set_symbol(&said);
+            }
+        }
         left -= usize::from(next - x).min(left);
         x = next;
         if left == 0 {

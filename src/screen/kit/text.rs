@@ -7,6 +7,7 @@ use std::fmt;
 
 use unicode_segmentation::UnicodeSegmentation;
 
+use super::strip::Strip;
 use crate::account;
 use crate::screen::theme::Role;
 
@@ -27,9 +28,17 @@ pub(super) const CUT: &str = "\u{2026}";
 /// One row of a page: cleaned pieces of text with what they are.
 #[derive(Debug, Clone, PartialEq, Eq, Default)]
 pub struct Row {
-    pieces: Vec<(String, Role)>,
+    pieces: Vec<Piece>,
     /// Whether the cursor of a list is on it.
     chosen: bool,
+}
+
+/// A piece of text, what it is, and where in a picture it stands for a part of it.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub(super) struct Piece {
+    pub(super) text: String,
+    pub(super) role: Role,
+    pub(super) strip: Option<Strip>,
 }
 
 impl Row {
@@ -40,7 +49,22 @@ impl Row {
 
     /// The row with one more piece.
     pub fn with(mut self, text: impl AsRef<str>, role: Role) -> Row {
-        self.pieces.push((clean(text.as_ref()), role));
+        self.pieces.push(Piece {
+            text: clean(text.as_ref()),
+            role,
+            strip: None,
+        });
+        self
+    }
+
+    /// The row as one of a picture, by its number: where all its rows are seen, the picture is.
+    pub(in crate::screen) fn in_picture(mut self, picture: u32, row: u16) -> Row {
+        let mut column = 0;
+        for piece in &mut self.pieces {
+            let at = (column, row);
+            piece.strip = Some(Strip { picture, at });
+            column = column.saturating_add(u16::try_from(width(&piece.text)).unwrap_or(u16::MAX));
+        }
         self
     }
 
@@ -53,7 +77,7 @@ impl Row {
 
     /// Its width in columns.
     pub fn width(&self) -> usize {
-        self.pieces.iter().map(|(text, _)| width(text)).sum()
+        self.pieces.iter().map(|piece| width(&piece.text)).sum()
     }
 
     /// The row in at most so many columns, with a mark where it was cut.
@@ -66,14 +90,13 @@ impl Row {
             chosen: self.chosen,
             ..Row::default()
         };
-        for (text, role) in self.pieces {
+        for mut piece in self.pieces {
             // Where the rest is dropped there is a mark: a column is kept free for it.
-            let text = match width(&text) < left {
-                true => text,
-                false => cut(&format!("{text} "), left),
-            };
-            left -= width(&text).min(left);
-            kept.pieces.push((text, role));
+            if width(&piece.text) >= left {
+                piece.text = cut(&format!("{} ", piece.text), left);
+            }
+            left -= width(&piece.text).min(left);
+            kept.pieces.push(piece);
             if left == 0 {
                 break;
             }
@@ -111,20 +134,18 @@ impl Row {
         self.chosen
     }
 
-    /// Its pieces in order, each with what it is.
-    pub(super) fn pieces(&self) -> impl Iterator<Item = (&str, Role)> {
-        self.pieces
-            .iter()
-            .map(|(text, role)| (text.as_str(), *role))
+    /// Its pieces in order.
+    pub(super) fn pieces(&self) -> &[Piece] {
+        &self.pieces
     }
 
     /// The row with every piece but a flower's colours in one role: where the cursor is. What was
     /// looked for stays marked, and a swatch leaves room for what chooses it.
     pub fn all(mut self, role: Role) -> Row {
-        for (text, own) in &mut self.pieces {
-            *own = match *own {
+        for piece in &mut self.pieces {
+            piece.role = match piece.role {
                 Role::Swatch(colour) if role == Role::Chosen => {
-                    *text = HALF.repeat(width(text));
+                    piece.text = HALF.repeat(width(&piece.text));
                     Role::ChosenSwatch(colour)
                 }
                 own @ (Role::Swatch(_) | Role::Petal(..) | Role::MarkedPetal(..)) => own,
@@ -139,7 +160,9 @@ impl Row {
 impl fmt::Display for Row {
     /// The text alone.
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        self.pieces().try_for_each(|(text, _)| f.write_str(text))
+        self.pieces
+            .iter()
+            .try_for_each(|piece| f.write_str(&piece.text))
     }
 }
 

@@ -6,22 +6,22 @@ use super::TagsPage;
 use super::preview::Preview;
 use crate::draw::{Paint, View};
 use crate::screen::bloom::Sitter;
-use crate::screen::theme::Theme;
+use crate::screen::easel::Easel;
 use crate::tag::{Label, Says};
 
 impl TagsPage {
     /// Draws what the page shows in this area: once for each change of it.
-    pub(in crate::screen) fn portray(&mut self, area: Rect, theme: Theme) {
+    pub(in crate::screen) fn portray(&mut self, area: Rect, easel: &mut Easel) {
         let columns = self.parts(area).tag.width;
-        self.portray_in(columns.into(), theme);
+        self.portray_in(columns.into(), easel);
     }
 
     /// Draws what the sheet shows in so many columns.
-    pub(in crate::screen) fn portray_in_full(&mut self, columns: usize, theme: Theme) {
-        self.portray_in(columns, theme);
+    pub(in crate::screen) fn portray_in_full(&mut self, columns: usize, easel: &mut Easel) {
+        self.portray_in(columns, easel);
     }
 
-    fn portray_in(&mut self, columns: usize, theme: Theme) {
+    fn portray_in(&mut self, columns: usize, easel: &mut Easel) {
         let wanted = self.chosen_tag().and_then(|(says, label)| {
             let size = Preview::of(label, columns).drawing()?;
             Some((self.sitter(says)?, size))
@@ -29,7 +29,7 @@ impl TagsPage {
         match wanted {
             Some((sitter, size)) => {
                 self.portraits
-                    .show_one(Some(sitter), View::Face, size, theme);
+                    .show_one(Some(sitter), View::Face, size, easel);
             }
             None => self.portraits.clear(),
         }

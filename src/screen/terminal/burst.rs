@@ -6,7 +6,8 @@ use std::time::{Duration, Instant};
 
 use ratatui::crossterm::event::{self, Event, KeyEventKind};
 
-use super::asked::Asked;
+use super::inquiry::{self, ahead};
+use super::outside::Outside;
 use crate::screen::kit::line::Edit;
 use crate::screen::{App, Message};
 
@@ -39,15 +40,18 @@ pub(super) enum Came {
 /// Waits until something happens and does it, with all that waits behind it.
 pub(super) fn wait(
     app: &mut App,
-    asked: &Asked,
+    outside: &mut Outside,
     does: &mut dyn FnMut(&mut App, Message) -> bool,
 ) -> io::Result<Came> {
     loop {
-        if let Some(signal) = asked.signal() {
+        if let Some(signal) = outside.asked.signal() {
             return Ok(Came::Signal(signal));
         }
-        if event::poll(QUIET)? {
-            return take(app, asked, does);
+        if event::poll(outside.painter.patience(QUIET))? {
+            return take(app, outside, does);
+        }
+        if outside.painter.look(app)? {
+            return Ok(Came::Something);
         }
     }
 }
@@ -56,37 +60,69 @@ pub(super) fn wait(
 /// the screen goes on.
 pub(super) fn take(
     app: &mut App,
-    asked: &Asked,
+    outside: &mut Outside,
     does: &mut dyn FnMut(&mut App, Message) -> bool,
 ) -> io::Result<Came> {
     let began = Instant::now();
     let mut came = Came::Nothing;
     let mut written = String::new();
-    while began.elapsed() < LONGEST && event::poll(BRIEFLY)? {
-        if let Some(signal) = asked.signal() {
+    loop {
+        let comes = began.elapsed() < LONGEST && event::poll(outside.late.patience(BRIEFLY))?;
+        let events = match comes {
+            true => outside.late.typed(event::read()?),
+            false => outside.late.let_go(),
+        };
+        if let Some(signal) = outside.asked.signal() {
             came = Came::Signal(signal);
             break;
         }
-        came = Came::Something;
-        // Characters of one line are written together: none of them ends the line, so that what the next
-        // key means is known before they are written.
-        let message = message(app, event::read()?);
-        match message {
-            None => {}
-            Some(Message::Edit(Edit::Write(text))) if written.len() < AT_ONCE => {
-                written.push_str(&text);
+        if comes || !events.is_empty() {
+            came = Came::Something;
+        }
+        for event in events {
+            if !happens(app, event, &mut written, does) {
+                return Ok(Came::Quit);
             }
-            Some(message) => {
-                let goes_on = write(app, &mut written, does) && does(app, message);
-                if !goes_on {
-                    return Ok(Came::Quit);
-                }
-            }
+        }
+        if !comes {
+            break;
         }
     }
     match write(app, &mut written, does) {
         true => Ok(came),
         false => Ok(Came::Quit),
+    }
+}
+
+/// Does what was typed before anything was shown; answers whether the screen goes on.
+pub(super) fn typed_before(
+    app: &mut App,
+    typed: &[u8],
+    does: &mut dyn FnMut(&mut App, Message) -> bool,
+) -> bool {
+    let mut written = String::new();
+    let mut events = ahead::events(typed).into_iter();
+    events.all(|event| happens(app, event, &mut written, does)) && write(app, &mut written, does)
+}
+
+/// Does what an event means. Characters of one line are written together: none of them ends the line, so
+/// that what the next key means is known before they are written.
+fn happens(
+    app: &mut App,
+    event: Event,
+    written: &mut String,
+    does: &mut dyn FnMut(&mut App, Message) -> bool,
+) -> bool {
+    if matches!(event, Event::Resize(..)) && app.abilities().pixels.is_some() {
+        app.update(Message::Sees(inquiry::resized(app.abilities())));
+    }
+    match message(app, event) {
+        None => true,
+        Some(Message::Edit(Edit::Write(text))) if written.len() < AT_ONCE => {
+            written.push_str(&text);
+            true
+        }
+        Some(message) => write(app, written, does) && does(app, message),
     }
 }
 

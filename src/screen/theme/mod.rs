@@ -150,6 +150,13 @@ impl Theme {
     }
 }
 
+/// The colour of arrows and dimension lines in pixels, where cells have [`Role::Marked`].
+pub(super) fn marked_on(ground: Option<Ground>) -> Srgb {
+    let ground = ground.unwrap_or(Ground::Dark);
+    // OK because that role has a colour on both.
+    ink(Role::Marked, ground).unwrap_or(Srgb::WHITE)
+}
+
 fn bold() -> Style {
     Style::new().add_modifier(Modifier::BOLD)
 }

@@ -13,6 +13,7 @@ use std::path::{Path, PathBuf};
 use ratatui::crossterm::event::{KeyCode, KeyEvent};
 
 use trug::colour::{Ground, Srgb};
+use trug::screen::abilities::{Abilities, Finest};
 use trug::screen::tags_page::Supply;
 use trug::screen::theme::Theme;
 use trug::screen::window::{Window, svg};
@@ -91,7 +92,12 @@ impl Page {
     fn is_as_drawn(&self) {
         let mut app = self.played();
         for (colour, ground) in [(Srgb::WHITE, Ground::Light), (Srgb::BLACK, Ground::Dark)] {
-            app.found_ground(colour);
+            let told = Abilities {
+                ground: Some(colour),
+                finest: Finest::Octants,
+                ..Abilities::default()
+            };
+            send(&mut app, Message::Sees(told));
             send(&mut app, Message::Resize(self.size.0, self.size.1));
             let title = format!("trug: {}", app.page.name());
             let window = Window {
