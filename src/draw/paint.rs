@@ -15,9 +15,9 @@ const LEAF_GREEN: Lab = Lab::new(52.0, -24.0, 30.0);
 const WHITE: Lab = Lab::new(100.0, 0.0, 0.0);
 const BLACK: Lab = Lab::new(0.0, 0.0, 0.0);
 /// Florets nearer the centre than this, as a share of all, are of the second colour of a blend.
-const HEART_OF_BLEND: f64 = 0.13;
+const HEART_OF_BLEND: f64 = 0.12;
 /// Florets nearer than this are of a colour between.
-const MIDDLE_OF_BLEND: f64 = 0.34;
+const MIDDLE_OF_BLEND: f64 = 0.28;
 
 /// What colours a drawing is filled with.
 #[derive(Debug, Clone, Copy, PartialEq)]

@@ -58,6 +58,7 @@ pub fn chart(keyer: &Keyer, units: SizeUnits, paper: &Paper) -> Result<Vec<Page>
         .into_iter()
         .map(|mut page| {
             page.items.extend(bar.iter().cloned());
+            page.shows = shapes.described();
             page
         })
         .collect())
@@ -92,6 +93,16 @@ impl Shapes<'_> {
             scale: WIDEST / widest.fold(1.0, f64::max),
             list,
         }
+    }
+
+    /// All that is drawn, in a sentence for who cannot see it.
+    fn described(&self) -> String {
+        let names = self.keyer.set.shapes.iter();
+        let names: Vec<&str> = names.map(|shape| shape.name.as_str()).collect();
+        format!(
+            "Drawings of each shape from the face and from the side, with its forms: {}.",
+            names.join(", ")
+        )
     }
 
     /// The cell of a shape, and how far down it goes.

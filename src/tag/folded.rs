@@ -238,7 +238,12 @@ mod tests {
                     .iter()
                     .filter(|item| matches!(item, Item::Drawing(_)));
                 assert!(shown > 10.0);
-                assert_eq!(drawn.count(), keyer.set.shapes.len() + shown as usize);
+                // And the bloom that is gone through.
+                let worked = usize::from(card.worked.is_some());
+                assert_eq!(
+                    drawn.count(),
+                    keyer.set.shapes.len() + shown as usize + worked
+                );
                 let lines: Vec<&str> = page.lines().map(|line| line.text.as_str()).collect();
                 let told = lines.join(" ");
                 for step in &card.steps {

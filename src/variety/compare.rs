@@ -92,8 +92,8 @@ mod tests {
         for line in [
             "form: ball (keyed) | ball (keyed)",
             "* diameter: 97 mm, mean of 2 | ?",
-            "* height: 900 to 1200 mm (stated) | ?",
-            "stem: 457 mm (stated) | 457 mm (stated)",
+            "* height: 90 to 120 cm (stated) | ?",
+            "stem: 45.7 cm (stated) | 45.7 cm (stated)",
             "* colours: main peach (self) | ?",
             "* vase life: 7.5 days (6 stems) | 7.5 days (stated)",
             "* weather: 3 of 12 damaged by wind | ?",

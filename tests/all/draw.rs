@@ -80,13 +80,22 @@ fn in_a_terminal(drawing: &Drawing) -> Vec<bool> {
 
 /// What the eye keeps of a picture a step away: the mean over squares of `of` pixels a side.
 fn blurred(picture: &[bool], of: usize) -> Vec<f64> {
+    let lit: Vec<f64> = picture
+        .iter()
+        .map(|dot| f64::from(u8::from(*dot)))
+        .collect();
+    blurred_shades(&lit, of)
+}
+
+/// The same of a picture in shades.
+fn blurred_shades(picture: &[f64], of: usize) -> Vec<f64> {
     let side = picture.len().isqrt();
     let squares = side / of;
     let mean = |at: usize| {
         let (left, top) = (at % squares * of, at / squares * of);
-        let dark = |(x, y): &(usize, usize)| picture[(top + y) * side + left + x];
         let all = (0..of).flat_map(|y| (0..of).map(move |x| (x, y)));
-        all.filter(dark).count() as f64 / (of * of) as f64
+        let sum: f64 = all.map(|(x, y)| picture[(top + y) * side + left + x]).sum();
+        sum / (of * of) as f64
     };
     (0..squares * squares).map(mean).collect()
 }
@@ -99,8 +108,8 @@ fn difference(one: &[f64], other: &[f64]) -> f64 {
 
 /// Compares every shape, turned by an odd angle, with every shape at the turn that fits best:
 /// `[turned][other]`.
-fn table(see: impl Fn(&Drawing) -> Vec<f64>) -> (Vec<String>, Vec<Vec<f64>>) {
-    let shapes = shapes(&Paint::plain());
+fn table(paint: &Paint, see: impl Fn(&Drawing) -> Vec<f64>) -> (Vec<String>, Vec<Vec<f64>>) {
+    let shapes = shapes(paint);
     let step = 2.0 * PI / TURNS as f64;
     let all_turns = |drawing: &Drawing| -> Vec<Vec<f64>> {
         (0..TURNS)
@@ -127,15 +136,20 @@ fn table(see: impl Fn(&Drawing) -> Vec<f64>) -> (Vec<String>, Vec<Vec<f64>>) {
 /// Each shape must be further from every other than `floor`, and than `times` its distance from
 /// itself at another turn.
 fn told_apart(see: impl Fn(&Drawing) -> Vec<f64>, floor: f64, times: f64) {
-    let (least, least_ratio) = measured(see);
+    told_apart_in(&Paint::plain(), see, (floor, times));
+}
+
+/// The same of shapes in these colours.
+fn told_apart_in(paint: &Paint, see: impl Fn(&Drawing) -> Vec<f64>, (floor, times): (f64, f64)) {
+    let (least, least_ratio) = measured(paint, see);
     assert!(least.0 >= floor, "{least:?}");
     assert!(least_ratio.0 >= times, "{least_ratio:?}");
 }
 
 /// The least distance of two shapes, and the least of one from another by its own from itself at
 /// another turn; each with the pair.
-fn measured(see: impl Fn(&Drawing) -> Vec<f64>) -> ((f64, String), (f64, String)) {
-    let (names, rows) = table(see);
+fn measured(paint: &Paint, see: impl Fn(&Drawing) -> Vec<f64>) -> ((f64, String), (f64, String)) {
+    let (names, rows) = table(paint, see);
     assert_eq!(names.len(), 17);
     let mut least = (f64::INFINITY, String::new());
     let mut least_ratio = (f64::INFINITY, String::new());

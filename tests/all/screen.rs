@@ -74,6 +74,8 @@ impl Session {
         command.cwd(home.path());
         command.env("HOME", home.path());
         command.env("TERM", "xterm-256color");
+        // A dark ground: on one that is not known words have no colour.
+        command.env("COLORFGBG", "15;0");
         command.env_remove("XDG_DATA_HOME");
         command.env_remove("XDG_CONFIG_HOME");
         command.env_remove("XDG_STATE_HOME");

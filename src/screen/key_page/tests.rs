@@ -57,10 +57,10 @@ Answers             │ Question: centre              │ Forms: 35 fit
 ────────────────────────────────────────────────────│
   Answer what you can see. Any answer can be        │
   changed or taken back, and none has to be given.  │
+1                2                3                 │
                                                     │
                                                     │
-                                                    │
-                                                    │ face, marked: centre
+                                                    │ face; arrow to the middle
   + several  / find  o forms  g words  n new  w why  Tab page  ? keys  q quit";
     assert_eq!(shown, expected.trim_start_matches('\n'), "\n{shown}");
 }

@@ -5,6 +5,7 @@ use std::sync::Arc;
 use ratatui::buffer::{Buffer, CellDiffOption};
 
 use super::*;
+use crate::draw::bloom::Roll;
 use crate::draw::{Bloom, Drawing, Paint, View};
 use crate::screen::abilities::{Pixels, Protocol};
 use crate::screen::kit::area;
@@ -13,10 +14,11 @@ use crate::screen::kit::strip::settle;
 use crate::screen::kit::text::Row;
 use crate::screen::theme::{Role, Theme};
 
-/// A bloom with so many rows of florets.
-fn request(rows: u32, protocol: Protocol) -> Request {
+/// A bloom whose florets are rolled by so many parts of 200.
+fn request(rolled: u32, protocol: Protocol) -> Request {
     let bloom = Bloom {
-        rows,
+        roll: Roll::Back,
+        rolled: f64::from(rolled) / 200.0,
         ..Bloom::default()
     };
     Request {
@@ -104,9 +106,9 @@ fn no_text_of_a_record_places_a_picture() {
 #[test]
 fn what_nobody_sees_any_more_is_not_made_and_what_was_made_is_kept_a_while() {
     let mut album = Album::default();
-    let shown = |album: &mut Album, rows: &[u32]| -> Vec<u32> {
+    let shown = |album: &mut Album, blooms: &[u32]| -> Vec<u32> {
         album.turn();
-        let requests = rows.iter().map(|rows| request(*rows, Protocol::Kitty));
+        let requests = { blooms.iter() }.map(|rolled| request(*rolled, Protocol::Kitty));
         let ids = requests.map(|request| album.show(request)).collect();
         album.close();
         ids
@@ -125,8 +127,8 @@ fn what_nobody_sees_any_more_is_not_made_and_what_was_made_is_kept_a_while() {
     shown(&mut album, &[4]);
     assert_eq!(shown(&mut album, &[3]), [second]);
     assert!(album.next().is_none());
-    for rows in 5..100 {
-        let id = shown(&mut album, &[rows])[0];
+    for rolled in 5..100 {
+        let id = shown(&mut album, &[rolled])[0];
         album.put(id, painted(id));
     }
     assert!(album.painted(second).is_none());

@@ -3,12 +3,12 @@
 use std::sync::Arc;
 
 use ratatui::symbols::pixel::{OCTANTS, QUADRANTS, SEXTANTS};
-use trug::colour::Srgb;
-use trug::draw::{Cell, Characters, Drawing, Grid};
+use trug::colour::{Lab, Part, Pattern, Srgb};
+use trug::draw::{Cell, Characters, Drawing, Grid, Paint};
 use trug::screen::abilities::{Pixels, Protocol};
 use trug::screen::picture::Request;
 
-use super::{blurred, grey, told_apart};
+use super::{blurred, blurred_shades, grey, told_apart, told_apart_in};
 
 /// Dots of a cell, of which every kind of part is made: two to a row of parts, and rows by twos,
 /// threes and fours.
@@ -49,28 +49,41 @@ fn seen(drawing: &Drawing, characters: Characters) -> Vec<f64> {
     (0..side * side).map(dot).collect()
 }
 
-/// What of a picture is darker than it is on the whole: an eye gets used to how light a screen is.
-fn dark(seen: &[f64]) -> Vec<bool> {
-    let mean = seen.iter().sum::<f64>() / seen.len() as f64;
-    seen.iter().map(|lightness| *lightness < mean).collect()
+/// A picture as the eye has it that got used to how light a screen is: from 0 for its darkest parts to 1
+/// for its lightest, a twentieth of them at either end.
+fn stretched(seen: &[f64]) -> Vec<f64> {
+    let mut sorted = seen.to_vec();
+    sorted.sort_by(f64::total_cmp);
+    let (low, high) = (sorted[sorted.len() / 20], sorted[sorted.len() * 19 / 20]);
+    let share = |lightness: &f64| ((lightness - low) / (high - low).max(1e-9)).clamp(0.0, 1.0);
+    seen.iter().map(share).collect()
 }
 
-/// Each way of drawing is held to what it can show: halves have a quarter of the parts of octants. The
-/// pair that is nearest is told from itself at another turn by little in all of them.
+/// Cells of two colours show blooms whose colour is known: here one that is light, and one that is dark,
+/// whose lines stand off less from its petals.
 #[test]
 fn shapes_are_told_apart_in_24_by_12_cells_of_two_colours() {
-    for (characters, floor, times) in [
-        (Characters::HalfBlocks, 0.07, 1.05),
-        (Characters::Quadrants, 0.09, 1.2),
-        (Characters::Sextants, 0.09, 1.15),
-        (Characters::Octants, 0.09, 1.1),
-    ] {
-        told_apart(
-            |drawing| blurred(&dark(&seen(drawing, characters)), 3),
-            floor,
-            times,
-        );
-    }
+    let of = |colour: Lab| Paint::of(&[(colour, Part::Main, Pattern::SelfColoured)]);
+    let light = (of(Lab::new(70.0, 35.0, 25.0)), (0.09, 1.2));
+    let dark = (of(Lab::new(30.0, 35.0, 5.0)), (0.05, 1.1));
+    let all = [
+        Characters::HalfBlocks,
+        Characters::Quadrants,
+        Characters::Sextants,
+        Characters::Octants,
+    ];
+    std::thread::scope(|scope| {
+        for (paint, least) in [light, dark] {
+            scope.spawn(move || {
+                for characters in all {
+                    let see = |drawing: &Drawing| {
+                        blurred_shades(&stretched(&seen(drawing, characters)), 3)
+                    };
+                    told_apart_in(&paint, see, least);
+                }
+            });
+        }
+    });
 }
 
 /// In cells of 10 by 20 pixels, black and white as on a tag. What kitty's and iTerm2's forms bring are these

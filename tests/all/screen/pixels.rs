@@ -94,7 +94,7 @@ fn a_terminal_that_shows_sixels_is_sent_them() {
         (decoded.width, decoded.height),
         (SIDE as usize, SIDE as usize)
     );
-    session.quit("q");
+    session.quit("\x03");
 }
 
 #[test]

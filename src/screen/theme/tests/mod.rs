@@ -97,6 +97,8 @@ fn shown(colour: Color, sixteen: &[&str; 16]) -> Srgb {
             Srgb::new(channel(at / 36), channel(at / 6 % 6), channel(at % 6))
         }
         Color::Indexed(at) => of_16(at.into()),
+        Color::Black => of_16(0),
+        Color::Green => of_16(2),
         Color::LightRed => of_16(9),
         Color::LightGreen => of_16(10),
         Color::LightYellow => of_16(11),

@@ -40,8 +40,8 @@ struct Page {
 const KEY: Page = Page {
     name: "key",
     size: (132, 44),
-    keys: "1 /roll Enter 2 /diameter Enter 3.5in,3.55in,3.54in Enter /outline Enter 1 /tip Enter 1",
-    shows: "The Key page: what was answered of a bloom, the next question, and the forms that it can still be.",
+    keys: "1 /diameter Enter 3.5in,3.55in,3.54in Enter /outline Enter 1 /tip Enter 1 /roll Enter",
+    shows: "The Key page: what was answered of a bloom, the next question with a picture of each answer, and the forms that it can still be.",
 };
 const CHOOSE: Page = Page {
     name: "choose",

@@ -241,8 +241,8 @@ fn the_detail_says_who_states_a_thing_and_what_was_measured() {
         "ball (stated by Oar Bulbs)",
         "86 mm, mean of 2",
         "100 mm (stated by Oar Bulbs)",
-        "500 mm (1 stem measured)",
-        "600 mm (stated)",
+        "50 cm (1 stem measured)",
+        "60 cm (stated)",
     ] {
         assert!(told.contains(part), "{part}: {told}");
     }
