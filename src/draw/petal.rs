@@ -123,8 +123,10 @@ impl Sheet<'_> {
             Pattern::Blend if bloom.centre != Centre::Closed && floret.age < 0.8 => {
                 &[(-1.0, 0.6, 0.95, 0.4), (-1.0, 0.3, 0.9, 0.85)]
             }
-            // Only the ends of a ball's florets are seen.
+            // Only the ends of a ball's florets are seen; and slender or rolled ones hide so little of each
+            // other that a foot of another colour would be most of what is seen.
             Pattern::Blend if bloom.outline == Depth::Globe => &[],
+            Pattern::Blend if bloom.narrow || bloom.roll == Roll::Back => &[],
             Pattern::Blend => &[(-1.0, 0.12, 0.7, 0.4)],
             Pattern::Flecked => return self.flecks(bloom, floret, second),
         };

@@ -26,8 +26,20 @@ pub enum Lettering {
     Outlines,
 }
 
+/// So much of what is written on a page describes it.
+const DESCRIBED: usize = 400;
+
+/// What a page shows, in words for who cannot see it.
+fn described(page: &Page) -> String {
+    if !page.shows.is_empty() {
+        return page.shows.clone();
+    }
+    let lines: Vec<&str> = page.lines().map(|line| line.text.as_str()).collect();
+    lines.join(" ").chars().take(DESCRIBED).collect()
+}
+
 /// The page as one SVG document of its own size in millimetres. The title is read out in its place,
-/// and what it shows where the page says so.
+/// and what it shows: as the page says, else what is written on it.
 ///
 /// # Errors
 /// [`Unwritable`] where the page has no size or a length that is no number.
@@ -41,9 +53,10 @@ pub fn svg(title: &str, page: &Page, lettering: Lettering) -> Result<String, Unw
          <title>{}</title>\n",
         escaped(title)
     );
-    if !page.shows.is_empty() {
+    let described = described(page);
+    if !described.is_empty() {
         // OK because writing to a text cannot fail, here and below.
-        let _ = writeln!(text, "<desc>{}</desc>", escaped(&page.shows));
+        let _ = writeln!(text, "<desc>{}</desc>", escaped(&described));
     }
     // Paper is white, and a screen's page may be dark: black lines and codes would vanish on it.
     let _ = writeln!(
