@@ -292,7 +292,7 @@ fn colours() -> (String, Page) {
     let stack = |at: u8| Stack {
         name: format!("family {at}"),
         pieces: (0..at + 2).map(piece).collect(),
-        of: (at % 2 == 0).then_some(90),
+        of: at.is_multiple_of(2).then_some(90),
     };
     let chart = Stacks {
         title: "Varieties by colour".to_string(),

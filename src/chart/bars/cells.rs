@@ -105,7 +105,7 @@ impl Bar {
             })
             .collect();
         // The cell in which the bar ends keeps its length.
-        let ends = (end % EIGHTHS > 0).then_some(end / EIGHTHS);
+        let ends = (!end.is_multiple_of(EIGHTHS)).then_some(end / EIGHTHS);
         let places = |value: f64| eighths(value, most, columns);
         if let Some((low, high)) = self.range {
             let (low, high) = (places(low) / EIGHTHS, places(high) / EIGHTHS);

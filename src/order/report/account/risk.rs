@@ -32,21 +32,23 @@ pub fn risk(plan: &Plan, chances: &Chances, columns: usize) -> Section {
 /// The same as a chart, for the screen.
 pub fn risk_chart(plan: &Plan, chances: &Chances) -> Shares {
     let weeks = weeks_of(chances);
-    let needs = plan.needs.iter().zip(&chances.met).zip(&chances.throughout);
-    let row = |((need, met), throughout): ((&crate::order::Need, &Vec<(u8, f64)>), &f64)| {
-        let chance = |week: &u8| {
-            let own = met.iter().find(|(own, _)| own == week);
-            own.map(|(_, share)| *share)
-        };
-        ShareRow {
-            name: need.name.to_string(),
-            all: *throughout,
-            each: weeks.iter().map(chance).collect(),
-        }
-    };
+    let rows = { plan.needs.iter() }
+        .zip(&chances.met)
+        .zip(&chances.throughout)
+        .map(|((need, met), throughout)| {
+            let chance = |week: &u8| {
+                let own = met.iter().find(|(own, _)| own == week);
+                own.map(|(_, share)| *share)
+            };
+            ShareRow {
+                name: need.name.to_string(),
+                all: *throughout,
+                each: weeks.iter().map(chance).collect(),
+            }
+        });
     Shares {
         places_words: "week",
-        rows: needs.map(row).collect(),
+        rows: rows.collect(),
         places: weeks.iter().map(u8::to_string).collect(),
     }
 }
