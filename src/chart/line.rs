@@ -11,7 +11,9 @@ use crate::colour::Srgb;
 pub enum Ink {
     /// Names and figures.
     Words,
-    /// Axes and lines to go by.
+    /// Names over columns of figures.
+    Names,
+    /// Axes and lines to go by; never words, for they may be faint.
     Rule,
     /// A value, as long as it is.
     Bar,
@@ -58,6 +60,13 @@ impl Signs {
     /// A cell of which so many eighths are filled from the left.
     pub(super) fn across(self, eighths: usize) -> char {
         self.block(eighths, ACROSS, '▌', ['=', '='])
+    }
+
+    /// A bar of such a share of so many columns, which it fills.
+    pub fn bar(self, share: f64, columns: usize) -> String {
+        let eighths = (share * (columns * EIGHTHS) as f64).round() as usize;
+        let cell = |at: usize| self.across(eighths.saturating_sub(at * EIGHTHS).min(EIGHTHS));
+        (0..columns).map(cell).collect()
     }
 
     /// A cell of which so many eighths are filled from below.

@@ -57,7 +57,7 @@ impl Shares {
             let named = self.places[places.clone()].iter();
             let named: String = named.map(|name| pad(name, CELL, Side::Right)).collect();
             let lead = pad(self.places_words, names, Side::Left);
-            lines.push(Line::of(lead + &head + &named, Ink::Rule));
+            lines.push(Line::of(lead + &head + &named, Ink::Names));
             for row in &self.rows {
                 let each = &row.each[places.clone()];
                 if first || each.iter().any(Option::is_some) {
@@ -85,11 +85,7 @@ impl ShareRow {
     /// The bar of all places and the share, in so many columns and those of a share.
     fn together(&self, columns: usize, signs: Signs) -> Line {
         let ink = ink(self.all);
-        let eighths = (self.all * (columns * EIGHTHS) as f64).round() as usize;
-        let bar: String = (0..columns)
-            .map(|at| signs.across(eighths.saturating_sub(at * EIGHTHS).min(EIGHTHS)))
-            .collect();
-        Line::of(bar, ink).with(figure(self.all, CELL), ink)
+        Line::of(signs.bar(self.all, columns), ink).with(figure(self.all, CELL), ink)
     }
 }
 
@@ -147,6 +143,10 @@ mod tests {
     fn shown(places: usize, columns: usize, signs: Signs) -> String {
         let lines = shares(places).lines(columns, signs);
         assert!(lines.iter().all(|line| line.width() <= columns));
+        let mut pieces = lines.iter().flat_map(Line::pieces);
+        let may_be_faint =
+            |(text, ink): (&str, Ink)| ink == Ink::Rule && text.contains(char::is_alphanumeric);
+        assert!(!pieces.any(may_be_faint));
         let lines: Vec<String> = lines.iter().map(Line::to_string).collect();
         lines.join("\n")
     }

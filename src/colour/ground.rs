@@ -10,7 +10,7 @@ use crate::measure::brief;
 
 /// The ground of a terminal, as far as it matters for what is read on it.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Serialize, Deserialize)]
-#[serde(try_from = "String", into = "String")]
+#[serde(rename_all = "lowercase")]
 pub enum Ground {
     /// Dark letters are read on it.
     Light,
@@ -64,20 +64,6 @@ impl FromStr for Ground {
     fn from_str(text: &str) -> Result<Ground, String> {
         let ground = Ground::ALL.into_iter().find(|one| one.word() == text);
         ground.ok_or_else(|| format!("found {:?}, expected light or dark", brief(text)))
-    }
-}
-
-impl TryFrom<String> for Ground {
-    type Error = String;
-
-    fn try_from(text: String) -> Result<Ground, String> {
-        text.parse()
-    }
-}
-
-impl From<Ground> for String {
-    fn from(ground: Ground) -> String {
-        ground.to_string()
     }
 }
 

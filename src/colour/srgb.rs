@@ -30,6 +30,19 @@ impl Srgb {
     pub const fn grey(level: u8) -> Srgb {
         Srgb::new(level, level, level)
     }
+
+    /// So much of the way to another, channel by channel as screens lay one over the other: 0 this, 1
+    /// the other.
+    pub fn toward(self, other: Srgb, share: f64) -> Srgb {
+        let part = |own: u8, other: u8| {
+            (f64::from(own) * (1.0 - share) + f64::from(other) * share).round() as u8
+        };
+        Srgb::new(
+            part(self.r, other.r),
+            part(self.g, other.g),
+            part(self.b, other.b),
+        )
+    }
 }
 
 /// Why a text is not a hex colour.

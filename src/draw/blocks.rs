@@ -5,7 +5,7 @@
 //! do that the one is taken by which the parts differ least from their group's mean: least squares in
 //! CIELAB, where a difference is as large as it is seen.
 
-use super::dots::{Cell, Dot, Dots};
+use super::dots::{A_CELL, Cell, Dot, Dots};
 use super::symbols::{octant, quadrant, sextant};
 use crate::colour::{Lab, Srgb};
 
@@ -20,8 +20,6 @@ pub(super) enum Parts {
     Octants,
 }
 
-/// Dots of a cell, from which its parts are made.
-pub(super) const DOTS: (u32, u32) = (2, 4);
 /// Parts in a row.
 const WIDE: usize = 2;
 
@@ -69,25 +67,20 @@ impl Parts {
     }
 }
 
-/// The cell at this place of dots with [`DOTS`] a cell.
+/// The cell at this place of dots with [`A_CELL`] a cell.
 pub(super) fn cell(dots: &Dots, column: u32, row: u32, parts: Parts) -> Cell {
     let seen: Vec<Option<Srgb>> = { parts.rows().iter() }
         .flat_map(|shares| (0..WIDE as u32).map(move |x| (x, shares)))
-        .map(|(x, shares)| part(dots, (column * DOTS.0 + x, row * DOTS.1), shares))
+        .map(|(x, shares)| part(dots, (column * A_CELL.0 + x, row * A_CELL.1), shares))
         .collect();
     let all = (1 << seen.len()) - 1;
     let covered = pattern_of(&seen, Option::is_some);
+    let colours: Vec<Lab> = seen.iter().flatten().map(|own| Lab::from(*own)).collect();
     let (pattern, front, back) = match covered {
         0 => (0, None, None),
-        covered if covered == all => {
-            let colours: Vec<Lab> = seen.iter().flatten().map(|own| Lab::from(*own)).collect();
-            best_two(&colours)
-        }
+        covered if covered == all => best_two(&colours),
         // Beside the flower the ground is seen, so that one colour is left for all of it.
-        covered => {
-            let colours: Vec<Lab> = seen.iter().flatten().map(|own| Lab::from(*own)).collect();
-            (covered, Some(mean(&colours, all)), None)
-        }
+        covered => (covered, Some(mean(&colours, all)), None),
     };
     Cell {
         symbol: parts.symbol(pattern),

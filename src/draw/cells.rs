@@ -1,7 +1,7 @@
 //! A drawing as characters of a terminal: blocks of two colours, Braille dots, or plain ASCII.
 
 use super::blocks::{self, Parts};
-use super::dots::{Cell, Dots, ascii_symbol, braille_symbol};
+use super::dots::{A_CELL, Cell, Dots, ascii_symbol, braille_symbol};
 use super::drawing::Drawing;
 use super::pointed::Pointed;
 
@@ -34,8 +34,8 @@ pub struct Grid {
 }
 
 /// A cell is taken to be so many times as high as wide.
-pub(super) const HIGH: u32 = 2;
-const EMPTY: Cell = Cell {
+const HIGH: u32 = 2;
+pub(super) const EMPTY: Cell = Cell {
     symbol: ' ',
     front: None,
     back: None,
@@ -69,30 +69,19 @@ impl Grid {
         characters: Characters,
         trait_id: Option<&str>,
     ) -> Grid {
-        // The circle's diameter in columns.
-        let across = u32::from(columns).min(u32::from(rows) * HIGH);
-        let mut grid = Grid::empty(columns, rows);
-        if across < 2 {
-            return grid;
-        }
-        let high = across / HIGH;
-        let mut dots = match characters {
-            Characters::HalfBlocks => Dots::coloured(drawing, across),
-            Characters::Quadrants | Characters::Sextants | Characters::Octants => {
-                Dots::coloured(drawing, across * blocks::DOTS.0)
+        Grid::of_circle(columns, rows, |across| {
+            let mut dots = match characters {
+                Characters::HalfBlocks => Dots::coloured(drawing, across),
+                Characters::Quadrants | Characters::Sextants | Characters::Octants => {
+                    Dots::coloured(drawing, across * A_CELL.0)
+                }
+                Characters::Braille | Characters::Ascii => Dots::of(drawing, across),
+            };
+            let pointed = trait_id.map(|id| Pointed::of(drawing, id, across));
+            if let (Some(pointed), false) = (&pointed, characters.have_colours()) {
+                dots.stand_off(|x, y| pointed.is_near(x, y));
             }
-            Characters::Braille | Characters::Ascii => Dots::of(drawing, across, (2, 4)),
-        };
-        let pointed = trait_id.map(|id| Pointed::of(drawing, id, across));
-        if let (Some(pointed), false) = (&pointed, characters.have_colours()) {
-            dots.stand_off(|x, y| pointed.is_near(x, y));
-        }
-        let (left, top) = (
-            (u32::from(columns) - across) / 2,
-            (u32::from(rows) - high) / 2,
-        );
-        for row in 0..high {
-            for column in 0..across {
+            move |column, row| {
                 let mut cell = match (characters, characters.parts()) {
                     (_, Some(parts)) => blocks::cell(&dots, column, row, parts),
                     (Characters::Braille, _) => dots.braille(column, row),
@@ -102,21 +91,42 @@ impl Grid {
                 if let Some(pointed) = &pointed {
                     put(&mut cell, pointed.lit(column, row), characters);
                 }
+                cell
+            }
+        })
+    }
+
+    /// The square about the largest circle that fits, in the middle, blank where there is no room for
+    /// one: `draws` is told how many columns it has, and gives the cell at a column and a row of it.
+    pub(super) fn of_circle<C: Fn(u32, u32) -> Cell>(
+        columns: u16,
+        rows: u16,
+        draws: impl FnOnce(u32) -> C,
+    ) -> Grid {
+        let mut grid = Grid {
+            columns,
+            rows,
+            cells: vec![EMPTY; usize::from(columns) * usize::from(rows)],
+        };
+        let across = u32::from(columns).min(u32::from(rows) * HIGH);
+        if across < HIGH {
+            return grid;
+        }
+        let cell = draws(across);
+        let high = across / HIGH;
+        let (left, top) = (
+            (u32::from(columns) - across) / 2,
+            (u32::from(rows) - high) / 2,
+        );
+        for row in 0..high {
+            for column in 0..across {
                 let at = (top + row) * u32::from(columns) + left + column;
                 if let Some(place) = grid.cells.get_mut(at as usize) {
-                    *place = cell;
+                    *place = cell(column, row);
                 }
             }
         }
         grid
-    }
-
-    pub(super) fn empty(columns: u16, rows: u16) -> Grid {
-        Grid {
-            columns,
-            rows,
-            cells: vec![EMPTY; usize::from(columns) * usize::from(rows)],
-        }
     }
 
     /// The cells of a row.

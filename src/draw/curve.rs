@@ -51,6 +51,19 @@ pub(super) fn through(knots: &[Knot]) -> BezPath {
     path
 }
 
+/// Straight from each point to the next, and back to the first.
+pub(super) fn polygon(points: impl IntoIterator<Item = Point>) -> BezPath {
+    let mut path = BezPath::new();
+    for point in points {
+        match path.elements().is_empty() {
+            true => path.move_to(point),
+            false => path.line_to(point),
+        }
+    }
+    path.close_path();
+    path
+}
+
 /// The ellipse that fills a rectangle.
 pub(super) fn ellipse(within: Rect) -> BezPath {
     let mut path = Ellipse::from_rect(within).to_path(TOLERANCE);

@@ -7,6 +7,8 @@ use crate::colour::Srgb;
 
 /// Samples along each side of a dot or pixel.
 pub(super) const FINE: u32 = 3;
+/// Dots of a cell, across and down.
+pub(super) const A_CELL: (u32, u32) = (2, 4);
 /// What lines keep of their width: in full they would darken all of so small a picture.
 const THIN: f64 = 0.6;
 /// The gap around a petal that lies over another, in dots.
@@ -34,21 +36,20 @@ pub struct Cell {
 pub(super) struct Dot {
     pub(super) covered: f64,
     clear: f64,
-    /// The mean colour, channels of 0 to 255.
+    /// The mean colour of what is covered, channels of 0 to 255.
     pub(super) colour: [f64; 3],
 }
 
-/// A drawing sampled as dots, so many a cell.
+/// A drawing sampled as dots.
 pub(super) struct Dots {
-    a_cell: (u32, u32),
     across: u32,
     dots: Vec<Dot>,
 }
 
 impl Dots {
-    /// Dots that are lit or not, so many a cell.
-    pub(super) fn of(drawing: &Drawing, columns: u32, a_cell: (u32, u32)) -> Dots {
-        let across = columns * a_cell.0;
+    /// Dots that are lit or not, [`A_CELL`] of them in each of so many columns.
+    pub(super) fn of(drawing: &Drawing, columns: u32) -> Dots {
+        let across = columns * A_CELL.0;
         let picture = Picture::thin(drawing, across * FINE, THIN);
         // A line must leave a gap that a dot can fall into.
         let petals = Picture::of_petals(drawing, across * FINE, GAP * f64::from(FINE));
@@ -58,7 +59,6 @@ impl Dots {
             ..dot
         });
         let mut dots = Dots {
-            a_cell,
             across,
             dots: dots.collect(),
         };
@@ -93,17 +93,16 @@ impl Dots {
         near.for_each(|(_, dot)| dot.clear = 0.0);
     }
 
-    /// Two coloured pixels a cell, each in one of the bloom's own colours (`shades`).
-    pub(super) fn coloured(drawing: &Drawing, columns: u32) -> Dots {
+    /// Coloured pixels, so many across, each in one of the bloom's own colours (`shades`).
+    pub(super) fn coloured(drawing: &Drawing, across: u32) -> Dots {
         let dot = |shade: Shade| Dot {
             covered: shade.covered,
             colour: [shade.colour.r, shade.colour.g, shade.colour.b].map(f64::from),
             ..Dot::default()
         };
         Dots {
-            a_cell: (1, 2),
-            across: columns,
-            dots: shades(drawing, columns).into_iter().map(dot).collect(),
+            across,
+            dots: shades(drawing, across).into_iter().map(dot).collect(),
         }
     }
 
@@ -133,18 +132,9 @@ impl Dots {
     /// Which of a cell's dots are lit: bit 2y + x for the dot at (x, y). A dot is lit where a
     /// petal covers it and no line runs through it.
     fn lit(&self, column: u32, row: u32) -> (u8, Option<Srgb>) {
-        let (wide, high) = self.a_cell;
-        let mut bits = 0;
-        let mut lit: Vec<Dot> = Vec::new();
-        for y in 0..high {
-            for x in 0..wide {
-                let dot = self.get(column * wide + x, row * high + y);
-                if dot.clear >= LIT {
-                    bits |= 1 << (2 * y + x);
-                    lit.push(dot);
-                }
-            }
-        }
+        let dot = |(x, y)| self.get(column * A_CELL.0 + x, row * A_CELL.1 + y);
+        let is_lit = |at| dot(at).clear >= LIT;
+        let lit: Vec<Dot> = { places() }.filter(|at| is_lit(*at)).map(dot).collect();
         let mean = |channel: usize| {
             lit.iter().map(|dot| dot.colour[channel]).sum::<f64>() / lit.len().max(1) as f64
         };
@@ -152,7 +142,7 @@ impl Dots {
             colour: [mean(0), mean(1), mean(2)],
             ..Dot::default()
         };
-        (bits, (!lit.is_empty()).then(|| colour.shown()))
+        (pattern(is_lit), (!lit.is_empty()).then(|| colour.shown()))
     }
 
     pub(super) fn braille(&self, column: u32, row: u32) -> Cell {
@@ -174,6 +164,17 @@ impl Dots {
             marked: false,
         }
     }
+}
+
+/// The places of a cell's dots, as one reads.
+fn places() -> impl Iterator<Item = (u32, u32)> {
+    (0..A_CELL.1).flat_map(|y| (0..A_CELL.0).map(move |x| (x, y)))
+}
+
+/// Which dots of a cell are so: bit 2y + x for the one at (x, y).
+pub(super) fn pattern(is: impl Fn((u32, u32)) -> bool) -> u8 {
+    let own = places().filter(|at| is(*at));
+    own.map(|(x, y)| 1 << (A_CELL.0 * y + x)).sum()
 }
 
 /// The character of a cell of dots, bit 2y + x for the dot at (x, y); a blank where none is lit.
@@ -221,7 +222,7 @@ const GLYPHS: [(char, u8); 22] = [
 ];
 
 /// The dots of a picture with so many across, row by row; none of them is clear.
-fn means(picture: &Picture, across: u32) -> impl Iterator<Item = Dot> {
+pub(super) fn means(picture: &Picture, across: u32) -> impl Iterator<Item = Dot> {
     let fine = picture.side / across.max(1);
     (0..across * across).map(move |at| {
         let (left, top) = (at % across * fine, at / across * fine);

@@ -3,8 +3,8 @@
 //! Where petals are filled with dots and the lines between them are gaps (`dots`), a whole bloom is
 //! seen best; the few lines of one feature want to be lines.
 
-use super::cells::{Grid, HIGH};
-use super::dots::{FINE, braille_symbol};
+use super::cells::{EMPTY, Grid};
+use super::dots::{A_CELL, Cell, Dot as Mean, FINE, braille_symbol, means, pattern};
 use super::drawing::Drawing;
 use super::raster::Picture;
 
@@ -17,37 +17,19 @@ const DARK: f64 = 0.5;
 /// A fill as dark as this is every other dot, a paler one every fourth, and one paler yet none.
 const DEEP: f64 = 0.3;
 const PALE: f64 = 0.1;
-/// Dots of a cell, across and down.
-const ACROSS: u32 = 2;
-const DOWN: u32 = 4;
 
 impl Grid {
     /// A line drawing as large as it fits, in the middle, in Braille dots; arrows and dimension
     /// lines are told cell by cell. A cell is taken to be twice as high as it is wide.
     pub fn of_lines(drawing: &Drawing, columns: u16, rows: u16) -> Grid {
-        let mut grid = Grid::empty(columns, rows);
-        let across = u32::from(columns).min(u32::from(rows) * HIGH);
-        if across < HIGH {
-            return grid;
-        }
-        let dots = Ink::of(drawing, across * ACROSS);
-        let corner = (
-            (u32::from(columns) - across) / 2,
-            (u32::from(rows) - across / HIGH) / 2,
-        );
-        for row in 0..across / HIGH {
-            for column in 0..across {
-                let (x, y) = (column * ACROSS, row * DOWN);
-                let pointed = dots.pattern(x, y, |dot| dot == Dot::Pointer);
-                let lit = dots.pattern(x, y, |dot| dot != Dot::Blank);
-                let at = (corner.1 + row) * u32::from(columns) + corner.0 + column;
-                if let Some(cell) = grid.cells.get_mut(at as usize) {
-                    cell.symbol = braille_symbol(lit);
-                    cell.marked = pointed != 0;
-                }
+        Grid::of_circle(columns, rows, |across| {
+            let dots = Ink::of(drawing, across * A_CELL.0);
+            move |column, row| Cell {
+                symbol: braille_symbol(dots.pattern(column, row, |dot| dot != Dot::Blank)),
+                marked: dots.pattern(column, row, |dot| dot == Dot::Pointer) != 0,
+                ..EMPTY
             }
-        }
-        grid
+        })
     }
 }
 
@@ -128,28 +110,14 @@ impl Ink {
         dot.flatten().copied().unwrap_or(Dot::Blank)
     }
 
-    /// Which dots of the cell at (x, y) are so: bit 2y + x.
-    fn pattern(&self, x: u32, y: u32, is: impl Fn(Dot) -> bool) -> u8 {
-        let places = (0..DOWN).flat_map(|down| (0..ACROSS).map(move |across| (across, down)));
-        let own = places.filter(|(across, down)| is(self.get(x + across, y + down)));
-        own.map(|(across, down)| 1 << (ACROSS * down + across))
-            .sum()
+    /// Which dots of a cell are so: bit 2y + x.
+    fn pattern(&self, column: u32, row: u32, is: impl Fn(Dot) -> bool) -> u8 {
+        pattern(|(x, y)| is(self.get(column * A_CELL.0 + x, row * A_CELL.1 + y)))
     }
 }
 
 /// How dark each dot is on white, 0 to 1.
 fn darkness(picture: &Picture, side: u32) -> Vec<f64> {
-    let fine = picture.side / side.max(1);
-    let dark = |at: u32| {
-        let (left, top) = (at % side * fine, at / side * fine);
-        let places = (top..top + fine).flat_map(|y| (left..left + fine).map(move |x| (x, y)));
-        let pixels =
-            places.filter_map(|(x, y)| picture.pixels.get((y * picture.side + x) as usize));
-        let ink = pixels.map(|[r, g, b, opacity]| {
-            let light = (f64::from(*r) + f64::from(*g) + f64::from(*b)) / (3.0 * 255.0);
-            (1.0 - light) * f64::from(*opacity) / 255.0
-        });
-        ink.sum::<f64>() / f64::from((fine * fine).max(1))
-    };
-    (0..side * side).map(dark).collect()
+    let dark = |dot: Mean| dot.covered * (1.0 - dot.colour.iter().sum::<f64>() / (3.0 * 255.0));
+    means(picture, side).map(dark).collect()
 }

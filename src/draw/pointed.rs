@@ -1,6 +1,6 @@
 //! Arrows and dimension lines over a picture in cells: thin lines of dots that the petals stand off.
 
-use super::dots::FINE;
+use super::dots::{A_CELL, FINE, means, pattern};
 use super::drawing::Drawing;
 use super::raster::Picture;
 
@@ -8,8 +8,6 @@ use super::raster::Picture;
 const LINE: f64 = 1.1;
 /// A dot is a line's where so much of it is covered.
 const COVERED: f64 = 0.45;
-/// Dots of a cell, across and down.
-const DOTS: (u32, u32) = (2, 4);
 
 /// The dots of a trait's marks over a drawing.
 pub(super) struct Pointed {
@@ -20,21 +18,13 @@ pub(super) struct Pointed {
 impl Pointed {
     /// Those over a drawing of so many columns.
     pub(super) fn of(drawing: &Drawing, trait_id: &str, columns: u32) -> Pointed {
-        let across = columns * DOTS.0;
+        let across = columns * A_CELL.0;
         let side = across * FINE;
         let marks = Picture::of_marks(drawing, trait_id, side, LINE * f64::from(FINE));
-        let dot = |at: u32| {
-            let (left, top) = (at % across * FINE, at / across * FINE);
-            let places = (top..top + FINE).flat_map(|y| (left..left + FINE).map(move |x| (x, y)));
-            let inked = |(x, y): &(u32, u32)| {
-                let pixel = marks.pixels.get((y * marks.side + x) as usize);
-                pixel.is_some_and(|pixel| pixel[3] > 127)
-            };
-            places.filter(inked).count() as f64 >= COVERED * f64::from(FINE * FINE)
-        };
+        let dots = means(&marks, across).map(|dot| dot.covered >= COVERED);
         Pointed {
             across,
-            dots: (0..across * across).map(dot).collect(),
+            dots: dots.collect(),
         }
     }
 
@@ -51,8 +41,6 @@ impl Pointed {
 
     /// The dots of the lines in a cell: bit 2y + x for the one at (x, y).
     pub(super) fn lit(&self, column: u32, row: u32) -> u8 {
-        let places = (0..DOTS.1).flat_map(|y| (0..DOTS.0).map(move |x| (x, y)));
-        let own = places.filter(|(x, y)| self.get(column * DOTS.0 + x, row * DOTS.1 + y));
-        own.map(|(x, y)| 1 << (DOTS.0 * y + x)).sum()
+        pattern(|(x, y)| self.get(column * A_CELL.0 + x, row * A_CELL.1 + y))
     }
 }

@@ -2,6 +2,8 @@
 
 use kurbo::{Affine, BezPath, Line, ParamCurve, Point, Vec2};
 
+use super::curve::polygon;
+
 /// A line's width, where the radius of a drawing is 1.
 pub(super) const WIDTH: f64 = 0.022;
 const HALF: f64 = WIDTH / 2.0;
@@ -83,20 +85,15 @@ fn aside(from: Point, to: Point) -> Vec2 {
 
 fn bar(path: &mut BezPath, from: Point, to: Point, half: f64) {
     let aside = aside(from, to) * half;
-    polygon(path, &[from - aside, to - aside, to + aside, from + aside]);
+    path.extend(polygon([
+        from - aside,
+        to - aside,
+        to + aside,
+        from + aside,
+    ]));
 }
 
 fn head(path: &mut BezPath, foot: Point, tip: Point) {
     let aside = aside(foot, tip) * HEAD_HALF * (foot.distance(tip) / HEAD).max(0.4);
-    polygon(path, &[foot - aside, tip, foot + aside]);
-}
-
-fn polygon(path: &mut BezPath, corners: &[Point]) {
-    for (at, corner) in corners.iter().enumerate() {
-        match at {
-            0 => path.move_to(*corner),
-            _ => path.line_to(*corner),
-        }
-    }
-    path.close_path();
+    path.extend(polygon([foot - aside, tip, foot + aside]));
 }

@@ -80,19 +80,17 @@ impl Picture {
 
     /// The arrows and dimension lines alone, black: none of them is thinner than this, in pixels.
     pub(super) fn of_pointers(drawing: &Drawing, side: u32, line: f64) -> Picture {
-        let mut canvas = Canvas::to_average(side);
-        for mark in &drawing.marks {
-            canvas.pointer(&mark.path, line);
-        }
-        canvas.picture()
+        Picture::pointing(drawing.marks.iter().map(|mark| &mark.path), side, line)
     }
 
     /// The same of one trait alone.
     pub fn of_marks(drawing: &Drawing, trait_id: &str, side: u32, line: f64) -> Picture {
+        Picture::pointing(drawing.marked(trait_id), side, line)
+    }
+
+    fn pointing<'a>(paths: impl Iterator<Item = &'a BezPath>, side: u32, line: f64) -> Picture {
         let mut canvas = Canvas::to_average(side);
-        for path in drawing.marked(trait_id) {
-            canvas.pointer(path, line);
-        }
+        paths.for_each(|path| canvas.pointer(path, line));
         canvas.picture()
     }
 }

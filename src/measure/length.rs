@@ -50,6 +50,15 @@ pub struct ParseLengthError {
 }
 
 impl SizeUnits {
+    /// How many mm one of the units of blooms is: an inch is 25.4 (international yard and pound agreement,
+    /// 1959).
+    pub fn in_mm(self) -> f64 {
+        match self {
+            SizeUnits::Mm => 1.0,
+            SizeUnits::In => 25.4,
+        }
+    }
+
     /// The unit that blooms are told in.
     pub fn of_blooms(self) -> &'static str {
         match self {

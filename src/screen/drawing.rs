@@ -27,11 +27,14 @@ impl App {
 
     fn draw(&self, area: Rect, buffer: &mut Buffer) {
         self.draw_cells(area, buffer);
-        strip::settle(buffer, |picture| self.easel.painted(picture));
+        // Where there are no pixels no cell says anything of a picture.
+        if self.easel.pixels().is_some() {
+            strip::settle(buffer, |picture| self.easel.painted(picture));
+        }
     }
 
     fn draw_cells(&self, area: Rect, buffer: &mut Buffer) {
-        let theme = self.theme();
+        let theme = self.easel.theme();
         if !self.page.has_room((area.width, area.height)) {
             let told = [
                 self.no_room(area),

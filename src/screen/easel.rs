@@ -6,37 +6,39 @@ use std::sync::Arc;
 use super::abilities::{Abilities, Finest, Pixels};
 use super::picture::{Album, Job, Painted, Request};
 use super::theme::Theme;
+use crate::colour::Ground;
 use crate::draw::{Characters, Drawing};
-use crate::settings::Pictures;
+use crate::settings::{Pictures, Settings};
 
 /// Where drawings of the screen are made.
 #[derive(Debug, Clone)]
 pub(super) struct Easel {
-    theme: Theme,
+    /// The theme that the screen was started in.
+    started: Theme,
     abilities: Abilities,
     pictures: Pictures,
+    ground: Option<Ground>,
     album: Album,
 }
 
 impl Easel {
     /// For a terminal that said nothing.
-    pub(super) fn new(theme: Theme) -> Easel {
+    pub(super) fn new(started: Theme) -> Easel {
         Easel {
-            theme,
+            started,
             abilities: Abilities::default(),
             pictures: Pictures::default(),
+            ground: None,
             album: Album::default(),
         }
     }
 
-    /// In the theme as it is now.
-    pub(super) fn paints(&mut self, theme: Theme) {
-        self.theme = theme;
-    }
-
-    /// The theme as it is now.
+    /// How all is drawn: on the ground that the grower says, else on the one that the terminal said, else
+    /// as it was started.
     pub(super) fn theme(&self) -> Theme {
-        self.theme
+        let said = self.abilities.ground.map(Ground::of);
+        let ground = self.ground.or(said);
+        ground.map_or(self.started, |ground| self.started.on(ground))
     }
 
     /// What the terminal said.
@@ -58,14 +60,21 @@ impl Easel {
         std::mem::swap(&mut self.album, &mut before.album);
     }
 
-    /// What the grower wants to see.
-    pub(super) fn wants(&mut self, pictures: Pictures) {
-        self.pictures = pictures;
+    /// What the grower wants to see, and on what ground.
+    pub(super) fn wants(&mut self, settings: &Settings) {
+        self.pictures = settings.pictures;
+        self.ground = settings.ground;
+    }
+
+    /// Whether anything is shown that hangs on what the terminal is: one without colours, or a text
+    /// console, is not asked.
+    pub(super) fn asks_the_terminal(&self) -> bool {
+        matches!(self.started, Theme::Colours(_) | Theme::AllColours(_))
     }
 
     /// With what characters a drawing is made.
     pub(super) fn characters(&self, coloured: bool) -> Characters {
-        match (self.theme.characters(coloured), self.theme) {
+        match (self.started.characters(coloured), self.started) {
             // The fonts of a text console have halves alone.
             (Characters::HalfBlocks, Theme::Colours(_) | Theme::AllColours(_)) => {
                 match self.abilities.finest {
@@ -82,8 +91,8 @@ impl Easel {
 
     /// How pixels are shown here: where the terminal has them, there is colour, and the grower did not say
     /// no.
-    fn pixels(&self) -> Option<Pixels> {
-        let wanted = self.theme.has_colour() && self.pictures == Pictures::Pixels;
+    pub(super) fn pixels(&self) -> Option<Pixels> {
+        let wanted = self.started.has_colour() && self.pictures == Pictures::Pixels;
         self.abilities.pixels.filter(|_| wanted)
     }
 

@@ -170,9 +170,7 @@ impl App {
             return;
         }
         let area = page_area(area::window(width, height));
-        let theme = self.theme();
         let easel = &mut self.easel;
-        easel.paints(theme);
         match (self.sheet.as_ref().map(|sheet| sheet.kind), self.page) {
             (None, Page::Key) => self.key.portray(area, easel),
             (None, Page::Choose) => self.choose.portray(area, easel),

@@ -17,6 +17,7 @@ mod keeping;
 pub mod key_page;
 pub mod keys;
 pub mod kit;
+mod leaving;
 mod lengths;
 mod links;
 mod message;
@@ -89,8 +90,6 @@ pub struct App {
     /// The jump line over the page, where it is open.
     jump: Option<Jump>,
     size: (u16, u16),
-    /// As the terminal was started.
-    theme: Theme,
     /// What the blooms of the pages are drawn on.
     easel: Easel,
 }
@@ -114,7 +113,6 @@ impl App {
             sheet: None,
             jump: None,
             size: (80, 24),
-            theme,
             easel: Easel::new(theme),
         }
     }
@@ -241,38 +239,6 @@ impl App {
             Message::NotSaved(why) => self.choose.not_saved(why),
         }
         None
-    }
-
-    /// Leaves; at the first asking not with a change that is not saved, or a slip that is not.
-    fn quit(&mut self) -> Option<Effect> {
-        let losing = (!self.warned).then(|| self.page_that_loses()).flatten();
-        let Some(page) = losing else {
-            return Some(Effect::Quit);
-        };
-        self.warned = true;
-        self.sheet = None;
-        self.go_to(page);
-        match page {
-            Page::Choose if self.choose.is_unsaved() => self.choose.warn(),
-            Page::Order if self.order.is_unsaved() => self.order.warn(),
-            _ => {}
-        }
-        None
-    }
-
-    /// The page on which something would be lost if the program ended now; a slip says so itself.
-    fn page_that_loses(&mut self) -> Option<Page> {
-        let own = self.slip.as_mut().is_some_and(OwnSlip::warn);
-        let losing = [
-            (self.page, own),
-            (Page::Choose, self.choose.warn_of_slip()),
-            (Page::Row, self.row.warn_of_slip()),
-            (Page::Order, self.order.warn_of_slip()),
-            (Page::Choose, self.choose.is_unsaved()),
-            (Page::Order, self.order.is_unsaved()),
-        ];
-        let first = losing.into_iter().find(|(_, loses)| *loses);
-        first.map(|(page, _)| page)
     }
 
     /// Opens a page, which may have to be worked out first.

@@ -5,9 +5,7 @@ use super::keeping::Keeping;
 use super::kit::cursor::Movement;
 use super::kit::line::Edit;
 use super::own::{Asked, Own, OwnSlip};
-use super::theme::Theme;
 use super::{App, Effect, Message};
-use crate::colour::Ground;
 use crate::order::season_ahead;
 use crate::settings::{Settings, Start};
 
@@ -20,17 +18,9 @@ impl App {
     pub fn with_own(mut self, own: Own) -> App {
         self.order.set_usual_frosts(own.settings.usual_frosts());
         self.order.set_currency(own.settings.currency.clone());
-        self.easel.wants(own.settings.pictures);
+        self.easel.wants(&own.settings);
         self.own = own;
         self
-    }
-
-    /// How all is drawn: on the ground that the settings say, else on the one that the terminal said,
-    /// else as it was started.
-    pub(super) fn theme(&self) -> Theme {
-        let said = self.easel.abilities().ground.map(Ground::of);
-        let ground = self.own.settings.ground.or(said);
-        ground.map_or(self.theme, |ground| self.theme.on(ground))
     }
 
     /// Whether this is the demo.
@@ -136,7 +126,7 @@ impl App {
         };
         self.order.set_usual_frosts(settings.usual_frosts());
         self.order.set_currency(settings.currency.clone());
-        self.easel.wants(settings.pictures);
+        self.easel.wants(&settings);
         self.own.settings = settings;
         self.slip = None;
         self.say("The settings are changed (saved).");

@@ -3,7 +3,6 @@
 use super::App;
 use super::abilities::Abilities;
 use super::picture::{Job, Painted};
-use super::theme::Theme;
 
 impl App {
     /// What the terminal said of itself.
@@ -14,7 +13,7 @@ impl App {
     /// Whether anything is shown that hangs on what the terminal is: one without colours, or a text
     /// console, is not asked.
     pub fn asks_the_terminal(&self) -> bool {
-        matches!(self.theme, Theme::Colours(_) | Theme::AllColours(_))
+        self.easel.asks_the_terminal()
     }
 
     /// The next picture that is to be made, of those that are seen.

@@ -52,7 +52,7 @@ impl App {
             SheetKind::Why => match self.page {
                 Page::Key => self.key.why(columns),
                 Page::Choose => self.choose.why(columns),
-                Page::Row => self.row.why(columns, self.theme),
+                Page::Row => self.row.why(columns, self.easel.theme()),
                 Page::Order => self.order.why(columns),
                 Page::Tags => self.tags.why(columns),
             },
@@ -61,9 +61,9 @@ impl App {
                 Page::Row => self.row.side_by_side(columns),
                 _ => self.choose.compared(columns),
             },
-            SheetKind::Colours => self.choose.by_colour(columns, self.theme),
+            SheetKind::Colours => self.choose.by_colour(columns, self.easel.theme()),
             SheetKind::Whole => self.row.whole(columns),
-            SheetKind::Season => self.order.season(columns, self.theme),
+            SheetKind::Season => self.order.season(columns, self.easel.theme()),
             SheetKind::Refused => self.tags.all_refused(columns),
         }
     }

@@ -324,6 +324,7 @@ fn the_ground_that_was_settled_goes_before_what_the_terminal_says() {
     }));
     assert_eq!(Some(heading(&app)), of(Ground::Dark));
     app.own.settings.ground = Some(Ground::Light);
+    app.easel.wants(&app.own.settings);
     assert_eq!(Some(heading(&app)), of(Ground::Light));
     let opened = App::new(
         KEYERS[0].clone(),

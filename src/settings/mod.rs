@@ -52,10 +52,10 @@ pub struct Settings {
     /// The first frost of autumn in most years.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub first_frost: Option<YearDay>,
-    /// What the terminal's letters stand on: `"light"` or `"dark"`. Without it the terminal is asked.
+    /// What the terminal's letters stand on: `light` or `dark`. Without it the terminal is asked.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub ground: Option<Ground>,
-    /// Of what the drawings on the screen are made: `"pixels"`, `"cells"` or `"halves"`.
+    /// Of what the drawings on the screen are made: `pixels`, `cells` or `halves`.
     #[serde(skip_serializing_if = "Pictures::is_usual")]
     pub pictures: Pictures,
 }

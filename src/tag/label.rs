@@ -11,6 +11,7 @@ use super::list;
 use super::says::Says;
 use super::stock::{Kind, LabelSheet, Stock};
 use crate::draw::{Paint, View};
+use crate::measure::SizeUnits;
 use crate::paper::Item;
 use crate::trial::Subject;
 
@@ -18,8 +19,6 @@ mod words;
 
 /// Between text and what stands beside it, in mm.
 const GAP: f64 = 2.0;
-/// By definition (international yard and pound agreement of 1959).
-const MM_TO_THE_INCH: f64 = 25.4;
 
 /// Puts what is said on labels of one kind and size.
 #[derive(Debug)]
@@ -76,7 +75,7 @@ impl<'a> Printer<'a> {
             fineness: Fineness {
                 module: stock.module,
                 comfort: stock.comfort,
-                dot: sheet.dots.map(|dots| MM_TO_THE_INCH / dots),
+                dot: sheet.dots.map(|dots| SizeUnits::In.in_mm() / dots),
             },
             width,
             height,

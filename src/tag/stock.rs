@@ -278,7 +278,8 @@ impl LabelSheet {
         match units {
             SizeUnits::Mm => format!("{width} by {height} mm"),
             SizeUnits::In => {
-                let [width, height] = [width, height].map(|mm| (mm / 25.4 * 100.0).round() / 100.0);
+                let [width, height] =
+                    [width, height].map(|mm| (mm / units.in_mm() * 100.0).round() / 100.0);
                 format!("{width} by {height} in")
             }
         }

@@ -9,8 +9,6 @@ use crate::measure::{Length, SizeUnits};
 
 /// How the curve of days in the vase is worked out.
 const METHOD: &str = "The curve is that of Kaplan and Meier; its limits are by Greenwood's error on the log-log scale.";
-/// Millimetres in an inch.
-const INCH: f64 = 25.4;
 
 impl Evidence {
     /// The share of stems still fresh by day; `None` where none was tested.
@@ -51,10 +49,7 @@ impl Evidence {
     /// was measured.
     pub fn diameter_chart(&self, rules: &RuleSet, units: SizeUnits) -> Option<Points> {
         let seen = self.diameters.as_ref()?;
-        let (a_unit, name) = match units {
-            SizeUnits::Mm => (1.0, "mm"),
-            SizeUnits::In => (INCH, "in"),
-        };
+        let (a_unit, name) = (units.in_mm(), units.of_blooms());
         let days: Vec<(String, Vec<f64>)> = (seen.blooms.iter())
             .map(|(day, blooms)| {
                 let values = blooms.iter().map(|mm| mm.to_f64() / a_unit);

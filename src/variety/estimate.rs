@@ -168,7 +168,7 @@ impl Quantity {
     fn figure(self, value: f64, units: SizeUnits) -> (String, &'static str) {
         match (self, units) {
             (Quantity::Diameter, SizeUnits::Mm) => (format!("{value:.0}"), "mm"),
-            (Quantity::Diameter, SizeUnits::In) => (format!("{:.1}", value / 25.4), "in"),
+            (Quantity::Diameter, SizeUnits::In) => (format!("{:.1}", value / units.in_mm()), "in"),
             (Quantity::Stem | Quantity::Height, SizeUnits::Mm) => (format!("{value:.0}"), "cm"),
             (Quantity::Stem | Quantity::Height, SizeUnits::In) => {
                 (format!("{:.0}", value / 2.54), "in")

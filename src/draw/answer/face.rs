@@ -15,19 +15,11 @@ use crate::draw::pointer::Pointer;
 use crate::draw::view::View;
 
 /// Florets and middle, whole.
-fn whole(bloom: &Bloom, stage: &mut Stage<'_>) {
+pub(super) fn whole(bloom: &Bloom, stage: &mut Stage<'_>) {
     for floret in head::florets(bloom, View::Face) {
         stage.part(&floret, 0.0, 1.0);
     }
     centre::face(bloom, &mut stage.sheet);
-}
-
-pub(super) fn centre(bloom: &Bloom, stage: &mut Stage<'_>) {
-    whole(bloom, stage);
-}
-
-pub(super) fn rows(bloom: &Bloom, stage: &mut Stage<'_>) {
-    whole(bloom, stage);
 }
 
 /// Some of what stands about the disc, large: the rays are cut off.

@@ -49,14 +49,14 @@ const SUBJECTS: [Subject; 13] = [
             rows: 1,
             ..ORDINARY
         },
-        draw: face::centre,
+        draw: face::whole,
     },
     Subject {
         trait_id: "rows",
         shows: "the face: rings of florets about the disc",
         view: View::Face,
         neutral: OPEN,
-        draw: face::rows,
+        draw: face::whole,
     },
     Subject {
         trait_id: "collar",

@@ -4,8 +4,9 @@ use std::f64::consts::PI;
 
 use kurbo::{BezPath, Point, Rect, Vec2};
 
-use super::stage::{Stage, polygon};
+use super::stage::Stage;
 use crate::draw::bloom::{Bloom, Roll};
+use crate::draw::curve::polygon;
 use crate::draw::patch::Role;
 
 /// Steps from the midrib to an edge.

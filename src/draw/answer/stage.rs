@@ -1,12 +1,12 @@
 //! A picture under construction: outlines in a measure of their own, and the window on them.
 
-use kurbo::{Affine, BezPath, Point, Shape};
+use kurbo::{Affine, Point, Shape};
 
+use crate::draw::curve::polygon;
 use crate::draw::drawing::Drawing;
 use crate::draw::floret::Floret;
 use crate::draw::mark::{self, Mark};
-use crate::draw::paint::Paint;
-use crate::draw::paint::shown;
+use crate::draw::paint::{Paint, shown};
 use crate::draw::patch::{Patch, Role};
 use crate::draw::pointer::Pointer;
 use crate::draw::sheet::Sheet;
@@ -77,16 +77,9 @@ impl<'a> Stage<'a> {
                 .paint
                 .line(self.sheet.paint.fill(Role::RayFace, 1.0)),
         );
-        let mut path = BezPath::new();
         let points: Vec<Point> = points.into_iter().collect();
         // There and back, since every outline is closed.
-        for point in points.iter().chain(points.iter().rev().skip(1)) {
-            match path.elements().is_empty() {
-                true => path.move_to(*point),
-                false => path.line_to(*point),
-            }
-        }
-        path.close_path();
+        let path = polygon(points.iter().chain(points.iter().rev().skip(1)).copied());
         self.sheet.patches.push(Patch {
             outline: Outline::of(path).stroked(Stroke::new(colour, LINE)),
             role: Role::RayFace,
@@ -131,17 +124,4 @@ impl<'a> Stage<'a> {
             marks: self.pointers.into_iter().filter_map(mark).collect(),
         }
     }
-}
-
-/// Points in order as an outline.
-pub(super) fn polygon(points: impl IntoIterator<Item = Point>) -> BezPath {
-    let mut path = BezPath::new();
-    for point in points {
-        match path.elements().is_empty() {
-            true => path.move_to(point),
-            false => path.line_to(point),
-        }
-    }
-    path.close_path();
-    path
 }

@@ -84,20 +84,23 @@ impl Chart {
     /// A line for each week: its figures and its bar, in at most so many columns; over them their names,
     /// under them what the signs say.
     pub fn lines(&self, columns: usize, signs: Signs) -> Vec<Line> {
-        let figures = ["needed", "expected", "range", "short"];
+        let is_short = self.is_short();
+        let figures = ["needed", "expected", "range"].into_iter();
+        let figures = figures.chain(is_short.then_some("short"));
         let words = ["week", "from"].map(|name| Column::words("", name));
         let named = words
             .into_iter()
             .chain(figures.map(|name| Column::figures("", name)));
         let row = |one: &ChartWeek| {
-            vec![
+            let cells = [
                 one.week.into(),
                 one.monday_as("%-d %b").into(),
                 Cell::Number(one.needed, 0),
                 Cell::Number(one.expected, 0),
                 one.range_in_words().into(),
-                one.short_in_words().into(),
-            ]
+            ];
+            let short = is_short.then(|| one.short_in_words().into());
+            cells.into_iter().chain(short).collect::<Vec<_>>()
         };
         let table = Table::of("", named).with(self.weeks.iter().map(row));
         self.beside(&table.lines(), columns, signs)
@@ -119,6 +122,11 @@ impl Chart {
         lines
     }
 
+    /// Whether anything lacks in any week.
+    fn is_short(&self) -> bool {
+        self.weeks.iter().any(|one| one.short > 0.0)
+    }
+
     /// What the signs say.
     pub fn legend(&self, signs: Signs) -> Line {
         self.bars().legend(signs)
@@ -138,7 +146,7 @@ impl Chart {
         let room = columns.saturating_sub(widest + 2).max(LEAST_BAR);
         let bars = self.bars();
         let head = table.iter().take(1);
-        let head = head.map(|names| Line::of(names.trim_end(), Ink::Rule));
+        let head = head.map(|names| Line::of(names.trim_end(), Ink::Names));
         let rows = self.weeks.iter().zip(table.iter().skip(1)).enumerate();
         let rows = rows.map(|(at, (week, figures))| {
             let ink = if week.short > 0.0 {
@@ -198,7 +206,7 @@ impl Chart {
                 format!("{:.0}", range(one).1)
             }));
         }
-        if self.weeks.iter().any(|one| one.short > 0.0) {
+        if self.is_short() {
             rows.push(row("short", &|one| {
                 one.short_in_words().unwrap_or_default()
             }));
@@ -278,6 +286,14 @@ mod tests {
                 assert_eq!(text.contains('!'), at == 1, "{text}");
             }
             assert!(texts[5].contains("stems needed"), "{}", texts[5]);
+            let ruled = { lines.iter() }.flat_map(Line::pieces);
+            let ruled = ruled.filter(|(_, ink)| *ink == Ink::Rule);
+            for (text, _) in ruled {
+                assert!(
+                    !text.contains(char::is_alphanumeric),
+                    "{text:?} may be faint"
+                );
+            }
         }
         assert!(chart.text(96).iter().all(|line| line.is_ascii()));
     }

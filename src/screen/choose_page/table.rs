@@ -48,12 +48,12 @@ impl ChoosePage {
         format!("size {}", self.stock.units.of_blooms())
     }
 
-    /// The columns that the widest size needs, with the gap behind it.
+    /// The columns that the widest size needs, with a gap behind it that parts its head from the next.
     fn size_width(&self) -> usize {
         let rules = &self.stock.rules;
         let cells = rules.size_words.iter();
         let cells = cells.map(|(word, _)| width(&rules.size_figures(None, word, self.stock.units)));
-        cells.max().unwrap_or(0).max(width(&self.size_head())) + 1
+        cells.max().unwrap_or(0).max(width(&self.size_head())) + 2
     }
 
     /// The columns that the longest name of a form needs, with the gap behind it.

@@ -9,6 +9,7 @@ use crate::measure::SizeUnits;
 use crate::order::Plan;
 use crate::problem::read_ron;
 use crate::screen::choose_page::Stock;
+use crate::screen::easel::Easel;
 use crate::screen::row_page::Plot;
 use crate::screen::tests::{KEYERS, USUAL, must_show, play, screen};
 use crate::screen::theme::Theme;
@@ -178,7 +179,7 @@ fn what_is_half_typed_elsewhere_stays_for_what_it_was_typed_for() {
 fn found_letters_are_underlined_with_and_without_colour() {
     for theme in [Theme::Plain, Theme::Colours(None)] {
         let mut app = app();
-        app.theme = theme;
+        app.easel = Easel::new(theme);
         play(&mut app, ":nst lchn");
         let mut terminal = Terminal::new(TestBackend::new(80, 24)).expect("a test backend");
         terminal

@@ -4,6 +4,7 @@ use std::cmp::Reverse;
 
 use super::KeyPage;
 use super::answered::why_words;
+use crate::chart::Signs;
 use crate::form::Likely;
 use crate::screen::kit::table::{Column, Columns};
 use crate::screen::kit::text::Row;
@@ -43,7 +44,7 @@ pub(super) fn legend() -> Row {
 }
 
 /// The forms with their marks and shares; in a wide window with a bar, and what rules each out.
-pub(super) fn list(page: &KeyPage, columns: usize, wide: bool) -> Vec<Row> {
+pub(super) fn list(page: &KeyPage, columns: usize, wide: bool, signs: Signs) -> Vec<Row> {
     let beside = match wide {
         true => [
             Column::words("", BAR + 2, BAR + 2),
@@ -59,23 +60,23 @@ pub(super) fn list(page: &KeyPage, columns: usize, wide: bool) -> Vec<Row> {
     let share = Column::numbers("share", SHARE);
     let columns = Columns::of(vec![named, share, bar, why], MARK, columns);
     let ranked = ranked(page);
-    let rows = ranked.iter().map(|likely| row(page, likely, &columns));
+    let rows = ranked.iter();
+    let rows = rows.map(|likely| row(page, likely, &columns, signs));
     rows.collect()
 }
 
-fn row(page: &KeyPage, likely: &Likely, columns: &Columns) -> Row {
+fn row(page: &KeyPage, likely: &Likely, columns: &Columns, signs: Signs) -> Row {
     let (sign, role) = mark(likely);
     let quiet = match likely.allowed {
         true => Role::Plain,
         false => Role::Quiet,
     };
-    let bar = "#".repeat((likely.share * BAR as f64).round() as usize);
     columns.row(
         Row::of(sign.to_string(), role),
         [
             Row::of(&page.keyer().set.forms[likely.form].name, quiet),
             Row::of(share(likely.share), quiet),
-            Row::of(format!(" {bar}"), role),
+            Row::of(format!(" {}", signs.bar(likely.share, BAR)), role),
             Row::of(why_words(page, likely), Role::Quiet),
         ],
     )

@@ -52,12 +52,7 @@ fn verdict(page: &KeyPage, form: usize, columns: usize, with_lines: bool) -> Vec
     let told = format!("{} likely, with mistakes allowed for.", percent(share));
     rows.extend(paragraph(("", Role::Plain), &told, Role::Plain, columns));
     if page.reading.size.is_none() {
-        rows.extend(paragraph(
-            ("d ", Role::Key),
-            "measure it, for its size",
-            Role::Plain,
-            columns,
-        ));
+        rows.extend(key('d', "measure it, for its size", columns));
     }
     if let Some(check) = page.reading.check {
         let one = page.trait_at(check.index);
@@ -65,15 +60,15 @@ fn verdict(page: &KeyPage, form: usize, columns: usize, with_lines: bool) -> Vec
             Some(_) => format!("look again at {}", one.id),
             None => format!("to be surer, answer {}", one.id),
         };
-        rows.extend(paragraph(("a ", Role::Key), &told, Role::Plain, columns));
+        rows.extend(key('a', &told, columns));
     }
-    rows.extend(paragraph(
-        ("n ", Role::Key),
-        "the next bloom",
-        Role::Plain,
-        columns,
-    ));
+    rows.extend(key('n', "the next bloom", columns));
     rows
+}
+
+/// A key and what it does.
+fn key(key: char, does: &str, columns: usize) -> Vec<Row> {
+    paragraph((&format!("{key} "), Role::Key), does, Role::Plain, columns)
 }
 
 /// Several forms are left and no question would part them.
@@ -102,18 +97,8 @@ pub(super) fn stuck(page: &KeyPage, columns: usize) -> Vec<Row> {
     }
     rows.push(Row::default());
     if page.reading.check.is_some() {
-        rows.extend(paragraph(
-            ("a ", Role::Key),
-            "look again at what would tell most",
-            Role::Plain,
-            columns,
-        ));
+        rows.extend(key('a', "look again at what would tell most", columns));
     }
-    rows.extend(paragraph(
-        ("n ", Role::Key),
-        "the next bloom",
-        Role::Plain,
-        columns,
-    ));
+    rows.extend(key('n', "the next bloom", columns));
     rows
 }

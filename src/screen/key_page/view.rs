@@ -42,7 +42,7 @@ impl KeyPage {
         middle.more(MORE).paint(parts.middle, buffer, theme);
 
         let (columns, height) = room(parts.forms);
-        let list = forms::list(self, columns, parts.wide);
+        let list = forms::list(self, columns, parts.wide, theme.signs());
         // Where few have room what their marks mean gives way to one more.
         let legend = u16::from(height >= LEAST_WITH_LEGEND);
         let shown = list.len().min(height.saturating_sub(legend.into()));

@@ -18,6 +18,7 @@ pub(in crate::screen) fn row(line: &Line) -> Row {
 fn role(ink: Ink) -> Role {
     match ink {
         Ink::Words => Role::Plain,
+        Ink::Names => Role::Quiet,
         Ink::Rule => Role::Line,
         Ink::Bar => Role::Bar,
         Ink::Range => Role::Range,

@@ -96,18 +96,9 @@ impl Request {
             (Protocol::Sixel, None) if opacity < 128 => [0; 4],
             (Protocol::Sixel, None) => [r, g, b, 255],
             (Protocol::Sixel, Some(ground)) => {
-                let share = u16::from(opacity);
-                let mixed = |own: u8, ground: u8| {
-                    let sum = u16::from(own) * share + u16::from(ground) * (255 - share);
-                    // OK because neither is over 255.
-                    ((sum + 127) / 255) as u8
-                };
-                [
-                    mixed(r, ground.r),
-                    mixed(g, ground.g),
-                    mixed(b, ground.b),
-                    255,
-                ]
+                let Srgb { r, g, b } =
+                    ground.toward(Srgb::new(r, g, b), f64::from(opacity) / 255.0);
+                [r, g, b, 255]
             }
         }
     }

@@ -11,19 +11,28 @@ use ratatui::style::Color;
 use super::role::Role;
 use crate::colour::{Ground, Srgb};
 
-/// The colour of a role's words on such a ground; `None` where they are as the terminal writes.
-pub(super) fn ink(role: Role, ground: Ground) -> Option<Srgb> {
-    let (on_dark, on_light) = match role {
-        Role::Heading => (0x87d7ff, 0x005f87),
-        Role::Key => (0xd7afff, 0x5f00af),
-        Role::Fits => (0x5fd7af, 0x005f5f),
-        Role::Doubt => (0xffd75f, 0x875f00),
-        Role::Wrong | Role::Short => (0xff8787, 0x870000),
-        Role::Bar => (0x87af87, 0x5f875f),
-        Role::Range => (0x87afd7, 0x005f87),
-        Role::Quiet => (0xb2b2b2, 0x585858),
-        Role::Line => (0x767676, 0x8a8a8a),
-        Role::Marked => (0xff87ff, 0xaf00af),
+/// The colours of a role.
+struct Inks {
+    on_dark: u32,
+    on_light: u32,
+    /// Of the 16 that a text console has, whose ground is black: mostly the light ones, since its red,
+    /// its brown, its blue and its magenta are too dark there.
+    console: Option<Color>,
+}
+
+/// The colours of a role; `None` where its words are as the terminal writes.
+fn inks(role: Role) -> Option<Inks> {
+    let (on_dark, on_light, console) = match role {
+        Role::Heading => (0x87d7ff, 0x005f87, Some(Color::LightCyan)),
+        Role::Key => (0xd7afff, 0x5f00af, Some(Color::LightMagenta)),
+        Role::Fits => (0x5fd7af, 0x005f5f, Some(Color::LightGreen)),
+        Role::Doubt => (0xffd75f, 0x875f00, Some(Color::LightYellow)),
+        Role::Wrong | Role::Short => (0xff8787, 0x870000, Some(Color::LightRed)),
+        Role::Marked => (0xff87ff, 0xaf00af, Some(Color::LightMagenta)),
+        Role::Bar => (0x87af87, 0x5f875f, Some(Color::Green)),
+        Role::Range => (0x87afd7, 0x005f87, Some(Color::LightCyan)),
+        Role::Quiet => (0xb2b2b2, 0x585858, None),
+        Role::Line => (0x767676, 0x8a8a8a, None),
         Role::Plain
         | Role::Strong
         | Role::Found
@@ -37,39 +46,25 @@ pub(super) fn ink(role: Role, ground: Ground) -> Option<Srgb> {
         | Role::Petal(..)
         | Role::MarkedPetal(..) => return None,
     };
+    Some(Inks {
+        on_dark,
+        on_light,
+        console,
+    })
+}
+
+/// The colour of a role on such a ground; `None` where it is as the terminal writes.
+pub(super) fn ink(role: Role, ground: Ground) -> Option<Srgb> {
+    let inks = inks(role)?;
     Some(of_hex(match ground {
-        Ground::Dark => on_dark,
-        Ground::Light => on_light,
+        Ground::Dark => inks.on_dark,
+        Ground::Light => inks.on_light,
     }))
 }
 
-/// The same of the 16 that a text console has, whose ground is black: the light ones, since its red,
-/// its brown, its blue and its magenta are too dark there.
+/// The same on a text console.
 pub(super) fn console_ink(role: Role) -> Option<Color> {
-    match role {
-        Role::Heading => Some(Color::LightCyan),
-        Role::Key => Some(Color::LightMagenta),
-        Role::Fits => Some(Color::LightGreen),
-        Role::Doubt => Some(Color::LightYellow),
-        Role::Wrong | Role::Short => Some(Color::LightRed),
-        Role::Bar => Some(Color::Green),
-        Role::Range => Some(Color::LightCyan),
-        Role::Marked => Some(Color::LightMagenta),
-        Role::Plain
-        | Role::Strong
-        | Role::Quiet
-        | Role::Line
-        | Role::Found
-        | Role::ChosenFound
-        | Role::Chosen
-        | Role::RangeOnBar
-        | Role::Need
-        | Role::NeedOnBar
-        | Role::ChosenSwatch(_)
-        | Role::Swatch(_)
-        | Role::Petal(..)
-        | Role::MarkedPetal(..) => None,
-    }
+    inks(role)?.console
 }
 
 const fn of_hex(hex: u32) -> Srgb {

@@ -26,7 +26,7 @@ impl<'a> Shown<'a> {
         let mut front = colour(cell.fg).unwrap_or(paint.letters);
         let mut back = colour(cell.bg);
         if has(Modifier::DIM) {
-            front = halfway(front, back.unwrap_or(paint.ground));
+            front = front.toward(back.unwrap_or(paint.ground), 0.5);
         }
         if has(Modifier::REVERSED) {
             let behind = back.unwrap_or(paint.ground);
@@ -54,13 +54,4 @@ fn colour(colour: Color) -> Option<Srgb> {
         Color::Indexed(index) => of_index(index),
         _ => None,
     }
-}
-
-fn halfway(one: Srgb, other: Srgb) -> Srgb {
-    let mean = |a: u8, b: u8| u8::midpoint(a, b);
-    Srgb::new(
-        mean(one.r, other.r),
-        mean(one.g, other.g),
-        mean(one.b, other.b),
-    )
 }

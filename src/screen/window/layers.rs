@@ -45,7 +45,7 @@ impl Layers {
                 parts.iter().for_each(|sides| add(own, part(*sides, x, y)));
             }
             Symbol::Shade(share) => {
-                let own = key(mixed(behind, cell.front, *share));
+                let own = key(behind.toward(cell.front, *share));
                 let whole = part([0.0, 0.0, 1.0, 1.0], x, y);
                 add(self.blocks.entry(own).or_default(), whole);
             }
@@ -153,17 +153,6 @@ fn lines(path: &mut String, [left, right, up, down]: [bool; 4], x: f64, y: f64) 
         (false, true) => go((middle, low), format!("v{}", CELL.1 / 2.0)),
         (false, false) => {}
     }
-}
-
-fn mixed(back: Srgb, front: Srgb, share: f64) -> Srgb {
-    let mix = |back: u8, front: u8| {
-        (f64::from(back) * (1.0 - share) + f64::from(front) * share).round() as u8
-    };
-    Srgb::new(
-        mix(back.r, front.r),
-        mix(back.g, front.g),
-        mix(back.b, front.b),
-    )
 }
 
 fn key(colour: Srgb) -> [u8; 3] {

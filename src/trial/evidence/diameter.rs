@@ -156,16 +156,16 @@ impl Straddle {
 
 /// `86 to 94 mm`: rounded outward, so that a limit within the interval is within what is shown.
 pub(crate) fn range(limits: Interval, units: SizeUnits) -> String {
-    let (a_unit, places, name) = match units {
-        SizeUnits::Mm => (1.0, 0, "mm"),
-        SizeUnits::In => (25.4, 2, "in"),
+    let places = match units {
+        SizeUnits::Mm => 0,
+        SizeUnits::In => 2,
     };
     let fine = 10_f64.powi(places);
-    let shown = |mm: f64, round: fn(f64) -> f64| round(mm / a_unit * fine) / fine;
+    let shown = |mm: f64, round: fn(f64) -> f64| round(mm / units.in_mm() * fine) / fine;
     let (low, high) = (shown(limits.low, f64::floor), shown(limits.high, f64::ceil));
     // A limit of a length is over 0, however near.
     let over = if low == 0.0 { "over " } else { "" };
-    format!("{over}{low} to {high} {name}")
+    format!("{over}{low} to {high} {}", units.of_blooms())
 }
 
 /// One day's mean, rounded to a nanometre so that the mean of many days cannot overflow.

@@ -5,6 +5,8 @@
 //! that of its rays and petaloids. The mean is taken in linear light, for that is what the eye gets
 //! from a bloom too far away for its petals to be told apart.
 
+mod renderers;
+
 use std::collections::HashMap;
 
 use kurbo::Shape;

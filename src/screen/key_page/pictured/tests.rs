@@ -1,5 +1,6 @@
 //! The pictures of answers on the Key page: where they stand, and that no word gives way to them.
 
+use crate::screen::easel::Easel;
 use crate::screen::tests::{KEYERS, USUAL, app, is_drawn, play, screen, without_drawing};
 use crate::screen::theme::Theme;
 use crate::screen::{App, Message};
@@ -9,7 +10,7 @@ const LARGE: (u16, u16) = (140, 45);
 
 fn asked(keys: &str, size: (u16, u16), theme: Theme) -> String {
     let mut app: App = app();
-    app.theme = theme;
+    app.easel = Easel::new(theme);
     app.update(Message::Resize(size.0, size.1));
     play(&mut app, keys);
     screen(&app, size)
