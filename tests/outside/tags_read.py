@@ -3,7 +3,7 @@
     python tests/outside/tags_read.py FOLDER
 
 FOLDER holds expected.json and the files that it names, as written by `cargo test --test all tag::` (into
-target/tmp/tags). Needs pdftocairo (Debian: poppler-utils), zbarimg (zbar-tools), chromium, and
+target/tmp/tags). Needs pdftoppm (Debian: poppler-utils), zbarimg (zbar-tools), chromium, and
 pillow and zxing-cpp from PyPI.
 
 - zbar and zxing-cpp read every QR code, one tag at a time, at 200 dots an inch, those of a roll at the 203
@@ -47,7 +47,7 @@ CSS = 96
 
 
 def zbar(picture, place):
-    path = f"{place}/tag.png"
+    path = f"{place}/tag.pgm"
     picture.save(path)
     read = ["zbarimg", "--quiet", "--raw", "-Sdisable", "-Sqrcode.enable", path]
     found = subprocess.run(read, capture_output=True, check=False).stdout.decode()
@@ -73,8 +73,8 @@ def copied(picture, threshold, turn):
 
 def drawn(pdf, at, dots, place):
     stem = f"{place}/page"
-    run("pdftocairo", "-r", str(dots), "-png", "-singlefile", "-f", str(at), pdf, stem)
-    return Image.open(f"{stem}.png").convert("L")
+    run("pdftoppm", "-r", str(dots), "-gray", "-singlefile", "-f", str(at), pdf, stem)
+    return Image.open(f"{stem}.pgm").convert("L")
 
 
 def cropped(page, area, dots):

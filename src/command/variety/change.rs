@@ -68,7 +68,7 @@ impl Bench {
         let (list, guard) = open_varieties(&folder)?;
         let (own, _) = folder.read(WORDS, |file, text| read_ron::<OwnWords>(file, text))?;
         Ok(Bench {
-            known: NamesKnown::of(&list),
+            known: NamesKnown::default(),
             own: own.unwrap_or_default(),
             folder,
             list,

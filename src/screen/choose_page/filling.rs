@@ -42,7 +42,7 @@ impl ChoosePage {
         if let Some(refusal) = self.keeper.refusal() {
             return self.say(refusal);
         }
-        let (known, own) = (NamesKnown::of(&self.stock.list), OwnWords::default());
+        let (known, own) = (NamesKnown::default(), OwnWords::default());
         let ground = ground(&self.stock, (&known, &own), row);
         let seen = row.and_then(|row| self.seen.get(&row));
         let beside = seen.map_or(Vec::new(), |seen| seen_of(seen, &draft, ground));

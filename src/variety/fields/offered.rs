@@ -16,8 +16,8 @@ pub(super) fn offered(field: Field, typed: &str, ground: Ground<'_>) -> Vec<Stri
             beginning_with(typed, forms.map(|form| form.name.as_str()))
         }
         Field::FormKnown => words(&mut typed::KNOWN.into_iter().map(FormKnown::word)),
-        Field::FormBy | Field::Supplier => names(typed, &ground.known.suppliers),
-        Field::Raiser => names(typed, &ground.known.raisers),
+        Field::FormBy | Field::Supplier => names(typed, ground.known.suppliers(ground.list)),
+        Field::Raiser => names(typed, ground.known.raisers(ground.list)),
         Field::Colour => {
             let words = ground.words.words().iter();
             beginning_with(typed, words.map(|word| word.word.as_str()))
