@@ -1,5 +1,7 @@
 //! What is seen of one floret: its sides, the slot of a tube, a curled edge, the second colour.
 
+use kurbo::BezPath;
+
 use super::bloom::{Bloom, Centre, Depth, FloretLine, Roll, Tip};
 use super::curve::{Knot, through};
 use super::floret::Floret;
@@ -32,8 +34,10 @@ impl Sheet<'_> {
             };
             self.add(role, stretch.path, floret.age);
         }
-        if bloom.roll == Roll::Forward {
-            self.tube(floret);
+        match bloom.roll {
+            Roll::Flat => {}
+            Roll::Forward => self.tube(floret),
+            Roll::Back => self.quill(floret),
         }
         if !self.paint.is_plain() {
             self.model(bloom, floret);
@@ -99,6 +103,29 @@ impl Sheet<'_> {
         {
             let fill = self.paint.fill(Role::RayInside, floret.age);
             self.over(Role::RayInside, stretch.path, fill);
+        }
+    }
+
+    /// The back of a floret whose edges roll back: from where they roll it is wrapped in its own face,
+    /// but for a slot where they meet.
+    fn quill(&mut self, floret: &Floret) {
+        if !floret.is_wrapped_in_face(1.0) {
+            return;
+        }
+        let from = 1.0 - floret.cut.rolled;
+        let back_to = |to: f64, share: &dyn Fn(f64) -> f64| -> Vec<BezPath> {
+            let seen = floret.seen(self.view, from, to, share).into_iter();
+            seen.filter(|s| !s.face).map(|s| s.path).collect()
+        };
+        let wrapped = back_to(1.0, &|_| 1.0);
+        let slots = back_to(0.97, &|t| 0.6 - 0.4 * floret.is_rolled(t));
+        let fill = |role: Role| self.paint.fill(role, floret.age);
+        let (face, back) = (fill(Role::RayFace), fill(Role::RayReverse));
+        for path in wrapped {
+            self.over_lined(Role::RayFace, path, face);
+        }
+        for path in slots {
+            self.over(Role::RayReverse, path, back);
         }
     }
 
