@@ -261,6 +261,12 @@ impl Floret {
         rolls && t > 1.0 - self.cut.rolled
     }
 
+    /// Whether it hangs lower than its base and before it: the florets around it hide all but its fall.
+    pub(super) fn hangs_before(&self, view: View) -> bool {
+        let [base, _, tip] = self.midrib;
+        view == View::Side && self.turn.sin() > 0.0 && tip.up < base.up
+    }
+
     /// How far the edges stand off the midrib, as a share of the half width: up is positive.
     fn cup(&self, t: f64) -> f64 {
         match self.cut.roll {

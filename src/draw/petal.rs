@@ -25,7 +25,9 @@ impl Sheet<'_> {
             }
             return;
         }
-        for stretch in floret.seen(self.view, 0.0, 1.0, |_| 1.0) {
+        let hides_its_rise = floret.hangs_before(self.view);
+        let seen = floret.seen(self.view, 0.0, 1.0, |_| 1.0).into_iter();
+        for stretch in seen.filter(|stretch| stretch.face || !hides_its_rise) {
             let tube = bloom.roll == Roll::Forward;
             let role = if stretch.face && !tube {
                 Role::RayFace

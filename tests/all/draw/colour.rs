@@ -22,7 +22,8 @@ use super::{TAG, alone};
 /// Farther than this the commonest fill is another colour; and the mean of all that is seen.
 const COMMONEST: f64 = 2.0;
 const MEAN: f64 = 8.0;
-/// A bloom as light as this is called white or cream, and is grey with half as much shade.
+/// A ball as light as this is called white or cream; with a shade in each of its many florets it would be
+/// grey.
 const PALE: f64 = 85.0;
 const MEAN_OF_PALE: f64 = 5.0;
 /// As near as this a pixel counts as of a colour: smoothed edges are not.
@@ -206,7 +207,11 @@ fn wrong_in(form: &str, bloom: &Bloom, (way, see): Way, first: usize, every: usi
         let pixels = rays_seen(&of_one_colour(bloom, word.centre), &rays, see);
         let fill = ciede2000(lab(commonest(&pixels)), stated);
         let all = ciede2000(mean(&pixels), stated);
-        let most = if stated.l > PALE { MEAN_OF_PALE } else { MEAN };
+        let most = if stated.l > PALE && bloom.outline == Depth::Globe {
+            MEAN_OF_PALE
+        } else {
+            MEAN
+        };
         (fill > COMMONEST || all > most).then(|| {
             format!(
                 "{} {form} {way}: commonest {fill:.1}, mean {all:.1}",
