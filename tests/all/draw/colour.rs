@@ -434,9 +434,13 @@ fn a_reverse_is_seen_where_rays_show_their_backs_and_a_centre_where_it_is_open()
             let folded = share(&middle, WHITE);
             assert!(folded > 0.25, "{form}: {folded:.2} of the middle");
         }
-        // Rays that rise to the face show their backs from the side.
+        // Rays that rise to the face show their backs from the side, where no roll wraps them.
         if bloom.line == FloretLine::Incurved {
-            let side = Drawing::of(&bloom, &Paint::of(&colours), View::Side);
+            let open = Bloom {
+                roll: Roll::Flat,
+                ..bloom
+            };
+            let side = Drawing::of(&open, &Paint::of(&colours), View::Side);
             let seen: Vec<[u8; 3]> = opaque(&side, TAG).into_iter().flatten().collect();
             assert!(
                 share(&seen, WHITE) > 0.1,
