@@ -5,7 +5,7 @@
 
 use std::f64::consts::PI;
 
-use kurbo::BezPath;
+use kurbo::{BezPath, Point};
 
 use super::bloom::{Roll, Tip};
 use super::curve::{Knot, through};
@@ -15,6 +15,8 @@ use super::view::{Place, View};
 const STATIONS: [f64; 10] = [0.0, 0.16, 0.32, 0.48, 0.63, 0.76, 0.86, 0.93, 0.98, 1.0];
 /// How far the end of a part of a floret bows out.
 const BOW: f64 = 0.05;
+/// How far the crest of a floret that falls back arches from side to side, as a share of its half width.
+const ARCH: f64 = 0.45;
 /// What a rolled floret keeps of its width: back to a quill, forward to
 /// a tube, or to a cup where it is broad.
 const QUILL: f64 = 0.36;
@@ -57,6 +59,17 @@ pub(super) struct Floret {
     pub petaloid: bool,
 }
 
+/// Where a stretch of a floret ends.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum End {
+    /// At the floret's own base or tip.
+    Own,
+    /// In a bow, where only a part of the floret is wanted.
+    Cut,
+    /// Where the floret turns its other side to the eye.
+    Fold,
+}
+
 /// A stretch of a floret that shows one of its sides.
 pub(super) struct Stretch {
     pub path: BezPath,
@@ -87,9 +100,18 @@ impl Floret {
         let mut start = 0;
         for end in 1..=sides.len() {
             if end == sides.len() || sides[end] != sides[start] {
-                // A part of a floret ends in a bow, where a fold ends straight.
-                let cut = [start == 0 && from > 0.0, end == sides.len() && to < 1.0];
-                found.push(self.stretch(view, &stations[start..=end], &share, sides[start], cut));
+                let first = match (start, from > 0.0) {
+                    (0, false) => End::Own,
+                    (0, true) => End::Cut,
+                    _ => End::Fold,
+                };
+                let last = match (end == sides.len(), to < 1.0) {
+                    (true, false) => End::Own,
+                    (true, true) => End::Cut,
+                    _ => End::Fold,
+                };
+                let stations = &stations[start..=end];
+                found.push(self.stretch(view, stations, &share, sides[start], [first, last]));
                 start = end;
             }
         }
@@ -103,7 +125,7 @@ impl Floret {
         stations: &[f64],
         share: impl Fn(f64) -> f64,
         face: bool,
-        cut: [bool; 2],
+        ends_in: [End; 2],
     ) -> Stretch {
         let knot = |(t, aside, sharp): (f64, f64, bool)| Knot {
             at: view.project(self.turn, self.place(t, aside * share(t))).0,
@@ -124,20 +146,36 @@ impl Floret {
             .iter()
             .rev()
             .map(|(t, aside, sharp)| (*t, -aside, *sharp));
-        let end = match (tipped, self.cut.tip) {
-            (false, _) => cut[1].then_some((stations[last] + BOW, 0.0, false)),
-            (true, Tip::Split) => Some((NOTCH, 0.0, true)),
-            (true, tip) => Some((1.0, 0.0, tip == Tip::Pointed)),
+        let middle = |end: End, t: f64, by: f64| match end {
+            End::Own => None,
+            End::Cut => Some(knot((t + by, 0.0, false))),
+            End::Fold => self.crest(view, t, share(t)),
         };
-        let start = cut[0].then_some((stations[0] - BOW, 0.0, false));
-        let around = left.iter().copied().chain(end).chain(right).chain(start);
-        let knots: Vec<Knot> = around.map(knot).collect();
+        let end = match (tipped, self.cut.tip) {
+            (false, _) => middle(ends_in[1], stations[last], BOW),
+            (true, Tip::Split) => Some(knot((NOTCH, 0.0, true))),
+            (true, tip) => Some(knot((1.0, 0.0, tip == Tip::Pointed))),
+        };
+        let start = middle(ends_in[0], stations[0], -BOW);
+        let (left, right) = (left.iter().copied().map(knot), right.map(knot));
+        let knots: Vec<Knot> = left.chain(end).chain(right).chain(start).collect();
         let halfway = (stations[0] + stations[last]) / 2.0;
         Stretch {
             path: through(&knots),
             face,
             nearness: view.project(self.turn, self.place(halfway, 0.0)).1,
         }
+    }
+
+    /// The middle of the crest over which a floret falls back, from the side: its edges hang lower.
+    fn crest(&self, view: View, t: f64, share: f64) -> Option<Knot> {
+        let [base, bend, tip] = self.midrib;
+        let falls = base.up + tip.up < 2.0 * bend.up;
+        (view == View::Side && falls).then(|| {
+            let (at, _) = view.project(self.turn, self.place(t, 0.0));
+            let arch = ARCH * self.width(t) * share * self.turn.sin().abs();
+            Knot::smooth(Point::new(at.x, at.y - arch))
+        })
     }
 
     /// The left half of the tip, the very end of the midrib left out.
@@ -214,6 +252,19 @@ impl Floret {
     pub(super) fn shows_face(&self, view: View, t: f64) -> bool {
         let slope = self.slope(t);
         view.faces(self.turn, -slope.up, slope.out)
+    }
+
+    /// Whether its back is hidden there by edges that roll back, so that its face is seen from behind
+    /// too. A fringe opens a rolled floret again.
+    pub(super) fn is_wrapped_in_face(&self, t: f64) -> bool {
+        let rolls = self.cut.roll == Roll::Back && self.cut.tip != Tip::Split;
+        rolls && t > 1.0 - self.cut.rolled
+    }
+
+    /// Whether it hangs lower than its base and before it: the florets around it hide all but its fall.
+    pub(super) fn hangs_before(&self, view: View) -> bool {
+        let [base, _, tip] = self.midrib;
+        view == View::Side && self.turn.sin() > 0.0 && tip.up < base.up
     }
 
     /// How far the edges stand off the midrib, as a share of the half width: up is positive.

@@ -17,6 +17,8 @@ const IN_A_ROW: usize = 8;
 const MOST_DOWN: f64 = 130.0;
 /// The same where the stem is seen.
 const TO_THE_STEM: f64 = 164.0;
+/// How many florets close a bloom about its stem, where others fall back over it.
+const SKIRT: usize = 24;
 /// At least this much of a floret is taken to be seen, or its tip would be too short to show anything.
 const MOST_HIDDEN: f64 = 0.82;
 
@@ -38,7 +40,36 @@ pub(super) fn florets(bloom: &Bloom, view: View) -> Vec<Floret> {
     if bloom.has_collar() {
         all.extend(collar(bloom));
     }
+    if view == View::Side && hangs(bloom) {
+        all.extend(skirt(&all));
+    }
     all
+}
+
+/// Whether its outer florets fall back over the stem, so that one looks between them under the bloom.
+fn hangs(bloom: &Bloom) -> bool {
+    bloom.line == FloretLine::Reflexed
+        && bloom.centre == Centre::Closed
+        && bloom.outline != Depth::Globe
+}
+
+/// The rows behind the outermost, which close about the stem: the outermost florets drawn in, and set
+/// between those before them.
+fn skirt(all: &[Floret]) -> Vec<Floret> {
+    let closer = |(at, floret): (usize, &Floret)| {
+        let near = 0.85 - 0.35 * at as f64 / SKIRT as f64;
+        let [base, bend, tip] = floret.midrib;
+        let drawn_in = |place: Place| Place {
+            out: place.out * near,
+            ..place
+        };
+        Floret {
+            turn: floret.turn + GOLDEN_ANGLE.to_radians() / 2.0,
+            midrib: [base, drawn_in(bend), drawn_in(tip)],
+            ..*floret
+        }
+    };
+    all.iter().take(SKIRT).enumerate().map(closer).collect()
 }
 
 /// How far apart the florets of a closed head are, and how many it has.

@@ -91,8 +91,9 @@ enum Edge {
 
 /// Which of its sides most of a floret shows.
 pub(super) fn side_seen(bloom: &Bloom, floret: &Floret, view: View) -> Role {
-    let back = bloom.roll == Roll::Forward || !floret.shows_face(view, floret.of_seen(0.5));
-    if back {
+    let middle = floret.of_seen(0.5);
+    let behind = !floret.shows_face(view, middle) && !floret.is_wrapped_in_face(middle);
+    if bloom.roll == Roll::Forward || behind {
         Role::RayReverse
     } else {
         Role::RayFace

@@ -18,6 +18,8 @@ const BLACK: Lab = Lab::new(0.0, 0.0, 0.0);
 const HEART_OF_BLEND: f64 = 0.12;
 /// Florets nearer than this are of a colour between.
 const MIDDLE_OF_BLEND: f64 = 0.28;
+/// Florets of a closed bloom nearer than this are still folded over its middle, their backs outside.
+const FOLDED: f64 = 0.1;
 
 /// What colours a drawing is filled with.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -81,6 +83,11 @@ impl Paint {
         }
     }
 
+    /// Whether under faces have a colour of their own, and not the grey of one ink.
+    fn backs_are_seen(&self) -> bool {
+        self.reverse.is_some() && !self.plain
+    }
+
     /// The second colour and how it lies.
     pub(super) fn second(&self) -> Option<(Lab, Pattern)> {
         self.second
@@ -94,6 +101,9 @@ impl Paint {
     /// What a part is filled with; `age` is 0 at the centre of the bloom and 1 at its rim.
     pub(super) fn fill(&self, role: Role, age: f64) -> Lab {
         match role {
+            Role::RayFace if age < FOLDED && self.backs_are_seen() => {
+                self.fill(Role::RayReverse, age)
+            }
             Role::RayFace => match self.second {
                 Some((second, Pattern::Blend)) if age < HEART_OF_BLEND => second,
                 Some((second, Pattern::Blend)) if age < MIDDLE_OF_BLEND => {

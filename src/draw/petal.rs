@@ -1,5 +1,7 @@
 //! What is seen of one floret: its sides, the slot of a tube, a curled edge, the second colour.
 
+use kurbo::BezPath;
+
 use super::bloom::{Bloom, Centre, Depth, FloretLine, Roll, Tip};
 use super::curve::{Knot, through};
 use super::floret::Floret;
@@ -23,7 +25,9 @@ impl Sheet<'_> {
             }
             return;
         }
-        for stretch in floret.seen(self.view, 0.0, 1.0, |_| 1.0) {
+        let hides_its_rise = floret.hangs_before(self.view);
+        let seen = floret.seen(self.view, 0.0, 1.0, |_| 1.0).into_iter();
+        for stretch in seen.filter(|stretch| stretch.face || !hides_its_rise) {
             let tube = bloom.roll == Roll::Forward;
             let role = if stretch.face && !tube {
                 Role::RayFace
@@ -32,8 +36,10 @@ impl Sheet<'_> {
             };
             self.add(role, stretch.path, floret.age);
         }
-        if bloom.roll == Roll::Forward {
-            self.tube(floret);
+        match bloom.roll {
+            Roll::Flat => {}
+            Roll::Forward => self.tube(floret),
+            Roll::Back => self.quill(floret),
         }
         if !self.paint.is_plain() {
             self.model(bloom, floret);
@@ -99,6 +105,29 @@ impl Sheet<'_> {
         {
             let fill = self.paint.fill(Role::RayInside, floret.age);
             self.over(Role::RayInside, stretch.path, fill);
+        }
+    }
+
+    /// The back of a floret whose edges roll back: from where they roll it is wrapped in its own face,
+    /// but for a slot where they meet.
+    fn quill(&mut self, floret: &Floret) {
+        if !floret.is_wrapped_in_face(1.0) {
+            return;
+        }
+        let from = 1.0 - floret.cut.rolled;
+        let back_to = |to: f64, share: &dyn Fn(f64) -> f64| -> Vec<BezPath> {
+            let seen = floret.seen(self.view, from, to, share).into_iter();
+            seen.filter(|s| !s.face).map(|s| s.path).collect()
+        };
+        let wrapped = back_to(1.0, &|_| 1.0);
+        let slots = back_to(0.97, &|t| 0.6 - 0.4 * floret.is_rolled(t));
+        let fill = |role: Role| self.paint.fill(role, floret.age);
+        let (face, back) = (fill(Role::RayFace), fill(Role::RayReverse));
+        for path in wrapped {
+            self.over_lined(Role::RayFace, path, face);
+        }
+        for path in slots {
+            self.over(Role::RayReverse, path, back);
         }
     }
 

@@ -14,6 +14,10 @@ const SHADE: f64 = 0.14;
 const HOLLOW: f64 = 0.24;
 /// The same of a line.
 const LINE: f64 = 0.34;
+/// From this lightness on shades grow fainter, up to white, which keeps so much of them: on a pale
+/// petal a shade is seen at once, and many of them make white look grey.
+const PALE: f64 = 70.0;
+const KEPT_ON_WHITE: f64 = 0.4;
 /// By how much an edge in the light is lighter, in L*.
 const LIGHT: f64 = 9.0;
 /// The same of a line around a dark petal.
@@ -21,12 +25,18 @@ const GLEAM: f64 = 22.0;
 
 /// The colour in a fold, or where another petal lies over it.
 pub(super) fn shaded(colour: Lab) -> Lab {
-    deeper(colour, SHADE)
+    deeper(colour, SHADE * strength(colour))
 }
 
 /// The colour in a tube that is looked into.
 pub(super) fn hollow(colour: Lab) -> Lab {
-    deeper(colour, HOLLOW)
+    deeper(colour, HOLLOW * strength(colour))
+}
+
+/// How much of a shade a colour takes.
+fn strength(colour: Lab) -> f64 {
+    let pale = ((colour.l - PALE) / (100.0 - PALE)).clamp(0.0, 1.0);
+    1.0 - (1.0 - KEPT_ON_WHITE) * pale
 }
 
 /// The colour of an edge that the light falls on.

@@ -67,7 +67,7 @@ const SUBJECTS: [Subject; 13] = [
     },
     Subject {
         trait_id: "roll",
-        shows: "a floret cut across, its upper side up",
+        shows: "a floret cut across: arrow to its face, under side dark",
         view: View::Face,
         neutral: ORDINARY,
         draw: section::roll,

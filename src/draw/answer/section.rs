@@ -1,21 +1,30 @@
-//! A floret cut across half way along: how its edges roll.
+//! A floret cut across half way along: how its edges roll. The under side is dark, and an arrow comes
+//! down on the face, so that nobody takes the one for the other.
 
 use std::f64::consts::PI;
 
 use kurbo::{BezPath, Point, Rect, Vec2};
 
 use super::stage::Stage;
+use crate::colour::Lab;
 use crate::draw::bloom::{Bloom, Roll};
 use crate::draw::curve::polygon;
 use crate::draw::patch::Role;
+use crate::draw::pointer::Pointer;
 
 /// Steps from the midrib to an edge.
 const STEPS: usize = 24;
 /// How far a rolled edge turns, and a flat one.
-const ROLLED: f64 = 1.3 * PI;
+const ROLLED: f64 = PI;
 const FLAT: f64 = 0.12 * PI;
+/// How much of the way from the midrib to an edge that rolls stays flat.
+const STAYS_FLAT: f64 = 0.3;
 /// How thick it is drawn, where from its midrib to its edge it is 1.
-const THICK: f64 = 0.11;
+const THICK: f64 = 0.09;
+/// The under side: dark enough to be told from white on the smallest part of the screen.
+const UNDER_SIDE: Lab = Lab::new(58.0, 0.0, 0.0);
+/// Where the arrow begins and ends, over the midrib.
+const ARROW: (Point, Point) = (Point::new(0.0, -1.1), Point::new(0.0, -0.09));
 
 /// The cut from the left edge to the right one, its upper side up (y down).
 fn cut(bloom: &Bloom) -> Vec<Point> {
@@ -31,7 +40,7 @@ fn cut(bloom: &Bloom) -> Vec<Point> {
         // The middle stays flat: only the edges turn.
         let bent = match bloom.roll {
             Roll::Flat => share,
-            _ => ((share - 0.25) / 0.75).max(0.0),
+            _ => ((share - STAYS_FLAT) / (1.0 - STAYS_FLAT)).max(0.0),
         };
         let (sin, cos) = (turn * bent).sin_cos();
         at += Vec2::new(cos, -sin) / STEPS as f64;
@@ -47,21 +56,18 @@ const AWAY: Vec2 = Vec2::new(0.34, -0.42);
 pub(super) fn roll(bloom: &Bloom, stage: &mut Stage<'_>) {
     let cut = cut(bloom);
     // A rolled floret is narrower: it is shown larger.
-    let ends = cut.iter().flat_map(|at| [*at, *at + AWAY]);
+    let ends = cut.iter().flat_map(|at| [*at, *at + AWAY]).chain([ARROW.0]);
     let room = ends
         .map(|at| Rect::from_points(at, at))
         .reduce(|all, one| all.union(one));
     let room = room.unwrap_or(Rect::ZERO).inflate(THICK, THICK);
     stage.seen_about(room.center(), room.width().max(room.height()) / 2.0);
-    let (face, reverse) = (
-        stage.sheet.paint.fill(Role::RayFace, 1.0),
-        stage.sheet.paint.fill(Role::RayReverse, 1.0),
-    );
+    let face = stage.sheet.paint.fill(Role::RayFace, 1.0);
     let line = stage.sheet.paint.line(face);
     for (at, run) in strips(&cut) {
         let far: Vec<Point> = run.iter().map(|near| *near + AWAY).collect();
         let strip = polygon(run.iter().chain(far.iter().rev()).copied());
-        let fill = if is_upper(run) { face } else { reverse };
+        let fill = if is_upper(run) { face } else { UNDER_SIDE };
         stage.sheet.over(Role::RayFace, strip, fill);
         stage.line(far.iter().copied());
         // Where it turns out of sight, and its edges.
@@ -72,6 +78,7 @@ pub(super) fn roll(bloom: &Bloom, stage: &mut Stage<'_>) {
     }
     stage.sheet.over(Role::RayInside, band(&cut), line);
     stage.line(cut.iter().copied());
+    stage.pointers.push(Pointer::arrow(ARROW.0, ARROW.1));
 }
 
 /// Whether the upper side of a strip is seen, by its first step.

@@ -82,6 +82,30 @@ fn the_answers_to_a_question_are_told_apart_by_pictures_of_12_mm_on_paper() {
     assert!(least.0 >= 0.055, "{least:?}");
 }
 
+/// Both are the same cut turned over; which of its sides is the face must not be guessed.
+#[test]
+fn a_floret_that_rolls_forward_and_one_that_rolls_back_are_told_apart_at_a_glance() {
+    let of = |state: &str| answer::of_state("roll", state).expect("a picture");
+    let (forward, back) = (of("forward"), of("back"));
+    for (way, far, floor) in [
+        (
+            "cells",
+            difference(&in_cells(&forward), &in_cells(&back)),
+            0.2,
+        ),
+        (
+            "paper",
+            difference(&on_paper(&forward), &on_paper(&back)),
+            0.2,
+        ),
+    ] {
+        assert!(far >= floor, "{way}: {far:.3}");
+    }
+    for state in ["flat", "forward", "back"] {
+        assert_eq!(of(state).marks.len(), 1, "an arrow to the face of {state}");
+    }
+}
+
 #[test]
 fn what_has_no_picture_is_left_to_words() {
     assert!(answer::of_state("centre", "velvet").is_none());

@@ -11,7 +11,7 @@ use std::collections::HashMap;
 
 use kurbo::Shape;
 use trug::colour::{Lab, Part, Pattern, Srgb, Vocabulary, Word, ciede2000};
-use trug::draw::bloom::{Centre, Depth, FloretLine, Roll};
+use trug::draw::bloom::{Centre, Depth, FloretLine, Roll, Tip};
 use trug::draw::{Bloom, Characters, Drawing, Grid, Paint, Picture, Role, View};
 use trug::form::{Answers, RuleSet};
 use trug::geometry::Stroke;
@@ -22,6 +22,10 @@ use super::{TAG, alone};
 /// Farther than this the commonest fill is another colour; and the mean of all that is seen.
 const COMMONEST: f64 = 2.0;
 const MEAN: f64 = 8.0;
+/// A ball as light as this is called white or cream; with a shade in each of its many florets it would be
+/// grey.
+const PALE: f64 = 85.0;
+const MEAN_OF_PALE: f64 = 5.0;
 /// As near as this a pixel counts as of a colour: smoothed edges are not.
 const SAME: f64 = 4.0;
 
@@ -203,7 +207,12 @@ fn wrong_in(form: &str, bloom: &Bloom, (way, see): Way, first: usize, every: usi
         let pixels = rays_seen(&of_one_colour(bloom, word.centre), &rays, see);
         let fill = ciede2000(lab(commonest(&pixels)), stated);
         let all = ciede2000(mean(&pixels), stated);
-        (fill > COMMONEST || all > MEAN).then(|| {
+        let most = if stated.l > PALE && bloom.outline == Depth::Globe {
+            MEAN_OF_PALE
+        } else {
+            MEAN
+        };
+        (fill > COMMONEST || all > most).then(|| {
             format!(
                 "{} {form} {way}: commonest {fill:.1}, mean {all:.1}",
                 word.word
@@ -418,9 +427,20 @@ fn a_reverse_is_seen_where_rays_show_their_backs_and_a_centre_where_it_is_open()
             }
             _ => {}
         }
-        // Rays that rise to the face show their backs from the side.
+        // Rays of a closed bloom are folded over its middle until they open.
+        if bloom.centre == Centre::Closed {
+            assert!(backs > 0.005, "{form}: {backs:.3}");
+            let middle = of_the_middle(&drawn(&bloom, &colours));
+            let folded = share(&middle, WHITE);
+            assert!(folded > 0.25, "{form}: {folded:.2} of the middle");
+        }
+        // Rays that rise to the face show their backs from the side, where no roll wraps them.
         if bloom.line == FloretLine::Incurved {
-            let side = Drawing::of(&bloom, &Paint::of(&colours), View::Side);
+            let open = Bloom {
+                roll: Roll::Flat,
+                ..bloom
+            };
+            let side = Drawing::of(&open, &Paint::of(&colours), View::Side);
             let seen: Vec<[u8; 3]> = opaque(&side, TAG).into_iter().flatten().collect();
             assert!(
                 share(&seen, WHITE) > 0.1,
@@ -449,6 +469,80 @@ fn a_reverse_is_seen_where_rays_show_their_backs_and_a_centre_where_it_is_open()
             "{form}"
         );
     }
+}
+
+/// What is seen of the middle of a bloom on a tag: a twelfth of its radius about it.
+fn of_the_middle(drawing: &Drawing) -> Vec<[u8; 3]> {
+    let middle = f64::from(TAG) / 2.0;
+    let near = |at: usize| {
+        let (x, y) = (at as u32 % TAG, at as u32 / TAG);
+        (f64::from(x) + 0.5 - middle).hypot(f64::from(y) + 0.5 - middle) < middle / 12.0
+    };
+    let pixels = ON_A_TAG.1(drawing).into_iter().enumerate();
+    pixels
+        .filter_map(|(at, pixel)| pixel.filter(|_| near(at)))
+        .collect()
+}
+
+/// Edges that roll back wrap a ray in its face, and its back is the slot between them.
+#[test]
+fn a_ray_that_is_rolled_back_shows_its_face_from_behind_and_its_reverse_in_a_slot() {
+    let colours = [
+        (RED, Part::Main, Pattern::SelfColoured),
+        (WHITE, Part::Reverse, Pattern::SelfColoured),
+    ];
+    let from_the_side = |bloom: &Bloom| {
+        let drawing = Drawing::of(bloom, &Paint::of(&colours), View::Side);
+        let seen: Vec<[u8; 3]> = opaque(&drawing, 600).into_iter().flatten().collect();
+        share(&seen, WHITE)
+    };
+    let mut seen = 0;
+    for (form, bloom) in blooms() {
+        if bloom.roll == Roll::Back && bloom.rolled > 0.5 && bloom.tip != Tip::Split {
+            let flat = Bloom {
+                roll: Roll::Flat,
+                ..bloom
+            };
+            let (rolled, flat) = (from_the_side(&bloom), from_the_side(&flat));
+            assert!(
+                rolled > 0.01 && rolled < 0.6 * flat,
+                "{form}: {rolled:.2} where flat rays show {flat:.2}"
+            );
+            seen += 1;
+        }
+    }
+    assert!(seen > 2, "{seen}");
+}
+
+/// A floret that falls back over the stem leaves no hole beside it through which the calyx is seen.
+#[test]
+fn a_bloom_whose_florets_fall_back_is_closed_over_its_calyx_from_the_side() {
+    let (of_ray, of_stem) = ([255, 0, 0], [0, 255, 0]);
+    let mut seen = 0;
+    for (form, bloom) in blooms() {
+        if bloom.centre != Centre::Closed || bloom.line != FloretLine::Reflexed || bloom.narrow {
+            continue;
+        }
+        let mut drawing = Drawing::of(&bloom, &Paint::plain(), View::Side);
+        for patch in &mut drawing.patches {
+            let [r, g, b] = if is_ray(patch.role) { of_ray } else { of_stem };
+            patch.outline.fill = Some(Srgb { r, g, b });
+            patch.outline.stroke = None;
+        }
+        let side = 300;
+        let pixels = opaque(&drawing, side as u32);
+        let hole = |x: usize| {
+            let column = |y: usize| pixels.get(y * side + x).copied().flatten();
+            let top = (0..side).find(|y| column(*y) == Some(of_stem));
+            let foot = (0..side).rfind(|y| column(*y) == Some(of_ray));
+            top.zip(foot)
+                .map_or(0, |(top, foot)| foot.saturating_sub(top))
+        };
+        let holes: usize = (0..side).map(hole).sum();
+        assert!(holes < 60, "{form}: {holes} pixels of stem over a floret");
+        seen += 1;
+    }
+    assert!(seen > 0);
 }
 
 /// The lowest florets of a ball close around its stem; the dark of its middle is not counted.
