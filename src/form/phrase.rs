@@ -30,6 +30,13 @@ impl Trait {
     /// A number or a span of it in the trait's phrase. Which end of a width belongs to it is told
     /// where forms are told apart by size, and is left out here.
     fn span_said(&self, span: Span, units: SizeUnits) -> String {
+        let some = self.domain().map(|domain| Span {
+            low_in: false,
+            ..domain
+        });
+        if let (Some(phrase), true) = (&self.phrase_of_some, some == Some(span)) {
+            return phrase.clone();
+        }
         // What is over nothing goes without saying.
         let from = match self.domain() {
             Some(domain) if domain.low == span.low => Span {
@@ -212,6 +219,20 @@ mod tests {
             "centre open; one row of florets; no collar; not with edges rolled forward and florets rolled at least 67 % of their length"
         );
         assert!(often.ends_with("up to 101.6 mm across"), "{often}");
+    }
+
+    #[test]
+    fn florets_of_which_any_part_is_rolled_are_rolled_at_all() {
+        let set = RuleSet::embedded().remove(0);
+        let at = set.traits.find("rolled").expect("a trait");
+        let one = set.traits.get(at);
+        let domain = one.domain().expect("numbers");
+        let over_nothing = Span {
+            low_in: false,
+            ..domain
+        };
+        let said = one.span_said(over_nothing, SizeUnits::In);
+        assert_eq!(said, "florets rolled at all");
     }
 
     /// Over every shape there is: no sign of the rules' language, and no name of a limit or a word.

@@ -26,6 +26,8 @@ pub struct Trait {
     pub phrase: String,
     /// The same of the number 1, where a plural would be wrong: `one row of florets`.
     pub phrase_of_one: Option<String>,
+    /// The same of whatever is over 0: `florets rolled at all`.
+    pub phrase_of_some: Option<String>,
     /// What an answer may be.
     pub kind: Kind,
     /// What answering costs the grower: breaks ties between equally telling questions.

@@ -21,6 +21,7 @@ struct TraitSource<'a> {
     phrase: Option<String>,
     #[serde(default)]
     one: Option<String>,
+    some: Option<String>,
     kind: KindSource,
     effort: Effort,
     mistake: f64,
@@ -134,6 +135,7 @@ impl TraitSource<'_> {
             look: self.look.clone(),
             phrase: { self.phrase.clone() }.unwrap_or_else(|| format!("{} {{}}", self.id)),
             phrase_of_one: self.one.clone(),
+            phrase_of_some: self.some.clone(),
             kind: match &self.kind {
                 KindSource::OneOf(states) => Kind::OneOf(states.clone()),
                 KindSource::Count(least, most) => Kind::Count(*least, *most),

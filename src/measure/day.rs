@@ -57,6 +57,11 @@ fn believed(day: Date) -> Result<Date, String> {
     }
 }
 
+/// The day as a letter has it: `31 January 2027`.
+pub fn in_words(day: Date) -> String {
+    format!("{} {} {}", day.day(), month_name(day.month()), day.year())
+}
+
 /// The day so many days later, or earlier where they are under 0. A sum that no plan has stays within
 /// four hundred years, and at the calendar's own ends.
 pub fn later(day: Date, days: i64) -> Date {

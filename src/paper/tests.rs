@@ -2,7 +2,7 @@
 
 use std::f64::consts::{FRAC_PI_2, PI};
 
-use kurbo::{Affine, BezPath, Point, Rect};
+use kurbo::{Affine, BezPath, Point, Rect, Shape as _};
 use proptest::prelude::*;
 use quick_xml::Reader;
 use quick_xml::events::Event;
@@ -399,4 +399,41 @@ fn figures_end_under_each_other_and_what_they_come_to_stands_apart_under_the_tab
         line("From").at().y < line("variety").at().y
             && line("Oar Bulbs").at().y < line("variety").at().y
     );
+    // The rule over the total is under the figures' column and under no word.
+    let total = line("to pay");
+    let rule = page.items.iter().filter_map(Item::bounds).find(|bounds| {
+        bounds.height() < 1.0
+            && bounds.y0 > frame
+            && bounds.y1 < total.at().y - 1.0
+            && bounds.width() > 10.0
+    });
+    assert!(rule.expect("a rule").x0 > line("goods").at().x);
+}
+
+/// A heavy rule above the last of a few rows reads as one above a total.
+#[test]
+fn few_rows_have_no_heavy_rule_between_them() {
+    let heavy = |rows: usize| {
+        let table = Table {
+            title: "Order".to_string(),
+            columns: vec![Column {
+                heading: "variety".to_string(),
+                width: 30.0,
+                ..Column::default()
+            }],
+            rows: vec![vec!["Haaf Bell".to_string()]; rows],
+            ..Table::default()
+        };
+        let strokes = pages(&table).into_iter().flat_map(|page| page.items);
+        let strokes = strokes.filter(|item| match item {
+            Item::Outline(outline) => {
+                let rect = outline.path.bounding_box();
+                rect.height() < 0.01 && outline.stroke.is_some_and(|stroke| stroke.width > 0.2)
+            }
+            _ => false,
+        });
+        strokes.count()
+    };
+    // Under the head there always is one.
+    assert_eq!([6, 7, 8, 11, 12].map(heavy), [1, 1, 2, 2, 3]);
 }

@@ -53,6 +53,7 @@ pub fn book(
         note: "A colour that was measured has the nearest name of the ISCC-NBS system. A printer \
                shows a colour only nearly."
             .to_string(),
+        once: true,
         across: ACROSS,
         down: DOWN,
     };
@@ -121,5 +122,18 @@ mod tests {
                 "\u{2018}Foam Bare\u{2019}"
             ]
         );
+    }
+
+    #[test]
+    fn pages_of_a_book_are_numbered_and_its_note_is_told_once() {
+        let plants: Vec<Says> = std::iter::repeat_with(|| said("Haaf Bobbin"))
+            .take(2 * ACROSS * DOWN)
+            .collect();
+        let paper = Paper::named("a4").expect("a paper");
+        let pages = book("Shortlist", &plants, &Vocabulary::embedded(), &paper).expect("pages");
+        let has =
+            |page: &Page, told: &str| page.lines().any(|line| line.text.as_str().contains(told));
+        assert!(has(&pages[0], "1 of 2") && has(&pages[1], "2 of 2"));
+        assert!(has(&pages[0], "ISCC-NBS") && !has(&pages[1], "ISCC-NBS"));
     }
 }

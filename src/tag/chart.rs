@@ -46,6 +46,7 @@ pub fn chart(keyer: &Keyer, units: SizeUnits, paper: &Paper) -> Result<Vec<Page>
              1\u{a0}:\u{a0}{:.0}, and what would make it another form.",
             1.0 / shapes.scale
         ),
+        once: false,
         across: ACROSS,
         down: DOWN,
     };

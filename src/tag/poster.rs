@@ -8,7 +8,7 @@ use super::flow::curly;
 use crate::colour::Srgb;
 use crate::geometry::{Outline, Stroke};
 use crate::paper::{
-    Item, Margins, Orientation, Page, Paper, Printable, Setup, SetupError, Style, TextLine,
+    Align, Item, Margins, Orientation, Page, Paper, Printable, Setup, SetupError, Style, TextLine,
     Unprintable,
 };
 
@@ -17,6 +17,9 @@ const MARGINS: Margins = Margins::even(10.0);
 const GUTTER: f64 = 4.0;
 const TITLE: Style = Style::bold(15.0);
 const NOTE: Style = Style::regular(8.5);
+/// What the number of a page takes beside the title, and a scale bar beside the note, in mm.
+const NUMBER: f64 = 20.0;
+const BAR: f64 = 45.0;
 const RULE: Stroke = Stroke::new(Srgb::grey(120), 0.15);
 
 /// What stands at the head of every page, and how many cells are on one.
@@ -24,6 +27,8 @@ pub(super) struct Poster {
     pub title: String,
     /// A line under the title; it leaves room for a scale bar at its right.
     pub note: String,
+    /// Whether the note stands on the first page alone, over its full width.
+    pub once: bool,
     pub across: usize,
     pub down: usize,
 }
@@ -57,7 +62,6 @@ impl Poster {
     ) -> Result<Vec<Page>, PosterError> {
         let setup = Setup::new(paper, Orientation::Portrait, MARGINS, (0.0, 0.0))?;
         let room = setup.room();
-        let head = self.head(room)?;
         let top = room.y0 + head_height();
         let share =
             |whole: f64, parts: usize| (whole - GUTTER * (parts as f64 - 1.0)) / parts as f64;
@@ -71,7 +75,8 @@ impl Poster {
                 let drawn = cells.clone().map(|number| cell(number, width, points));
                 drawn.collect()
             })?;
-            let mut page = setup.page(&head);
+            let (number, all) = (first / on_page + 1, count.div_ceil(on_page));
+            let mut page = setup.page(&self.head(room, number, all)?);
             for (at, items) in cells.iter().enumerate() {
                 let (column, row) = ((at % self.across) as f64, (at / self.across) as f64);
                 let x = room.x0 + column * (width + GUTTER);
@@ -90,13 +95,25 @@ impl Poster {
         Ok(pages)
     }
 
-    fn head(&self, room: Rect) -> Result<Vec<Item>, PosterError> {
+    /// Title, number and note of a page.
+    fn head(&self, room: Rect, number: usize, all: usize) -> Result<Vec<Item>, PosterError> {
         let title = Printable::new(&curly(&self.title))?;
-        let style = title.shrunk(TITLE, 8.0, room.width())?;
+        let style = title.shrunk(TITLE, 8.0, room.width() - NUMBER)?;
         let base = room.y0 + TITLE.capital();
         let mut items: Vec<Item> = vec![TextLine::new(title, style, (room.x0, base)).into()];
-        let (style, lines) =
-            Printable::new(&curly(&self.note))?.fitted(NOTE, 6.0, room.width() - 45.0, 2)?;
+        if all > 1 {
+            let told = Printable::new(&format!("{number} of {all}"))?;
+            let told = TextLine::new(told, NOTE, (room.x1, base));
+            items.push(told.aligned(Align::Right).into());
+        }
+        if self.once && number > 1 {
+            return Ok(items);
+        }
+        let width = match self.once {
+            true => room.width(),
+            false => room.width() - BAR,
+        };
+        let (style, lines) = Printable::new(&curly(&self.note))?.fitted(NOTE, 6.0, width, 2)?;
         for (at, line) in lines.into_iter().enumerate() {
             let y = base + 5.0 + style.line() * at as f64;
             items.push(TextLine::new(line, style, (room.x0, y)).into());

@@ -17,6 +17,8 @@ const CUT: Stroke = Stroke::new(Srgb::grey(150), 0.1);
 const THIN: Stroke = Stroke::new(Srgb::BLACK, 0.15);
 /// The arms of the cross in the middle of a label of the test page, in mm.
 const ARM: f64 = 3.0;
+/// What a ruler and its figures take from the label's side, in mm.
+const RULER: f64 = 12.0;
 /// The most mm that all is moved: more leaves any page.
 const FARTHEST: f64 = 100.0;
 
@@ -71,15 +73,18 @@ pub fn test_page(sheet: &LabelSheet, kind: &Kind, offset: (f64, f64)) -> Result<
             arms.map(|(x, y)| Outline::line(middle - (x, y), middle + (x, y), THIN).into()),
         );
         let number = format!("label {}", at + 1);
-        items.extend(words(
-            &number,
-            Style::bold(9.0),
-            Point::new(middle.x, middle.y - ARM - 1.0),
-        ));
+        // Beside the cross on the first one, whose rulers have the room above it.
+        let by = match at {
+            0 => Point::new(middle.x + 4.0 * ARM, middle.y + 1.0),
+            _ => Point::new(middle.x, middle.y - ARM - 1.0),
+        };
+        items.extend(words(&number, Style::bold(9.0), by));
         if at == 0 {
-            items.extend(ruler(width));
+            items.extend(ruler(width, false));
+            items.extend(ruler(height, true));
             // In the unit of the offset, which is typed in millimetres.
             let told = [
+                "print at 100 %, not fitted to the page".to_string(),
                 format!("{}: {}", sheet.id, sheet.described(SizeUnits::Mm)),
                 format!("printed with an offset of {},{}", offset.0, offset.1),
                 "1 mm too far right and 2 too low? --offset -1,-2".to_string(),
@@ -87,7 +92,15 @@ pub fn test_page(sheet: &LabelSheet, kind: &Kind, offset: (f64, f64)) -> Result<
             for (line, text) in told.iter().enumerate() {
                 let y = middle.y + ARM + 3.5 + 3.4 * line as f64;
                 if y < height - 1.5 {
-                    items.extend(words(text, Style::regular(7.0), Point::new(middle.x, y)));
+                    let at = Point::new(middle.x + RULER / 2.0, y);
+                    let style = Style::regular(7.0);
+                    let room = width - RULER - 4.0;
+                    let line = Printable::new(text).ok();
+                    let line =
+                        line.and_then(|line| Some((line.shrunk(style, 3.0, room).ok()?, line)));
+                    items.extend(line.map(|(style, line)| {
+                        Item::from(TextLine::new(line, style, at).aligned(Align::Centre))
+                    }));
                 }
             }
         }
@@ -97,18 +110,35 @@ pub fn test_page(sheet: &LabelSheet, kind: &Kind, offset: (f64, f64)) -> Result<
     Ok(page)
 }
 
-/// Marks every millimetre along the upper edge, from the left: a scale of 100 % shows by it.
-fn ruler(width: f64) -> Vec<Item> {
-    let marks = (0..=width.floor() as u32).map(|mm| {
-        let length = match mm {
+/// Marks every millimetre along the upper edge from the left, or along the left one from above, with
+/// each tenth told: a scale of 100 % shows by them.
+fn ruler(length: f64, down: bool) -> Vec<Item> {
+    let turned = |(along, off): (f64, f64)| match down {
+        true => (off, along),
+        false => (along, off),
+    };
+    let style = Style::regular(6.5);
+    let mut items = Vec::new();
+    for mm in 0..=length.floor() as u32 {
+        let long = match mm {
             mm if mm % 10 == 0 => 3.0,
             mm if mm % 5 == 0 => 2.0,
             _ => 1.2,
         };
-        let x = f64::from(mm).clamp(THIN.width / 2.0, width - THIN.width / 2.0);
-        Outline::line((x, 0.1), (x, length), THIN).into()
-    });
-    marks.collect()
+        let along = f64::from(mm).clamp(THIN.width / 2.0, length - THIN.width / 2.0);
+        items.push(Outline::line(turned((along, 0.1)), turned((along, long)), THIN).into());
+        // None where it would leave the label.
+        let told = mm > 0 && mm % 10 == 0 && f64::from(mm) + 4.0 <= length;
+        // OK to leave out: figures and the unit are in every font.
+        if let (true, Ok(text)) = (told, Printable::new(&format!("{mm} mm"))) {
+            let (at, align) = match down {
+                true => ((long + 0.6, along + style.capital() / 2.0), Align::Left),
+                false => ((along, long + 0.6 + style.capital()), Align::Centre),
+            };
+            items.push(TextLine::new(text, style, at).aligned(align).into());
+        }
+    }
+    items
 }
 
 fn words(text: &str, style: Style, at: Point) -> Option<Item> {
@@ -164,4 +194,26 @@ pub fn read_offset(text: &str) -> Result<(f64, f64), String> {
             text = brief(text)
         )
     })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::tag::stock::Stock;
+
+    #[test]
+    fn a_test_page_tells_every_centimetre_both_ways_and_how_it_is_printed() {
+        let stock = Stock::embedded();
+        for sheet in &stock.sheets {
+            let kind = stock.kind(&sheet.kind).expect("a kind");
+            let page = test_page(sheet, kind, (0.0, 0.0)).expect("a page");
+            let told = |text: &str| {
+                let lines = page.lines().filter(|line| line.text.as_str() == text);
+                lines.count()
+            };
+            assert_eq!([told("10 mm"), told("20 mm")], [2, 2], "{}", sheet.id);
+            assert_eq!(told("80 mm"), 1, "{}", sheet.id);
+            assert_eq!(told("print at 100 %, not fitted to the page"), 1);
+        }
+    }
 }

@@ -84,7 +84,11 @@ impl FieldSheet {
                 columns.extend(COUNTS.map(|(id, hint, width)| column(id, hint, width)))
             }
             Purpose::Blooms => {
-                columns.push(column("diameter", "98,104", 30));
+                let two = match units {
+                    SizeUnits::Mm => "98,104",
+                    SizeUnits::In => "3.9,4.1",
+                };
+                columns.push(column("diameter", two, 30));
                 columns.push(column("colour", "peach", 26));
                 let asked = traits.list().iter().filter(|one| one.id != "diameter");
                 columns.extend(asked.map(|one| match &one.kind {

@@ -6,8 +6,8 @@ use std::path::{Path, PathBuf};
 use anyhow::{Result, anyhow};
 
 use super::{OrderArguments, Worked, bad, printed};
-use crate::command::Context;
 use crate::command::printed::{ending, pages as told_pages, paper};
+use crate::command::{Context, today};
 use crate::folder::order::ORDER;
 use crate::order::Settled;
 use crate::order::report::{Chart, calendar, key_dates, sheet, sheet_rows};
@@ -93,6 +93,7 @@ pub(super) fn write(
             &sheet(plan, ordered(settled)?, list),
             &paper(arguments.paper.as_deref(), context.units)?,
             &context.contents.settings,
+            today(),
         )?;
         if pages.is_empty() {
             return Err(anyhow!(

@@ -14,6 +14,7 @@ use crate::order::{Bill, ListContext, Order, OrderLine, Padding, Plan, Terms, se
 use crate::paper::{Page, Paper};
 use crate::table::guard;
 use crate::variety::{Index, Money, Varieties};
+use jiff::civil::date;
 
 /// The cells of a line as people read them, name first.
 fn cells(line: &OrderLine) -> [String; 6] {
@@ -154,7 +155,8 @@ fn as_data(plan: &Plan, order: &Order, sections: &[Section]) {
 /// Each supplier's pages, told apart by their titles: the cells of each line side by side.
 fn on_paper(plan: &Plan, order: &Order, sections: &[Section]) {
     let paper = Paper::named("a4").expect("a paper");
-    let pages = printed::pages(sections, &paper, &Settings::default()).expect("pages");
+    let pages = printed::pages(sections, &paper, &Settings::default(), date(2026, 11, 30));
+    let pages = pages.expect("pages");
     assert!(pages.iter().all(|page| page.strays().count() == 0));
     for bill in &order.bills {
         let title = format!("Order to {}", bill.supplier);

@@ -98,8 +98,7 @@ pub(super) fn blank(
             output.write(path, &table::write(rows.iter().map(Vec::as_slice)))?;
         }
         Some("pdf") => {
-            let name = arguments.paper.as_deref().unwrap_or("a4");
-            let paper = printed::paper(Some(name), context.units)?;
+            let paper = printed::paper(arguments.paper.as_deref(), context.units)?;
             let table = paper::Table {
                 title: sheet.title.clone(),
                 ..printed::ruled(&sheet.table, [])

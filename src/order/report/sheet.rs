@@ -53,8 +53,8 @@ fn lines() -> Table {
         Column::figures("price", "price a pack").wide(18.0),
         Column::figures("cost", "cost").wide(20.0),
         Column::words("padding", "note").seen(Seen::AsData),
-        Column::words("", "came")
-            .hinted("date, sound tubers")
+        Column::words("", "for my own use")
+            .hinted("came: date, sound tubers")
             .wide(34.0)
             .seen(Seen::OnPaper),
     ];

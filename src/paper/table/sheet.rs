@@ -14,10 +14,12 @@ use crate::paper::printable::{Printable, Unprintable};
 /// Dark enough for a photocopy.
 const QUIET: Srgb = Srgb::grey(60);
 const HAIR: Stroke = Stroke::new(Srgb::grey(90), 0.15);
-/// After every fifth row and around the table, so that the eye keeps its row.
+/// After every fifth row of many and around the table, so that the eye keeps its row.
 const STRONG: Stroke = Stroke::new(Srgb::BLACK, 0.3);
 const HEAVY: Stroke = Stroke::new(Srgb::BLACK, 0.5);
 const GROUP: usize = 5;
+/// Fewer rows than these are told apart without: a heavy rule would look like one above a total.
+const MANY: usize = 8;
 
 /// One page on its way.
 pub(super) struct TablePage<'a> {
@@ -61,7 +63,7 @@ impl TablePage<'_> {
             x += width;
             if self.ends && *column == self.printed.column_of_sums() {
                 let foot = top + head + rows.len() as f64 * ROW;
-                self.sums(&mut items, x - PAD, foot + SUM_GAP)?;
+                self.sums(&mut items, (x - width, x - PAD), foot + SUM_GAP)?;
             }
         }
         let widths = strip.iter().map(|(_, width)| *width);
@@ -127,19 +129,25 @@ impl TablePage<'_> {
         Ok(())
     }
 
-    /// What the rows come to, the figures ending at `right`: the last under a rule.
-    fn sums(&self, items: &mut Vec<Item>, right: f64, top: f64) -> Result<(), Unprintable> {
+    /// What the rows come to, the figures in their column from its `left` side to `right`: the last
+    /// under a rule as wide as that, the names left of it.
+    fn sums(
+        &self,
+        items: &mut Vec<Item>,
+        (left, right): (f64, f64),
+        top: f64,
+    ) -> Result<(), Unprintable> {
         let sums = &self.printed.sums;
         let figures = sums.iter().map(|(_, figure)| figure.width(FIRST_CELL));
-        let beside = right - figures.fold(0.0, f64::max) - 5.0;
+        let rule = (right - figures.fold(0.0, f64::max)).min(left + PAD);
+        let beside = rule - 2.0 * PAD;
         let mut y = top;
         for (at, (name, figure)) in sums.iter().enumerate() {
             let is_total = at + 1 == sums.len();
             let style = if is_total { FIRST_CELL } else { CELL };
             let name_style = name.shrunk(style, LEAST, beside - self.room.x0)?;
             if is_total && at > 0 {
-                let left = beside - name.width(name_style);
-                items.push(Outline::line((left, y + 0.4), (right, y + 0.4), STRONG).into());
+                items.push(Outline::line((rule, y + 0.4), (right, y + 0.4), STRONG).into());
             }
             y += SUM_ROW;
             let line = |text: &Printable, style, x| {
@@ -231,7 +239,8 @@ fn rules(
         items.push(Outline::line((left, y), (right, y), stroke).into());
     };
     for row in 1..rows {
-        let stroke = if row % GROUP == 0 { STRONG } else { HAIR };
+        let group = rows >= MANY && row % GROUP == 0 && row + 1 < rows;
+        let stroke = if group { STRONG } else { HAIR };
         across(top + head + row as f64 * ROW, stroke);
     }
     across(top + head, HEAVY);

@@ -27,6 +27,19 @@ fn read(bench: &Bench, trial: &Trial, text: &str) -> Result<Filled, Vec<String>>
 }
 
 #[test]
+fn the_diameters_shown_on_a_sheet_are_in_its_own_unit() {
+    let bench = Bench::new();
+    let (trial, _) = Trial::of(Vec::new(), Vec::new());
+    let traits = &bench.keyer.set.traits;
+    for (units, told) in [(SizeUnits::Mm, "98,104"), (SizeUnits::In, "3.9,4.1")] {
+        let sheet = FieldSheet::blank(&trial, &[], Purpose::Blooms, traits, units);
+        let mut columns = sheet.table.columns.iter();
+        let column = columns.find(|column| column.id == "diameter");
+        assert_eq!(column.expect("a column").hint, told);
+    }
+}
+
+#[test]
 fn a_blank_sheet_has_room_to_write() {
     let bench = Bench::new();
     let mut seedling = Seedling::numbered("24-003".parse().expect("a number"));

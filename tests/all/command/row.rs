@@ -456,6 +456,20 @@ fn a_pencil_sheet_prints_on_the_paper_that_is_asked_for() {
 }
 
 #[test]
+fn a_pencil_sheet_in_inches_is_on_the_usual_paper_of_who_measures_so() {
+    let lane = Lane::new();
+    let path = lane.0.path().join("blooms.pdf");
+    let shown = path.display().to_string();
+    for (units, size) in [("mm", "841.89"), ("in", "792")] {
+        let sheet = ["sheet", "26-1", "--for", "blooms", "--units", units];
+        lane.ok(&[&sheet[..], &["--out", &shown, "--replace"]].concat());
+        let bytes = fs::read(&path).expect("a sheet");
+        let text = String::from_utf8_lossy(&bytes);
+        assert!(text.contains(&format!("/MediaBox[0 0 {size}")), "{units}");
+    }
+}
+
+#[test]
 fn what_was_seen_of_a_variety_reaches_its_score() {
     let lane = Lane::new();
     let dir = lane.dir().display().to_string();
