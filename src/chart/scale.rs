@@ -37,6 +37,18 @@ impl Scale {
         }
     }
 
+    /// From nothing to one past the last of whole days, or of whatever is counted one by one, in at most
+    /// about so many steps of whole numbers: so that what is on the last stands within.
+    pub fn past(last: f64, steps: f64) -> Scale {
+        let last = if last.is_finite() { last.max(0.0) } else { 0.0 };
+        let high = last.ceil() + 1.0;
+        Scale {
+            low: 0.0,
+            high,
+            step: round_step((high / steps).max(1.0)),
+        }
+    }
+
     /// How far along the scale a value lies, 0 at its beginning and 1 at its end; what lies beyond an
     /// end stands there.
     pub fn share(&self, value: f64) -> f64 {

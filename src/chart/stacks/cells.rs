@@ -1,15 +1,16 @@
 //! Stacks as lines of characters: the whole to an eighth of a cell, each piece to a cell.
 
 use super::{Stack, Stacks};
-use crate::account::text::{Side, pad, width};
+use crate::account::text::{Side, pad, width, wrap};
 use crate::chart::Signs;
 use crate::chart::line::{EIGHTHS, Ink, Line};
 
 impl Stacks {
-    /// A line for each group: its name, its bar, and behind its end how many it has.
+    /// A line for each group: its name, its bar, and behind its end how many it has; at the foot the
+    /// groups that a part has none of.
     pub fn lines(&self, columns: usize, signs: Signs) -> Vec<Line> {
         let widest = |text: &dyn Fn(&Stack) -> String| {
-            let texts = self.stacks.iter().map(|stack| width(&text(stack)));
+            let texts = self.drawn().map(|stack| width(&text(stack)));
             texts.max().unwrap_or(0)
         };
         let name = widest(&|stack| stack.name.clone());
@@ -22,7 +23,10 @@ impl Stacks {
                 .and(bar)
                 .with(format!(" {}", stack.told()), Ink::Words)
         };
-        self.stacks.iter().map(line).collect()
+        let without = self.told_without();
+        let without = without.iter().flat_map(|told| wrap(told, columns));
+        let foot = without.map(|told| Line::of(told, Ink::Words));
+        self.drawn().map(line).chain(foot).collect()
     }
 }
 

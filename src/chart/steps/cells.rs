@@ -23,12 +23,13 @@ impl Steps {
         let axis = Axis {
             columns,
             base: canvas.rows() - 2,
-            scale: Scale::between(0.0, until.ceil().max(1.0), (columns / TICK) as f64),
+            scale: self.scale(until, (columns / TICK) as f64),
         };
         let last = axis.column(until);
         axis.draw_ticks(&mut canvas, &self.across);
         self.draw_band(&mut canvas, &axis, last);
         axis.draw_half(&mut canvas);
+        self.draw_wanted(&mut canvas, &axis);
         self.draw_curve(&mut canvas, &axis, last);
         self.draw_unended(&mut canvas, &axis);
         canvas.lines()
@@ -44,7 +45,12 @@ impl Steps {
         }
         if !self.unended.is_empty() {
             let says = format!(" {}", self.unended_words);
-            line = line.with("+", Ink::Need).with(says, Ink::Words);
+            line = line.with("+", Ink::Need).with(says + "  ", Ink::Words);
+        }
+        if let Some(wanted) = &self.wanted {
+            let sign = signs.pick('┊', ':').to_string();
+            let says = format!(" {}", wanted.label);
+            line = line.with(sign, Ink::Need).with(says, Ink::Words);
         }
         line.trimmed()
     }
@@ -58,6 +64,14 @@ impl Steps {
             };
             for row in axis.row(high)..=axis.row(low).min(axis.base.saturating_sub(1)) {
                 canvas.draw(row, column, ('░', ':'), Ink::Range);
+            }
+        }
+    }
+
+    fn draw_wanted(&self, canvas: &mut Canvas, axis: &Axis) {
+        if let Some(wanted) = &self.wanted {
+            for row in 0..axis.base {
+                canvas.draw(row, axis.column(wanted.at), ('┊', ':'), Ink::Need);
             }
         }
     }
@@ -173,6 +187,7 @@ mod tests {
             things: "",
             unended_words: "still fresh",
             limits_words: "95 %",
+            wanted: None,
             shows: String::new(),
         }
     }
