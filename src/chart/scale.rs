@@ -128,6 +128,20 @@ mod tests {
         assert_eq!(ticks, ["2.5", "3.0", "3.5"]);
     }
 
+    #[test]
+    fn days_are_whole_and_the_last_stands_within() {
+        for (last, steps, told) in [
+            (2.0, 20.0, &["0", "1", "2", "3"][..]),
+            (7.0, 20.0, &["0", "1", "2", "3", "4", "5", "6", "7", "8"]),
+            (12.5, 4.0, &["0", "5", "10"]),
+        ] {
+            let scale = Scale::past(last, steps);
+            let ticks: Vec<String> = scale.ticks().map(|tick| scale.told(tick)).collect();
+            assert_eq!(ticks, told, "{last}");
+            assert!(scale.high >= last + 1.0);
+        }
+    }
+
     proptest! {
         #[test]
         fn a_scale_holds_its_ends_and_every_round_value(low in -1e6..1e6, width in 0.0..1e6, steps in 1.0..12.0) {

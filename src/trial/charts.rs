@@ -166,3 +166,64 @@ fn half_in_words(curve: &Curve) -> String {
     };
     format!("{half}; {}{caution}", stems_in_words(curve))
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::trial::evidence::tests::{BALL, Bench};
+
+    #[test]
+    fn the_limit_between_two_forms_and_the_whole_range_are_on_the_diameters() {
+        let bench = Bench::new();
+        let one_day = format!("date=2026-09-10 {BALL} diameter=86mm,80mm");
+        let evidence = bench.evidence(&[&one_day]);
+        let chart = evidence.diameter_chart(&bench.keyer.set, SizeUnits::In);
+        let chart = chart.expect("a chart");
+        let [low, _, high] = chart.mean.expect("a range");
+        // What is drawn is what is told, with as many decimals at both ends.
+        let told = format!("95 %: {low:.2} to {high:.2} in");
+        assert!(chart.notes[0].contains(&told), "{told}: {:?}", chart.notes);
+        let limit = "miniature ball | ball: 3.5 in";
+        assert!(
+            chart
+                .partings
+                .iter()
+                .any(|one| one.label == limit && (one.at - 3.5).abs() < 1e-9),
+            "{:?}",
+            chart.partings
+        );
+    }
+
+    #[test]
+    fn a_range_has_as_many_decimals_at_both_ends() {
+        let limits = crate::measure::sample::Interval {
+            low: 3.1 * 25.4 + 1e-6,
+            high: 3.2104 * 25.4,
+        };
+        assert_eq!(
+            super::super::evidence::range(limits, SizeUnits::In),
+            "3.10 to 3.22 in"
+        );
+    }
+
+    #[test]
+    fn the_vase_chart_speaks_to_a_grower() {
+        let bench = Bench::new();
+        let chart = |vase: &str| {
+            let evidence = bench.evidence(&[&format!("date=2026-08-02 vase={vase}")]);
+            evidence.vase_chart(3.5).expect("a chart")
+        };
+        let many = chart("7,8,8,9,6,7,9+,9+,8,7,7");
+        assert!(
+            many.notes[0].starts_with("Half of the stems last 8 days or more (surely 7 to "),
+            "{:?}",
+            many.notes
+        );
+        assert!(!format!("{many:?}").contains("Kaplan"));
+        assert!(many.wanted.is_some_and(|wanted| wanted.at == 3.5));
+        assert!(many.steps.iter().any(|step| step.limits.is_some()));
+        // A band of 1 to 91 % tells nothing.
+        let few = chart("7,8");
+        assert!(few.steps.iter().all(|step| step.limits.is_none()));
+    }
+}

@@ -233,10 +233,29 @@ mod tests {
         insta::assert_snapshot!(shown(&points, 40, 6, Signs::Eighths), @r"
         2 days before          o o3  o
         5 Sep                      o  o
-        mean          ~───────────┼────────────~
+        mean          ◄20─────────┼─────────190►
                       ──────┴────────┴────────┴─
         mm                 80       90       100
         ");
+    }
+
+    #[test]
+    fn a_range_wider_than_the_blooms_has_both_its_ends_on_the_chart() {
+        let blooms = [("10 Sep", &[3.15, 3.39][..])];
+        let points = points(&blooms, Some([2.06, 3.27, 5.18]), &[]);
+        let told = shown(&points, 60, 6, Signs::Ascii);
+        let mean = told.lines().nth(1).expect("the mean");
+        assert!(mean.matches('|').count() == 2, "{told}");
+        assert!(!mean.contains(['<', '>']), "{told}");
+        // A range so wide that no bloom could be told from another goes on, and says where to.
+        let wide = Points {
+            mean: Some([0.5, 3.27, 21.0]),
+            ..points
+        };
+        let told = shown(&wide, 60, 6, Signs::Ascii);
+        let mean = told.lines().nth(1).expect("the mean");
+        assert!(mean.contains("<1-") || mean.contains("<0-"), "{told}");
+        assert!(mean.ends_with("21>") && !mean.contains('|'), "{told}");
     }
 
     #[test]

@@ -120,6 +120,34 @@ mod tests {
         );
     }
 
+    #[test]
+    fn what_a_part_has_none_of_is_told_at_the_foot() {
+        let of = |counts: &[usize], of| Stack {
+            of: Some(of),
+            ..stack(counts)
+        };
+        let stacks = Stacks {
+            title: String::new(),
+            notes: Vec::new(),
+            across: String::new(),
+            stacks: vec![of(&[5, 3], 9), of(&[0], 24), of(&[], 12)],
+            shows: String::new(),
+        };
+        let lines = stacks.lines(60, Signs::Ascii);
+        let lines: Vec<String> = lines.iter().map(Line::to_string).collect();
+        assert_eq!(lines.len(), 2, "{lines:?}");
+        assert!(lines[0].ends_with("8 of 9"), "{lines:?}");
+        assert_eq!(lines[1], "none of: greys (24), greys (12)");
+        let paper = crate::paper::Paper::named("a4").expect("a paper");
+        let page = stacks.page(&paper).expect("a page");
+        let texts: Vec<&str> = page.lines().map(|line| line.text.as_str()).collect();
+        assert!(
+            texts.contains(&"None of: greys (24), greys (12)."),
+            "{texts:?}"
+        );
+        assert!(!texts.contains(&"0 of 24"), "{texts:?}");
+    }
+
     proptest! {
         #[test]
         fn a_stack_is_as_long_as_its_count_to_an_eighth_of_a_cell(

@@ -323,6 +323,27 @@ mod tests {
     }
 
     #[test]
+    fn the_notes_say_why_the_range_of_late_weeks_goes_down_to_nothing() {
+        let mut chart = chart(12);
+        for week in &mut chart.weeks[9..] {
+            week.range = Some((0.0, 60.0));
+        }
+        assert_eq!(frost_before(&chart.weeks, |_| 0.2), Some(31));
+        // Where frost is not so likely by then it is not the reason.
+        assert_eq!(frost_before(&chart.weeks, |_| 0.01), None);
+        chart.frost_before = Some(31);
+        let notes = chart.bars().notes.join(" ");
+        assert!(
+            notes.contains("frost ends the cutting before week 31"),
+            "{notes}"
+        );
+        assert!(
+            notes.contains("in 9 of 10 of 200 seasons drawn at random"),
+            "{notes}"
+        );
+    }
+
+    #[test]
     fn every_figure_of_every_week_is_on_the_page_whatever_the_paper() {
         for paper in ["a4", "a5", "letter"] {
             for weeks in [1, 12, 30] {
