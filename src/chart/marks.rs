@@ -24,6 +24,7 @@ const NEED: Stroke = Stroke::new(Srgb::BLACK, 1.0);
 const SHORT: Stroke = Stroke::new(Srgb::new(0xa0, 0x20, 0x20), 0.25);
 const CROSS: Stroke = Stroke::new(Srgb::BLACK, 0.35);
 const LIMIT: Stroke = Stroke::new(Srgb::new(0x8a, 0x4a, 0x10), 0.35);
+const PARTING: Stroke = Stroke::new(Srgb::BLACK, 0.5);
 /// Lines to go by.
 pub(super) const GRID: Stroke = Stroke::new(Srgb::grey(190), 0.15);
 /// Axes.
@@ -49,15 +50,21 @@ pub(super) fn whisker(x: f64, low: f64, high: f64) -> Outline {
     .stroked(WHISKER)
 }
 
-/// The same lying, with a longer stroke across at a value within.
-pub(super) fn lying_whisker(y: f64, low: f64, middle: f64, high: f64) -> Outline {
-    Outline::of(strokes(&[
+/// The same lying, with a longer stroke across at a value within. An end that is not there, for it goes
+/// on, is an arrow's.
+pub(super) fn lying_whisker(y: f64, ends: [(f64, bool); 2], middle: f64) -> Outline {
+    let [(low, _), (high, _)] = ends;
+    let mut lines = vec![
         [(low, y), (high, y)],
-        [(low, y - 1.0), (low, y + 1.0)],
-        [(high, y - 1.0), (high, y + 1.0)],
         [(middle, y - 1.8), (middle, y + 1.8)],
-    ]))
-    .stroked(Stroke {
+    ];
+    for ((x, ends), inward) in ends.into_iter().zip([1.0, -1.0]) {
+        match ends {
+            true => lines.push([(x, y - 1.0), (x, y + 1.0)]),
+            false => lines.extend([-1.0, 1.0].map(|side| [(x, y), (x + 2.0 * inward, y + side)])),
+        }
+    }
+    Outline::of(strokes(&lines)).stroked(Stroke {
         width: 0.45,
         ..WHISKER
     })
@@ -106,13 +113,22 @@ pub(super) fn dot(x: f64, y: f64) -> Outline {
 
 /// An upright broken line at a limit.
 pub(super) fn limit(x: f64, top: f64, foot: f64) -> Outline {
-    let count = ((foot - top) / (2.0 * DASH)).max(0.0) as usize;
-    let dash = |at: usize| {
-        let from = top + at as f64 * 2.0 * DASH;
-        [(x, from), (x, (from + DASH).min(foot))]
+    Outline::of(dashes(x, top, foot, DASH)).stroked(LIMIT)
+}
+
+/// An upright broken line at a limit that decides: stronger, of longer strokes.
+pub(super) fn parting(x: f64, top: f64, foot: f64) -> Outline {
+    Outline::of(dashes(x, top, foot, 2.0 * DASH)).stroked(PARTING)
+}
+
+fn dashes(x: f64, top: f64, foot: f64, dash: f64) -> BezPath {
+    let count = ((foot - top) / (2.0 * dash)).max(0.0) as usize;
+    let one = |at: usize| {
+        let from = top + at as f64 * 2.0 * dash;
+        [(x, from), (x, (from + dash).min(foot))]
     };
-    let dashes: Vec<_> = (0..=count).map(dash).collect();
-    Outline::of(strokes(&dashes)).stroked(LIMIT)
+    let all: Vec<_> = (0..=count).map(one).collect();
+    strokes(&all)
 }
 
 fn strokes(ends: &[[(f64, f64); 2]]) -> BezPath {

@@ -37,6 +37,18 @@ impl Scale {
         }
     }
 
+    /// From nothing to one past the last of whole days, or of whatever is counted one by one, in at most
+    /// about so many steps of whole numbers: so that what is on the last stands within.
+    pub fn past(last: f64, steps: f64) -> Scale {
+        let last = if last.is_finite() { last.max(0.0) } else { 0.0 };
+        let high = last.ceil() + 1.0;
+        Scale {
+            low: 0.0,
+            high,
+            step: round_step((high / steps).max(1.0)),
+        }
+    }
+
     /// How far along the scale a value lies, 0 at its beginning and 1 at its end; what lies beyond an
     /// end stands there.
     pub fn share(&self, value: f64) -> f64 {
@@ -114,6 +126,20 @@ mod tests {
         let inches = Scale::between(2.31, 3.52, 5.0);
         let ticks: Vec<String> = inches.ticks().map(|tick| inches.told(tick)).collect();
         assert_eq!(ticks, ["2.5", "3.0", "3.5"]);
+    }
+
+    #[test]
+    fn days_are_whole_and_the_last_stands_within() {
+        for (last, steps, told) in [
+            (2.0, 20.0, &["0", "1", "2", "3"][..]),
+            (7.0, 20.0, &["0", "1", "2", "3", "4", "5", "6", "7", "8"]),
+            (12.5, 4.0, &["0", "5", "10"]),
+        ] {
+            let scale = Scale::past(last, steps);
+            let ticks: Vec<String> = scale.ticks().map(|tick| scale.told(tick)).collect();
+            assert_eq!(ticks, told, "{last}");
+            assert!(scale.high >= last + 1.0);
+        }
     }
 
     proptest! {

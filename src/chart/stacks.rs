@@ -63,6 +63,23 @@ impl Stack {
 }
 
 impl Stacks {
+    /// The groups that have a bar: of a part of all, those of which it has any.
+    fn drawn(&self) -> impl Iterator<Item = &Stack> {
+        let stacks = self.stacks.iter();
+        stacks.filter(|stack| stack.of.is_none() || stack.count() > 0)
+    }
+
+    /// The groups that a part has none of, in one line: `none of: whites (24), reds (12)`.
+    fn told_without(&self) -> Option<String> {
+        let without = self.stacks.iter().filter(|stack| stack.count() == 0);
+        let without = without.filter_map(|stack| {
+            let of = stack.of?;
+            Some(format!("{} ({of})", stack.name))
+        });
+        let without: Vec<String> = without.collect();
+        (!without.is_empty()).then(|| format!("none of: {}", without.join(", ")))
+    }
+
     /// The most that any group has; at least 1.
     pub fn most(&self) -> usize {
         let counts = self.stacks.iter().map(Stack::count);

@@ -3,6 +3,9 @@
 mod cells;
 mod page;
 
+use super::points::Limit;
+use super::scale::Scale;
+
 /// The share of all that is left, from 1 downwards.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Steps {
@@ -28,6 +31,8 @@ pub struct Steps {
     pub unended_words: &'static str,
     /// What the band says.
     pub limits_words: &'static str,
+    /// How far half of them should at least come.
+    pub wanted: Option<Limit>,
     /// All of it in words, for who cannot see it.
     pub shows: String,
 }
@@ -50,6 +55,12 @@ impl Steps {
         let all = steps.chain(self.watched.iter().copied());
         let all = all.chain(self.unended.iter().copied());
         all.filter(|at| at.is_finite()).reduce(f64::max)
+    }
+
+    /// The scale across: in whole steps to one past the last that was watched, or past what is wanted.
+    fn scale(&self, until: f64, steps: f64) -> Scale {
+        let wanted = self.wanted.as_ref().map_or(0.0, |wanted| wanted.at);
+        Scale::past(until.max(wanted), steps)
     }
 
     /// The share at a place, steps at it taken.

@@ -23,8 +23,8 @@ mod near;
 
 pub use colours::PartColour;
 pub use counts::{Damage, Season, Tubers, VisitRate};
-pub(crate) use diameter::range;
 pub use diameter::{Diameters, Straddle};
+pub(crate) use diameter::{ends, places, range};
 pub use form::{Disagreement, FormSeen, Said};
 pub use near::{Near, Neighbours};
 

@@ -243,12 +243,7 @@ pub(super) fn vase_in_words(curve: &Curve) -> String {
             days(curve.watched)
         ),
     };
-    let stems = match (curve.stems, curve.censored) {
-        (1, 0) => "1 stem".to_string(),
-        (1, _) => "1 stem, still fresh at the end".to_string(),
-        (stems, 0) => format!("{stems} stems"),
-        (stems, fresh) => format!("{stems} stems, {fresh} of them still fresh at the end"),
-    };
+    let stems = stems_in_words(curve);
     let caution = match curve.caution() {
         None => String::new(),
         Some(Caution::FewEnded(ended)) => {
@@ -260,6 +255,16 @@ pub(super) fn vase_in_words(curve: &Curve) -> String {
         Some(Caution::FewStems(_)) => "; small numbers, so the limits are rough".to_string(),
     };
     format!("{median}; {stems}{caution}")
+}
+
+/// `12 stems, 4 of them still fresh at the end`.
+pub(super) fn stems_in_words(curve: &Curve) -> String {
+    match (curve.stems, curve.censored) {
+        (1, 0) => "1 stem".to_string(),
+        (1, _) => "1 stem, still fresh at the end".to_string(),
+        (stems, 0) => format!("{stems} stems"),
+        (stems, fresh) => format!("{stems} stems, {fresh} of them still fresh at the end"),
+    }
 }
 
 fn damage_in_words(damage: &Damage) -> String {

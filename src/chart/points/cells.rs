@@ -42,7 +42,7 @@ impl Points {
             draw_values(&mut canvas, &scale, row, values);
         }
         if let Some(mean) = self.mean {
-            draw_mean(&mut canvas, &scale, axis - 1, mean);
+            self.draw_mean(&mut canvas, &scale, axis - 1, mean);
         }
         write_limits(&mut canvas, &scale, axis + 2, &near);
         let mean = self.mean.map(|_| self.mean_words);
@@ -65,25 +65,55 @@ impl Points {
     /// What the signs say.
     pub fn legend(&self, signs: Signs) -> Line {
         let mut line = Line::of("o", Ink::Bar).with(format!(" {}", self.dot_words), Ink::Words);
-        if self.has_limits() {
+        let kinds = [(false, self.limit_words), (true, self.parting_words)];
+        for (part, words) in kinds.into_iter().filter(|(part, _)| self.has_limits(*part)) {
             line = line
                 .with("  ", Ink::Words)
-                .with(upright(signs).to_string(), Ink::Need)
-                .with(format!(" {}", self.limit_words), Ink::Words);
+                .with(upright(signs, part).to_string(), Ink::Need)
+                .with(format!(" {words}"), Ink::Words);
         }
         line
     }
-}
 
-/// The sign of a limit.
-fn upright(signs: Signs) -> char {
-    match signs {
-        Signs::Eighths => '┆',
-        Signs::Halves | Signs::Ascii => ':',
+    /// Where its range ends beyond the scale there is an arrow with the figure, and no end.
+    fn draw_mean(&self, canvas: &mut Canvas, scale: &Scale, row: usize, mean: [f64; 3]) {
+        let columns = canvas.columns();
+        let [low, _, high] = mean;
+        let [from, middle, to] = mean.map(|value| scale.cell(value, columns));
+        for column in from..=to {
+            canvas.draw(row, column, ('─', '-'), Ink::Range);
+        }
+        let off = |inside, signs, arrow| if inside { signs } else { arrow };
+        let (lower, upper) = (scale.holds(low), scale.holds(high));
+        canvas.draw(row, from, off(lower, ('├', '|'), ('◄', '<')), Ink::Range);
+        canvas.draw(row, to, off(upper, ('┤', '|'), ('►', '>')), Ink::Range);
+        canvas.draw(row, middle, ('┼', '*'), Ink::Range);
+        let (low, high) = (self.told_end(low), self.told_end(high));
+        let after = to.saturating_sub(high.len());
+        let figures = [(lower, from + 1, low), (upper, after, high)];
+        for (_, start, told) in figures.into_iter().filter(|(inside, ..)| !inside) {
+            // The mean itself is not written over.
+            let all = start..start + told.len();
+            if !all.contains(&middle) {
+                for (column, sign) in all.zip(told.chars()) {
+                    canvas.draw(row, column, (sign, sign), Ink::Words);
+                }
+            }
+        }
     }
 }
 
-fn draw_axis(canvas: &mut Canvas, scale: &Scale, axis: usize, near: &[&Limit]) {
+/// The sign of a limit; of one that parts two names.
+fn upright(signs: Signs, parts: bool) -> char {
+    match (signs, parts) {
+        (Signs::Ascii, true) => '!',
+        (Signs::Eighths | Signs::Halves, true) => '║',
+        (Signs::Eighths, false) => '┆',
+        (Signs::Halves | Signs::Ascii, false) => ':',
+    }
+}
+
+fn draw_axis(canvas: &mut Canvas, scale: &Scale, axis: usize, near: &[(&Limit, bool)]) {
     let columns = canvas.columns();
     for column in 0..columns {
         canvas.draw(axis, column, ('─', '-'), Ink::Rule);
@@ -93,8 +123,8 @@ fn draw_axis(canvas: &mut Canvas, scale: &Scale, axis: usize, near: &[&Limit]) {
         canvas.draw(axis, column, ('┴', '+'), Ink::Rule);
         canvas.write(axis + 1, column, &scale.told(tick));
     }
-    let sign = upright(canvas.signs);
-    for limit in near {
+    for (limit, parts) in near {
+        let sign = upright(canvas.signs, *parts);
         let column = scale.cell(limit.at, columns);
         for row in 0..axis {
             canvas.draw(row, column, (sign, sign), Ink::Need);
@@ -118,22 +148,9 @@ fn draw_values(canvas: &mut Canvas, scale: &Scale, row: usize, values: &[f64]) {
     }
 }
 
-/// Its range runs off at a side where that is beyond the scale.
-fn draw_mean(canvas: &mut Canvas, scale: &Scale, row: usize, [low, mean, high]: [f64; 3]) {
-    let columns = canvas.columns();
-    let [from, middle, to] = [low, mean, high].map(|value| scale.cell(value, columns));
-    for column in from..=to {
-        canvas.draw(row, column, ('─', '-'), Ink::Range);
-    }
-    let off = |inside, signs| if inside { signs } else { ('~', '~') };
-    canvas.draw(row, from, off(scale.holds(low), ('├', '|')), Ink::Range);
-    canvas.draw(row, to, off(scale.holds(high), ('┤', '|')), Ink::Range);
-    canvas.draw(row, middle, ('┼', '*'), Ink::Range);
-}
-
 /// Writes the limits' words from this row downwards, where they do not touch each other.
-fn write_limits(canvas: &mut Canvas, scale: &Scale, from: usize, near: &[&Limit]) {
-    for limit in near {
+fn write_limits(canvas: &mut Canvas, scale: &Scale, from: usize, near: &[(&Limit, bool)]) {
+    for (limit, _) in near {
         let column = scale.cell(limit.at, canvas.columns());
         // Where none has room its line stands without words.
         let _ = (from..canvas.rows()).any(|row| canvas.write(row, column, &limit.label));
@@ -156,10 +173,13 @@ mod tests {
             across: "mm".to_string(),
             days: days.iter().map(day).collect(),
             mean,
+            places: 0,
             mean_words: "mean",
             dot_words: "a bloom",
             limits: limits.iter().map(limit).collect(),
             limit_words: "a limit",
+            partings: Vec::new(),
+            parting_words: "a parting",
             shows: String::new(),
         }
     }
@@ -213,10 +233,29 @@ mod tests {
         insta::assert_snapshot!(shown(&points, 40, 6, Signs::Eighths), @r"
         2 days before          o o3  o
         5 Sep                      o  o
-        mean          ~───────────┼────────────~
+        mean          ◄20─────────┼─────────190►
                       ──────┴────────┴────────┴─
         mm                 80       90       100
         ");
+    }
+
+    #[test]
+    fn a_range_wider_than_the_blooms_has_both_its_ends_on_the_chart() {
+        let blooms = [("10 Sep", &[3.15, 3.39][..])];
+        let points = points(&blooms, Some([2.06, 3.27, 5.18]), &[]);
+        let told = shown(&points, 60, 6, Signs::Ascii);
+        let mean = told.lines().nth(1).expect("the mean");
+        assert!(mean.matches('|').count() == 2, "{told}");
+        assert!(!mean.contains(['<', '>']), "{told}");
+        // A range so wide that no bloom could be told from another goes on, and says where to.
+        let wide = Points {
+            mean: Some([0.5, 3.27, 21.0]),
+            ..points
+        };
+        let told = shown(&wide, 60, 6, Signs::Ascii);
+        let mean = told.lines().nth(1).expect("the mean");
+        assert!(mean.contains("<1-") || mean.contains("<0-"), "{told}");
+        assert!(mean.ends_with("21>") && !mean.contains('|'), "{told}");
     }
 
     #[test]

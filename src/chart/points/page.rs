@@ -16,7 +16,7 @@ const DAY: (f64, f64) = (4.2, 12.0);
 /// Room for one figure of the axis, in mm.
 const TICK: f64 = 18.0;
 /// Rows of words for limits, over the field.
-const LABELS: usize = 3;
+const LABELS: usize = 4;
 
 impl Points {
     /// The days on this paper, across. Where it has no room for each day, the earliest share one row.
@@ -68,10 +68,34 @@ impl Points {
             let y = plot.middle(rows.len());
             let at = (plot.area.x0 - GAP, y + FIGURES.capital() / 2.0);
             sheet.say(self.mean_words, NAMES, at, Align::Right)?;
-            let [low, middle, high] = mean.map(|value| plot.x(value));
-            sheet.draw([marks::lying_whisker(y, low, middle, high)]);
+            self.mean_on(&plot, y, mean, &mut sheet)?;
         }
         Ok(sheet.end(&self.shows))
+    }
+
+    /// The mean with its range. An end beyond the scale is an arrow with its figure over it.
+    fn mean_on(
+        &self,
+        plot: &Plot,
+        y: f64,
+        mean: [f64; 3],
+        sheet: &mut Sheet,
+    ) -> Result<(), PageError> {
+        let [low, _, high] = mean;
+        let [from, middle, to] = mean.map(|value| plot.x(value));
+        let (lower, upper) = (plot.scale.holds(low), plot.scale.holds(high));
+        let ends = [(lower, from), (upper, to)].map(|(inside, x)| (x, inside));
+        sheet.draw([marks::lying_whisker(y, ends, middle)]);
+        let over = y - FIGURES.capital();
+        if !lower {
+            let told = self.told_end(low);
+            sheet.say(&told, FIGURES, (from, over), Align::Left)?;
+        }
+        if !upper {
+            let told = self.told_end(high);
+            sheet.say(&told, FIGURES, (to, over), Align::Right)?;
+        }
+        Ok(())
     }
 
     fn legend_on_page(&self) -> Vec<(Sign, &str)> {
@@ -80,16 +104,17 @@ impl Points {
             let Rect { x0, x1, .. } = area;
             vec![marks::lying_whisker(
                 area.center().y,
-                x0,
+                [(x0, true), (x1, true)],
                 area.center().x,
-                x1,
             )]
         };
         let limit: Sign = |area| vec![marks::limit(area.center().x, area.y0 - 1.0, area.y1)];
+        let parting: Sign = |area| vec![marks::parting(area.center().x, area.y0 - 1.0, area.y1)];
         let all = [
             (dot, self.dot_words, true),
             (mean, self.mean_words, self.mean.is_some()),
-            (limit, self.limit_words, self.has_limits()),
+            (limit, self.limit_words, self.has_limits(false)),
+            (parting, self.parting_words, self.has_limits(true)),
         ];
         let drawn = all.into_iter().filter(|(_, _, drawn)| *drawn);
         drawn.map(|(sign, says, _)| (sign, says)).collect()
@@ -131,15 +156,16 @@ impl Plot {
 
     /// Each limit with its words over it, in the lowest row where they touch no others; without words
     /// where they have no room.
-    fn limits(&self, sheet: &mut Sheet, near: &[&Limit]) -> Result<(), PageError> {
+    fn limits(&self, sheet: &mut Sheet, near: &[(&Limit, bool)]) -> Result<(), PageError> {
         let mut ends = [f64::NEG_INFINITY; LABELS];
-        for limit in near {
+        for (limit, parts) in near {
             let (x, half) = (self.x(limit.at), wide(&limit.label, FIGURES) / 2.0);
             let middle = x.min(sheet.room.x1 - half).max(sheet.room.x0 + half);
             let free = ends.iter().position(|end| *end < middle - half);
             let base = |row: usize| self.area.y0 - 1.0 - row as f64 * FIGURES.line();
             let top = free.map_or(self.area.y0, |row| base(row) + 0.5);
-            sheet.draw([marks::limit(x, top.min(self.area.y0), self.area.y1)]);
+            let line = if *parts { marks::parting } else { marks::limit };
+            sheet.draw([line(x, top.min(self.area.y0), self.area.y1)]);
             if let Some(row) = free {
                 ends[row] = middle + half + GAP;
                 let at = (middle, base(row));

@@ -1,15 +1,16 @@
 //! Stacks as lines of characters: the whole to an eighth of a cell, each piece to a cell.
 
 use super::{Stack, Stacks};
-use crate::account::text::{Side, pad, width};
+use crate::account::text::{Side, pad, width, wrap};
 use crate::chart::Signs;
 use crate::chart::line::{EIGHTHS, Ink, Line};
 
 impl Stacks {
-    /// A line for each group: its name, its bar, and behind its end how many it has.
+    /// A line for each group: its name, its bar, and behind its end how many it has; at the foot the
+    /// groups that a part has none of.
     pub fn lines(&self, columns: usize, signs: Signs) -> Vec<Line> {
         let widest = |text: &dyn Fn(&Stack) -> String| {
-            let texts = self.stacks.iter().map(|stack| width(&text(stack)));
+            let texts = self.drawn().map(|stack| width(&text(stack)));
             texts.max().unwrap_or(0)
         };
         let name = widest(&|stack| stack.name.clone());
@@ -22,7 +23,10 @@ impl Stacks {
                 .and(bar)
                 .with(format!(" {}", stack.told()), Ink::Words)
         };
-        self.stacks.iter().map(line).collect()
+        let without = self.told_without();
+        let without = without.iter().flat_map(|told| wrap(told, columns));
+        let foot = without.map(|told| Line::of(told, Ink::Words));
+        self.drawn().map(line).chain(foot).collect()
     }
 }
 
@@ -114,6 +118,34 @@ mod tests {
                 "greys | 0"
             ]
         );
+    }
+
+    #[test]
+    fn what_a_part_has_none_of_is_told_at_the_foot() {
+        let of = |counts: &[usize], of| Stack {
+            of: Some(of),
+            ..stack(counts)
+        };
+        let stacks = Stacks {
+            title: String::new(),
+            notes: Vec::new(),
+            across: String::new(),
+            stacks: vec![of(&[5, 3], 9), of(&[0], 24), of(&[], 12)],
+            shows: String::new(),
+        };
+        let lines = stacks.lines(60, Signs::Ascii);
+        let lines: Vec<String> = lines.iter().map(Line::to_string).collect();
+        assert_eq!(lines.len(), 2, "{lines:?}");
+        assert!(lines[0].ends_with("8 of 9"), "{lines:?}");
+        assert_eq!(lines[1], "none of: greys (24), greys (12)");
+        let paper = crate::paper::Paper::named("a4").expect("a paper");
+        let page = stacks.page(&paper).expect("a page");
+        let texts: Vec<&str> = page.lines().map(|line| line.text.as_str()).collect();
+        assert!(
+            texts.contains(&"None of: greys (24), greys (12)."),
+            "{texts:?}"
+        );
+        assert!(!texts.contains(&"0 of 24"), "{texts:?}");
     }
 
     proptest! {

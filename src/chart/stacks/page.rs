@@ -3,6 +3,7 @@
 use kurbo::Rect;
 
 use super::{Stack, Stacks};
+use crate::account::text::capitalised;
 use crate::chart::marks;
 use crate::chart::scale::Scale;
 use crate::chart::sheet::{FIGURES, NAMES, PageError, Sheet, wide};
@@ -29,27 +30,34 @@ impl Stacks {
     pub fn page(&self, paper: &Paper) -> Result<Page, PageError> {
         let mut sheet = Sheet::new(paper, &self.title, &self.notes, &[])?;
         let room = sheet.room;
-        let names = self.stacks.iter().map(|one| wide(&one.name, NAMES));
-        let counts = self.stacks.iter().map(|one| wide(&one.told(), FIGURES));
+        let stacks: Vec<&Stack> = self.drawn().collect();
+        let names = stacks.iter().map(|one| wide(&one.name, NAMES));
+        let counts = stacks.iter().map(|one| wide(&one.told(), FIGURES));
         let left = room.x0 + names.fold(0.0, f64::max) + GAP;
         let area = Rect {
             x0: left,
             x1: room.x1 - counts.fold(0.0, f64::max) - GAP,
-            y1: room.y1 - 2.5 * FIGURES.line(),
+            y1: room.y1 - 3.5 * FIGURES.line(),
             ..room
         };
-        let each = (area.height() / self.stacks.len().max(1) as f64).min(MOST_HIGH);
+        let each = (area.height() / stacks.len().max(1) as f64).min(MOST_HIGH);
         let plot = Plot {
             area: Rect {
-                y1: area.y0 + each * self.stacks.len() as f64,
+                y1: area.y0 + each * stacks.len() as f64,
                 ..area
             },
             each,
             scale: Scale::up_to(self.most() as f64, LINES),
         };
         plot.axis(&mut sheet, &self.across)?;
-        for (down, stack) in self.stacks.iter().enumerate() {
+        for (down, stack) in stacks.into_iter().enumerate() {
             plot.stack(&mut sheet, down, stack)?;
+        }
+        if let Some(told) = self.told_without() {
+            let told = Printable::new(&format!("{}.", capitalised(&told)))?;
+            let style = told.shrunk(FIGURES, LEAST_PARTS, room.width())?;
+            let under = (room.x0, plot.area.y1 + 3.5 * FIGURES.line());
+            sheet.say(told.as_str(), style, under, Align::Left)?;
         }
         Ok(sheet.end(&self.shows))
     }
@@ -72,7 +80,6 @@ impl Plot {
         let figures = y1 + FIGURES.line();
         for tick in self.scale.ticks() {
             let x = x0 + (x1 - x0) * self.scale.share(tick);
-            sheet.draw([Outline::line((x, y0), (x, y1), marks::GRID)]);
             sheet.say(&self.scale.told(tick), FIGURES, (x, figures), Align::Centre)?;
         }
         sheet.draw([Outline::line((x0, y0), (x0, y1), marks::AXIS)]);
@@ -88,6 +95,16 @@ impl Plot {
         let base = (top + foot + FIGURES.capital()) / 2.0;
         let name = (self.area.x0 - GAP / 2.0, base);
         sheet.say(&stack.name, NAMES, name, Align::Right)?;
+        let told = stack.told();
+        let end = self.x(stack.count());
+        let says = end..end + GAP + wide(&told, FIGURES);
+        // No line runs through words: it stops at the bar's foot, and is none where its count stands.
+        for tick in self.scale.ticks() {
+            let x = self.area.x0 + self.area.width() * self.scale.share(tick);
+            if x == end || !says.contains(&x) {
+                sheet.draw([Outline::line((x, top), (x, foot), marks::GRID)]);
+            }
+        }
         let mut sum = 0;
         for piece in stack.present() {
             let from = self.x(sum);
@@ -96,7 +113,7 @@ impl Plot {
             sheet.draw([marks::swatch(area, piece.colour)]);
         }
         let behind = (self.x(sum) + GAP / 2.0, base);
-        sheet.say(&stack.told(), FIGURES, behind, Align::Left)?;
+        sheet.say(&told, FIGURES, behind, Align::Left)?;
         let parts = stack
             .present()
             .map(|piece| format!("{} {}", piece.name, piece.count));

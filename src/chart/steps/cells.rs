@@ -23,12 +23,13 @@ impl Steps {
         let axis = Axis {
             columns,
             base: canvas.rows() - 2,
-            scale: Scale::between(0.0, until.ceil().max(1.0), (columns / TICK) as f64),
+            scale: self.scale(until, (columns / TICK) as f64),
         };
         let last = axis.column(until);
         axis.draw_ticks(&mut canvas, &self.across);
         self.draw_band(&mut canvas, &axis, last);
         axis.draw_half(&mut canvas);
+        self.draw_wanted(&mut canvas, &axis);
         self.draw_curve(&mut canvas, &axis, last);
         self.draw_unended(&mut canvas, &axis);
         canvas.lines()
@@ -44,7 +45,12 @@ impl Steps {
         }
         if !self.unended.is_empty() {
             let says = format!(" {}", self.unended_words);
-            line = line.with("+", Ink::Need).with(says, Ink::Words);
+            line = line.with("+", Ink::Need).with(says + "  ", Ink::Words);
+        }
+        if let Some(wanted) = &self.wanted {
+            let sign = signs.pick('┊', ':').to_string();
+            let says = format!(" {}", wanted.label);
+            line = line.with(sign, Ink::Need).with(says, Ink::Words);
         }
         line.trimmed()
     }
@@ -58,6 +64,14 @@ impl Steps {
             };
             for row in axis.row(high)..=axis.row(low).min(axis.base.saturating_sub(1)) {
                 canvas.draw(row, column, ('░', ':'), Ink::Range);
+            }
+        }
+    }
+
+    fn draw_wanted(&self, canvas: &mut Canvas, axis: &Axis) {
+        if let Some(wanted) = &self.wanted {
+            for row in 0..axis.base {
+                canvas.draw(row, axis.column(wanted.at), ('┊', ':'), Ink::Need);
             }
         }
     }
@@ -173,6 +187,7 @@ mod tests {
             things: "",
             unended_words: "still fresh",
             limits_words: "95 %",
+            wanted: None,
             shows: String::new(),
         }
     }
@@ -196,24 +211,24 @@ mod tests {
             &[6.0, 9.0],
         );
         insta::assert_snapshot!(shown(&curve, 38, 8, Signs::Eighths), @r"
-        100% ──────────────────┐
-                               └──┐
-                                  └+──┐
-         50% · · · · · · · · · · · · ·└──┐ · ·
-                                         │
-                                         └───+
-          0% └──────┴──────┴──────┴──────┴────
-             0      2      4      6       days
+        100% ────────────────┐
+                             └──┐
+                                └+─┐
+         50% · · · · · · · · · · · └───┐ · · ·
+                                       │
+                                       └──+
+          0% └─────┴──────┴─────┴──────┴─────┴
+             0     2      4     6      8  days
         ");
         insta::assert_snapshot!(shown(&curve, 38, 8, Signs::Ascii), @r"
-        100% -------------------
-                               |---
-                                  |+---
-         50% . . . . . . . . . . . . .|--- . .
-                                         |
-                                         |---+
-          0% +------+------+------+------+----
-             0      2      4      6       days
+        100% -----------------
+                             |---
+                                |+--
+         50% . . . . . . . . . . . |---- . . .
+                                       |
+                                       |--+
+          0% +-----+------+-----+------+-----+
+             0     2      4     6      8  days
         ");
     }
 
@@ -223,15 +238,15 @@ mod tests {
         curve.steps[0].limits = Some((0.3, 0.85));
         curve.steps[1].limits = Some((0.1, 0.6));
         insta::assert_snapshot!(shown(&curve, 30, 9, Signs::Eighths), @r"
-        100% ──────────┐
-                       │░░░░░░░░
-                       │░░░░░░░░
-         50% · · · · · └────────┐░░░░░
-                       ░░░░░░░░░│░░░░░
-                       ░░░░░░░░░└────+
-                                ░░░░░░
-          0% └────┴────┴───┴────┴────┴
-             0    2    4   6    8 days
+        100% ─────────┐
+                      │░░░░░░░
+                      │░░░░░░░
+         50% · · · · ·└───────┐░░░░░ ·
+                      ░░░░░░░░│░░░░░
+                      ░░░░░░░░└────+
+                              ░░░░░░
+          0% └──────────┴──────────┴──
+             0          5         days
         ");
         insta::assert_snapshot!(curve.legend(Signs::Ascii), @":: 95 %  + still fresh");
     }
@@ -239,22 +254,22 @@ mod tests {
     #[test]
     fn a_curve_that_ends_and_one_that_never_falls() {
         insta::assert_snapshot!(shown(&curve(&[(4.0, 0.5), (12.5, 0.0)], &[]), 38, 8, Signs::Eighths), @r"
-        100% ──────────┐
-                       │
-                       │
-         50% · · · · · └────────────────────┐·
-                                            │
-                                            │
-          0% └───────────┴────────────┴─────┴─
-             0           5           10   days
+        100% ─────────┐
+                      │
+                      │
+         50% · · · · ·└───────────────────┐· ·
+                                          │
+                                          │
+          0% └──────────┴───────────┴─────┴───
+             0          5          10     days
         ");
         insta::assert_snapshot!(shown(&curve(&[], &[3.0, 7.0]), 38, 6, Signs::Eighths), @r"
-        100% ──────────────+─────────────────+
+        100% ────────────+───────────────+
 
          50% · · · · · · · · · · · · · · · · ·
 
-          0% └────────┴────────┴────────┴─────
-             0        2        4        6 days
+          0% └───────┴───────┴───────┴───────┴
+             0       2       4       6    days
         ");
     }
 

@@ -34,6 +34,10 @@ impl Steps {
         sheet.draw(self.band(&plot));
         plot.grid(&mut sheet);
         self.half_marked(&plot, &mut sheet);
+        if let Some(wanted) = &self.wanted {
+            let (x, area) = (plot.x(wanted.at), plot.area);
+            sheet.draw([marks::parting(x, area.y0, area.y1)]);
+        }
         sheet.draw([marks::curve(self.curve(&plot))]);
         self.crosses(&plot, &mut sheet)?;
         self.rows_below(&plot, &mut sheet)?;
@@ -51,6 +55,8 @@ impl Steps {
         };
         let band: Sign = |area| vec![Outline::of(area).filled(marks::BAND)];
         let cross: Sign = |area| vec![marks::cross(area.center().x, area.center().y)];
+        let wanted: Sign = |area| vec![marks::parting(area.center().x, area.y0 - 1.0, area.y1)];
+        let wanted_words = self.wanted.as_ref().map_or("", |wanted| &wanted.label);
         let all = [
             (line, self.up.as_str(), true),
             (
@@ -59,6 +65,7 @@ impl Steps {
                 self.steps.iter().any(|step| step.limits.is_some()),
             ),
             (cross, self.unended_words, !self.unended.is_empty()),
+            (wanted, wanted_words, self.wanted.is_some()),
         ];
         let drawn = all.into_iter().filter(|(_, _, drawn)| *drawn);
         drawn.map(|(sign, says, _)| (sign, says)).collect()
@@ -73,8 +80,8 @@ impl Steps {
             room.x1 - TICK / 2.0,
             room.y1 - 2.5 * ROW,
         );
-        let until = self.until().unwrap_or(1.0).ceil().max(1.0);
-        let across = Scale::between(0.0, until, area.width() / TICK);
+        let until = self.until().unwrap_or(0.0);
+        let across = self.scale(until, area.width() / TICK);
         Plot { area, across }
     }
 
@@ -115,7 +122,9 @@ impl Steps {
             sheet.draw([marks::cross(x, y)]);
             if same.len() > 1 {
                 let told = same.len().to_string();
-                sheet.say(&told, FIGURES, (x + 1.0, y - 1.0), Align::Left)?;
+                // Never over the frame.
+                let base = (y - 1.0).max(plot.area.y0 + FIGURES.capital() + 1.0);
+                sheet.say(&told, FIGURES, (x + 1.0, base), Align::Left)?;
             }
         }
         Ok(())

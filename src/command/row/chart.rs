@@ -26,7 +26,7 @@ pub(super) fn run(
     let paper = printed::paper(paper, context.units)?;
     let subject = workings.subject(id)?;
     let evidence = workings.standing(&subject, context).evidence;
-    let vase = evidence.vase_chart();
+    let vase = evidence.vase_chart(context.contents.release.cull.vase);
     let days = evidence.diameter_chart(&workings.keyer.set, context.units);
     if vase.is_none() && days.is_none() {
         return Err(bad(format!(

@@ -32,6 +32,9 @@ pub struct RowArguments {
     id: Vec<String>,
     /// Shows the plant's days in the vase and its diameters by day; or writes them as PDF or SVG, each
     /// on a page.
+    ///
+    /// The share of stems still fresh is by the method of Kaplan and Meier, its limits by Greenwood's
+    /// error on the log-log scale.
     #[arg(long, value_name = "FILE.pdf|.svg", num_args = 0..=1, requires = "id")]
     chart: Option<Option<PathBuf>>,
     /// The paper of the charts, such as a4 or letter; without it your usual one.

@@ -15,6 +15,8 @@ pub struct Chart {
     pub weeks: Vec<ChartWeek>,
     /// Seasons drawn for the ranges; `None` where none were.
     pub seasons: Option<u32>,
+    /// From this week on the range goes down to nothing, for frost has come in some seasons.
+    pub frost_before: Option<u8>,
 }
 
 /// One week, all needs and all varieties together.
@@ -63,13 +65,15 @@ impl Chart {
                 range: drawn.map(|(_, [low, _, high])| (*low, *high)),
             }
         };
-        let weeks = order
+        let weeks: Vec<ChartWeek> = order
             .grown(&settled.candidates)
             .into_iter()
             .enumerate()
             .map(week)
             .collect();
+        let frosty = |monday: Date| 1.0 - plan.season.first_frost.chance_after(monday);
         Some(Chart {
+            frost_before: frost_before(&weeks, frosty),
             weeks,
             seasons: chances.map(|chances| chances.seasons),
         })
@@ -169,8 +173,13 @@ impl Chart {
         };
         let weeks = counted(self.weeks.len(), "week");
         let mut notes = vec![format!("{weeks}, all needs and all varieties together.")];
-        notes.extend(self.seasons.map(|seasons| {
-            format!("The range: nine in ten of {seasons} seasons drawn with a fixed seed.")
+        notes.extend(
+            self.seasons.map(|seasons| {
+                format!("The range: in 9 of 10 of {seasons} seasons drawn at random.")
+            }),
+        );
+        notes.extend(self.frost_before.map(|week| {
+            format!("In some seasons frost ends the cutting before week {week}: from there the range goes to 0.")
         }));
         Bars {
             title: Chart::TITLE.to_string(),
@@ -232,6 +241,20 @@ impl Chart {
     }
 }
 
+/// The first of the last weeks whose range goes down to nothing though stems are expected, where `frosty`
+/// gives frost by its Monday the chance to do that; `None` where it does not, or no week is so.
+fn frost_before(weeks: &[ChartWeek], frosty: impl Fn(Date) -> f64) -> Option<u8> {
+    let to_nothing = |one: &&ChartWeek| {
+        let range = one
+            .range
+            .is_some_and(|(low, high)| low < 0.5 && high >= 0.5);
+        // The range leaves out one season in twenty at its lower end.
+        range && one.monday.is_some_and(|monday| frosty(monday) >= 0.05)
+    };
+    let last = weeks.iter().rev().take_while(to_nothing);
+    last.last().map(|one| one.week)
+}
+
 impl ChartWeek {
     fn monday_as(&self, form: &str) -> Option<String> {
         self.monday.map(|day| day.strftime(form).to_string())
@@ -270,6 +293,7 @@ mod tests {
         Chart {
             weeks: (0..weeks).map(week).collect(),
             seasons: Some(200),
+            frost_before: None,
         }
     }
 
@@ -296,6 +320,27 @@ mod tests {
             }
         }
         assert!(chart.text(96).iter().all(|line| line.is_ascii()));
+    }
+
+    #[test]
+    fn the_notes_say_why_the_range_of_late_weeks_goes_down_to_nothing() {
+        let mut chart = chart(12);
+        for week in &mut chart.weeks[9..] {
+            week.range = Some((0.0, 60.0));
+        }
+        assert_eq!(frost_before(&chart.weeks, |_| 0.2), Some(31));
+        // Where frost is not so likely by then it is not the reason.
+        assert_eq!(frost_before(&chart.weeks, |_| 0.01), None);
+        chart.frost_before = Some(31);
+        let notes = chart.bars().notes.join(" ");
+        assert!(
+            notes.contains("frost ends the cutting before week 31"),
+            "{notes}"
+        );
+        assert!(
+            notes.contains("in 9 of 10 of 200 seasons drawn at random"),
+            "{notes}"
+        );
     }
 
     #[test]

@@ -86,7 +86,8 @@ impl RowPage {
     /// The share of stems still fresh, in so many rows under a blank one, a head and what the signs
     /// say; nothing where none was tested.
     fn vase_chart(&self, sum: &Sum, columns: usize, rows: usize, theme: Theme) -> Vec<Row> {
-        let Some(curve) = sum.evidence.vase_chart() else {
+        let wanted = self.plot.release.cull.vase;
+        let Some(curve) = sum.evidence.vase_chart(wanted) else {
             return Vec::new();
         };
         let signs = theme.signs();

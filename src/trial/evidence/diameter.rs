@@ -154,18 +154,35 @@ impl Straddle {
     }
 }
 
-/// `86 to 94 mm`: rounded outward, so that a limit within the interval is within what is shown.
+/// `86 to 94 mm`, `3.10 to 3.22 in`: both ends as [`ends`] rounds them, with as many decimals.
 pub(crate) fn range(limits: Interval, units: SizeUnits) -> String {
-    let places = match units {
-        SizeUnits::Mm => 0,
-        SizeUnits::In => 2,
-    };
-    let fine = 10_f64.powi(places);
-    let shown = |mm: f64, round: fn(f64) -> f64| round(mm / units.in_mm() * fine) / fine;
-    let (low, high) = (shown(limits.low, f64::floor), shown(limits.high, f64::ceil));
+    let [low, high] = ends(limits, units);
+    let places = places(units);
     // A limit of a length is over 0, however near.
     let over = if low == 0.0 { "over " } else { "" };
-    format!("{over}{low} to {high} {}", units.of_blooms())
+    format!(
+        "{over}{low:.places$} to {high:.places$} {}",
+        units.of_blooms()
+    )
+}
+
+/// An interval of mm in the grower's unit: rounded outward, so that a limit within the interval is
+/// within what is shown.
+pub(crate) fn ends(limits: Interval, units: SizeUnits) -> [f64; 2] {
+    let fine = 10_f64.powi(places(units) as i32);
+    let rounded = |mm: f64, round: fn(f64) -> f64| round(mm / units.in_mm() * fine) / fine;
+    [
+        rounded(limits.low, f64::floor),
+        rounded(limits.high, f64::ceil),
+    ]
+}
+
+/// The decimals of an interval's ends.
+pub(crate) fn places(units: SizeUnits) -> usize {
+    match units {
+        SizeUnits::Mm => 0,
+        SizeUnits::In => 2,
+    }
 }
 
 /// One day's mean, rounded to a nanometre so that the mean of many days cannot overflow.

@@ -239,7 +239,7 @@ fn charts_of_plain_text_are_ascii_and_say_what_they_are_from() {
             &["row", "24-002", "--chart"][..],
             &[
                 "21 stems",
-                "Kaplan and Meier",
+                "Half of the stems last",
                 "38 blooms",
                 "o a bloom",
                 "days",
