@@ -3,12 +3,16 @@
 
 use super::belief::Keyer;
 use super::field_key::FieldKey;
-use super::fold::{Steps, Target, huffman};
+use super::fold::{Steps, Target};
 use super::rules::RuleSet;
 use super::words::{mask_words, span_words};
 use super::worked::Worked;
 use crate::account::text::hanging;
 use crate::measure::SizeUnits;
+
+mod length;
+
+use length::{length, means};
 
 /// The width of the card in columns.
 const WIDTH: usize = 80;
@@ -33,6 +37,8 @@ pub struct Card {
     pub sizes: Option<CardSizes>,
     /// How long the key is, in questions and in yes/no tests, against the least that is possible.
     pub length: String,
+    /// How many questions a bloom takes, for who stands in the field with it.
+    pub takes: String,
     /// One bloom gone through, step by step.
     pub worked: Option<Worked>,
 }
@@ -85,15 +91,20 @@ pub fn card(keyer: &Keyer, key: &FieldKey, units: SizeUnits) -> Card {
     let shortest = Steps::of(keyer, key);
     let whole = shortest.printed.len();
     let lines = |steps: &Steps<'_>| {
-        let text = laid_out(steps, key, units, String::new()).text(&keyer.set);
+        let text = laid_out(steps, key, units).text(&keyer.set);
         text.lines().count() + LENGTH_LINES
     };
     let folded = shortest.folded(|steps| lines(steps) <= PAGE);
-    let length = length(keyer, key, &folded, whole);
-    laid_out(&folded, key, units, length)
+    let (questions, _) = means(keyer, key, &folded);
+    Card {
+        length: length(keyer, key, &folded, whole),
+        takes: format!("A bloom takes about {questions:.0} questions."),
+        ..laid_out(&folded, key, units)
+    }
 }
 
-fn laid_out(steps: &Steps<'_>, key: &FieldKey, units: SizeUnits, length: String) -> Card {
+/// All but how long it is.
+fn laid_out(steps: &Steps<'_>, key: &FieldKey, units: SizeUnits) -> Card {
     let step = |at: &usize| steps.card_step(key, units, *at);
     Card {
         title: format!("Field key: {}", steps.keyer.set.name),
@@ -102,7 +113,8 @@ fn laid_out(steps: &Steps<'_>, key: &FieldKey, units: SizeUnits, length: String)
             true => None,
             false => sizes(steps.keyer, units),
         },
-        length,
+        length: String::new(),
+        takes: String::new(),
         worked: steps.worked(key.by_size, units),
     }
 }
@@ -264,73 +276,6 @@ fn sizes(keyer: &Keyer, units: SizeUnits) -> Option<CardSizes> {
     })
 }
 
-/// How long the key is, how it was folded from `whole` steps, and the least that is possible.
-fn length(keyer: &Keyer, key: &FieldKey, steps: &Steps<'_>, whole: usize) -> String {
-    let (questions, tests) = steps.means();
-    let (sized, size_tests) = if key.by_size {
-        (0.0, 0.0)
-    } else {
-        size_step(keyer)
-    };
-    let least = match key.proved {
-        true => "No key asks fewer than",
-        false => "The shortest key found, not proved the shortest, asks",
-    };
-    let shortest = key.mean + sized;
-    let mut text = format!(
-        "\nOn average {:.2} questions to the form. {least} {shortest:.2}.\n",
-        questions + sized
-    );
-    if steps.printed.len() < whole {
-        text += &format!(
-            "Folded to a page, from {whole} steps to {}, by one step in several places.\n",
-            steps.printed.len()
-        );
-    }
-    let kinds = keyer.set.forms.len();
-    text + &format!(
-        "Counted as yes/no tests: {:.2}. For {kinds} equally likely kinds the least possible\n\
-         is {:.2}, and {:.2} where each test takes out one kind.\n",
-        tests + size_tests,
-        least_mean_of_yes_no(kinds),
-        one_sided_mean(kinds)
-    )
-}
-
-/// The mean number of questions, and of yes/no tests, that the table of sizes adds.
-fn size_step(keyer: &Keyer) -> (f64, f64) {
-    let shapes = (0..keyer.set.shapes.len()).map(|shape| keyer.form_weights(shape));
-    let split = shapes.filter(|weights| weights.len() > 1);
-    split.fold((0.0, 0.0), |(questions, tests), weights| {
-        (
-            questions + weights.iter().sum::<f64>(),
-            tests + huffman(&weights),
-        )
-    })
-}
-
-/// The least possible mean number of yes/no tests to tell `kinds` equally likely kinds apart. For
-/// keys and their length: Payne & Preece, JRSS A 143:253-292, 1980 (cited from memory); the formula
-/// is the mean depth of a binary tree as flat as it can be.
-pub fn least_mean_of_yes_no(kinds: usize) -> f64 {
-    let Some(deep) = kinds.checked_ilog2() else {
-        return 0.0;
-    };
-    let (n, deep, below) = (kinds as f64, f64::from(deep), 2_f64.powi(deep as i32 + 1));
-    (deep * (below - n) + (deep + 1.0) * (2.0 * n - below)) / n
-}
-
-/// The mean number of yes/no tests of a key that takes one of `kinds` equally likely kinds out at
-/// each step.
-pub fn one_sided_mean(kinds: usize) -> f64 {
-    let n = kinds as f64;
-    if kinds == 0 {
-        0.0
-    } else {
-        (n - 1.0) * (n + 2.0) / (2.0 * n)
-    }
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -438,20 +383,5 @@ mod tests {
                 few.means()
             );
         }
-    }
-
-    /// Kinds told apart by yes/no tests: the figures that reviews of keys print for 13 to 15 kinds,
-    /// our own arithmetic from the formula; and Huffman's code reaches them.
-    #[test]
-    fn the_least_means_are_the_known_ones() {
-        let close =
-            |found: f64, known: f64| assert!((found - known).abs() < 5e-5, "{found} {known}");
-        for (kinds, known) in [(13, 3.7692), (14, 3.8571), (15, 3.9333)] {
-            close(least_mean_of_yes_no(kinds), known);
-            close(huffman(&vec![1.0 / kinds as f64; kinds]), known);
-        }
-        close(least_mean_of_yes_no(1), 0.0);
-        // 1, 2, 3, 3 tests for four kinds.
-        close(one_sided_mean(4), 9.0 / 4.0);
     }
 }

@@ -18,8 +18,10 @@ use crate::paper::{Item, Margins, Orientation, Page, Paper, Setup, Style, Unprin
 
 /// Panels of the page, side by side.
 const PANELS: usize = 4;
-/// What stays blank at the page's edge, and on both sides of a fold, in mm.
-const MARGIN: f64 = 7.0;
+/// What stays blank at the page's edge, where many printers do not print, in mm.
+const EDGE: f64 = 10.0;
+/// What stays blank on either side of a fold, in mm.
+const GUTTER: f64 = 5.0;
 const FOLD: Stroke = Stroke::new(Srgb::grey(170), 0.1);
 /// Sizes of letters that are tried, in points.
 const SIZES: [f64; 11] = [9.5, 9.0, 8.5, 8.0, 7.5, 7.0, 6.5, 6.0, 5.5, 5.0, 4.5];
@@ -31,7 +33,7 @@ const LEAST_WITH_PICTURES: f64 = 6.0;
 /// Drawings side by side on their panel.
 const ACROSS: usize = 3;
 
-/// The card on this paper, across: three panels of questions and one of drawings.
+/// The card on this paper, across: three panels of questions and one of drawings, with what is left below them.
 ///
 /// # Errors
 /// [`PosterError`] where a text of the rule set cannot be set, and where the key is too long for a
@@ -40,7 +42,7 @@ pub fn folded(keyer: &Keyer, card: &Card, paper: &Paper) -> Result<Page, PosterE
     let setup = Setup::new(
         paper,
         Orientation::Landscape,
-        Margins::even(MARGIN),
+        Margins::even(EDGE),
         (0.0, 0.0),
     )?;
     let blank = setup.page(&[]);
@@ -51,11 +53,12 @@ pub fn folded(keyer: &Keyer, card: &Card, paper: &Paper) -> Result<Page, PosterE
     let mut items: Vec<Item> = (1..PANELS)
         .map(|at| {
             let x = panels.width * at as f64;
-            let foot = blank.height - MARGIN / 2.0;
-            Outline::line((x, MARGIN / 2.0), (x, foot), FOLD).into()
+            let foot = blank.height - GUTTER;
+            Outline::line((x, GUTTER), (x, foot), FOLD).into()
         })
         .collect();
-    items.extend(panels.drawings(&keyer.set)?);
+    let (drawings, below) = panels.drawings(&keyer.set)?;
+    items.extend(drawings);
     let pictures = AnswerPictures::of(&keyer.set, card);
     // Larger pictures come before larger letters.
     let pictured = SIDES
@@ -69,7 +72,7 @@ pub fn folded(keyer: &Keyer, card: &Card, paper: &Paper) -> Result<Page, PosterE
             pictures: &pictures,
             side,
         };
-        match panels.words(&keyer.set, card, points, &beside) {
+        match panels.words(&keyer.set, card, points, &beside, below) {
             Ok(words) => {
                 items.extend(words);
                 return Ok(setup.page(&items));
@@ -90,18 +93,24 @@ struct Panels {
 
 impl Panels {
     /// What of a panel may be printed on.
+    /// All are as wide as the outer ones, each in the middle of what it has.
     fn room(&self, at: usize) -> Rect {
-        let x = self.width * at as f64;
-        Rect::new(x, 0.0, x + self.width, self.height).inflate(-MARGIN, -MARGIN)
+        let (first, last) = (at == 0, at + 1 == PANELS);
+        let blank = |outer: bool| if outer { EDGE } else { GUTTER };
+        let from = self.width * at as f64 + blank(first);
+        let to = self.width * (at + 1) as f64 - blank(last);
+        let idle = (to - from) - (self.width - EDGE - GUTTER);
+        Rect::new(from + idle / 2.0, EDGE, to - idle / 2.0, self.height - EDGE)
     }
 
-    /// Title, questions, sizes and length, on all panels but the last.
+    /// Title, questions, sizes and what a bloom takes; on the last panel from so far down.
     fn words(
         &self,
         set: &RuleSet,
         card: &Card,
         points: f64,
         beside: &Beside<'_>,
+        below: f64,
     ) -> Result<Vec<Item>, PosterError> {
         let first = self.room(0);
         let mut blocks = vec![self.block(|flow| {
@@ -130,11 +139,9 @@ impl Panels {
                 })?);
             }
         }
-        let length = card.length.split_whitespace().collect::<Vec<_>>().join(" ");
-        let small = Style::regular((points - 1.0).max(4.5));
         blocks.push(self.block(|flow| {
             flow.gap(1.5);
-            flow.say(&length, small)
+            flow.say(&card.takes, Style::regular(points))
         })?);
         if let Some(worked) = &card.worked {
             blocks.push(self.block(|flow| draw_worked(flow, worked, set, points))?);
@@ -144,15 +151,15 @@ impl Panels {
         let mut items = Vec::new();
         for block in blocks {
             let room = self.room(panel);
-            if y + block.y > room.y1 && y > room.y0 {
+            if y + block.y > room.y1 && y > room.y0 && panel + 1 < PANELS {
                 panel += 1;
-                y = room.y0;
+                y = if panel + 1 == PANELS { below } else { room.y0 };
             }
             let room = self.room(panel);
-            if panel + 1 >= PANELS || y + block.y > room.y1 {
+            if y + block.y > room.y1 {
                 return Err(PosterError::Full {
                     needed: first.height() * PANELS as f64,
-                    room: first.height() * (PANELS - 1) as f64,
+                    room: first.height() * (PANELS - 1) as f64 + room.y1 - below,
                 });
             }
             let place = Affine::translate((room.x0, y));
@@ -173,13 +180,14 @@ impl Panels {
         Ok(flow)
     }
 
-    /// Every shape with its name, on the last panel.
-    fn drawings(&self, set: &RuleSet) -> Result<Vec<Item>, PosterError> {
+    /// Every shape with its name, on the last panel, and how far down they reach.
+    fn drawings(&self, set: &RuleSet) -> Result<(Vec<Item>, f64), PosterError> {
         let room = self.room(PANELS - 1);
         let rows = set.shapes.len().div_ceil(ACROSS).max(1);
-        let (width, height) = (room.width() / ACROSS as f64, room.height() / rows as f64);
+        let width = room.width() / ACROSS as f64;
         let name = Style::bold(6.5);
-        let side = (width - 1.5).min(height - 2.6 * name.line());
+        let side = (width - 1.5).min(room.height() / rows as f64 - 2.6 * name.line());
+        let height = side + 2.6 * name.line();
         if side < 8.0 {
             return Err(PosterError::Full {
                 needed: rows as f64 * (8.0 + 2.6 * name.line()),
@@ -203,7 +211,7 @@ impl Panels {
             words.say(&capitalised(&shape.name), name)?;
             items.extend(words.items);
         }
-        Ok(items)
+        Ok((items, room.y0 + height * rows as f64))
     }
 }
 
@@ -224,6 +232,9 @@ mod tests {
                 let paper = Paper::named(paper).expect("a paper");
                 let page = folded(&keyer, &card, &paper).expect("a page");
                 assert_eq!(page.strays().count(), 0);
+                // It is read standing in the field.
+                let least = page.lines().map(|line| line.style.points);
+                assert!(least.fold(f64::INFINITY, f64::min) >= LEAST_WITH_PICTURES);
                 // Of every question that asks what something looks like, pictures.
                 let pictures = AnswerPictures::of(&keyer.set, &card);
                 let shown = card.steps.iter().flat_map(|step| {

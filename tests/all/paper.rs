@@ -222,6 +222,7 @@ fn season(id: &str) -> Page {
     let chart = Chart {
         weeks: (0..18).map(week).collect(),
         seasons: Some(200),
+        frost_before: Some(42),
     };
     chart.page(&paper(id)).expect("a page")
 }
@@ -245,6 +246,10 @@ fn curve() -> (String, Page) {
         things: "stems watched",
         unended_words: "still fresh when its test ended",
         limits_words: "95 % limits",
+        wanted: Some(Limit {
+            at: 5.0,
+            label: "kept from 5 days".to_string(),
+        }),
         shows: "Median 7 days".to_string(),
     };
     let page = chart.page(&paper("a4")).expect("a page");
@@ -263,6 +268,7 @@ fn diameters() -> (String, Page) {
         across: "diameter, mm".to_string(),
         days: (1..=40).map(day).collect(),
         mean: Some([92.5, 94.0, 95.5]),
+        places: 1,
         mean_words: "mean, 95 %",
         dot_words: "a bloom",
         limits: [
@@ -276,6 +282,11 @@ fn diameters() -> (String, Page) {
         })
         .to_vec(),
         limit_words: "where a size begins",
+        partings: vec![Limit {
+            at: 88.9,
+            label: "miniature ball | ball: 88.9 mm".to_string(),
+        }],
+        parting_words: "where one form ends",
         shows: "Mean 94 mm".to_string(),
     };
     let page = chart.page(&paper("a4")).expect("a page");
