@@ -33,7 +33,7 @@ pub use several::{NoPart, Piece, either_way, several, with_part};
 pub use spec::{ParseSpecError, Spec};
 pub use srgb::{ParseHexError, Srgb};
 pub use target::{Part, Pattern, Target, distance_to_target, lower_bound_to_target, weigh};
-pub use vocabulary::{UnknownColour, Vocabulary, VocabularyError, Word};
+pub use vocabulary::{UnknownColour, Vocabulary, Word};
 
 /// The rows of a data file that ships in the binary: comments (`# `, where a hex has no
 /// space) and the heading are left out.

@@ -13,6 +13,7 @@ use super::spec::{ParseSpecError, Spec};
 use super::spelling::{key, near};
 use super::target::Target;
 use crate::measure::brief;
+use crate::problem::{Problem, read_ron};
 
 const EMBEDDED: &str = include_str!("../../assets/colours.ron");
 
@@ -41,16 +42,6 @@ pub struct Word {
     pub groups: Vec<Group>,
 }
 
-/// Where a vocabulary does not read, and why.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub struct VocabularyError {
-    /// Line, from 1.
-    pub line: usize,
-    /// Column, from 1.
-    pub column: usize,
-    message: String,
-}
-
 /// Why a text is not a colour.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub enum UnknownColour {
@@ -69,24 +60,21 @@ impl Vocabulary {
     /// The one that ships in the binary, from `assets/colours.ron`.
     pub fn embedded() -> Self {
         // OK because a test reads the same text.
-        Self::from_ron(EMBEDDED).unwrap_or_else(|error| panic!("assets/colours.ron: {error}"))
+        Self::from_ron(EMBEDDED).unwrap_or_else(|problem| panic!("{problem}"))
     }
 
-    /// Reads RON as `assets/colours.ron` has it. The position of an error in a word's values is
-    /// where that word ends.
-    pub fn from_ron(text: &str) -> Result<Self, VocabularyError> {
+    /// Reads RON as `assets/colours.ron` has it.
+    ///
+    /// # Errors
+    /// A [`Problem`] with its place; in a word's values that is where the word ends.
+    pub fn from_ron(text: &str) -> Result<Self, Problem> {
         #[derive(Deserialize)]
         #[serde(deny_unknown_fields)]
         struct File {
             #[serde(deserialize_with = "unique_words")]
             words: Vocabulary,
         }
-        let file: File = ron::from_str(text).map_err(|error| VocabularyError {
-            line: error.span.start.line,
-            column: error.span.start.col,
-            message: error.code.to_string(),
-        })?;
-        Ok(file.words)
+        read_ron::<File>("colours.ron", text).map(|file| file.words)
     }
 
     /// The words, as listed.
@@ -331,18 +319,6 @@ fn unique_words<'de, D: Deserializer<'de>>(deserializer: D) -> Result<Vocabulary
 
     deserializer.deserialize_seq(Words)
 }
-
-impl fmt::Display for VocabularyError {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        write!(
-            f,
-            "line {}, column {}: {}",
-            self.line, self.column, self.message
-        )
-    }
-}
-
-impl std::error::Error for VocabularyError {}
 
 impl fmt::Display for UnknownColour {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {

@@ -2,7 +2,7 @@ use super::*;
 use crate::colour::Srgb;
 use proptest::prelude::*;
 
-fn error(text: &str) -> VocabularyError {
+fn error(text: &str) -> crate::problem::Problem {
     Vocabulary::from_ron(text).expect_err(text)
 }
 
@@ -205,7 +205,10 @@ fn a_faulty_file_says_where_and_what() {
         assert!(error.to_string().contains(says), "{more}: {error}");
     }
     assert!(error("(words: [])").to_string().contains("at least one"));
-    assert_eq!(error("(words: [\n  (word: \"a\"\n").line, 2);
+    assert_eq!(error("(words: [\n  (word: \"a\"\n").line, 3);
+    // A word of any length where the record should begin is told in short.
+    let long = error(&format!("{}(words: [])", "nonsy".repeat(400))).to_string();
+    assert!(long.len() < 200, "{long}");
 }
 
 proptest! {

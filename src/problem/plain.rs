@@ -6,6 +6,8 @@ use super::{Problem, steers};
 
 /// The most characters of the text that a message repeats.
 const LONGEST_FOUND: usize = 32;
+/// The same of a value that the reader describes in words of its own.
+const LONGEST_VALUE: usize = 80;
 
 /// The problem that RON's reader met in `text`, in words, at the word or mark that is wrong.
 pub(super) fn problem(file: &str, text: &str, error: &SpannedError) -> Problem {
@@ -18,6 +20,8 @@ pub(super) fn problem(file: &str, text: &str, error: &SpannedError) -> Problem {
         code if is_syntax(code) => whole_number(text, end),
         Error::MissingStructField { .. } => end,
         Error::UnclosedBlockComment => text[..start].rfind("/*").unwrap_or(start),
+        // What is said of a record that was read whole is said at its end ...
+        Error::Message(_) if before(text, start).ends_with(')') => before(text, start).len() - 1,
         // ... and behind a word or number that it has read and that does not fit.
         _ => token_start(text, start),
     };
@@ -29,7 +33,8 @@ pub(super) fn problem(file: &str, text: &str, error: &SpannedError) -> Problem {
             format!("found {found}, expected a whole number of at least 1")
         }
         (Error::InvalidValueForType { expected, found }, _) => {
-            format!("found {}, expected {expected}", found.replace('`', ""))
+            let found = beginning(&found.replace('`', ""), LONGEST_VALUE);
+            format!("found {found}, expected {expected}")
         }
         (Error::ExpectedDifferentLength { expected, found }, _) => {
             // The parser names our own types; how many values there should be is all that helps.
@@ -48,7 +53,11 @@ pub(super) fn problem(file: &str, text: &str, error: &SpannedError) -> Problem {
             },
             _,
         ) => {
-            format!("found the field {found:?}, expected {}", one_of(expected))
+            format!(
+                "found the field {:?}, expected {}",
+                shown(found),
+                one_of(expected)
+            )
         }
         (
             Error::NoSuchEnumVariant {
@@ -56,7 +65,7 @@ pub(super) fn problem(file: &str, text: &str, error: &SpannedError) -> Problem {
             },
             _,
         ) => {
-            format!("found {found:?}, expected {}", one_of(expected))
+            format!("found {:?}, expected {}", shown(found), one_of(expected))
         }
         // The reader of whole numbers stopped at the point.
         (Error::ExpectedComma, _) if at < end && found.parse::<f64>().is_ok() => {
@@ -122,7 +131,9 @@ fn expected(code: &Error) -> Option<String> {
         E::IntegerOutOfBounds => "a whole number that is not below or above what fits here",
         E::InvalidIntegerDigit { .. } => "a whole number",
         E::InvalidEscape(_) => "only \\n, \\t, \\\", \\\\ and \\u{...} after a backslash in a text",
-        E::SuggestRawIdentifier(word) => return Some(format!("r#{word}, as it has a hyphen")),
+        E::SuggestRawIdentifier(word) => {
+            return Some(format!("r#{}, as it has a hyphen", shown(word)));
+        }
         E::TrailingCharacters => "the end of the file",
         E::UnclosedBlockComment => "*/ at the end of the comment",
         E::ExceededRecursionLimit => "fewer brackets within brackets",
@@ -151,6 +162,12 @@ fn offset(text: &str, place: Position) -> usize {
         .char_indices()
         .nth(place.col.saturating_sub(1))
         .map_or(text.len(), |(at, _)| line + at)
+}
+
+/// The text before a place, without blanks at its end and the comma behind a record.
+fn before(text: &str, at: usize) -> &str {
+    let text = text[..at].trim_end();
+    text.strip_suffix(',').unwrap_or(text).trim_end()
 }
 
 /// Where the word, number or text begins that the reader was in at `at`.
@@ -192,20 +209,23 @@ fn found_at(text: &str, at: usize) -> String {
         c if is_word(c) => rest.find(|c| !is_word(c)).unwrap_or(rest.len()),
         c => c.len_utf8(),
     };
-    let word = &rest[..length];
-    let mut shown: String = word
-        .chars()
-        .take(LONGEST_FOUND)
-        .filter(|c| !steers(*c))
-        .collect();
-    if word.chars().nth(LONGEST_FOUND).is_some() {
-        shown.push_str("...");
+    let told = shown(&rest[..length]);
+    match told.is_empty() {
+        true => format!("{first:?}"),
+        false => told,
     }
-    if shown.is_empty() {
-        format!("{first:?}")
-    } else {
-        shown
-    }
+}
+
+/// So much of a word as a message shows of it.
+fn shown(word: &str) -> String {
+    beginning(word, LONGEST_FOUND)
+}
+
+/// The beginning of a text, without what steers a terminal.
+fn beginning(text: &str, most: usize) -> String {
+    let more = text.chars().nth(most).map_or("", |_| "...");
+    let kept = text.chars().take(most).filter(|c| !steers(*c));
+    kept.collect::<String>() + more
 }
 
 #[cfg(test)]

@@ -30,11 +30,9 @@ pub struct RowArguments {
     /// A seedling's number or the name of a variety on trial; without it the whole row.
     #[arg(value_name = "PLANT")]
     id: Vec<String>,
-    /// Shows the plant's days in the vase and its diameters by day; or writes them as PDF or SVG, each
-    /// on a page.
-    ///
-    /// The share of stems still fresh is by the method of Kaplan and Meier, its limits by Greenwood's
-    /// error on the log-log scale.
+    /// Shows the plant's days in the vase (by the method of Kaplan and Meier, limits by Greenwood's
+    /// error on the log-log scale) and its diameters by day; or writes them as PDF or SVG, each on a
+    /// page.
     #[arg(long, value_name = "FILE.pdf|.svg", num_args = 0..=1, requires = "id")]
     chart: Option<Option<PathBuf>>,
     /// The paper of the charts, such as a4 or letter; without it your usual one.
