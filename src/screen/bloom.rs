@@ -1,6 +1,8 @@
 //! A bloom on the screen: drawn once for what it shows, and kept until that changes.
 
+use std::panic::resume_unwind;
 use std::sync::Arc;
+use std::thread;
 
 use super::easel::Easel;
 use super::kit::text::Row;
@@ -116,23 +118,38 @@ impl Portrait {
     /// Shows this from now on. A drawing takes milliseconds: it is made only where something of
     /// it changed. Answers whether it was.
     pub(super) fn show(&mut self, wanted: Option<(Sitter, Frame)>, easel: &mut Easel) -> bool {
+        let next = self.next(wanted, easel);
+        let changed = matches!(next, Some(Next::New(..)));
+        self.hang(next.map(Next::drawn), easel);
+        changed
+    }
+
+    /// What is to be shown in place of what is.
+    fn next(&mut self, wanted: Option<(Sitter, Frame)>, easel: &Easel) -> Option<Next> {
+        let own = self.drawn.take();
         let wanted = wanted.filter(|(_, frame)| frame.size.0 > 1 && frame.size.1 > 0);
-        let Some((mut sitter, frame)) = wanted else {
-            self.drawn = None;
-            return false;
-        };
+        let (mut sitter, frame) = wanted?;
         // A feature that this view does not show is not marked in it.
         sitter.asked = sitter.asked.filter(|id| view_for(id) == frame.view);
         let characters = easel.characters(sitter.is_coloured());
-        let same = self.drawn.take().filter(|own| {
+        let same = own.filter(|own| {
             own.sitter == sitter && own.frame == frame && own.characters == characters
         });
-        let changed = same.is_none();
-        let mut drawn = same.unwrap_or_else(|| Drawn::of(sitter, frame, characters));
-        let asked = drawn.sitter.asked.as_deref();
-        drawn.picture = easel.show(&drawn.drawing, asked, frame.size);
-        self.drawn = Some(drawn);
-        changed
+        Some(match same {
+            Some(same) => Next::Same(Box::new(same)),
+            None => Next::New(sitter, frame, characters),
+        })
+    }
+
+    fn hang(&mut self, drawn: Option<Drawn>, easel: &mut Easel) {
+        self.drawn = drawn.map(|drawn| Drawn {
+            picture: easel.show(
+                &drawn.drawing,
+                drawn.sitter.asked.as_deref(),
+                drawn.frame.size,
+            ),
+            ..drawn
+        });
     }
 
     /// The drawing alone.
@@ -173,10 +190,12 @@ impl Portrait {
 impl Portraits {
     /// Shows both views of a bloom in as much room each.
     pub(super) fn show(&mut self, sitter: Option<Sitter>, size: (u16, u16), easel: &mut Easel) {
-        for (portrait, view) in [(&mut self.face, View::Face), (&mut self.side, View::Side)] {
-            let sitter = sitter.clone();
-            portrait.show(sitter.map(|sitter| (sitter, Frame { view, size })), easel);
-        }
+        let wanted = |view| Some((sitter.clone()?, Frame { view, size }));
+        let face = self.face.next(wanted(View::Face), easel);
+        let side = self.side.next(wanted(View::Side), easel);
+        let (face, side) = drawn_at_once(face, side);
+        self.face.hang(face, easel);
+        self.side.hang(side, easel);
     }
 
     /// Shows one view alone.
@@ -228,6 +247,36 @@ impl Portraits {
         drawn.extend(self.face.rows());
         drawn.extend(self.side.rows());
         beside(text(words), &drawn, words + GAP)
+    }
+}
+
+/// What a portrait shows next.
+enum Next {
+    /// What hangs there already.
+    Same(Box<Drawn>),
+    /// Another, still to be drawn.
+    New(Sitter, Frame, Characters),
+}
+
+impl Next {
+    fn drawn(self) -> Drawn {
+        match self {
+            Next::Same(same) => *same,
+            Next::New(sitter, frame, characters) => Drawn::of(sitter, frame, characters),
+        }
+    }
+}
+
+/// Two portraits; where both are still to be drawn on a thread each, for a key waits for them.
+fn drawn_at_once(one: Option<Next>, other: Option<Next>) -> (Option<Drawn>, Option<Drawn>) {
+    match (one, other) {
+        (Some(one @ Next::New(..)), Some(other @ Next::New(..))) => thread::scope(|scope| {
+            let other = scope.spawn(|| other.drawn());
+            let one = one.drawn();
+            let other = other.join().unwrap_or_else(|panic| resume_unwind(panic));
+            (Some(one), Some(other))
+        }),
+        (one, other) => (one.map(Next::drawn), other.map(Next::drawn)),
     }
 }
 

@@ -227,6 +227,11 @@ impl Column {
         never_none && self.of.len() + 1 == self.starts.len()
     }
 
+    /// How many of all rows have a value, by its place among [`values`](Column::values).
+    pub(super) fn total(&self, at: usize) -> usize {
+        self.totals.get(at).copied().unwrap_or(0)
+    }
+
     /// The values that can be picked, in the order shown.
     pub(super) fn values(&self) -> &[String] {
         &self.values

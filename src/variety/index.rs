@@ -130,6 +130,13 @@ impl Index {
         self.columns[facet as usize].values()
     }
 
+    /// How many varieties of the list are on the shortlist.
+    pub fn shortlisted(&self) -> usize {
+        let marks = &self.columns[Facet::Shortlist as usize];
+        let yes = marks.values().iter().position(|value| value == "yes");
+        yes.map_or(0, |yes| marks.total(yes))
+    }
+
     /// Fitness of a row for a use, 0 to 1; `None` where no want of the use is known.
     pub fn fitness(&self, row: usize, use_at: usize) -> Option<f64> {
         Some(self.fitness[use_at][row]).filter(|fitness| !fitness.is_nan())

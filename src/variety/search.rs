@@ -2,6 +2,7 @@
 
 use super::bits::Rows;
 use super::facet::Facet;
+use super::halves::{WORTH_SPLITTING, in_halves};
 use super::index::Index;
 use super::words::WordInNames;
 use crate::matching::{Query, Rank, Word};
@@ -37,8 +38,11 @@ impl Index {
         let ranks = &mut found.ranks;
         for word in query.words() {
             let word = LookedUp::of(self, word);
+            let ranked = word.ranks(&found.rows);
             found.rows.retain(|row| {
-                let rank = word.rank(row);
+                let rank = ranked
+                    .as_ref()
+                    .map_or_else(|| word.rank(row), |all| all[row]);
                 rank.inspect(|rank| ranks[row] = ranks[row] + *rank)
                     .is_some()
             });
@@ -63,6 +67,13 @@ impl LookedUp<'_> {
             forms,
             colours,
         }
+    }
+
+    /// How the word is in what each row is called, by row, where many are asked for.
+    fn ranks(&self, rows: &Rows) -> Option<Vec<Option<Rank>>> {
+        let rank = |row| rows.has(row).then(|| self.rank(row)).flatten();
+        let many = rows.count() >= WORTH_SPLITTING;
+        many.then(|| in_halves(self.index.len(), |span| span.map(rank).collect()))
     }
 
     /// How the word is in what a row is called.
@@ -111,6 +122,34 @@ mod tests {
         let index = Index::new(&list, grounds);
         let rows = index.narrowed(&[Narrowing::Words(words.to_string())]);
         assert_eq!(rows.iter().collect::<Vec<_>>(), expected, "{words}");
+    }
+
+    /// Of a long list, worked on by two threads, each row is found as by itself.
+    #[test]
+    fn a_long_list_is_searched_as_a_short_one() {
+        let names = ["Lamp", "Lampkin", "Haaf", "Palm", "L amp"];
+        let row = |at: usize| format!("(name: \"{} {at}\")", names[at % names.len()]);
+        let rows: Vec<String> = (0..WORTH_SPLITTING + 7).map(row).collect();
+        let text = format!("[{}]", rows.join(",\n"));
+        let list = Varieties::read("varieties.ron", &text).expect("a list");
+        let grounds = IndexContext {
+            rules: &RuleSet::embedded()[0],
+            uses: &Uses::embedded(),
+            words: &Vocabulary::embedded(),
+            stems_a_plant: 8.0,
+        };
+        let index = Index::new(&list, grounds);
+        for words in ["lamp", "lamp 7", "palm 1", "l", "nowhere"] {
+            let query = Query::new(words);
+            let whole = index.search(&query, &Rows::all(index.len()));
+            for row in 0..index.len() {
+                let alone = index.search(&query, &Rows::only(index.len(), row));
+                assert_eq!(whole.rows.has(row), alone.rows.has(row), "{words}: {row}");
+                if alone.rows.has(row) {
+                    assert_eq!(whole.ranks[row], alone.ranks[row], "{words}: {row}");
+                }
+            }
+        }
     }
 
     #[test]

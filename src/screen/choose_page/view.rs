@@ -10,6 +10,7 @@ use crate::screen::kit::area::{self, GAP};
 use crate::screen::kit::part::Part;
 use crate::screen::kit::text::{Row, lines, wrap_within};
 use crate::screen::theme::{Role, Theme};
+use crate::variety::Index;
 
 /// From this size on counts and detail have a column of their own, and the colours a strip.
 const WIDE: (u16, u16) = (120, 30);
@@ -192,8 +193,8 @@ impl ChoosePage {
     /// What the marks of the table mean and how many there are, with the keys that set them where those
     /// have room; `None` where there is no row to mark.
     fn marks_mean(&self, columns: usize) -> Option<Row> {
-        let list = self.stock.list.list();
-        let marked = list.iter().filter(|one| one.shortlist.is_some()).count();
+        // The index has counted them: a long list is not gone through for every frame.
+        let marked = self.index.as_ref().map_or(0, Index::shortlisted);
         let told = |[shortlist, compare]: [&str; 2]| {
             let compared = self.compared.len();
             Row::of("+", Role::Fits)
@@ -206,7 +207,7 @@ impl ChoosePage {
         };
         let told = [[" (m)", " (x)"], ["", ""]].map(told);
         let fits = told.into_iter().find(|row| row.width() <= columns);
-        fits.filter(|_| !list.is_empty())
+        fits.filter(|_| !self.list().is_empty())
     }
 
     fn below(&self, columns: usize) -> Vec<Row> {

@@ -2,17 +2,12 @@
 //! measured once; else, where only near rows are asked for, those far away are not measured at all.
 
 use std::borrow::Cow;
-use std::ops::Range;
-use std::panic::resume_unwind;
-use std::thread;
 
 use super::reading::Reading;
 use super::{Shade, Shades};
 use crate::colour::{Target, weigh};
+use crate::variety::halves::in_halves;
 use crate::variety::index::Index;
-
-/// Fewer colours are measured sooner than a second thread starts.
-const WORTH_SPLITTING: usize = 2_000;
 
 /// Distances of a list's colours from some targets, and of its rows where these are asked for again
 /// and again.
@@ -147,20 +142,6 @@ impl Measured {
             measured.unwrap_or_else(|| self.targets[at].distance(shade.lab))
         })
     }
-}
-
-/// What `work` makes of so many things, a half on each of two threads where there are many.
-fn in_halves<T: Send>(count: usize, work: impl Fn(Range<usize>) -> Vec<T> + Sync) -> Vec<T> {
-    if count < WORTH_SPLITTING {
-        return work(0..count);
-    }
-    thread::scope(|scope| {
-        let first = scope.spawn(|| work(0..count / 2));
-        let second = work(count / 2..count);
-        let mut all = first.join().unwrap_or_else(|panic| resume_unwind(panic));
-        all.extend(second);
-        all
-    })
 }
 
 impl Index {
