@@ -136,7 +136,7 @@ impl Portrait {
             own.sitter == sitter && own.frame == frame && own.characters == characters
         });
         Some(match same {
-            Some(same) => Next::Same(Box::new(same)),
+            Some(same) => Next::Same(same),
             None => Next::New(sitter, frame, characters),
         })
     }
@@ -253,7 +253,7 @@ impl Portraits {
 /// What a portrait shows next.
 enum Next {
     /// What hangs there already.
-    Same(Box<Drawn>),
+    Same(Drawn),
     /// Another, still to be drawn.
     New(Sitter, Frame, Characters),
 }
@@ -261,7 +261,7 @@ enum Next {
 impl Next {
     fn drawn(self) -> Drawn {
         match self {
-            Next::Same(same) => *same,
+            Next::Same(same) => same,
             Next::New(sitter, frame, characters) => Drawn::of(sitter, frame, characters),
         }
     }
