@@ -105,13 +105,7 @@ mod tests {
     use crate::form::RuleSet;
     use crate::variety::{IndexContext, Narrowing, Uses, Varieties};
 
-    #[track_caller]
-    fn check(words: &str, expected: &[usize]) {
-        let text = r##"[
-  (name: "Haaf Lamp", raiser: "Ebb Nursery", form: (id: "pompon", known: stated), colours: [(colour: "peach", part: main, pattern: self)]),
-  (name: "Peachtree Lane", form: (id: "semi-cactus", known: stated), colours: [(colour: "#aa0000", part: main, pattern: self)]),
-  (name: "Noust Pompon", colours: [(colour: "dark red", part: main, pattern: self)]),
-]"##;
+    fn index(text: &str) -> Index {
         let list = Varieties::read("varieties.ron", text).expect("a list");
         let grounds = IndexContext {
             rules: &RuleSet::embedded()[0],
@@ -119,7 +113,17 @@ mod tests {
             words: &Vocabulary::embedded(),
             stems_a_plant: 8.0,
         };
-        let index = Index::new(&list, grounds);
+        Index::new(&list, grounds)
+    }
+
+    #[track_caller]
+    fn check(words: &str, expected: &[usize]) {
+        let text = r##"[
+  (name: "Haaf Lamp", raiser: "Ebb Nursery", form: (id: "pompon", known: stated), colours: [(colour: "peach", part: main, pattern: self)]),
+  (name: "Peachtree Lane", form: (id: "semi-cactus", known: stated), colours: [(colour: "#aa0000", part: main, pattern: self)]),
+  (name: "Noust Pompon", colours: [(colour: "dark red", part: main, pattern: self)]),
+]"##;
+        let index = index(text);
         let rows = index.narrowed(&[Narrowing::Words(words.to_string())]);
         assert_eq!(rows.iter().collect::<Vec<_>>(), expected, "{words}");
     }
@@ -131,14 +135,7 @@ mod tests {
         let row = |at: usize| format!("(name: \"{} {at}\")", names[at % names.len()]);
         let rows: Vec<String> = (0..WORTH_SPLITTING + 7).map(row).collect();
         let text = format!("[{}]", rows.join(",\n"));
-        let list = Varieties::read("varieties.ron", &text).expect("a list");
-        let grounds = IndexContext {
-            rules: &RuleSet::embedded()[0],
-            uses: &Uses::embedded(),
-            words: &Vocabulary::embedded(),
-            stems_a_plant: 8.0,
-        };
-        let index = Index::new(&list, grounds);
+        let index = index(&text);
         for words in ["lamp", "lamp 7", "palm 1", "l", "nowhere"] {
             let query = Query::new(words);
             let whole = index.search(&query, &Rows::all(index.len()));
