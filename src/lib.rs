@@ -6,6 +6,7 @@ pub mod account;
 pub mod chart;
 pub mod colour;
 pub mod command;
+pub mod cores;
 pub mod draw;
 pub mod folder;
 pub mod form;

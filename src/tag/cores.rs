@@ -1,8 +1,6 @@
-//! The same work on many things, on every core.
+//! The same work on many things, on every core, each with what works on it.
 
-use std::num::NonZeroUsize;
-use std::panic::resume_unwind;
-use std::thread::{self, ScopedJoinHandle};
+use crate::cores::all_in_spans;
 
 /// Fewer things than this are done before a thread has started.
 const LEAST_A_THREAD: usize = 16;
@@ -17,19 +15,7 @@ where
     Answer: Send,
     Work: FnMut(&Thing) -> Answer,
 {
-    let cores = thread::available_parallelism().map_or(1, NonZeroUsize::get);
-    let each = things.len().div_ceil(cores).max(LEAST_A_THREAD);
-    if things.len() <= each {
-        return things.iter().map(worker()).collect();
-    }
-    thread::scope(|scope| {
-        let worker = &worker;
-        let parts: Vec<_> = things
-            .chunks(each)
-            .map(|part| scope.spawn(move || part.iter().map(worker()).collect::<Vec<Answer>>()))
-            .collect();
-        let done = parts.into_iter().map(ScopedJoinHandle::join);
-        done.flat_map(|part| part.unwrap_or_else(|panic| resume_unwind(panic)))
-            .collect()
+    all_in_spans(things.len(), LEAST_A_THREAD, |span| {
+        things[span].iter().map(worker()).collect()
     })
 }

@@ -78,7 +78,7 @@ pub fn test_page(sheet: &LabelSheet, kind: &Kind, offset: (f64, f64)) -> Result<
             0 => Point::new(middle.x + 4.0 * ARM, middle.y + 1.0),
             _ => Point::new(middle.x, middle.y - ARM - 1.0),
         };
-        items.extend(words(&number, Style::bold(9.0), by));
+        items.extend(words(&number, Style::bold(9.0), by, width - 2.0));
         if at == 0 {
             items.extend(ruler(width, false));
             items.extend(ruler(height, true));
@@ -93,14 +93,7 @@ pub fn test_page(sheet: &LabelSheet, kind: &Kind, offset: (f64, f64)) -> Result<
                 let y = middle.y + ARM + 3.5 + 3.4 * line as f64;
                 if y < height - 1.5 {
                     let at = Point::new(middle.x + RULER / 2.0, y);
-                    let style = Style::regular(7.0);
-                    let room = width - RULER - 4.0;
-                    let line = Printable::new(text).ok();
-                    let line =
-                        line.and_then(|line| Some((line.shrunk(style, 3.0, room).ok()?, line)));
-                    items.extend(line.map(|(style, line)| {
-                        Item::from(TextLine::new(line, style, at).aligned(Align::Centre))
-                    }));
+                    items.extend(words(text, Style::regular(7.0), at, width - RULER - 4.0));
                 }
             }
         }
@@ -141,10 +134,11 @@ fn ruler(length: f64, down: bool) -> Vec<Item> {
     items
 }
 
-fn words(text: &str, style: Style, at: Point) -> Option<Item> {
+/// A text about this place in at most so many mm.
+fn words(text: &str, style: Style, at: Point, room: f64) -> Option<Item> {
     // OK to leave out: the ids of sheets are words of a file that may hold any letter.
     let text = Printable::new(text).ok()?;
-    let style = text.shrunk(style, 3.0, at.x * 2.0 - 2.0).ok()?;
+    let style = text.shrunk(style, 3.0, room).ok()?;
     Some(TextLine::new(text, style, at).aligned(Align::Centre).into())
 }
 

@@ -2,7 +2,7 @@
 
 use super::evidence::{Evidence, ends, places};
 use super::statistics::survival::{Caution, Curve};
-use super::telling::stems_in_words;
+use super::telling::{median_limits_in_words, stems_in_words};
 use crate::account::text::capitalised;
 use crate::chart::{Limit, Points, Step, Steps};
 use crate::form::RuleSet;
@@ -45,7 +45,7 @@ impl Evidence {
             half: curve.median,
             things: "stems watched",
             unended_words: "still fresh when its test ended",
-            limits_words: "where the share surely lies (95 %)",
+            limits_words: "where the share lies (95 %)",
             wanted: (wanted > 0.0).then(|| Limit {
                 at: wanted,
                 label: format!("your limit: half should last over {}", days(wanted)),
@@ -106,7 +106,7 @@ impl Evidence {
             limits: limits.collect(),
             limit_words: "where a size begins",
             partings: partings.collect(),
-            parting_words: "where one form ends and the next begins",
+            parting_words: "between two forms",
         })
     }
 
@@ -139,14 +139,9 @@ impl Evidence {
     }
 }
 
-/// `Half of the stems last 8 days or more (surely 7 to 9); 12 stems, 4 of them still fresh at the end`.
+/// `Half of the stems last 8 days or more (95 %: 7 to 9); 12 stems, 4 of them still fresh at the end`.
 fn half_in_words(curve: &Curve) -> String {
-    let limits = match (curve.median_limits.low, curve.median_limits.high) {
-        (Some(low), Some(high)) => format!(" (surely {low} to {high})"),
-        (Some(low), None) => format!(" (surely {low} or more)"),
-        (None, Some(high)) => format!(" (surely {high} or less)"),
-        (None, None) => String::new(),
-    };
+    let limits = median_limits_in_words(curve);
     let half = match curve.median {
         Some(median) => format!("Half of the stems last {} or more{limits}", days(median)),
         None => format!(
@@ -215,7 +210,7 @@ mod tests {
         };
         let many = chart("7,8,8,9,6,7,9+,9+,8,7,7");
         assert!(
-            many.notes[0].starts_with("Half of the stems last 8 days or more (surely 7 to "),
+            many.notes[0].starts_with("Half of the stems last 8 days or more (95 %: 7 to "),
             "{:?}",
             many.notes
         );

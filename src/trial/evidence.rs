@@ -1,9 +1,5 @@
 //! What a subject's entries add up to under a rule set.
 
-use std::num::NonZeroUsize;
-use std::panic::resume_unwind;
-use std::thread::{self, ScopedJoinHandle};
-
 use jiff::civil::Date;
 
 use super::entry::{Decision, Observation};
@@ -11,6 +7,7 @@ use super::row::Trial;
 use super::seedling::Subject;
 use super::statistics::survival::{Curve, Stem};
 use crate::colour::Vocabulary;
+use crate::cores::all_in_spans;
 use crate::form::Keyer;
 use crate::measure::sample::Sample;
 use crate::variety::{Extent, Weather};
@@ -100,18 +97,8 @@ pub fn each_on_all_cores<T: Send>(
     subjects: &[Subject],
     one: impl Fn(&Subject) -> T + Sync,
 ) -> Vec<T> {
-    let cores = thread::available_parallelism().map_or(1, NonZeroUsize::get);
-    let each = subjects.len().div_ceil(cores).max(LEAST_A_THREAD);
-    thread::scope(|scope| {
-        let all = |part: &[Subject]| -> Vec<T> { part.iter().map(&one).collect() };
-        let mut parts = subjects.chunks(each);
-        let first = parts.next().unwrap_or_default();
-        let others: Vec<_> = parts.map(|part| scope.spawn(move || all(part))).collect();
-        let mut done = all(first);
-        for part in others.into_iter().map(ScopedJoinHandle::join) {
-            done.append(&mut part.unwrap_or_else(|panic| resume_unwind(panic)));
-        }
-        done
+    all_in_spans(subjects.len(), LEAST_A_THREAD, |span| {
+        subjects[span].iter().map(&one).collect()
     })
 }
 

@@ -230,12 +230,7 @@ fn listed_form_in_words(note: &FormNote, keyer: &Keyer) -> String {
 
 /// `median 7 days (6 to 9), 12 stems of which 4 still fresh at the end`.
 pub(super) fn vase_in_words(curve: &Curve) -> String {
-    let limits = match (curve.median_limits.low, curve.median_limits.high) {
-        (Some(low), Some(high)) => format!(" (95 %: {low} to {high})"),
-        (Some(low), None) => format!(" (95 %: {low} or more)"),
-        (None, Some(high)) => format!(" (95 %: {high} or less)"),
-        (None, None) => String::new(),
-    };
+    let limits = median_limits_in_words(curve);
     let median = match curve.median {
         Some(median) => format!("median {}{limits}", days(median)),
         None => format!(
@@ -255,6 +250,16 @@ pub(super) fn vase_in_words(curve: &Curve) -> String {
         Some(Caution::FewStems(_)) => "; small numbers, so the limits are rough".to_string(),
     };
     format!("{median}; {stems}{caution}")
+}
+
+/// ` (95 %: 6 to 9)`; nothing where neither limit is known.
+pub(super) fn median_limits_in_words(curve: &Curve) -> String {
+    match (curve.median_limits.low, curve.median_limits.high) {
+        (Some(low), Some(high)) => format!(" (95 %: {low} to {high})"),
+        (Some(low), None) => format!(" (95 %: {low} or more)"),
+        (None, Some(high)) => format!(" (95 %: {high} or less)"),
+        (None, None) => String::new(),
+    }
 }
 
 /// `12 stems, 4 of them still fresh at the end`.

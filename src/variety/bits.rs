@@ -1,5 +1,8 @@
 //! A set of rows of the list, one bit a row.
 
+/// Fewer rows are worked on before a thread has started.
+pub(super) const ROWS_A_THREAD: usize = 1_000;
+
 /// Rows of a list of a fixed length.
 #[derive(Debug, Clone, PartialEq, Eq, Default)]
 pub struct Rows {

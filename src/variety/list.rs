@@ -1,14 +1,13 @@
 //! The grower's own list: varieties in the grower's order, no name twice.
 
 use std::fmt;
-use std::panic::resume_unwind;
-use std::thread::{self, ScopedJoinHandle};
 
 use ron::ser::PrettyConfig;
 
 use super::by_name::ByName;
 use super::record::Variety;
 use crate::colour::Vocabulary;
+use crate::cores::in_spans;
 use crate::form::RuleSet;
 use crate::matching::{Finder, Folded, Query, folded};
 use crate::problem::{Path, Problem, Wrong, read_ron};
@@ -63,18 +62,10 @@ impl Varieties {
     /// Writes the list as RON, one record a line, so that one change is one line of a difference. A
     /// long one is written on all cores.
     pub fn write(&self) -> Result<String, ron::Error> {
-        let cores = thread::available_parallelism().map_or(1, usize::from);
-        let each = self.list.len().div_ceil(cores).max(LEAST_A_THREAD);
-        let parts = thread::scope(|scope| {
-            let parts: Vec<_> = self
-                .list
-                .chunks(each)
-                .map(|part| scope.spawn(|| records(part)))
-                .collect();
-            let done = parts.into_iter().map(ScopedJoinHandle::join);
-            done.map(|part| part.unwrap_or_else(|panic| resume_unwind(panic)))
-                .collect::<Result<Vec<String>, _>>()
+        let parts = in_spans(self.list.len(), LEAST_A_THREAD, |span| {
+            records(&self.list[span])
         });
+        let parts: Result<Vec<String>, _> = parts.into_iter().collect();
         Ok(format!("[\n{}]\n", parts?.concat()))
     }
 

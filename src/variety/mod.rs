@@ -20,7 +20,6 @@ mod facet;
 mod fields;
 mod fitness;
 mod fitting;
-mod halves;
 mod index;
 mod index_context;
 mod list;

@@ -1,10 +1,10 @@
 //! What words find in the list: names and raisers, and what a variety's form and colours are called.
 
-use super::bits::Rows;
+use super::bits::{ROWS_A_THREAD, Rows};
 use super::facet::Facet;
-use super::halves::{WORTH_SPLITTING, in_halves};
 use super::index::Index;
 use super::words::WordInNames;
+use crate::cores::all_in_spans;
 use crate::matching::{Query, Rank, Word};
 
 /// The rows in whose name, raiser, form or colours every word of a query is.
@@ -72,8 +72,13 @@ impl LookedUp<'_> {
     /// How the word is in what each row is called, by row, where many are asked for.
     fn ranks(&self, rows: &Rows) -> Option<Vec<Option<Rank>>> {
         let rank = |row| rows.has(row).then(|| self.rank(row)).flatten();
-        let many = rows.count() >= WORTH_SPLITTING;
-        many.then(|| in_halves(self.index.len(), |span| span.map(rank).collect()))
+        let many = rows.count() > ROWS_A_THREAD;
+        let all = || {
+            all_in_spans(self.index.len(), ROWS_A_THREAD, |span| {
+                span.map(rank).collect()
+            })
+        };
+        many.then(all)
     }
 
     /// How the word is in what a row is called.
@@ -128,12 +133,12 @@ mod tests {
         assert_eq!(rows.iter().collect::<Vec<_>>(), expected, "{words}");
     }
 
-    /// Of a long list, worked on by two threads, each row is found as by itself.
+    /// Of a long list, worked on by every core, each row is found as by itself.
     #[test]
     fn a_long_list_is_searched_as_a_short_one() {
         let names = ["Lamp", "Lampkin", "Haaf", "Palm", "L amp"];
         let row = |at: usize| format!("(name: \"{} {at}\")", names[at % names.len()]);
-        let rows: Vec<String> = (0..WORTH_SPLITTING + 7).map(row).collect();
+        let rows: Vec<String> = (0..2 * ROWS_A_THREAD + 7).map(row).collect();
         let text = format!("[{}]", rows.join(",\n"));
         let index = index(&text);
         for words in ["lamp", "lamp 7", "palm 1", "l", "nowhere"] {

@@ -6,7 +6,8 @@ use std::borrow::Cow;
 use super::reading::Reading;
 use super::{Shade, Shades};
 use crate::colour::{Target, weigh};
-use crate::variety::halves::in_halves;
+use crate::cores::all_in_spans;
+use crate::variety::bits::ROWS_A_THREAD;
 use crate::variety::index::Index;
 
 /// Distances of a list's colours from some targets, and of its rows where these are asked for again
@@ -58,7 +59,7 @@ impl Measured {
             true => |target: &Target, shade: &Shade| Reading::bound(target.lower_bound(shade.lab)),
             false => |target: &Target, shade: &Shade| Reading::of(target.distance(shade.lab)),
         };
-        measured.of_colours = in_halves(shades.palette.len(), |places| {
+        measured.of_colours = all_in_spans(shades.palette.len(), ROWS_A_THREAD, |places| {
             let palette = shades.palette[places].iter();
             let each = palette.flat_map(|shade| targets.iter().map(|target| read(target, shade)));
             each.collect()
@@ -79,7 +80,7 @@ impl Measured {
             readings.fold(f64::INFINITY, f64::min)
         };
         let nearest: Vec<f64> = (0..shades.palette.len() as u32).map(least).collect();
-        self.of_rows = in_halves(shades.starts.len() - 1, |rows| {
+        self.of_rows = all_in_spans(shades.starts.len() - 1, ROWS_A_THREAD, |rows| {
             let bound = |row| weigh(shades.placed(row), |colour: u32| nearest[colour as usize]);
             rows.map(|row| Reading::bound(bound(row))).collect()
         });
@@ -94,7 +95,7 @@ impl Measured {
             let reading = self.of_rows[*row];
             reading.distance().is_none() && reading.least() <= reach
         };
-        let measured = in_halves(self.of_rows.len(), |rows| {
+        let measured = all_in_spans(self.of_rows.len(), ROWS_A_THREAD, |rows| {
             let mut bounds = Vec::new();
             let mut measure = |row| (row, self.measure(shades, row, &mut bounds));
             rows.filter(open).map(&mut measure).collect()

@@ -3,7 +3,8 @@
 use super::sources::{Source, sources};
 
 /// What each module of the crate may use beside itself.
-const MAY_USE: [(&str, &[&str]); 22] = [
+const MAY_USE: [(&str, &[&str]); 23] = [
+    ("cores", &[]),
     ("measure", &[]),
     ("matching", &[]),
     ("problem", &[]),
@@ -20,15 +21,15 @@ const MAY_USE: [(&str, &[&str]); 22] = [
     (
         "variety",
         &[
-            "account", "chart", "form", "colour", "history", "matching", "measure", "problem",
-            "record", "table",
+            "cores", "account", "chart", "form", "colour", "history", "matching", "measure",
+            "problem", "record", "table",
         ],
     ),
     (
         "trial",
         &[
-            "account", "chart", "variety", "form", "colour", "measure", "problem", "record",
-            "table",
+            "cores", "account", "chart", "variety", "form", "colour", "measure", "problem",
+            "record", "table",
         ],
     ),
     (
@@ -41,7 +42,7 @@ const MAY_USE: [(&str, &[&str]); 22] = [
     (
         "tag",
         &[
-            "account", "paper", "trial", "variety", "draw", "geometry", "form", "colour",
+            "cores", "account", "paper", "trial", "variety", "draw", "geometry", "form", "colour",
             "measure", "problem", "table",
         ],
     ),

@@ -1,0 +1,61 @@
+//! The same work on many things, on every core of the machine.
+
+use std::num::NonZeroUsize;
+use std::ops::Range;
+use std::panic::resume_unwind;
+use std::thread::{self, ScopedJoinHandle};
+
+/// What `work` makes of each span of so many things, in their order: a span a core, none of fewer than
+/// `least` where there are more, for those are done before a thread has started. The first is worked on by
+/// the thread that asks.
+pub fn in_spans<T: Send>(
+    count: usize,
+    least: usize,
+    work: impl Fn(Range<usize>) -> T + Sync,
+) -> Vec<T> {
+    let cores = thread::available_parallelism().map_or(1, NonZeroUsize::get);
+    let each = count.div_ceil(cores).max(least).max(1);
+    thread::scope(|scope| {
+        let work = &work;
+        let span = move |from: usize| from..count.min(from + each);
+        let others = (each..count).step_by(each);
+        let others: Vec<_> = others
+            .map(|from| scope.spawn(move || work(span(from))))
+            .collect();
+        let mut done = vec![work(span(0))];
+        let others = others.into_iter().map(ScopedJoinHandle::join);
+        done.extend(others.map(|part| part.unwrap_or_else(|panic| resume_unwind(panic))));
+        done
+    })
+}
+
+/// The same of lists: one after the other as one.
+pub fn all_in_spans<T: Send>(
+    count: usize,
+    least: usize,
+    work: impl Fn(Range<usize>) -> Vec<T> + Sync,
+) -> Vec<T> {
+    let mut parts = in_spans(count, least, work).into_iter();
+    let mut all = parts.next().unwrap_or_default();
+    parts.for_each(|part| all.extend(part));
+    all
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn every_thing_is_worked_on_once_and_in_order() {
+        for count in [0, 1, 7, 16, 17, 1_000] {
+            for least in [0, 1, 16, 5_000] {
+                let all = all_in_spans(count, least, |span| span.collect());
+                assert_eq!(all, (0..count).collect::<Vec<_>>(), "{count}, {least}");
+                let spans = in_spans(count, least, |span| span.len());
+                assert_eq!(spans.iter().sum::<usize>(), count);
+                let full = spans.iter().rev().skip(1).all(|span| *span >= least);
+                assert!(full, "{spans:?} of at least {least}");
+            }
+        }
+    }
+}
