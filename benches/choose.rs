@@ -269,6 +269,7 @@ fn stock(list: &Varieties, grounds: IndexContext<'_>) -> Stock {
         uses: grounds.uses.clone(),
         words: grounds.words.clone(),
         stems_a_plant: grounds.stems_a_plant,
+        sure: trug::order::USUALLY_SURE,
         units: SizeUnits::Mm,
     }
 }

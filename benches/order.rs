@@ -30,6 +30,7 @@ fn demo() -> (Model, Model) {
         list: &demo.list,
         index: &index,
         grounds: demo.grounds(),
+        sure: trug::order::USUALLY_SURE,
     };
     let candidates = Candidates::of(&demo.plan, against).expect("candidates");
     let whole = Candidates::whole(&demo.plan, against).expect("a plan");

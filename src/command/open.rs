@@ -102,6 +102,7 @@ pub fn screen(context: &Context, theme: Theme) -> Result<(App, Saver)> {
         uses: contents.uses.clone(),
         words: contents.words.clone(),
         stems_a_plant: contents.settings.stems_a_plant,
+        sure: contents.settings.sure,
         units: context.units,
     };
     let season = order.as_ref().ok().map(|plan| &plan.season);

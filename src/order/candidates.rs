@@ -32,8 +32,12 @@ pub struct Candidates {
     pub first_cuts: Vec<u32>,
     /// Each offer's place among its variety's offers.
     pub offers: Vec<usize>,
+    /// The most packs of each offer that may be bought, whether or not the program has use for so many.
+    pub offered: Vec<u64>,
     /// Each variety's needs.
     pub matches: Vec<Vec<Match>>,
+    /// How sure each need is to be, 0 to 1.
+    pub sure: Vec<f64>,
     /// Sentences on what was left out or assumed.
     pub notes: Vec<String>,
 }
@@ -114,6 +118,7 @@ impl Candidates {
     /// The program without varieties.
     fn none(reading: &Reading<'_>) -> Candidates {
         let plan = reading.plan;
+        let sure = |need: &super::Need| need.sure.unwrap_or(reading.terms.sure);
         let first = plan.needs.iter().map(|need| need.weeks.0).min();
         let last = plan.needs.iter().map(|need| need.weeks.1).max();
         let weeks: Vec<u8> = (first.unwrap_or(1)..=last.or(first).unwrap_or(1)).collect();
@@ -131,7 +136,9 @@ impl Candidates {
             rows: Vec::new(),
             first_cuts: Vec::new(),
             offers: Vec::new(),
+            offered: Vec::new(),
             matches: Vec::new(),
+            sure: plan.needs.iter().map(sure).collect(),
             notes: Vec::new(),
         }
     }
@@ -174,6 +181,7 @@ impl Candidates {
                 most: offered.most,
             });
             self.offers.push(offered.at);
+            self.offered.push(offered.most);
         }
     }
 

@@ -51,6 +51,10 @@ pub struct Need {
     /// The most of a week's stems from one variety, in a hundred.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub most_from_one: Option<NonZeroU8>,
+    /// The chance at which it is to have all its stems in all of its weeks; the grower's usual one where it
+    /// is not said.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub sure: Option<f64>,
 }
 
 /// An old id is read as the one in its place, so that a plan is written with ids of today.
@@ -65,6 +69,10 @@ fn present_use<'de, D: Deserializer<'de>>(reader: D) -> Result<Option<Text>, D::
 const WITHIN: f64 = 8.0;
 /// The least fitness where it is not said: nothing speaks strongly against it. Our own choice.
 const FITNESS: f64 = 0.5;
+/// How sure a need may be to be: under a half nobody would promise it, and over 99 in 100 seasons no draw tells.
+pub(crate) const SURE: Bounds<f64> = Bounds::new("for how sure it is to be", 0.5, 0.99);
+/// How sure a need is to be where neither it nor the grower says so. Our own choice.
+pub const USUALLY_SURE: f64 = 0.8;
 const STEMS: Bounds<u32> = Bounds::new("stems a week", 1, MOST_COUNTED);
 
 impl Need {
@@ -94,6 +102,8 @@ impl Need {
             wrong(Path::field("stems"), message)
         } else if let Some(message) = each.and_then(|each| STEMS.wrong(each)) {
             wrong(Path::field("each"), message)
+        } else if let Some(message) = self.sure.and_then(|sure| SURE.wrong(sure)) {
+            wrong(Path::field("sure"), message)
         } else if let Some(at) = [first, last]
             .iter()
             .position(|week| !(1..=53).contains(week))

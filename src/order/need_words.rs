@@ -9,7 +9,7 @@ use crate::measure::{brief, id_of};
 use crate::variety::{Text, use_id};
 
 /// The words that a need takes.
-const NEED_WORDS: &str = "stems, weeks such as 30-42 or 20 Aug - 5 Sep, use= fitness= colours= within= forms= varieties= each= different= most= name=; a word with nothing after it takes it away";
+const NEED_WORDS: &str = "stems, weeks such as 30-42 or 20 Aug - 5 Sep, use= fitness= colours= within= forms= varieties= each= different= most= sure= name=; a word with nothing after it takes it away";
 
 impl Need {
     /// A need read from `NAME: 20 36-38 colours=plum`; days in place of weeks are read by `days`.
@@ -45,6 +45,7 @@ impl Need {
             different_forms: None,
             each: None,
             most_from_one: None,
+            sure: None,
         }
     }
 
@@ -87,6 +88,7 @@ impl Need {
                 "different" => need.different_forms = if_any(word, value)?,
                 "each" => need.each = if_any(word, value)?,
                 "most" => need.most_from_one = if_any(word, value)?,
+                "sure" => need.sure = if_any(word, value)?,
                 _ => return Err(unknown(word)),
             }
         }
@@ -135,6 +137,7 @@ impl Need {
         add("each", self.each.map(|one| one.to_string()));
         add("different", self.different_forms.map(|one| one.to_string()));
         add("most", self.most_from_one.map(|one| one.to_string()));
+        add("sure", self.sure.map(|one| one.to_string()));
         words.join(" ")
     }
 }

@@ -1,19 +1,26 @@
 //! The chance that each need is met: seasons drawn with a fixed seed, and the order's stems shared out
 //! in each.
+//!
+//! A season has one yield for all varieties, one for each about it, a share of plants and one of stems
+//! that are lost, a last and a first frost, each drawn apart from the others. Of the plants of a
+//! variety each is lost or not by that share. A last frost later than planting sets the first cut
+//! back by as many days; a first frost later than planned lets cutting go on.
 
 mod drawn;
+mod grown;
 mod spreads;
+mod turns;
 
-use drawn::{Dice, Drawn};
-
+pub(super) use grown::{Grown, Seasons};
 pub use spreads::Spreads;
+pub(super) use turns::{Turns, turns};
 
 use super::candidates::Candidates;
-use super::model::{Choice, Model, STEM};
+use super::model::{Model, STEM};
 use super::plan::Plan;
-use super::season::thousandths;
 use super::solution::Order;
-use crate::variety::{Varieties, Variety};
+use crate::cores::all_in_spans;
+use crate::variety::Varieties;
 
 /// What came of the seasons drawn.
 #[derive(Debug, Clone, PartialEq)]
@@ -29,8 +36,11 @@ pub struct Chances {
     pub grown: Vec<(u8, [f64; 3])>,
 }
 
-/// Seasons drawn wherever ranges and chances are told.
-pub const SEASONS: u32 = 400;
+/// Seasons drawn wherever ranges and chances are told. No search has seen them: its own come after.
+pub const SEASONS: u32 = 10_000;
+
+/// Seasons that are shared out before a thread has started.
+const SEASONS_A_THREAD: usize = 20;
 
 /// Draws so many seasons for an order of candidates from `list`, with the spreads assumed.
 pub fn chances(
@@ -40,101 +50,79 @@ pub fn chances(
     order: &Order,
     seasons: u32,
 ) -> Chances {
-    with_spreads(plan, candidates, list, order, seasons, Spreads::assumed())
+    let seasons = Seasons::of(plan, candidates, list, Spreads::assumed(), 0..seasons);
+    of_seasons(&seasons, candidates, &order.choice.plants)
 }
 
-/// Draws so many seasons.
-///
-/// A season has one yield for all varieties, one for each about it, a share of plants and one of stems
-/// that are lost, a last and a first frost, each drawn apart from the others. Of the plants of a
-/// variety each is lost or not by that share. A last frost later than planting sets the first cut
-/// back by as many days; a first frost later than planned lets cutting go on.
-fn with_spreads(
-    plan: &Plan,
-    candidates: &Candidates,
-    list: &Varieties,
-    order: &Order,
-    seasons: u32,
-    spreads: Spreads,
-) -> Chances {
+/// What comes of so many plants of each candidate in these seasons.
+fn of_seasons(seasons: &Seasons<'_>, candidates: &Candidates, plants: &[u64]) -> Chances {
     let model = &candidates.model;
-    let choice = as_it_comes(&order.choice);
-    let mut dice = Dice::new();
-    let mut met: Vec<Vec<u32>> = vec![vec![0; model.weeks]; model.needs.len()];
-    let mut throughout = vec![0_u32; model.needs.len()];
-    let mut grown: Vec<Vec<f64>> = vec![Vec::new(); model.weeks];
-    for _ in 0..seasons {
-        let season = Drawn::of(&plan.season, spreads, &mut dice);
-        let mut drawn = model.clone();
-        for (at, one) in drawn.varieties.iter_mut().enumerate() {
-            let plants = choice.plants[at];
-            if plants == 0 {
-                continue;
-            }
-            let variety = &list.list()[candidates.rows[at]];
-            let share = season.share(plants, is_known(plan, variety), &mut dice);
-            let first = candidates.first_cuts[at];
-            let weeks = &candidates.weeks;
-            let given = { &plan.season }.given(variety, first, weeks, season.late, season.frost);
-            one.yields = given
-                .iter()
-                .map(|stems| thousandths(stems * share))
-                .collect();
-        }
-        let lacking = shared_out(&drawn, &choice, &mut grown);
-        for (need, weeks) in lacking.iter().enumerate() {
-            throughout[need] += u32::from(weeks.iter().all(|lacks| !lacks));
-            for (week, lacks) in weeks.iter().enumerate() {
-                met[need][week] += u32::from(!lacks);
-            }
-        }
-    }
-    let share = |count: u32| f64::from(count) / f64::from(seasons.max(1));
+    let turns = turns(&candidates.sure);
+    let (varieties, grown) = planted(seasons, plants);
+    let grown: Vec<&Grown> = grown.iter().collect();
+    let lacks = lacks(model, turns, (&varieties, &grown), seasons.len());
+    let needs = model.needs.len();
+    let share = |count: usize| count as f64 / seasons.len().max(1) as f64;
+    let met = |need: usize, week: usize| {
+        let own = lacks.iter().skip(week * needs + need);
+        share(
+            own.step_by(model.weeks * needs)
+                .filter(|lacks| **lacks == 0)
+                .count(),
+        )
+    };
     let weeks = || candidates.weeks.iter().copied().enumerate();
-    let of_need = |(need, met): (usize, Vec<u32>)| {
+    let of_need = |need: usize| {
         let runs = weeks().filter(|(week, _)| model.needs[need].runs(*week));
-        runs.map(|(at, week)| (week, share(met[at]))).collect()
+        runs.map(|(at, week)| (week, met(need, at))).collect()
+    };
+    let throughout = |need: usize| {
+        let of_season = lacks.chunks(model.weeks * needs);
+        let all = |season: &&[i64]| season.iter().skip(need).step_by(needs).all(|one| *one == 0);
+        share(of_season.filter(all).count())
+    };
+    let in_week = |week: usize| {
+        let places = (0..seasons.len()).map(|season| season * model.weeks + week);
+        let of_all = |place: usize| grown.iter().map(|grown| grown[place]).sum::<i64>();
+        spread(
+            places
+                .map(|place| of_all(place) as f64 / STEM as f64)
+                .collect(),
+        )
     };
     Chances {
-        seasons,
-        met: met.into_iter().enumerate().map(of_need).collect(),
-        throughout: throughout.into_iter().map(share).collect(),
-        grown: weeks()
-            .map(|(at, week)| (week, spread(std::mem::take(&mut grown[at]))))
-            .collect(),
+        seasons: seasons.len() as u32,
+        met: (0..needs).map(of_need).collect(),
+        throughout: (0..needs).map(throughout).collect(),
+        grown: weeks().map(|(at, week)| (week, in_week(at))).collect(),
     }
 }
 
-/// Whether the stems of a variety are known by its record or by a count in the row.
-fn is_known(plan: &Plan, variety: &Variety) -> bool {
-    let counted = plan.season.counted.iter();
-    variety.weekly_stems().is_some()
-        || counted
-            .map(|one| &one.variety)
-            .any(|name| *name == variety.name)
+/// The candidates of which something is planted, by their places, and what each gives.
+fn planted(seasons: &Seasons<'_>, plants: &[u64]) -> (Vec<usize>, Vec<Grown>) {
+    let planted: Vec<usize> = (0..plants.len()).filter(|at| plants[*at] > 0).collect();
+    let grown = all_in_spans(planted.len(), 1, |span| {
+        let own = planted[span].iter();
+        own.map(|at| seasons.grown(*at, plants[*at])).collect()
+    });
+    (planted, grown)
 }
 
-/// By need and week whether it lacks stems; what grows in each week is noted.
-fn shared_out(model: &Model, choice: &Choice, grown: &mut [Vec<f64>]) -> Vec<Vec<bool>> {
-    let mut lacking = vec![vec![false; model.weeks]; model.needs.len()];
-    for (week, grown) in grown.iter_mut().enumerate() {
-        let (_, sharing) = model.shared(choice, week);
-        for (need, lacks) in sharing.lacks.iter().enumerate() {
-            lacking[need][week] = *lacks > 0;
-        }
-        let plants = model.varieties.iter().zip(&choice.plants);
-        let all: u64 = plants.map(|(one, plants)| one.yields[week] * plants).sum();
-        grown.push(all as f64 / STEM as f64);
-    }
-    lacking
-}
-
-/// Stems are shared out as they come: no variety is kept for a count.
-fn as_it_comes(choice: &Choice) -> Choice {
-    Choice {
-        counted: vec![Vec::new(); choice.counted.len()],
-        ..choice.clone()
-    }
+/// By season, week and need: the thousandths of a stem that it lacks, the needs having their turns so, of
+/// candidates by their places and what each gives.
+pub(super) fn lacks(
+    model: &Model,
+    turns: Vec<usize>,
+    (planted, grown): (&[usize], &[&Grown]),
+    seasons: usize,
+) -> Vec<i64> {
+    let shapes = Turns::of(model, turns, planted);
+    all_in_spans(seasons, SEASONS_A_THREAD, |span| {
+        let mut own = shapes.clone();
+        let places = span.start * model.weeks..span.end * model.weeks;
+        let lacks = places.map(|place| own.shared(place % model.weeks, grown, place).lacks);
+        lacks.flatten().collect()
+    })
 }
 
 /// The fifth, fiftieth and ninety-fifth of a hundred.

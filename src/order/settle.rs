@@ -2,8 +2,10 @@
 
 use super::candidates::{Candidates, ListContext};
 use super::plan::Plan;
+use super::risk::Chances;
 use super::solution::Order;
 use super::solve::{Progress, Solved, Stop, least_cost, least_shortfall};
+use super::sure::{Promise, Takes, settle_surely};
 use crate::problem::Wrong;
 use crate::variety::Money;
 
@@ -16,6 +18,10 @@ pub struct Settled {
     pub status: Status,
     /// The order: of least cost, or, where not all can be met, the one that is least short.
     pub order: Option<Order>,
+    /// What the order promises each need; nothing where no order was asked to be sure.
+    pub promises: Vec<Promise>,
+    /// What came of the seasons that the promises are judged by.
+    pub chances: Option<Chances>,
     /// Nodes that the search looked at.
     pub nodes: usize,
 }
@@ -32,6 +38,21 @@ pub enum Status {
         /// (cost - bound) / cost.
         gap: f64,
     },
+    /// Every need is as sure as was asked, for the least cost that was found.
+    Found {
+        /// The least cost of meeting every need on average: no order that is as sure costs less.
+        bound: Money,
+        /// (cost - bound) / cost.
+        gap: f64,
+    },
+    /// Every need is met on average, and some are not as sure as was asked: with this bed and money none
+    /// that is was found.
+    Unsure {
+        /// As for [`Status::Found`].
+        bound: Money,
+        /// What an order takes that is; `None` where none was found whatever money and beds.
+        takes: Option<Takes>,
+    },
     /// Not every need can be met with this bed, money and list. `needed` is what it would cost to
     /// meet them all, where only the money is short.
     Short {
@@ -42,6 +63,17 @@ pub enum Status {
     },
     /// Stopped before anything was found or proved.
     Unknown,
+}
+
+impl Status {
+    /// Whether every need is met on average, for a cost that may be compared.
+    pub fn meets_all(&self) -> bool {
+        match self {
+            Status::Optimal | Status::Within { .. } => true,
+            Status::Found { .. } | Status::Unsure { .. } => true,
+            Status::Short { .. } | Status::Unknown => false,
+        }
+    }
 }
 
 /// Nodes that the search for the least shortfall may look at: it is a close answer, not proved.
@@ -115,12 +147,14 @@ pub fn settle_candidates(candidates: Candidates, stop: Stop<'_>) -> Settled {
         candidates,
         status,
         order,
+        promises: Vec::new(),
+        chances: None,
         nodes,
     }
 }
 
 /// What it would cost more to do without a variety of the order, by its place in the list: bought
-/// nowhere, and none on hand planted. `None` where the needs cannot be met without it, or that is not
+/// nowhere, and none on hand planted. `None` where the needs cannot be met without it as surely, or that is not
 /// found.
 pub fn without(
     plan: &Plan,
@@ -132,9 +166,20 @@ pub fn without(
     let cost = settled.order.as_ref()?.cost;
     // What it kept out as no better may now be wanted, so the list is read again.
     let candidates = Candidates::without(plan, against, row).ok()?;
-    let solved = least_cost(&candidates.model, stop);
-    solved.best.as_ref()?;
+    let other = match settled.promises.is_empty() {
+        true => {
+            let solved = least_cost(&candidates.model, stop);
+            solved.best.map(|_| solved.value)
+        }
+        // As sure as this one.
+        false => {
+            let other = settle_surely(plan, candidates, against.list, stop);
+            let as_sure = matches!(other.status, Status::Optimal | Status::Found { .. });
+            let order = other.order.filter(|_| as_sure);
+            order.map(|order| order.cost.in_hundredths())
+        }
+    };
     Some(Money::hundredths(
-        solved.value.saturating_sub(cost.in_hundredths()),
+        other?.saturating_sub(cost.in_hundredths()),
     ))
 }

@@ -50,6 +50,7 @@ impl Need {
             self.most_from_one
                 .map(|most| format!("{most} % or less from one")),
         );
+        told.extend(self.sure.map(|sure| format!("{:.0} % sure", sure * 100.0)));
         told.join("; ")
     }
 }

@@ -3,7 +3,7 @@
 use super::{Pictures, STEMS, STEMS_A_PLANT, Settings};
 use crate::colour::Ground;
 use crate::measure::{SizeUnits, brief};
-use crate::order::Plan;
+use crate::order::{Plan, SURE, USUALLY_SURE};
 use crate::record::{Field, Fields, Figure, Key, beginning_with};
 use crate::variety::Text;
 
@@ -24,6 +24,7 @@ pub(super) const CURRENCY: Key = Key::of("currency");
 pub(super) const GROWER: Key = Key::of("grower");
 const RULES: Key = Key::of("rules");
 const STEMS_OF: Key = Key::of("stems");
+const SURE_OF: Key = Key::of("sure");
 const DAYS: Key = Key::of("days");
 const GROUND: Key = Key::of("ground");
 const PICTURES: Key = Key::of("pictures");
@@ -61,6 +62,10 @@ impl Fields for Settings {
         let stems = match self.stems_a_plant == STEMS_A_PLANT {
             true => String::new(),
             false => self.stems_a_plant.to_string(),
+        };
+        let sure = match self.sure == USUALLY_SURE {
+            true => String::new(),
+            false => self.sure.to_string(),
         };
         vec![
             field(
@@ -124,6 +129,16 @@ impl Fields for Settings {
                 "Saleable stems that a plant gives in a season, where a variety's own figure is unknown.",
                 format!(
                     "A number over 0; where nothing stands {STEMS_A_PLANT} holds, within the published range of 5 to 12."
+                ),
+                Figure::Assumed,
+            ),
+            field(
+                SURE_OF,
+                "how sure",
+                sure,
+                "The chance at which a need of the order is to have all its stems, where it does not say.",
+                format!(
+                    "A number from 0.5 to 0.99: 0.9 is nine seasons of ten; where nothing stands {USUALLY_SURE} holds, our own choice."
                 ),
                 Figure::Assumed,
             ),
@@ -192,6 +207,12 @@ impl Fields for Settings {
                 Ok(stems) if STEMS.wrong(stems).is_none() => self.stems_a_plant = stems,
                 Ok(stems) => return Err(STEMS.wrong(stems).unwrap_or_default()),
                 Err(_) => return found("a number over 0, or nothing".to_string()),
+            },
+            SURE_OF if text.is_empty() => self.sure = USUALLY_SURE,
+            SURE_OF => match text.parse::<f64>() {
+                Ok(sure) if SURE.wrong(sure).is_none() => self.sure = sure,
+                Ok(sure) => return Err(SURE.wrong(sure).unwrap_or_default()),
+                Err(_) => return found("a number from 0.5 to 0.99, or nothing".to_string()),
             },
             PICTURES if text.is_empty() => self.pictures = Pictures::default(),
             PICTURES => self.pictures = text.to_lowercase().parse()?,

@@ -12,7 +12,7 @@ use crate::colour::Ground;
 use crate::measure::bounds::Bounds;
 use crate::measure::day::DayOrder;
 use crate::measure::{SizeUnits, YearDay};
-use crate::order::UsualFrosts;
+use crate::order::{SURE, USUALLY_SURE, UsualFrosts};
 use crate::variety::Text;
 
 pub use fields::SettingsGround;
@@ -40,6 +40,9 @@ pub struct Settings {
     /// Saleable stems that a plant gives in a season, where a variety's own figure is unknown.
     #[serde(deserialize_with = "stems")]
     pub stems_a_plant: f64,
+    /// The chance at which a need is to have all its stems, where it does not say. Assumed where not settled.
+    #[serde(deserialize_with = "sure", skip_serializing_if = "is_usually_sure")]
+    pub sure: f64,
     /// What money is counted in, as a word: `kroner`. It is written on order sheets.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub currency: Option<Text>,
@@ -71,6 +74,18 @@ fn stems<'de, D: Deserializer<'de>>(reader: D) -> Result<f64, D::Error> {
     }
 }
 
+fn sure<'de, D: Deserializer<'de>>(reader: D) -> Result<f64, D::Error> {
+    let sure = f64::deserialize(reader)?;
+    match SURE.wrong(sure) {
+        Some(message) => Err(D::Error::custom(message)),
+        None => Ok(sure),
+    }
+}
+
+fn is_usually_sure(sure: &f64) -> bool {
+    *sure == USUALLY_SURE
+}
+
 impl Settings {
     /// The frosts that a new order begins with.
     pub fn usual_frosts(&self) -> UsualFrosts {
@@ -88,6 +103,7 @@ impl Default for Settings {
             units: None,
             days: None,
             stems_a_plant: STEMS_A_PLANT,
+            sure: USUALLY_SURE,
             currency: None,
             grower: None,
             last_frost: None,

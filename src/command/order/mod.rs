@@ -19,14 +19,15 @@ use clap::builder::RangedU64ValueParser;
 use super::{BadInput, Context, open_to_write, season_ahead};
 use crate::folder::order::{OrderFile, open_plan};
 use crate::folder::{Folder, FolderError, order};
+use crate::measure::brief;
 use crate::order::model::Model;
 use crate::order::solve::Progress;
 use crate::order::{
     Candidates, Chances, ListContext, Mend, Plan, SEASONS, Settled, Status, chances, mends,
-    settle_candidates, without,
+    settle_candidates, settle_surely, what_surer_costs, without,
 };
 use crate::problem::{Problem, Wrong, sentences};
-use crate::variety::{Index, Money, Varieties};
+use crate::variety::{Index, Money, Varieties, folded};
 
 /// What `trug order` takes.
 #[derive(Debug, clap::Args)]
@@ -72,6 +73,13 @@ pub struct OrderArguments {
     /// Shows what grows where in each bed.
     #[arg(long)]
     beds: bool,
+    /// Meets every need in a usual season at the least cost (proved), however sure that is.
+    #[arg(long)]
+    on_average: bool,
+    /// Shows what it costs to be surer: that every need is met in 50, 80, 90, 95 and 99 seasons of 100, or
+    /// the one that you name.
+    #[arg(long, value_name = "NEED", num_args = 0..=1)]
+    surer: Option<Option<String>>,
     /// Shows how likely each need is met in each week, by seasons drawn at random.
     #[arg(long)]
     risk: bool,
@@ -117,10 +125,18 @@ struct Worked {
     /// What would mend it, where needs fall short.
     mends: Vec<Mend>,
     chances: Option<Chances>,
+    /// What surer costs, and of which need alone.
+    surer: Option<Surer>,
     /// What was asked about.
     asked: Vec<Asked>,
     /// The plan with every offer, where it is to be written.
     model: Option<Model>,
+}
+
+/// What surer costs: of one need by its place, or of all.
+struct Surer {
+    need: Option<usize>,
+    steps: Vec<(f64, Option<Money>)>,
 }
 
 /// A variety that was asked about.
@@ -236,6 +252,7 @@ fn worked(arguments: &OrderArguments, context: &Context, errors: &mut dyn Write)
         list: &list,
         index: &index,
         grounds,
+        sure: context.contents.settings.sure,
     };
     let candidates =
         Candidates::of(&plan, against).map_err(|wrong| unanswered(arguments, context, wrong))?;
@@ -243,7 +260,17 @@ fn worked(arguments: &OrderArguments, context: &Context, errors: &mut dyn Write)
     if let Some((folder, mut file)) = own {
         file.save(&folder, &plan)?;
     }
-    let settled = settle_candidates(candidates, &mut after(arguments.seconds));
+    let stop = &mut after(arguments.seconds);
+    let settled = match arguments.on_average {
+        true => settle_candidates(candidates, stop),
+        false => settle_surely(&plan, candidates, &list, stop),
+    };
+    let need = { arguments.surer.iter().flatten() }.next();
+    let need = need.map(|name| need_named(&plan, name)).transpose()?;
+    let surer = arguments.surer.as_ref().map(|_| Surer {
+        need,
+        steps: what_surer_costs(&plan, &settled, &list, need, &mut after(arguments.seconds)),
+    });
     let mends = match settled.status {
         Status::Short { .. } => mends(&plan, against, &settled, &mut after(arguments.seconds)),
         _ => Vec::new(),
@@ -256,14 +283,17 @@ fn worked(arguments: &OrderArguments, context: &Context, errors: &mut dyn Write)
     let model = { arguments.model.as_ref() }.map(|_| whole()).transpose();
     let model = model.map_err(|wrong| unanswered(arguments, context, wrong))?;
     let ranged = context.json || arguments.risk || arguments.chart.is_some();
-    let chances = (settled.order.as_ref().filter(|_| ranged))
-        .map(|order| chances(&plan, &settled.candidates, &list, order, SEASONS));
+    let drawn = settled.chances.clone();
+    let draw = |order| chances(&plan, &settled.candidates, &list, order, SEASONS);
+    let order = settled.order.as_ref().filter(|_| ranged);
+    let chances = order.map(|order| drawn.unwrap_or_else(|| draw(order)));
     Ok(Worked {
         plan,
         list,
         settled,
         mends,
         chances,
+        surer,
         asked,
         model,
     })
@@ -290,7 +320,7 @@ fn asked(
         },
         Some(planted) => {
             // An order that falls short costs nothing that could be compared.
-            let met = matches!(settled.status, Status::Optimal | Status::Within { .. });
+            let met = settled.status.meets_all();
             let without = met.then(|| {
                 let dearer = without(plan, against, settled, row, &mut after(seconds));
                 dearer.map_or(Without::NotFound, Without::Costs)
@@ -322,6 +352,20 @@ fn unanswered(arguments: &OrderArguments, context: &Context, wrong: Vec<Wrong>) 
         None => bad(sentences(&wrong)),
         Some(text) => bad(sentences(&Problem::all(order::ORDER, &text, wrong))),
     }
+}
+
+/// A need of the plan by its name.
+fn need_named(plan: &Plan, name: &str) -> Result<usize> {
+    let mut needs = plan.needs.iter();
+    let found = needs.position(|need| folded(&need.name) == folded(name));
+    found.ok_or_else(|| {
+        let names: Vec<&str> = plan.needs.iter().map(|need| need.name.as_str()).collect();
+        bad(format!(
+            "--surer: found {:?}, expected one of {}",
+            brief(name),
+            names.join(", ")
+        ))
+    })
 }
 
 /// Ends a search after so many seconds.

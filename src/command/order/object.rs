@@ -2,10 +2,12 @@
 //!
 //! | key | holds |
 //! |---|---|
-//! | `status` | `optimal`, `short` (not every need can be met), `stopped` (before either was proved) |
+//! | `status` | `optimal` (the least cost, proved), `found` (as sure as asked, and the least that was found), `short` (not every need can be met, or not as surely as asked), `stopped` (before either was proved) |
 //! | `told` | the same in a sentence |
 //! | `cost`, `gap`, `bound` | of the order; (cost - bound) / cost; what is proved: no order costs less; null where unknown |
 //! | `all_needs_cost` | where only money is short: what meeting every need costs |
+//! | `promises` | `need`, `sure` (as asked, 0 to 1), `chance` (that it has all its stems in all its weeks), `met`, `ceiling` (no order has a greater chance); none with `--on-average` |
+//! | `surer` | with `--surer`: `need` (null: every one), `sure`, `cost` (the least found; null where none was) |
 //! | `lines` | `variety`, `supplier`, `packs`, `a_pack` (tubers), `tubers`, `price` (a pack), `cost`, `padding`: null, or `packs` that only fill the order up, `least` (order) and `free_over` that they reach (null where not), `told` |
 //! | `suppliers`, `postage` | `supplier`, `goods`, `postage`, `free_over` (from what worth it is free, null where the goods do not reach it), `total`; the postage of all |
 //! | `planted` | `variety`, `plants`, `on_hand`, `bought`, `spare`, `first_cut`, `gives` [`need`, `weeks`, `stems`] |
@@ -23,12 +25,13 @@
 
 use serde_json::{Value, json};
 
-use super::{OrderArguments, Without, Worked};
+use super::{OrderArguments, Surer, Without, Worked};
 use crate::account::{Pair, Part, Section, object};
 use crate::command::Context;
 use crate::order::Order;
 use crate::order::report::account::{
-    dates, figures, mended, needs, notes, planted, risk, shortfall, spreads, status, weeks,
+    dates, figures, mended, needs, notes, planted, promises, risk, shortfall, spreads, status,
+    surer, weeks,
 };
 use crate::order::report::{Chart, bed_plan, beds, lacking, sheet};
 use crate::variety::Money;
@@ -45,12 +48,14 @@ pub(super) fn of(
         settled,
         mends,
         chances,
+        surer: costs,
         asked,
         model: _,
     } = worked;
     let chart = Chart::of(plan, settled, chances.as_ref());
     let mut sections = vec![
         status(plan, settled),
+        promises(plan, settled),
         shortfall(plan, settled),
         mended(plan, mends),
         weeks(chart.as_ref()),
@@ -70,6 +75,9 @@ pub(super) fn of(
     }
     if let Some(chances) = chances.as_ref().filter(|_| arguments.risk) {
         sections.extend([risk(plan, chances, usize::MAX), spreads(plan)]);
+    }
+    if let Some(Surer { need, steps }) = costs {
+        sections.push(surer(plan, *need, steps));
     }
     let mut object = object(&sections);
     // Without an order there is nothing in them.

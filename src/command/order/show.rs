@@ -4,11 +4,12 @@ use std::io::Write;
 
 use anyhow::Result;
 
-use super::{Asked, OrderArguments, Without, Worked};
+use super::{Asked, OrderArguments, Surer, Without, Worked};
 use crate::account::{Section, lines};
 use crate::command::Context;
 use crate::order::report::account::{
-    dates, figures, mended, needs, notes, planted, risk, shortfall, spreads, status,
+    dates, figures, mended, needs, notes, planted, promises, risk, shortfall, spreads, status,
+    surer,
 };
 use crate::order::report::{Chart, bed_plan, beds, lacking, sheet};
 
@@ -29,6 +30,7 @@ pub(super) fn all(
     {
         writeln!(out, "{line}")?;
     }
+    part(out, &[promises(plan, settled)])?;
     let short = shortfall(plan, settled);
     if short.sentences().next().is_some() {
         part(out, &[short, mended(plan, &worked.mends)])?;
@@ -57,11 +59,18 @@ pub(super) fn all(
         let stretches = bed_plan(plan, order, &settled.candidates.first_cuts);
         part(out, &beds(plan, &stretches, context.units))?;
     }
+    if let Some(Surer { need, steps }) = &worked.surer {
+        part(out, &[surer(plan, *need, steps)])?;
+    }
     if let Some(chances) = worked.chances.as_ref().filter(|_| arguments.risk) {
         part(out, &[risk(plan, chances, COLUMNS), spreads(plan)])?;
     }
     let printed = arguments.sheet == Some(None) || arguments.chart == Some(None);
-    let narrowed = printed || arguments.beds || arguments.risk || !worked.asked.is_empty();
+    let narrowed = printed
+        || arguments.beds
+        || arguments.risk
+        || worked.surer.is_some()
+        || !worked.asked.is_empty();
     // Who asked for files wants the files.
     if narrowed || written.len() > usize::from(arguments.save) {
         return Ok(());

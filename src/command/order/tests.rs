@@ -210,6 +210,7 @@ fn the_demos_order_is_the_same_on_every_drawing_of_it() {
         list: &list,
         index: &index,
         grounds,
+        sure: crate::order::USUALLY_SURE,
     };
     let plan = plan(None).expect("the demo").expect("a plan");
     let settled = settle(&plan, against, &mut |_| false).expect("settled");

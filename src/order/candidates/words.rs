@@ -14,6 +14,8 @@ pub struct ListContext<'a> {
     pub index: &'a Index,
     /// What they were worked out under.
     pub grounds: IndexContext<'a>,
+    /// How sure a need is to be that does not say, 0 to 1.
+    pub sure: f64,
 }
 
 /// A need with its words looked up.

@@ -12,7 +12,7 @@ use crate::record::{Field, Fields, Key, beginning_with};
 use crate::variety::Text;
 
 /// The fields as the plan's file has them, and their words here: the words of a quick line.
-const WORDS: [(&str, &str); 11] = [
+const WORDS: [(&str, &str); 12] = [
     ("stems", "stems"),
     ("weeks", "weeks"),
     ("use", "use"),
@@ -24,6 +24,7 @@ const WORDS: [(&str, &str); 11] = [
     ("each", "each"),
     ("different_forms", "different"),
     ("most_from_one", "most"),
+    ("sure", "sure"),
 ];
 
 /// Stems a week of a need before anything is said of it: something to type over.
@@ -80,6 +81,16 @@ impl Fields for Need {
                 "Stems needed in each of its weeks, cut or left to flower.",
                 "A whole number over 0.",
             ),
+            or_assumed(told(
+                field(
+                    one("sure"),
+                    "",
+                    "how sure",
+                    shown(self.sure.map(|one| one.to_string())),
+                ),
+                "The chance at which it is to have all its stems in all of its weeks.",
+                "A number from 0.5 to 0.99: 0.9 is nine seasons of ten; where nothing stands your usual one holds (settings, sure).",
+            )),
             told(
                 field(one("weeks"), "", "weeks", weeks),
                 "The first and the last week of the year in which they are needed.",

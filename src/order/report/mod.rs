@@ -23,5 +23,5 @@ pub use harvest::{Brought, Cut, brought, counts, harvest_section};
 pub use lacking::{Lack, lacking};
 pub use reckoned::reckoned;
 pub use sheet::{sheet, sheet_rows};
-pub use telling::{mend_sentence, risk_in_words, short_lines, status_sentence};
+pub use telling::{mend_sentence, promise_in_words, risk_in_words, short_lines, status_sentence};
 pub use why::{why, why_not};

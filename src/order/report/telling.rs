@@ -1,7 +1,7 @@
 //! How a settled order stands, in sentences.
 
 use super::columns::in_weeks;
-use crate::order::{By, Frost, Mend, Order, Plan, Settled, Spreads, Status};
+use crate::order::{By, Frost, Mend, Order, Plan, Promise, Settled, Spreads, Status, Takes};
 
 /// How settling ended, in a sentence or two.
 pub fn status_sentence(settled: &Settled) -> String {
@@ -11,6 +11,26 @@ pub fn status_sentence(settled: &Settled) -> String {
         .map(|order| order.cost)
         .unwrap_or_default();
     match settled.status {
+        Status::Optimal if !settled.promises.is_empty() => format!("Every need is as sure as it is to be for {cost}, and no order that meets them costs less (proved)."),
+        Status::Found { bound, gap } => format!(
+            "Every need is as sure as it is to be for {cost}, the least that was found: to meet them in a usual season alone costs {bound}, {:.0} % less, and less than that none costs (proved).",
+            gap * 100.0
+        ),
+        Status::Unsure { takes, .. } => {
+            let unsure: Vec<&Promise> = { settled.promises.iter() }
+                .filter(|promise| !promise.is_as_aimed())
+                .collect();
+            let more = match takes {
+                Some(Takes { cost, places }) => format!("the least found that is costs {cost} and has {places} plants"),
+                None => "none that is was found, whatever money and beds".to_string(),
+            };
+            format!(
+                "Every need is met in a usual season for {cost}, but {} of {} {} not as sure as asked: {more}.",
+                unsure.len(),
+                settled.promises.len(),
+                if unsure.len() == 1 { "is" } else { "are" },
+            )
+        }
         Status::Optimal => format!("Every need is met for {cost}, and no order that meets them costs less (proved)."),
         Status::Within { bound, gap } => format!(
             "Every need is met for {cost}; stopped before more was proved than that no order costs less than {bound}, {:.1} % below.",
@@ -60,6 +80,21 @@ fn stems_short(plan: &Plan, order: &Order) -> Vec<String> {
         ))
     };
     plan.needs.iter().enumerate().filter_map(line).collect()
+}
+
+/// How a promise stands beside what was asked.
+pub fn promise_in_words(promise: &Promise) -> String {
+    let best = || {
+        format!(
+            "{:.0} is the best that any order can have",
+            promise.ceiling * 100.0
+        )
+    };
+    match (promise.is_met(), promise.is_beyond()) {
+        (true, _) => "as sure as asked".to_string(),
+        (false, true) => format!("cannot be so sure: {}", best()),
+        (false, false) => "not as sure as asked".to_string(),
+    }
 }
 
 /// What would mend it, at what price, and what to change for it.

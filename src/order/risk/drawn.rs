@@ -1,32 +1,39 @@
 //! One season drawn: every figure is a quantile of its law, at a share drawn evenly.
+//!
+//! A season has dice of its own, and so has each variety in it. So whatever is ordered, a season is the same
+//! season: of two orders the one that has more of a variety has as many of its plants standing, or more.
 
 use jiff::civil::Date;
-use statrs::distribution::{Beta, Binomial, ContinuousCDF, DiscreteCDF, Normal};
+use statrs::distribution::{Beta, ContinuousCDF, Normal};
 
 use super::spreads::Spreads;
 use crate::order::season::{Season, days_between};
 
 const SEED: u64 = 20_270_115;
+/// Of more plants of a variety than this, one standing more or less is under half a percent.
+const MANY: u64 = 200;
 
 /// A season as it may come.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub(super) struct Drawn {
+    number: u32,
     /// The first frost of autumn.
     pub(super) frost: Date,
     /// Days by which the last frost of spring comes after planting.
     pub(super) late: i32,
     /// The yield of all varieties, 1 as planned.
     yields: f64,
-    /// The share of plants lost, and as it is planned.
-    lost: (f64, f64),
+    /// The share of plants lost.
+    lost: f64,
     /// The share of stems kept, of that planned.
     stems_kept: f64,
     spreads: Spreads,
 }
 
 impl Drawn {
-    /// Draws a season.
-    pub(super) fn of(season: &Season, spreads: Spreads, dice: &mut Dice) -> Drawn {
+    /// Draws the season of a number: the same whenever it is drawn.
+    pub(super) fn of(season: &Season, spreads: Spreads, number: u32) -> Drawn {
+        let dice = &mut Dice::of(number, "");
         let planted = season.planted;
         let frost = season.first_frost.after(dice.deviations());
         let late = days_between(planted, season.last_frost.after(dice.deviations()));
@@ -35,45 +42,67 @@ impl Drawn {
         let lost = dice.share_about(plants_lost, spreads.lost);
         let stems_kept = 1.0 - dice.share_about(stems_lost, spreads.lost);
         Drawn {
+            number,
             frost,
             late: late.max(0),
             yields,
-            lost: (lost, plants_lost),
+            lost,
             stems_kept: stems_kept / season.stems_kept(),
             spreads,
         }
     }
 
-    /// What so many plants of a variety give, as a share of what is planned, on the same days: its own
-    /// yield, the season's, and what is lost.
-    pub(super) fn share(&self, plants: u64, known: bool, dice: &mut Dice) -> f64 {
-        let spread = if known {
-            self.spreads.known
-        } else {
-            self.spreads.unknown
+    /// How a variety does in it.
+    pub(super) fn of_variety(&self, name: &str, known: bool) -> OfVariety {
+        let mut dice = Dice::of(self.number, name);
+        let spread = match known {
+            true => self.spreads.known,
+            false => self.spreads.unknown,
         };
-        let own = dice.about_one(spread);
-        self.yields * own * self.stems_kept * self.plants_kept(plants, dice)
+        OfVariety {
+            stems: self.yields * dice.about_one(spread) * self.stems_kept,
+            lost: self.lost,
+            // Where nothing is drawn so many are lost as is planned, to the part of a plant.
+            one_by_one: self.spreads.lost.is_some(),
+            dice,
+        }
     }
+}
 
-    /// The plants that stand, as a share of those planned to.
-    fn plants_kept(&self, plants: u64, dice: &mut Dice) -> f64 {
-        let (lost, planned) = self.lost;
-        let evenly = dice.evenly();
-        let stand = match Binomial::new(1.0 - lost, plants) {
-            Ok(law) if self.spreads.lost.is_some() => law.inverse_cdf(evenly) as f64,
-            _ => plants as f64 * (1.0 - lost),
-        };
-        stand / (plants as f64 * (1.0 - planned))
+/// How a variety does in a season.
+#[derive(Debug)]
+pub(super) struct OfVariety {
+    /// What a plant that stands gives, as a share of what is planned for one.
+    pub(super) stems: f64,
+    lost: f64,
+    one_by_one: bool,
+    /// Thrown once for each plant.
+    dice: Dice,
+}
+
+impl OfVariety {
+    /// How many stand of so many set out. Each is lost or not by a throw of its own: of more set out never
+    /// fewer stand. Of those after many the share stands: chance has evened out.
+    pub(super) fn standing(mut self, plants: u64) -> f64 {
+        let thrown = if self.one_by_one { plants.min(MANY) } else { 0 };
+        let stand = (0..thrown)
+            .filter(|_| self.dice.evenly() >= self.lost)
+            .count();
+        stand as f64 + (plants - thrown) as f64 * (1.0 - self.lost)
     }
 }
 
 /// Even shares from a fixed seed, and quantiles at them.
+#[derive(Debug)]
 pub(super) struct Dice(fastrand::Rng);
 
 impl Dice {
-    pub(super) fn new() -> Dice {
-        Dice(fastrand::Rng::with_seed(SEED))
+    /// The dice of a season, and of a name in it.
+    pub(super) fn of(number: u32, name: &str) -> Dice {
+        let name = u64::from(crc32fast::hash(name.as_bytes()));
+        // One throw mixes what the numbers of neighbours have in common.
+        let mut of_season = fastrand::Rng::with_seed(SEED ^ u64::from(number));
+        Dice(fastrand::Rng::with_seed(of_season.u64(..) ^ name))
     }
 
     /// Over 0, under 1.
@@ -137,7 +166,7 @@ mod tests {
     #[test]
     fn yields_and_shares_lost_have_the_laws_that_they_should() {
         let limit = 1.63 / (DRAWS as f64).sqrt();
-        let mut dice = Dice::new();
+        let mut dice = Dice::of(0, "");
         for spread in [0.1, 0.27] {
             let drawn: Vec<f64> = (0..DRAWS).map(|_| dice.about_one(spread)).collect();
             let law = LogNormal::new(-spread * spread / 2.0, spread).expect("a law");
@@ -163,10 +192,11 @@ mod tests {
             lost: Some(20.0),
             ..Spreads::none()
         };
-        let mut dice = Dice::new();
-        let draw = |dice: &mut Dice| Drawn::of(&season, spreads, dice).share(30, true, dice) * 27.0;
-        let stand: Vec<f64> = (0..DRAWS).map(|_| draw(&mut dice)).collect();
-        assert!(stand.iter().all(|one| (one - one.round()).abs() < 1e-9));
+        let stand: Vec<f64> = (0..DRAWS as u32)
+            .map(|number| Drawn::of(&season, spreads, number))
+            .map(|drawn| drawn.of_variety("Haaf Bell", true).standing(30))
+            .collect();
+        assert!(stand.iter().all(|one| one.fract() == 0.0));
         let (mean, variance) = moments(&stand);
         close(mean, 27.0, 0.2);
         close(variance, 2.7 * (1.0 + 29.0 / 21.0), 0.6);
@@ -182,15 +212,16 @@ mod tests {
             unknown: 0.2,
             lost: None,
         };
-        let mut dice = Dice::new();
-        let draw = |dice: &mut Dice| {
-            let drawn = Drawn::of(&season(), spreads, dice);
-            [
-                drawn.share(9, true, dice).ln(),
-                drawn.share(9, false, dice).ln(),
-            ]
-        };
-        let drawn: Vec<[f64; 2]> = (0..DRAWS).map(|_| draw(&mut dice)).collect();
+        let stems = |drawn: Drawn, name, known| drawn.of_variety(name, known).stems.ln();
+        let drawn: Vec<[f64; 2]> = (0..DRAWS as u32)
+            .map(|number| Drawn::of(&season(), spreads, number))
+            .map(|drawn| {
+                [
+                    stems(drawn, "Haaf Bell", true),
+                    stems(drawn, "Haaf Drift", false),
+                ]
+            })
+            .collect();
         let of = |at: usize| drawn.iter().map(|pair| pair[at]).collect::<Vec<f64>>();
         let ((one, first), (other, second)) = (moments(&of(0)), moments(&of(1)));
         close(first, 0.15 * 0.15 + 0.1 * 0.1, 0.003);
@@ -209,14 +240,13 @@ mod tests {
         let mut season = season();
         let frost = r#"(risks: [(chance: 10, on: "2027-09-20"), (chance: 50, on: "2027-10-05")])"#;
         season.first_frost = crate::problem::read_ron("order.ron", frost).expect("a frost");
-        let mut dice = Dice::new();
         let middle = season.first_frost.middle();
-        let draw = |dice: &mut Dice| {
-            let drawn = Drawn::of(&season, Spreads::none(), dice);
+        let days = |number| {
+            let drawn = Drawn::of(&season, Spreads::none(), number);
             assert_eq!((drawn.late, drawn.yields), (0, 1.0));
             f64::from(days_between(middle, drawn.frost))
         };
-        let days: Vec<f64> = (0..DRAWS).map(|_| draw(&mut dice)).collect();
+        let days: Vec<f64> = (0..DRAWS as u32).map(days).collect();
         let (mean, variance) = moments(&days);
         close(mean, 0.0, 0.6);
         close(variance.sqrt(), 15.0 / 1.2816, 0.4);

@@ -43,13 +43,15 @@ fn drawn(stall: u32, spreads: Spreads, change: impl FnOnce(&mut Plan)) -> Chance
         list: &list,
         index: &index,
         grounds,
+        sure: crate::order::USUALLY_SURE,
     };
     let candidates = Candidates::of(&plan, against).expect("candidates");
     let settled = settle_candidates(candidates.clone(), &mut |_| false);
     let mut choice = settled.order.expect("an order").choice;
     choice.plants = vec![30, 20];
     let order = Order::of(&candidates, choice);
-    with_spreads(&plan, &candidates, &list, &order, 300, spreads)
+    let seasons = Seasons::of(&plan, &candidates, &list, spreads, 0..300);
+    of_seasons(&seasons, &candidates, &order.choice.plants)
 }
 
 fn of(chances: &Chances, need: usize, week: u8) -> f64 {

@@ -21,6 +21,15 @@ pub(crate) struct Week {
     pub(crate) arcs: Vec<Vec<(usize, i64)>>,
 }
 
+/// Which needs a variety can serve, and from which a need takes first: the same however many stems there are.
+#[derive(Debug, Clone)]
+pub(crate) struct Routes {
+    /// By variety: its arcs as (need, place along the need's arcs).
+    serves: Vec<Vec<(usize, usize)>>,
+    /// By need: the places along its arcs, those of the varieties first that serve the fewest others.
+    places: Vec<Vec<usize>>,
+}
+
 /// A sharing out of the stems.
 #[derive(Debug, Clone, Default)]
 pub(crate) struct Sharing {
@@ -46,43 +55,76 @@ pub(crate) struct Cut {
 impl Week {
     /// Shares the stems out; as much as can be where not all needs can be filled.
     pub(crate) fn share(&self) -> Sharing {
-        let mut sharing = Sharing {
-            flow: self.arcs.iter().map(|arcs| vec![0; arcs.len()]).collect(),
-            lacks: self.demand.clone(),
-            left: self.supply.clone(),
-            cuts: Vec::new(),
-        };
-        // By variety: its arcs as (need, place along the need's arcs).
+        let routes = self.routes();
+        let mut sharing = self.nothing_shared();
+        for need in 0..self.demand.len() {
+            self.take_at_hand(need, &routes, &mut sharing);
+        }
+        for need in 0..self.demand.len() {
+            self.take_all(need, &routes.serves, &mut sharing);
+        }
+        sharing
+    }
+
+    /// The same with each of these needs in turn filled as far as can be before the next: none gives way to
+    /// one after it. As much is shared in all.
+    pub(crate) fn share_in_turn(&self, turns: &[usize], routes: &Routes) -> Sharing {
+        let mut sharing = self.nothing_shared();
+        for need in turns {
+            self.take_at_hand(*need, routes, &mut sharing);
+            self.take_all(*need, &routes.serves, &mut sharing);
+        }
+        sharing
+    }
+
+    /// The routes that stems can take.
+    pub(crate) fn routes(&self) -> Routes {
         let mut serves = vec![Vec::new(); self.supply.len()];
         for (need, arcs) in self.arcs.iter().enumerate() {
             for (place, (variety, _)) in arcs.iter().enumerate() {
                 serves[*variety].push((need, place));
             }
         }
-        // First each need in turn takes from the varieties that serve the fewest others.
-        for need in 0..self.demand.len() {
-            let mut places: Vec<usize> = (0..self.arcs[need].len()).collect();
-            places.sort_by_key(|place| serves[self.arcs[need][*place].0].len());
-            for place in places {
-                let (variety, most) = self.arcs[need][place];
-                let give = sharing.left[variety]
-                    .min(most)
-                    .min(sharing.lacks[need])
-                    .max(0);
-                sharing.flow[need][place] = give;
-                sharing.left[variety] -= give;
-                sharing.lacks[need] -= give;
+        let places = |arcs: &Vec<(usize, i64)>| {
+            let mut places: Vec<usize> = (0..arcs.len()).collect();
+            places.sort_by_key(|place| serves[arcs[*place].0].len());
+            places
+        };
+        let places = self.arcs.iter().map(places).collect();
+        Routes { serves, places }
+    }
+
+    fn nothing_shared(&self) -> Sharing {
+        Sharing {
+            flow: self.arcs.iter().map(|arcs| vec![0; arcs.len()]).collect(),
+            lacks: self.demand.clone(),
+            left: self.supply.clone(),
+            cuts: Vec::new(),
+        }
+    }
+
+    /// Gives a need what is left of the varieties that can serve it.
+    fn take_at_hand(&self, need: usize, routes: &Routes, sharing: &mut Sharing) {
+        for place in &routes.places[need] {
+            let (variety, most) = self.arcs[need][*place];
+            let give = sharing.left[variety]
+                .min(most)
+                .min(sharing.lacks[need])
+                .max(0);
+            sharing.flow[need][*place] = give;
+            sharing.left[variety] -= give;
+            sharing.lacks[need] -= give;
+        }
+    }
+
+    /// Gives a need all that it lacks, the others making way and losing nothing; as much as can be.
+    fn take_all(&self, need: usize, serves: &[Vec<(usize, usize)>], sharing: &mut Sharing) {
+        while sharing.lacks[need] > 0 {
+            if let Some(cut) = self.fill(need, serves, sharing) {
+                sharing.cuts.push(cut);
+                break;
             }
         }
-        for need in 0..self.demand.len() {
-            while sharing.lacks[need] > 0 {
-                if let Some(cut) = self.fill(need, &serves, &mut sharing) {
-                    sharing.cuts.push(cut);
-                    break;
-                }
-            }
-        }
-        sharing
     }
 
     /// Brings a need one more lot of stems, others making way; or says why it cannot be.
@@ -229,6 +271,23 @@ mod tests {
             }
             for (variety, used) in used.iter().enumerate() {
                 prop_assert_eq!(used + sharing.left[variety], week.supply[variety]);
+            }
+        }
+
+        /// However many of the needs that come first are looked at, they have together as much as if there
+        /// were no others; so what the next one has is what that adds.
+        #[test]
+        fn in_turn_no_need_loses_to_one_after_it(week in any_week(), backwards in any::<bool>()) {
+            let mut turns: Vec<usize> = (0..week.demand.len()).collect();
+            if backwards {
+                turns.reverse();
+            }
+            let sharing = week.share_in_turn(&turns, &week.routes());
+            for first in 1..=turns.len() {
+                let mut alone = week.clone();
+                turns[first..].iter().for_each(|need| alone.demand[*need] = 0);
+                let lacks: i64 = turns[..first].iter().map(|need| sharing.lacks[*need]).sum();
+                prop_assert_eq!(lacks, worst_excess(&alone));
             }
         }
 

@@ -56,6 +56,8 @@ pub struct Stock {
     pub words: Vocabulary,
     /// Saleable stems that a plant gives in a season, where a variety's own figure is unknown.
     pub stems_a_plant: f64,
+    /// The chance at which a need of the order is to be met, where it does not say.
+    pub sure: f64,
     /// The units to show lengths in.
     pub units: SizeUnits,
 }
@@ -358,6 +360,7 @@ impl Stock {
             uses: Uses::embedded(),
             words: Vocabulary::embedded(),
             stems_a_plant: 1.0,
+            sure: crate::order::USUALLY_SURE,
             units,
         }
     }

@@ -16,6 +16,7 @@ const WIDE: (u16, u16) = (140, 45);
 static STOCK: LazyLock<Stock> = LazyLock::new(|| Stock {
     list: Varieties::read("varieties.ron", LIST).expect("the demo's list"),
     stems_a_plant: 8.0,
+    sure: crate::order::USUALLY_SURE,
     ..Stock::empty(RuleSet::embedded().remove(0), SizeUnits::Mm)
 });
 

@@ -1,7 +1,7 @@
 //! What is known of the row under the cursor.
 
 use super::{OrderPage, Side};
-use crate::order::report::{reckoned, why, why_not};
+use crate::order::report::{promise_in_words, reckoned, why, why_not};
 use crate::order::{Item, Order, Plan, Weekly, weeks_with_days};
 use crate::screen::kit::text::{Row, fit, lines};
 use crate::screen::theme::Role;
@@ -67,9 +67,30 @@ impl OrderPage {
                 Role::Quiet,
             ));
             rows.push(Row::of(cells("given", &given), Role::Plain));
+            if let Some(chances) = self.chances() {
+                let chance = |one: &Weekly| {
+                    let own = chances.met[at].iter().find(|(week, _)| *week == one.week);
+                    own.map_or(String::new(), |(_, share)| format!("{:.0}", share * 100.0))
+                };
+                rows.push(Row::of(cells("sure %", &chance), Role::Plain));
+            }
             if weeks.iter().any(|one| one.short() > 0.0) {
                 rows.push(Row::of(cells("short", &short), Role::Wrong));
             }
+        }
+        if let Some(promise) = self.promise(at) {
+            let told = format!(
+                "All its stems in all its weeks: in {:.0} of 100 seasons, {:.0} are asked ({}).",
+                promise.chance * 100.0,
+                promise.sure * 100.0,
+                promise_in_words(promise)
+            );
+            let role = if promise.is_met() {
+                Role::Plain
+            } else {
+                Role::Doubt
+            };
+            rows.extend(lines(&told, role, columns));
         }
         for lack in self.lacks.iter().filter(|lack| lack.need == Some(at)) {
             rows.extend(lines(

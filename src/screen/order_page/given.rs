@@ -2,7 +2,7 @@
 
 use super::detail::few;
 use super::{OrderPage, Side};
-use crate::order::{Item, Plan, PlanGround};
+use crate::order::{Chances, Item, Plan, PlanGround, Promise};
 use crate::record::{Field, Fields};
 use crate::screen::kit::part::mark;
 use crate::screen::kit::table::{Column, Columns};
@@ -99,8 +99,34 @@ impl OrderPage {
         match short > 0.0 {
             true => (format!("short {}", few(short)), Role::Wrong),
             false if lacks() => ("too few".to_string(), Role::Wrong),
-            false => ("met".to_string(), Role::Fits),
+            false => self.promised(need),
         }
+    }
+
+    /// What the solution in view promises a need that it meets in a usual season.
+    fn promised(&self, need: usize) -> (String, Role) {
+        let Some(promise) = self.promise(need) else {
+            return ("met".to_string(), Role::Fits);
+        };
+        let [chance, sure] = [promise.chance, promise.sure].map(|share| share * 100.0);
+        match promise.is_met() {
+            true => (format!("met {chance:.0} %"), Role::Fits),
+            // What is nearly as sure is rounded to less, never to as much.
+            false => (format!("{:.0} of {sure:.0} %", chance.floor()), Role::Doubt),
+        }
+    }
+}
+
+impl OrderPage {
+    /// What the solution in view promises a need.
+    pub(super) fn promise(&self, need: usize) -> Option<&Promise> {
+        let promises = &self.settled.as_ref()?.promises;
+        promises.iter().find(|promise| promise.need == need)
+    }
+
+    /// The chances by which the solution in view was judged.
+    pub(super) fn chances(&self) -> Option<&Chances> {
+        self.settled.as_ref()?.chances.as_ref()
     }
 }
 

@@ -17,6 +17,7 @@ impl Ground {
             list: &self.stock.list,
             index: &self.index,
             grounds: self.stock.grounds(),
+            sure: self.stock.sure,
         }
     }
 

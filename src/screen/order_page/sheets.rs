@@ -89,8 +89,8 @@ impl OrderPage {
             return;
         };
         if let (Some(order), None) = (&settled.order, &self.drawn) {
-            let drawn = chances(plan, &settled.candidates, ground.list(), order, SEASONS);
-            self.drawn = Some(drawn);
+            let draw = || chances(plan, &settled.candidates, ground.list(), order, SEASONS);
+            self.drawn = Some(settled.chances.clone().unwrap_or_else(draw));
         }
     }
 

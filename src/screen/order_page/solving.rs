@@ -32,6 +32,7 @@ impl OrderPage {
         let what = match question {
             None => What::Settle {
                 plan: Box::new(self.plan.clone().ok()?),
+                ground: Rc::clone(self.ground.as_ref()?),
                 candidates: Box::new(self.candidates.clone().ok()?),
             },
             Some(Question::Mends) => What::Mends {
@@ -171,11 +172,13 @@ impl OrderPage {
             _ if !self.is_fresh() => {
                 self.say("Not solved yet: what would mend it can be asked then.")
             }
-            Some(Status::Optimal | Status::Within { .. }) => {
+            Some(Status::Unsure { .. }) => self
+                .say("Every need is met in a usual season: what being surer takes is told above."),
+            Some(status) if status.meets_all() => {
                 self.say("Every need is met: there is nothing to mend.")
             }
             Some(Status::Short { .. }) => self.question = Some(Question::Mends),
-            Some(Status::Unknown) | None => self.say("There is no order yet to mend."),
+            Some(_) | None => self.say("There is no order yet to mend."),
         }
     }
 
@@ -213,9 +216,9 @@ fn share_short(order: &Order) -> f64 {
 
 /// What a change costs, where both orders meet every need.
 fn dearer(old: &Settled, new: &Settled) -> Option<String> {
-    let cost = |one: &Settled| match one.status {
-        Status::Optimal | Status::Within { .. } => Some(one.order.as_ref()?.cost.in_hundredths()),
-        Status::Short { .. } | Status::Unknown => None,
+    let cost = |one: &Settled| match one.status.meets_all() {
+        true => Some(one.order.as_ref()?.cost.in_hundredths()),
+        false => None,
     };
     let (old, new) = (cost(old)?, cost(new)?);
     let by = Money::hundredths(new.abs_diff(old));

@@ -158,6 +158,14 @@ impl OrderPage {
         let of = (plan.money).map_or(String::new(), |money| format!(" of {money}"));
         let how = match settled.status {
             Status::Optimal => "every need met, the least cost (proved)".to_string(),
+            Status::Found { .. } => "every need as sure as asked, the least found".to_string(),
+            Status::Unsure { takes, .. } => {
+                let more = takes.map_or_else(
+                    || "no order is".to_string(),
+                    |takes| format!("that takes {}, {} plants", takes.cost, takes.places),
+                );
+                format!("NOT every need as sure as asked: {more}")
+            }
             Status::Within { bound, .. } => {
                 let [cost, bound] = [order.cost, bound].map(|one| one.in_hundredths() as f64);
                 let over = (cost / bound - 1.0) * 100.0;

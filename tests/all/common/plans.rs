@@ -51,6 +51,7 @@ pub(crate) fn read<T>(drawn: &Drawn, then: impl FnOnce(ListContext<'_>) -> T) ->
         list: &drawn.list,
         index: &Index::new(&drawn.list, grounds),
         grounds,
+        sure: trug::order::USUALLY_SURE,
     })
 }
 
@@ -69,7 +70,9 @@ fn facts_of(drawn: &Drawn, against: ListContext<'_>) -> Value {
         let of = |row: usize| Some(distances.of(row)).filter(|distance| distance.is_finite());
         (0..list.len()).map(of).collect()
     };
-    let fitness = USES.map(|id| (id.to_string(), json!(fitness(id))));
+    let asked = plan.needs.iter().filter_map(|need| need.for_use.as_deref());
+    let uses = USES.into_iter().chain(asked);
+    let fitness = uses.map(|id| (id.to_string(), json!(fitness(id))));
     let coloured = plan.needs.iter().filter(|need| !need.colours.is_empty());
     let distances = coloured.map(|need| (need.name.to_string(), json!(distances(need))));
     json!({

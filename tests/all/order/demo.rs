@@ -21,6 +21,7 @@ fn with<T>(change: impl FnOnce(&mut Plan), then: impl FnOnce(&Plan, ListContext<
         list: &demo.list,
         index: &index,
         grounds: demo.grounds(),
+        sure: trug::order::USUALLY_SURE,
     };
     then(&demo.plan, against)
 }
@@ -284,6 +285,7 @@ fn a_word_that_means_nothing_is_told_with_its_line() {
         list: &demo.list,
         index: &index,
         grounds: demo.grounds(),
+        sure: trug::order::USUALLY_SURE,
     };
     let told = settle(&demo.plan, against, &mut |_| false).expect_err("words that mean nothing");
     assert_eq!(told.len(), 3, "{told:?}");

@@ -7,3 +7,4 @@ mod places;
 mod season;
 mod short;
 mod solver;
+mod sure;

@@ -21,6 +21,7 @@ fn problems(text: &str) -> Vec<Problem> {
         list: &list,
         index: &Index::new(&list, grounds),
         grounds,
+        sure: trug::order::USUALLY_SURE,
     };
     let wrong = Candidates::of(&plan, against).expect_err("a plan that means nothing");
     Problem::all("order.ron", text, wrong)

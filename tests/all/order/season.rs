@@ -36,6 +36,7 @@ fn with<T>(demo: &Demo, then: impl FnOnce(ListContext<'_>) -> T) -> T {
         list: &demo.list,
         index: &index,
         grounds: demo.grounds(),
+        sure: trug::order::USUALLY_SURE,
     })
 }
 

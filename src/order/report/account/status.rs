@@ -9,6 +9,8 @@ pub fn status(plan: &Plan, settled: &Settled) -> Section {
     let cost = settled.order.as_ref().map(|order| order.cost);
     let (status, gap, bound) = match settled.status {
         Status::Optimal => ("optimal", Some(0.0), cost),
+        Status::Found { bound, gap } => ("found", Some(gap), Some(bound)),
+        Status::Unsure { bound, .. } => ("short", None, Some(bound)),
         Status::Within { bound, gap } => ("stopped", Some(gap), Some(bound)),
         Status::Short { .. } => ("short", None, None),
         Status::Unknown => ("stopped", None, None),

@@ -24,6 +24,7 @@ const ENTRIES: &str = r#"[(id: 1, date: "2026-08-20", of: "Ebb Drift", what: obs
 static STOCK: LazyLock<Stock> = LazyLock::new(|| Stock {
     list: Varieties::read("varieties.ron", LIST).expect("a list"),
     stems_a_plant: 8.0,
+    sure: crate::order::USUALLY_SURE,
     ..Stock::empty(RuleSet::embedded().remove(0), SizeUnits::Mm)
 });
 

@@ -1,0 +1,75 @@
+//! How sure each need is, and what surer costs.
+
+use crate::account::{Cell, Column, Part, Section, Table};
+use crate::order::report::promise_in_words;
+use crate::order::{Plan, Promise, Settled};
+use crate::variety::Money;
+
+/// What the order promises each need: the chance that it is met beside what was asked.
+pub fn promises(plan: &Plan, settled: &Settled) -> Section {
+    if settled.promises.is_empty() {
+        return Section::default();
+    }
+    let columns = [
+        Column::words("", "need"),
+        Column::figures("", "asked"),
+        Column::figures("", "chance"),
+        Column::words("", ""),
+    ];
+    let mut table = Table::of("", columns);
+    for promise in &settled.promises {
+        let name = plan.needs[promise.need].name.as_str();
+        let [sure, chance] = [promise.sure, promise.chance].map(in_hundred);
+        let told = promise_in_words(promise);
+        table
+            .rows
+            .push(vec![name.into(), sure.into(), chance.into(), told.into()]);
+    }
+    let row = |promise: &Promise| {
+        vec![
+            plan.needs[promise.need].name.as_str().into(),
+            Cell::Share(promise.sure),
+            Cell::Share(promise.chance),
+            promise.is_met().into(),
+            Cell::Share(promise.ceiling),
+        ]
+    };
+    let data = Table::data("promises", ["need", "sure", "chance", "met", "ceiling"]);
+    Section::under(
+        "How sure each need is: seasons in 100 in which it has all its stems in all its weeks",
+    )
+    .with(Part::Table(table))
+    .with(Part::Table(data.with(settled.promises.iter().map(row))))
+}
+
+/// What being surer costs, of every need or of one by its place.
+pub fn surer(plan: &Plan, need: Option<usize>, steps: &[(f64, Option<Money>)]) -> Section {
+    let whose = need.map_or("every need", |need| plan.needs[need].name.as_str());
+    let columns = [
+        Column::figures("", "sure"),
+        Column::figures("", "costs"),
+        Column::words("", ""),
+    ];
+    let row = |(sure, cost): &(f64, Option<Money>)| {
+        let told = match cost {
+            Some(_) => "",
+            None => "no order that sure was found in these beds",
+        };
+        vec![in_hundred(*sure).into(), Cell::from(*cost), told.into()]
+    };
+    let data = |(sure, cost): &(f64, Option<Money>)| {
+        let need = need.map(|need| plan.needs[need].name.to_string());
+        vec![need.into(), Cell::Share(*sure), Cell::from(*cost)]
+    };
+    let shown = Table::of("", columns).with(steps.iter().map(row));
+    let told = Table::data("surer", ["need", "sure", "cost"]).with(steps.iter().map(data));
+    Section::under(format!(
+        "What it costs, by the orders found, that {whose} is met in so many seasons of 100"
+    ))
+    .with(Part::Table(shown))
+    .with(Part::Table(told))
+}
+
+fn in_hundred(share: f64) -> String {
+    format!("{:.0}", share * 100.0)
+}

@@ -1,0 +1,83 @@
+//! Needs raised by what they lack in the worst of the seasons in which they are to be met.
+
+use super::all_planted;
+use super::sample::{Lacks, Sample};
+use crate::order::model::{Choice, Demand, Model};
+use crate::order::solve::{Progress, Stop, least_cost};
+
+/// How often needs are raised.
+const TIMES: usize = 3;
+/// A raised plan is searched until no order can cost less by more than this share: what is found is filled up
+/// and pared in any case.
+const NEAR: f64 = 0.01;
+/// Nodes after which what is found is taken.
+const NODES: usize = 400;
+/// What grows nowhere is not raised without end.
+const MOST: f64 = 1.6;
+
+impl Sample<'_> {
+    /// The order that came nearest to what is asked of those that meet the needs raised.
+    pub(super) fn raised(&self, start: &Choice, stop: Stop<'_>) -> Choice {
+        let mut choice = all_planted(self.model, start.clone());
+        let mut by = vec![1.0; self.asked.len()];
+        for _ in 0..TIMES {
+            let lacks = self.lacks(&choice);
+            let more: Vec<f64> = (0..by.len()).map(|need| self.more(need, &lacks)).collect();
+            if more.iter().all(|more| *more <= 1.0) {
+                break;
+            }
+            by.iter_mut().zip(more).for_each(|(by, more)| *by *= more);
+            let model = self.with(&by);
+            let found = least_cost(&model, &mut |progress: Progress| {
+                let near = |best: f64| best - progress.bound <= NEAR * best;
+                let enough = progress.best.is_some_and(near);
+                enough || progress.nodes > NODES || stop(progress)
+            });
+            let Some(found) = found.best.filter(|_| self.affords(found.value)) else {
+                break;
+            };
+            choice = all_planted(self.model, found);
+        }
+        choice
+    }
+
+    /// What a need is to be multiplied by, so that in the worst of the seasons in which it is to be met it
+    /// would have had enough.
+    fn more(&self, need: usize, lacks: &Lacks) -> f64 {
+        let demand = &self.model.needs[need];
+        let of_week = |(lacks, stems): (&i64, &u64)| match stems.checked_sub(lacks.unsigned_abs()) {
+            _ if *lacks == 0 => 1.0,
+            None | Some(0) => MOST,
+            Some(has) => (*stems as f64 / has as f64).min(MOST),
+        };
+        let of_season = |weeks: &[i64]| {
+            let weeks = weeks.iter().step_by(self.asked.len()).zip(&demand.stems);
+            weeks.map(of_week).fold(1.0, f64::max)
+        };
+        let mut seasons: Vec<f64> = lacks.of_need(need).map(of_season).collect();
+        seasons.sort_by(f64::total_cmp);
+        let worst = self.asked[need].checked_sub(1);
+        worst.map_or(1.0, |worst| seasons[worst])
+    }
+
+    /// The program with its needs raised.
+    fn with(&self, by: &[f64]) -> Model {
+        let mut model = self.model.clone();
+        for (need, by) in model.needs.iter_mut().zip(by) {
+            raise(need, *by);
+        }
+        model.limit_packs();
+        model
+    }
+
+    pub(super) fn affords(&self, cost: u64) -> bool {
+        self.model.money.is_none_or(|money| cost <= money)
+    }
+}
+
+/// So many times as many stems, of which the most from one variety is no more of the need than before.
+fn raise(need: &mut Demand, by: f64) {
+    for stems in &mut need.stems {
+        *stems = (*stems as f64 * by).ceil() as u64;
+    }
+}

@@ -1,0 +1,215 @@
+//! Orders that are as sure as was asked: what may never happen to a chance, and plans written for
+//! `tests/outside/order_sure.py`, which draws their seasons again from what the words mean.
+
+use std::path::PathBuf;
+
+use crate::common::order_lane::Lane;
+use crate::common::orders::Demo;
+use crate::common::plans::{Drawn, drawn, facts, read};
+use proptest::prelude::*;
+use serde_json::{Value, json};
+use trug::order::{
+    Candidates, Order, Status, chances, settle_candidates, settle_surely, what_surer_costs,
+};
+use trug::variety::Money;
+
+/// Plans drawn.
+const PLANS: u64 = 20;
+/// Seasons by which a chance is told in a test of what may not happen: the same for both orders.
+const SEASONS: u32 = 300;
+
+/// A drawn plan whose frosts come when they come, with money and beds enough for more than the usual season.
+/// Without counts: how those give way to a late frost is told elsewhere.
+fn uncertain(seed: u64) -> Drawn {
+    let Drawn { list, plan } = drawn(seed);
+    let mut plan = serde_json::to_value(plan).expect("a plan");
+    let season = &mut plan["season"];
+    season["last_frost"] = json!({ "risks": [{ "chance": 90, "on": "2027-04-20" }, { "chance": 10, "on": "2027-05-20" }] });
+    season["first_frost"] = json!({ "risks": [{ "chance": 10, "on": "2027-10-01" }, { "chance": 50, "on": "2027-10-18" }] });
+    season["counted"] = json!([]);
+    plan["beds"][0]["length"] = "40m".into();
+    if let Some(money) = plan["money"].as_str() {
+        let money: f64 = money.parse().expect("an amount");
+        plan["money"] = format!("{:.2}", money * 3.0).into();
+    }
+    for (at, need) in plan["needs"]
+        .as_array_mut()
+        .expect("needs")
+        .iter_mut()
+        .enumerate()
+    {
+        need["sure"] = [0.9, 0.7, 0.8][at].into();
+    }
+    Drawn {
+        list,
+        plan: serde_json::from_value(plan).expect("a plan"),
+    }
+}
+
+/// The list and the order as the grower writes them and what the program answers: each plan in one file, the
+/// demo's among them.
+#[test]
+fn the_plans_are_written_for_an_outside_simulation() {
+    let folder = PathBuf::from(env!("CARGO_TARGET_TMPDIR")).join("sure");
+    let _ = std::fs::remove_dir_all(&folder);
+    std::fs::create_dir_all(&folder).expect("a folder");
+    let Demo { list, plan, .. } = Demo::read();
+    let mut found = 0;
+    let mut seed = 0;
+    let mut plans = vec![Drawn { list, plan }];
+    while plans.len() <= PLANS as usize {
+        seed += 1;
+        let drawn = uncertain(seed);
+        let settled = settled(&drawn);
+        found += usize::from(matches!(settled, Status::Found { .. }));
+        if settled.meets_all() {
+            plans.push(drawn);
+        }
+    }
+    assert!(found >= 5, "{found} of {PLANS} had to be made surer");
+    for (at, drawn) in plans.iter().enumerate() {
+        let Drawn { list, plan } = drawn;
+        let written = plan.write().expect("a plan writes");
+        let lane = Lane::with(&list.write().expect("a list writes"), &written);
+        let answer = lane.json(&["--seconds", "300"]);
+        let object = json!({
+            "list": list.list(), "plan": plan, "facts": facts(drawn), "answer": answer,
+        });
+        let file = folder.join(format!("sure-{at:02}.json"));
+        std::fs::write(file, format!("{object:#}")).expect("written");
+    }
+}
+
+fn settled(drawn: &Drawn) -> Status {
+    read(drawn, |against| {
+        let candidates = Candidates::of(&drawn.plan, against).expect("candidates");
+        settle_surely(&drawn.plan, candidates, &drawn.list, &mut |_| false).status
+    })
+}
+
+/// Every need that is said to be met has at least the chance that was asked, and meets the usual season too.
+#[test]
+fn what_is_said_to_be_sure_is() {
+    let mut surer = 0;
+    for seed in 1..=12 {
+        let drawn = uncertain(seed);
+        read(&drawn, |against| {
+            let candidates = Candidates::of(&drawn.plan, against).expect("candidates");
+            let average = settle_candidates(candidates.clone(), &mut |_| false);
+            let settled = settle_surely(&drawn.plan, candidates, &drawn.list, &mut |_| false);
+            let (Some(least), Some(order)) = (&average.order, &settled.order) else {
+                return;
+            };
+            if !settled.status.meets_all() {
+                return;
+            }
+            let model = &settled.candidates.model;
+            assert_eq!(order.short().count(), 0, "{seed}");
+            assert!(
+                model
+                    .money
+                    .is_none_or(|money| order.cost.in_hundredths() <= money)
+            );
+            assert!(model.places.is_none_or(|places| order.plants <= places));
+            assert!(order.cost >= least.cost, "{seed}");
+            let reached = settled
+                .promises
+                .iter()
+                .all(|one| one.is_met() || one.is_beyond());
+            match settled.status {
+                Status::Optimal => assert!(reached && order.cost == least.cost, "{seed}"),
+                Status::Found { bound, .. } => {
+                    surer += 1;
+                    assert!(bound == least.cost, "{seed}");
+                    assert!(reached, "{seed}: {:?}", settled.promises);
+                }
+                _ => {}
+            }
+        });
+    }
+    assert!(surer >= 4, "{surer}");
+}
+
+#[test]
+fn surer_never_costs_less() {
+    for seed in [1, 3, 4] {
+        let drawn = uncertain(seed);
+        read(&drawn, |against| {
+            let candidates = Candidates::of(&drawn.plan, against).expect("candidates");
+            let settled = settle_surely(&drawn.plan, candidates, &drawn.list, &mut |_| false);
+            for need in [None, Some(0)] {
+                let plan = &drawn.plan;
+                let steps = what_surer_costs(plan, &settled, &drawn.list, need, &mut |_| false);
+                let costs: Vec<Money> = steps.iter().filter_map(|step| step.1).collect();
+                assert!(costs.is_sorted(), "{seed}: {steps:?}");
+                // What is not found at one step is not found at a surer one.
+                assert!(steps.iter().skip(costs.len()).all(|step| step.1.is_none()));
+            }
+        });
+    }
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig::with_cases(24))]
+
+    /// In the same seasons, a plant more of anything takes no stem from any need.
+    #[test]
+    fn a_plant_more_never_lowers_a_chance(seed in 1_u64..60, plants in prop::collection::vec(0_u64..9, 17), more in 0_usize..17) {
+        let drawn = uncertain(seed);
+        read(&drawn, |against| {
+            let candidates = Candidates::of(&drawn.plan, against).expect("candidates");
+            let chances = |plants: Vec<u64>| {
+                let average = settle_candidates(candidates.clone(), &mut |_| true);
+                let mut choice = average.order.map(|order| order.choice).unwrap_or_default();
+                choice.packs.resize(candidates.model.offers.len(), 0);
+                choice.plants = plants;
+                choice.counted = Vec::new();
+                let order = Order::of(&candidates, choice);
+                chances(&drawn.plan, &candidates, &drawn.list, &order, SEASONS)
+            };
+            let count = candidates.model.varieties.len();
+            let few: Vec<u64> = plants.iter().copied().chain(std::iter::repeat(0)).take(count).collect();
+            let mut many = few.clone();
+            if count > 0 {
+                many[more % count] += 1;
+            }
+            let (few, many) = (chances(few), chances(many));
+            for (few, many) in few.throughout.iter().zip(&many.throughout) {
+                prop_assert!(many >= few);
+            }
+            for (few, many) in few.met.iter().flatten().zip(many.met.iter().flatten()) {
+                prop_assert!(many.1 >= few.1);
+            }
+            Ok(())
+        })?;
+    }
+}
+
+/// A chance that is told for the demo is told in text and in the object alike.
+#[test]
+fn the_page_and_the_object_promise_the_same() {
+    let lane = Lane::new(crate::common::order_lane::PLAN);
+    let object = lane.json(&[]);
+    let text = lane.out(&[]);
+    for promise in object["promises"].as_array().expect("promises") {
+        let name = promise["need"].as_str().expect("a name");
+        let told = text
+            .lines()
+            .find(|line| line.trim_start().starts_with(name));
+        let figures: Vec<&str> = told.expect(name)[name.len()..].split_whitespace().collect();
+        let in_hundred = |word: &str| {
+            let share: &Value = &promise[word];
+            format!("{:.0}", share.as_f64().expect(word) * 100.0)
+        };
+        assert!(
+            figures.contains(&in_hundred("sure").as_str()),
+            "{figures:?}"
+        );
+        assert!(
+            figures.contains(&in_hundred("chance").as_str()),
+            "{figures:?}"
+        );
+        let met = promise["chance"].as_f64() >= promise["sure"].as_f64();
+        assert_eq!(promise["met"], met);
+    }
+}
