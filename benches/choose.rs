@@ -25,6 +25,7 @@ use ratatui::backend::TestBackend;
 use ratatui::crossterm::event::{KeyCode, KeyEvent, KeyModifiers};
 use shipped::Shipped;
 use trug::colour::Target;
+use trug::cores::give_way;
 use trug::folder::contents::{VARIETIES, open_varieties};
 use trug::folder::{Folder, text};
 use trug::form::Keyer;
@@ -300,6 +301,7 @@ fn keystrokes(
         let (jobs, to_make) = channel::<Job>();
         let (done, made) = channel();
         thread::spawn(move || {
+            give_way();
             while let Ok(job) = to_make.recv() {
                 if done.send((job.id, Painted::of(&job))).is_err() {
                     break;

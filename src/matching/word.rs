@@ -116,12 +116,17 @@ impl Word {
         (near && starts(text).any(slips)).then_some(Rank::SLIP)
     }
 
+    /// Whether its letters may stand spread over a name with these: the sets tell most names apart, and are
+    /// compared sooner than any text.
+    pub fn may_spread(&self, letters: u64) -> bool {
+        !self.is_number && self.count >= LEAST_FOR_INITIALS && self.letters & !letters == 0
+    }
+
     /// What is found already, or better: the first letters of the words, or the letters in order, the
     /// first of them at the beginning of a word.
     pub fn spread(&self, name: Name<'_>, found: Option<Rank>, in_order: &InOrder) -> Option<Rank> {
         let better = |rank: Rank| found.is_none_or(|found| rank < found);
-        // The sets tell most names apart, and are compared sooner than any text.
-        if self.is_number || self.count < LEAST_FOR_INITIALS || self.letters & !name.letters != 0 {
+        if !self.may_spread(name.letters) {
             return found;
         }
         if better(Rank::INITIALS) && self.letters & !name.firsts == 0 && self.is_initials(name.text)

@@ -5,6 +5,7 @@ use std::sync::mpsc::{Receiver, Sender, TryRecvError, channel};
 use std::thread;
 use std::time::Duration;
 
+use crate::cores::give_way;
 use crate::screen::picture::{Job, Painted, forgotten};
 use crate::screen::{App, Message};
 
@@ -82,6 +83,7 @@ impl Thread {
         let (jobs, to_make) = channel::<Job>();
         let (done, made) = channel();
         let make = move || {
+            give_way();
             while let Ok(job) = to_make.recv() {
                 if done.send((job.id, Painted::of(&job))).is_err() {
                     break;

@@ -1,5 +1,5 @@
-//! How far rows are from some colours. Where many rows have each colour of the palette, each colour is
-//! measured once; else, where only near rows are asked for, those far away are not measured at all.
+//! How far rows are from some colours. A colour that many rows have is measured once for all; of the
+//! others, where only near rows are asked for, those far away are not measured at all.
 
 use std::borrow::Cow;
 
@@ -47,17 +47,16 @@ impl Distances<'_> {
 
 impl Measured {
     /// How far the colours of the palette are from these targets: measured where some are asked for
-    /// that are farther than any bound, and where many rows have each colour.
+    /// that are farther than any bound, and where many rows have the colour.
     fn of(shades: &Shades, targets: &[Target], reach: f64) -> Measured {
         let mut measured = Measured {
             targets: targets.to_vec(),
             reach: f64::NEG_INFINITY,
             ..Measured::default()
         };
-        let few = shades.palette.len() < shades.starts.len() / 2;
-        let read = match reach.is_finite() && !few {
-            true => |target: &Target, shade: &Shade| Reading::bound(target.lower_bound(shade.lab)),
-            false => |target: &Target, shade: &Shade| Reading::of(target.distance(shade.lab)),
+        let read = |target: &Target, shade: &Shade| match reach.is_finite() && !shade.is_shared() {
+            true => Reading::bound(target.lower_bound(shade.lab)),
+            false => Reading::of(target.distance(shade.lab)),
         };
         measured.of_colours = all_in_spans(shades.palette.len(), ROWS_A_THREAD, |places| {
             let palette = shades.palette[places].iter();

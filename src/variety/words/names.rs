@@ -100,6 +100,11 @@ impl Names {
         &self.lexicon
     }
 
+    /// Which letters the name of a row has.
+    pub(super) fn letters_of(&self, row: usize) -> u64 {
+        self.letters[row].0
+    }
+
     /// The name of a row, to be looked through.
     pub(super) fn name(&self, row: usize) -> Name<'_> {
         let (letters, firsts) = self.letters[row];

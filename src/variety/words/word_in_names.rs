@@ -31,7 +31,8 @@ impl WordInNames<'_> {
     pub(in crate::variety) fn rank(&self, row: usize) -> Option<Rank> {
         let own = self.names.words_of(row).iter();
         let own = own.filter_map(|place| self.shared[*place as usize]).min();
-        if own.is_some_and(|own| own <= Rank::INITIALS) {
+        let best = own.is_some_and(|own| own <= Rank::INITIALS);
+        if best || !self.word.may_spread(self.names.letters_of(row)) {
             return own;
         }
         self.word.spread(self.names.name(row), own, &self.in_order)

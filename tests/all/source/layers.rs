@@ -60,8 +60,9 @@ const MAY_USE: [(&str, &[&str]); 23] = [
     (
         "screen",
         &[
-            "account", "settings", "tag", "chart", "paper", "order", "trial", "variety", "draw",
-            "geometry", "form", "colour", "history", "matching", "measure", "problem", "record",
+            "cores", "account", "settings", "tag", "chart", "paper", "order", "trial", "variety",
+            "draw", "geometry", "form", "colour", "history", "matching", "measure", "problem",
+            "record",
         ],
     ),
     (
