@@ -40,7 +40,7 @@ fn a_main_colour_counts_in_full_and_the_others_by_what_shows_of_them() {
     assert_eq!(distance_to_target(&[], &white), f64::INFINITY);
 }
 
-/// What an arranger was sold: a violet bloom with a heart of rose passed for plum by its heart.
+/// What an arranger was sold: a bloom of raspberry with a heart of plum passed for plum.
 #[test]
 fn a_second_colour_never_counts_more_than_the_main_one() {
     for pattern in Pattern::ALL {

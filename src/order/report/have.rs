@@ -26,7 +26,10 @@ impl ToHand {
     }
 
     fn taken(&self) -> f64 {
-        self.promised.iter().map(|(_, stems)| stems).sum()
+        // From 0, for the sum of nothing is less than that.
+        self.promised
+            .iter()
+            .fold(0.0, |sum, (_, stems)| sum + stems)
     }
 }
 
@@ -107,7 +110,7 @@ pub fn have(plan: &Plan, settled: &Settled, order: &Order, list: &Varieties, wee
             Cell::list(needs),
         ]
     };
-    let sum = |of: fn(&ToHand) -> f64| all.iter().map(of).sum::<f64>();
+    let sum = |of: fn(&ToHand) -> f64| all.iter().map(of).fold(0.0, |sum, one| sum + one);
     let (stems, free) = (sum(|one| one.stems), sum(ToHand::free));
     let told = match all.is_empty() {
         true => format!("Nothing should be in flower in {told}."),
@@ -121,6 +124,42 @@ pub fn have(plan: &Plan, settled: &Settled, order: &Order, list: &Varieties, wee
         .with(Part::Table(
             Table::of("have", columns).with(all.iter().map(row)),
         ))
+}
+
+/// Week by week of the plan's needs what there should be to work with, in sentences: `week 36 (6 Sep to
+/// 12 Sep): 139 stems, 11 of them free. Skerry Barley 7, Wrack Trowel 5 (5 free).`
+pub fn weeks_to_hand(
+    plan: &Plan,
+    settled: &Settled,
+    order: &Order,
+    list: &Varieties,
+) -> Vec<String> {
+    let one = |own: &ToHand| {
+        let free = own.free().round();
+        let free = (free > 0.0).then(|| format!(" ({free:.0} free)"));
+        let name = &list.list()[own.row].name;
+        format!("{name} {:.0}{}", own.stems, free.unwrap_or_default())
+    };
+    let week = |week: &u8| {
+        let all = to_hand(plan, settled, order, list, *week);
+        let sum = |of: fn(&ToHand) -> f64| all.iter().map(of).fold(0.0, |sum, one| sum + one);
+        let named: Vec<String> = { all.iter() }
+            .filter(|own| own.stems.round() > 0.0)
+            .map(one)
+            .collect();
+        let weeks = Weeks {
+            first: *week,
+            last: *week,
+        };
+        format!(
+            "{}: {:.0} stems, {:.0} of them free. {}",
+            weeks.told(plan.season.weeks_of()),
+            sum(|one| one.stems),
+            sum(ToHand::free),
+            named.join(", ")
+        )
+    };
+    settled.candidates.weeks.iter().map(week).collect()
 }
 
 /// Stems for people whole, for programs to a tenth.

@@ -21,7 +21,7 @@ pub use chart::{Chart, ChartWeek};
 pub use columns::{in_weeks, weeks_in_words};
 pub use dates::{KeyDate, key_dates, order_by};
 pub use harvest::{Brought, Cut, brought, counts, harvest_section};
-pub use have::{ToHand, have, to_hand};
+pub use have::{ToHand, have, to_hand, weeks_to_hand};
 pub use lacking::{Lack, lacking};
 pub use reckoned::reckoned;
 pub use sheet::{sheet, sheet_rows};
