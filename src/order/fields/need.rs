@@ -123,7 +123,7 @@ impl Fields for Need {
                 field(
                     one("by"),
                     "What serves",
-                    "colour judged by",
+                    "judged by",
                     shown(self.colour_by.map(|by| by.word().to_string())),
                 ),
                 "Which of a bloom's colours are held against them.",

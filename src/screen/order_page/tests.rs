@@ -563,7 +563,7 @@ fn a_need_is_filled_in_on_a_slip() {
     > use               [ev_]
       colours
       how near
-      colour judged by
+      judged by
       forms
       least fitness
       Mixture
@@ -589,7 +589,7 @@ fn a_need_is_filled_in_on_a_slip() {
     > use             [ev_]
       colours
       how near
-      colour judged by
+      judged by
       forms
       least fitness
       … 5 below
