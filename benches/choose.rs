@@ -271,6 +271,7 @@ fn stock(list: &Varieties, grounds: IndexContext<'_>) -> Stock {
         words: grounds.words.clone(),
         stems_a_plant: grounds.stems_a_plant,
         sure: trug::order::USUALLY_SURE,
+        season: None,
         units: SizeUnits::Mm,
     }
 }

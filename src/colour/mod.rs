@@ -16,6 +16,7 @@ mod lab;
 mod laid;
 pub mod palette;
 mod several;
+mod shown;
 mod spec;
 mod spelling;
 mod srgb;
@@ -30,9 +31,10 @@ pub use iscc::{IsccName, iscc_names, name_of};
 pub use lab::Lab;
 pub use laid::pattern_named;
 pub use several::{NoPart, Piece, either_way, several, with_part};
+pub use shown::{Judged, Shown, distance_to_target, lower_bound_to_target, weigh};
 pub use spec::{ParseSpecError, Spec};
 pub use srgb::{ParseHexError, Srgb};
-pub use target::{Part, Pattern, Target, distance_to_target, lower_bound_to_target, weigh};
+pub use target::{Part, Pattern, Target};
 pub use vocabulary::{UnknownColour, Vocabulary, Word};
 
 /// The rows of a data file that ships in the binary: comments (`# `, where a hex has no

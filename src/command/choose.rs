@@ -94,6 +94,7 @@ pub(super) fn run(
     }
     let found = Found {
         list: &list,
+        index: &index,
         ask: &ask,
         reply: &reply,
         context,

@@ -4,11 +4,14 @@ use serde_json::{Map, Value, json};
 
 use super::Context;
 use crate::account::{Pair, Part, Section, object};
-use crate::variety::{Ask, Known, Ranked, Reply, Use, Varieties, Variety, in_brief};
+use crate::variety::{
+    Ask, Facet, Index, Known, Ranked, Reply, Use, Varieties, Variety, in_bloom, in_brief,
+};
 
 /// The answer to a question, with what it was asked of.
 pub(super) struct Found<'a> {
     pub(super) list: &'a Varieties,
+    pub(super) index: &'a Index,
     pub(super) ask: &'a Ask,
     pub(super) reply: &'a Reply<'a>,
     pub(super) context: &'a Context,
@@ -58,7 +61,9 @@ impl Found<'_> {
         for one in &self.reply.ranked {
             lines.push(String::new());
             lines.push(line(self.variety(one), one, self.context));
-            lines.extend(self.why(one).into_iter().map(|why| format!("    {why}")));
+            let bloom = self.in_bloom(one);
+            let why = bloom.into_iter().chain(self.why(one));
+            lines.extend(why.map(|why| format!("    {why}")));
         }
         if *found > 0 {
             lines.push(String::new());
@@ -88,14 +93,24 @@ impl Found<'_> {
         &self.list.list()[one.row]
     }
 
+    /// When it is in bloom, where that was asked.
+    fn in_bloom(&self, one: &Ranked) -> Option<String> {
+        let mut narrowings = self.ask.narrowings.iter();
+        narrowings.find(|narrowing| narrowing.is_of(Facet::InBloom))?;
+        let grounds = self.context.contents.grounds(self.context.set());
+        let cell = in_bloom(self.variety(one), grounds)?;
+        Some(format!("in bloom {}", cell.shown()))
+    }
+
     /// Why it fits the use that was asked about as it does.
     fn why(&self, one: &Ranked) -> Vec<String> {
-        let Some(asked) = self.asked_use() else {
+        let (Some(asked), Some(at)) = (self.asked_use(), self.ask.ranking.use_at) else {
             return Vec::new();
         };
         let context = self.context;
+        let middles = self.index.middles().of(at);
         let known = Known::of(self.variety(one), context.set(), &context.contents.uses);
-        let reasons = known.reasons(asked, context.units);
+        let reasons = known.reasons(asked, middles, context.units);
         reasons.into_iter().map(|reason| reason.text).collect()
     }
 

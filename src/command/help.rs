@@ -182,6 +182,7 @@ fn of_a_plan() -> Vec<(String, String)> {
             uses: &uses,
             words: &words,
             stems_a_plant: 1.0,
+            season: None,
         },
         list: &list,
         units: SizeUnits::Mm,

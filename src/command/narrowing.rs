@@ -4,6 +4,7 @@ use anyhow::{Result, anyhow};
 
 use super::{BadInput, Context};
 use crate::colour::Target;
+use crate::measure::day::{self, Weeks};
 use crate::measure::same_id;
 use crate::variety::{Facet, Index, Narrowing, Query, use_id};
 
@@ -26,10 +27,14 @@ pub(super) struct NarrowArguments {
     /// Only this form; give it again for either form.
     #[arg(long, value_name = "FORM")]
     form: Vec<String>,
-    /// Only this size, height, foliage, use, vase, price, on-hand, supplier or raiser, such as
+    /// Only this size, height, foliage, use, vase, in-bloom, price, on-hand, supplier or raiser, such as
     /// size=small; the same one again: either value.
     #[arg(long = "where", value_name = "FACET=VALUE")]
     facets: Vec<String>,
+    /// Only what is in bloom in a week or on a day of the year that is planned, such as 37 or '12 Sep':
+    /// as your trial row saw it, else as the season of your plan leads one to expect.
+    #[arg(long, value_name = "DAY")]
+    in_bloom: Vec<String>,
     /// Only what is on your shortlist.
     #[arg(long)]
     pub(super) shortlist: bool,
@@ -60,11 +65,34 @@ impl NarrowArguments {
             });
         }
         let forms = self.form.iter().map(|form| format!("form={form}"));
+        let weeks = self.weeks(context)?;
+        let weeks = weeks.iter().map(|week| format!("in-bloom={week}"));
         let marked = self.shortlist.then(|| "shortlist=yes".to_string());
-        for pair in forms.chain(self.facets.iter().cloned()).chain(marked) {
+        let facets = forms.chain(self.facets.iter().cloned());
+        for pair in facets.chain(weeks).chain(marked) {
             add_facet(&mut narrowings, &pair, index).map_err(bad)?;
         }
         Ok(narrowings)
+    }
+
+    /// The weeks of the year in which it is to be in bloom.
+    ///
+    /// # Errors
+    /// [`BadInput`] where one is none.
+    fn weeks(&self, context: &Context) -> Result<Vec<u8>> {
+        let bad = |told: String| anyhow!(BadInput(format!("--in-bloom: {told}")));
+        if self.in_bloom.is_empty() {
+            return Ok(Vec::new());
+        }
+        let year = { context.contents.season.as_ref() }.map(|season| season.year);
+        let year = year.unwrap_or_else(|| super::today().year());
+        let days = context.calendar().planning(year);
+        let mut all = Vec::new();
+        for typed in &self.in_bloom {
+            let Weeks { first, last } = day::weeks(typed, &days).map_err(bad)?;
+            all.extend(first..=last);
+        }
+        Ok(all)
     }
 
     /// The colours to be near to.

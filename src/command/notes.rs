@@ -33,10 +33,14 @@ pub const NOTES: [(&str, &[&str]); 13] = [
         "choose",
         &[
             "A use ranks by what is known of a variety, and where nothing is known by what its form \
-             leads one to expect. Each reason says which. What you saw of a variety in the row \
-             counts.",
+             leads one to expect. What is not known even so counts as the middle of your list, so \
+             that what nobody has seen never comes first. Each reason says which. What you saw of a \
+             variety in the row counts.",
             "How far apart two colours are is told in CIEDE2000. A broad word such as warm is a \
-             region, and what lies within it is 0 away.",
+             region, and what lies within it is 0 away. A bloom goes by what it mostly shows: its main \
+             colour counts in full, another by as much as is seen of it.",
+            "In bloom (--in-bloom) is what your row saw so in that week of any year, and else what the \
+             season of your order leads one to expect, from the first cut to the first frost.",
         ],
     ),
     (
@@ -73,6 +77,9 @@ pub const NOTES: [(&str, &[&str]); 13] = [
             "order.ron holds the plan: what is needed (so many stems a week, in these weeks, for a \
              use, in these colours or forms), what there is (beds, money, tubers in store, each \
              supplier's postage, least order and closing date), and how the season goes.",
+            "A need for a use takes what fits it by 70 % or more where you do not say how well (our own \
+             choice), and goes by what a bloom mostly shows of its colours. by=main goes by the main \
+             colour alone, by=any by any of a bloom's colours, by=every by each colour of its petals.",
             "Proved means that no order at all that meets your needs costs less. A search that is \
              stopped says how far it may be from that. Where it costs less to buy up to a least order \
              or to free postage, the order is filled up with whatever is cheapest, and says so.",

@@ -104,6 +104,7 @@ pub fn screen(context: &Context, theme: Theme) -> Result<(App, Saver)> {
         stems_a_plant: contents.settings.stems_a_plant,
         sure: contents.settings.sure,
         units: context.units,
+        season: { order.as_ref().ok() }.map(|plan| plan.season.in_bloom()),
     };
     let season = order.as_ref().ok().map(|plan| &plan.season);
     let plot = Plot {

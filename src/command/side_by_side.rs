@@ -6,7 +6,7 @@ use anyhow::{Result, anyhow};
 use serde_json::json;
 
 use super::{BadInput, Context};
-use crate::variety::{IndexContext, Varieties, compare};
+use crate::variety::{Index, IndexContext, Varieties, compare};
 
 pub(super) fn run(
     names: &[String],
@@ -17,15 +17,16 @@ pub(super) fn run(
 ) -> Result<bool> {
     let mut chosen = Vec::new();
     for name in names {
-        let index = list.find(name).ok_or_else(|| {
+        let row = list.find(name).ok_or_else(|| {
             anyhow!(BadInput(format!(
                 "--compare: found {name:?}, expected {}",
                 list.expected(name)
             )))
         })?;
-        chosen.push(&list.list()[index]);
+        chosen.push(&list.list()[row]);
     }
-    let lines = compare(&chosen, grounds, context.units);
+    let index = Index::new(list, grounds);
+    let lines = compare(&chosen, grounds, index.middles(), context.units);
     let names: Vec<&str> = chosen.iter().map(|one| one.name.as_str()).collect();
     if context.json {
         let lines = lines.iter().map(

@@ -4,6 +4,7 @@ use std::io;
 use std::path::Path;
 
 use super::names::{COLOURS, NAMING, RELEASE, TAGS, USES};
+use super::order::plan;
 use super::rule_sets::{self, RuleSets};
 use super::settings::{Settings, open_settings};
 use super::text::kept::Holds;
@@ -14,7 +15,7 @@ use crate::form::RuleSet;
 use crate::problem::Problem;
 use crate::tag::Stock;
 use crate::trial::Release;
-use crate::variety::{IndexContext, NamingRules, Uses, Varieties, Variety};
+use crate::variety::{BloomSeason, IndexContext, NamingRules, Uses, Varieties, Variety};
 
 pub use super::names::VARIETIES;
 
@@ -40,6 +41,9 @@ pub struct Contents {
     pub release: Release,
     /// What tags say, and what they are printed on.
     pub tags: Stock,
+    /// When varieties are expected in bloom, by the order's season; `None` where there is no order that
+    /// can be read. Whoever reads the order says what is wrong with it.
+    pub season: Option<BloomSeason>,
     /// Sentences on files that were passed over.
     pub problems: Vec<String>,
 }
@@ -82,6 +86,7 @@ impl Contents {
             naming: naming.unwrap_or_else(NamingRules::embedded),
             release: release.unwrap_or_else(Release::embedded),
             tags: tags.unwrap_or_else(Stock::embedded),
+            season: { plan(folder).ok().flatten() }.map(|plan| plan.season.in_bloom()),
             problems,
         })
     }
@@ -93,6 +98,7 @@ impl Contents {
             uses: &self.uses,
             words: &self.words,
             stems_a_plant: self.settings.stems_a_plant,
+            season: self.season.as_ref(),
         }
     }
 }

@@ -153,9 +153,11 @@ impl Candidates {
         let first = plan.season.weeks_for(&variety.name, id);
         let yields = plan.season.gives(variety, first, &self.weeks);
         let kept = f64::from(variety.on_hand.unwrap_or(0)) * plan.storage() / 100.0;
-        let merit = matches
-            .iter()
-            .map(|one| closeness(one.fitness.unwrap_or(1.0), one.distance.unwrap_or(0.0)));
+        let merit = matches.iter().map(|one| {
+            // Of a use that is asked for nothing known is no merit; where none is, all fit alike.
+            let unknown = f64::from(plan.needs[one.need].for_use.is_none());
+            closeness(one.fitness.unwrap_or(unknown), one.distance.unwrap_or(0.0))
+        });
         self.model.varieties.push(Candidate {
             name: variety.name.to_string(),
             // Those without a known form count as one form together.

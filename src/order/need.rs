@@ -4,9 +4,10 @@ use std::num::{NonZeroU8, NonZeroU32};
 
 use serde::{Deserialize, Deserializer, Serialize};
 
+use crate::colour::Judged;
 use crate::measure::bounds::{Bounds, MOST_COUNTED};
 use crate::problem::{Path, Wrong};
-use crate::variety::{Text, use_id};
+use crate::variety::{FITS, Text, use_id};
 
 /// One line of the needs.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
@@ -36,6 +37,9 @@ pub struct Need {
     /// How far (CIEDE2000) a variety may be from them.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub within: Option<f64>,
+    /// Which of a bloom's colours are held against them: what it mostly shows where it is not said.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub colour_by: Option<Judged>,
     /// Ids of forms. Any form where there are none.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub forms: Vec<Text>,
@@ -67,12 +71,13 @@ fn present_use<'de, D: Deserializer<'de>>(reader: D) -> Result<Option<Text>, D::
 /// How far a colour may be from those asked for where it is not said: about where it stops passing
 /// for the one asked for. Our own choice.
 const WITHIN: f64 = 8.0;
-/// The least fitness where it is not said: nothing speaks strongly against it. Our own choice.
-const FITNESS: f64 = 0.5;
 /// How sure a need may be to be: under a half nobody would promise it, and over 99 in 100 seasons no draw tells.
 pub(crate) const SURE: Bounds<f64> = Bounds::new("for how sure it is to be", 0.5, 0.99);
 /// How sure a need is to be where neither it nor the grower says so. Our own choice.
 pub const USUALLY_SURE: f64 = 0.8;
+/// The least fitness where it is not said: from where on a variety is said to fit a use wherever one is
+/// asked about. Our own choice.
+const FITNESS: f64 = FITS;
 const STEMS: Bounds<u32> = Bounds::new("stems a week", 1, MOST_COUNTED);
 
 impl Need {
@@ -84,6 +89,11 @@ impl Need {
     /// The least fitness for its use.
     pub fn least_fitness(&self) -> f64 {
         self.fitness.unwrap_or(FITNESS)
+    }
+
+    /// Which of a bloom's colours are held against its own.
+    pub fn judged(&self) -> Judged {
+        self.colour_by.unwrap_or_default()
     }
 
     /// Whether it runs in the week.
@@ -142,6 +152,11 @@ impl Need {
             wrong(
                 Path::field("within"),
                 "found a distance without a colour, expected the colours that it is from".into(),
+            )
+        } else if self.colour_by.is_some() && self.colours.is_empty() {
+            wrong(
+                Path::field("colour_by"),
+                "found what of a bloom is judged without a colour, expected the colours that it is held against".into(),
             )
         } else if self.most_from_one.is_some_and(|most| most.get() > 100) {
             wrong(

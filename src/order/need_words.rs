@@ -4,12 +4,14 @@ use std::num::NonZeroU32;
 use std::str::FromStr;
 
 use super::need::Need;
+use crate::colour::Judged;
+use crate::form::traits::list_or;
 use crate::measure::day::{self, Calendar, Weeks, begins_weeks};
-use crate::measure::{brief, id_of};
+use crate::measure::{brief, id_of, same_id};
 use crate::variety::{Text, use_id};
 
 /// The words that a need takes.
-const NEED_WORDS: &str = "stems, weeks such as 30-42 or 20 Aug - 5 Sep, use= fitness= colours= within= forms= varieties= each= different= most= sure= name=; a word with nothing after it takes it away";
+const NEED_WORDS: &str = "stems, weeks such as 30-42 or 20 Aug - 5 Sep, use= fitness= colours= within= by= forms= varieties= each= different= most= sure= name=; a word with nothing after it takes it away";
 
 impl Need {
     /// A need read from `NAME: 20 36-38 colours=plum`; days in place of weeks are read by `days`.
@@ -40,6 +42,7 @@ impl Need {
             fitness: None,
             colours: Vec::new(),
             within: None,
+            colour_by: None,
             forms: Vec::new(),
             varieties: None,
             different_forms: None,
@@ -77,6 +80,7 @@ impl Need {
                 "fitness" => need.fitness = if_any(word, value)?,
                 "colours" => need.colours = listed()?,
                 "within" => need.within = if_any(word, value)?,
+                "by" => need.colour_by = judged(value)?,
                 "forms" => {
                     let ids = listed()?
                         .into_iter()
@@ -95,6 +99,7 @@ impl Need {
         // Without a colour a distance means nothing, nor a fitness without a use.
         if need.colours.is_empty() {
             need.within = None;
+            need.colour_by = None;
         }
         if need.for_use.is_none() {
             need.fitness = None;
@@ -132,6 +137,7 @@ impl Need {
         add("fitness", self.fitness.map(|one| one.to_string()));
         add("colours", Some(list(&self.colours)));
         add("within", self.within.map(|one| one.to_string()));
+        add("by", self.colour_by.map(|by| by.word().to_string()));
         add("forms", Some(list(&self.forms)));
         add("varieties", self.varieties.map(|one| one.to_string()));
         add("each", self.each.map(|one| one.to_string()));
@@ -150,6 +156,23 @@ fn a_use(value: &str) -> Result<Option<Text>, String> {
             .map(Some)
             .map_err(|error| error.to_string()),
     }
+}
+
+/// What of a bloom is judged; `None` where nothing was typed.
+fn judged(value: &str) -> Result<Option<Judged>, String> {
+    let typed = value.trim();
+    if typed.is_empty() {
+        return Ok(None);
+    }
+    let own = Judged::ALL.into_iter().find(|by| same_id(typed, by.word()));
+    own.map(Some).ok_or_else(|| {
+        let words = Judged::ALL.map(Judged::word);
+        format!(
+            "by: found {typed:?}, expected what of the bloom is held against the colours: {}",
+            list_or(&words),
+            typed = brief(typed)
+        )
+    })
 }
 
 /// Words with their values, a value going on over spaces to the next word with an equals sign. Numbers,

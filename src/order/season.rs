@@ -107,6 +107,7 @@ const RAMP_FIELD: Step = Step::Renamed {
 
 mod figures;
 mod flower;
+mod in_bloom;
 
 pub use figures::Figure;
 pub(super) use flower::thousandths;

@@ -188,7 +188,11 @@ impl Order {
 }
 
 /// By need: what each variety gives it in a week, in thousandths.
-pub(super) fn given(model: &Model, choice: &Choice, week: usize) -> Vec<Vec<(usize, u64)>> {
+pub(in crate::order) fn given(
+    model: &Model,
+    choice: &Choice,
+    week: usize,
+) -> Vec<Vec<(usize, u64)>> {
     let (split, sharing) = model.shared(choice, week);
     let of = |need: usize| {
         let arcs = split.arcs[need].iter().zip(&sharing.flow[need]);

@@ -142,7 +142,21 @@ pub fn what_surer_costs(
     let Some(order) = &settled.order else {
         return Vec::new();
     };
+    let known = settled
+        .promises
+        .iter()
+        .filter(|one| need.is_none_or(|need| need == one.need));
+    let known = known
+        .map(|promise| promise.chance)
+        .fold(f64::INFINITY, f64::min);
+    let others = settled.promises.iter().all(Promise::is_as_aimed);
+    let mut beyond = false;
     let mut at = |sure: f64| {
+        let at_hand = (others && sure <= known).then_some(order.cost);
+        // What was not found less sure is not sought surer.
+        if beyond {
+            return at_hand;
+        }
         let mut candidates = settled.candidates.clone();
         candidates.model.money = None;
         let asked = candidates.sure.iter_mut().enumerate();
@@ -152,7 +166,9 @@ pub fn what_surer_costs(
         let judge = Judge::of(plan, &candidates, list);
         let first = judge.judged(order.clone());
         let found = judge.searched(&judge.whole(), &first, stop);
-        found.is_as_aimed().then_some(found.order.cost)
+        beyond = !found.is_as_aimed();
+        let found = (!beyond).then_some(found.order.cost);
+        found.into_iter().chain(at_hand).min()
     };
     let mut steps: Vec<(f64, Option<Money>)> =
         SURER.iter().map(|sure| (*sure, at(*sure))).collect();

@@ -21,14 +21,26 @@ impl Need {
     pub fn told_in(&self, weeks: &str) -> String {
         let mut told = vec![format!("{} stems a week in {weeks}", self.stems)];
         if let Some(wanted) = &self.for_use {
-            let fit = self
-                .fitness
-                .map(|fit| format!(", fit {:.0} % or more", fit * 100.0));
-            told.push(format!("for {}{}", spaced(wanted), fit.unwrap_or_default()));
+            let assumed = if self.fitness.is_none() {
+                " (assumed)"
+            } else {
+                ""
+            };
+            told.push(format!(
+                "for {}, fit {:.0} % or more{assumed}",
+                spaced(wanted),
+                self.least_fitness() * 100.0
+            ));
         }
         if !self.colours.is_empty() {
-            let within = self.within.map(|within| format!(", within {within}"));
-            told.push(either(&self.colours) + &within.unwrap_or_default());
+            let assumed = if self.within.is_none() {
+                " (assumed)"
+            } else {
+                ""
+            };
+            let within = format!(", within {}{assumed}", self.reach());
+            let by = self.colour_by.map(|by| format!(", {}", by.told()));
+            told.push(either(&self.colours) + &within + &by.unwrap_or_default());
         }
         if !self.forms.is_empty() {
             told.push(either(&self.forms));

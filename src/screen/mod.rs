@@ -246,7 +246,11 @@ impl App {
         self.page = page;
         match page {
             Page::Key => {}
-            Page::Choose => self.choose.open(),
+            Page::Choose => {
+                let season = self.order.plan().map(|plan| plan.season.in_bloom());
+                self.choose.take_season(season);
+                self.choose.open();
+            }
             Page::Row => self.row.open(self.choose.list()),
             Page::Order => {
                 let choose = &self.choose;

@@ -9,6 +9,7 @@ use super::row::Trial;
 use super::seedling::Subject;
 use crate::colour::{Part, Pattern};
 use crate::form::{Answer, Answers, Keyer};
+use crate::measure::day::week_of;
 use crate::measure::{Length, SizeUnits};
 use crate::variety::{
     ColourNote, Days, Extent, FULL_WEEKS, FitBasis, FormKnown, FormNote, Known, KnownBloom,
@@ -89,6 +90,7 @@ impl Evidence {
         }
         variety.vase = merged(variety.vase, tested);
         variety.weather.extend(self.weather.iter().copied());
+        variety.seen_in_bloom = self.in_bloom.iter().map(|day| week_of(*day)).collect();
         variety.stems_a_week = self.stems_a_week().or(variety.stems_a_week);
         variety.stems_a_plant = self.stems_a_plant().or(variety.stems_a_plant);
         variety
@@ -141,7 +143,7 @@ impl Evidence {
             use_at,
             fitness: known.fitness(one),
             ground: known.ground(one, &enough),
-            reasons: known.reasons(one, units),
+            reasons: known.reasons(one, &[], units),
         };
         uses.list().iter().enumerate().map(fit).collect()
     }

@@ -5,8 +5,10 @@ mod measures;
 
 use super::evidence::Weather;
 use super::fitness::Known;
+use super::in_bloom::InBloom;
 use super::index::price_a_stem;
 use super::index_context::IndexContext;
+use super::middles::Middles;
 use super::rank::Ranked;
 use super::record::{ColourNote, Offer, Variety};
 use super::uses::Use;
@@ -17,11 +19,16 @@ use crate::form::traits::list_and;
 use crate::measure::{SizeUnits, percent};
 
 /// The account of a variety: its fields, of which what is unknown is [`Cell::Nothing`]; the table
-/// `uses` with a row for each use; the sentences `offers`.
-pub fn account(variety: &Variety, context: IndexContext<'_>, units: SizeUnits) -> Section {
+/// `uses` with a row for each use, in which what is unknown counts as the middle of its list; the sentences `offers`.
+pub fn account(
+    variety: &Variety,
+    context: IndexContext<'_>,
+    middles: &Middles,
+    units: SizeUnits,
+) -> Section {
     Section::under(variety.name.as_str())
         .with(Part::Pairs(fields(variety, context, units)))
-        .with(Part::Table(uses(variety, context)))
+        .with(Part::Table(uses(variety, context, middles)))
         .with(Part::sentences("offers", variety.offers.iter().map(offer)))
 }
 
@@ -68,10 +75,19 @@ pub fn in_brief(
         Pair::new("colours", "colours", or_unknown(colours, "colour unknown")),
         Pair::new("fitness", "fitness", found.fitness.map(fitness)),
         Pair::new("distance", "distance", found.distance.map(distance)),
+        Pair::data("in_bloom", in_bloom(variety, context)),
         Pair::data("size_known", measures::size_known(variety, rules)),
         Pair::data("measured", measures::measured(variety, units)),
         Pair::data("stated", measures::stated(variety)),
     ]
+}
+
+/// In which weeks it is in bloom, and what of that was seen.
+pub fn in_bloom(variety: &Variety, context: IndexContext<'_>) -> Option<Cell> {
+    let IndexContext { rules, season, .. } = context;
+    let form = variety.form_under(rules);
+    let form = form.map(|form| rules.forms[form].id.as_str());
+    InBloom::of(variety, form, season).cell()
 }
 
 /// Always the same fields in the same order, so that several varieties can stand side by side.
@@ -93,6 +109,7 @@ fn fields(variety: &Variety, context: IndexContext<'_>, units: SizeUnits) -> Vec
             variety.foliage.map(|leaf| leaf.word()),
         ),
         Pair::new("vase_life", "vase life", measures::vase_life(variety)),
+        Pair::new("in_bloom", "in bloom", in_bloom(variety, context)),
         Pair::new("weather", "weather", weather(&variety.weather)),
         Pair::new(
             "price_a_tuber",
@@ -171,18 +188,18 @@ fn shortlist(variety: &Variety) -> Option<Cell> {
 }
 
 /// How well it fits each use, by what is known and what its form leads one to expect.
-fn uses(variety: &Variety, context: IndexContext<'_>) -> Table {
+fn uses(variety: &Variety, context: IndexContext<'_>, middles: &Middles) -> Table {
     let IndexContext { rules, uses, .. } = context;
     let known = Known::of(variety, rules, uses);
-    let row = |one: &Use| {
-        let fitness = known.fitness(one).map(Cell::Share);
+    let row = |(at, one): (usize, &Use)| {
+        let fitness = known.fitness_among(one, middles.of(at)).map(Cell::Share);
         vec![one.name.as_str().into(), fitness.into()]
     };
     let columns = [
         Column::words("use", "use"),
         Column::figures("fitness", "fitness"),
     ];
-    Table::of("uses", columns).with(uses.list().iter().map(row))
+    Table::of("uses", columns).with(uses.list().iter().enumerate().map(row))
 }
 
 fn offer(offer: &Offer) -> String {

@@ -8,7 +8,7 @@ use super::uses::Uses;
 use crate::form::RuleSet;
 
 /// The column of one facet.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone)]
 pub(super) struct Column {
     /// Those that are listed in any case, then the others that rows have in the order of the alphabet,
     /// then that it is unknown, where it can be.
@@ -18,6 +18,9 @@ pub(super) struct Column {
     /// Where each row's values begin in `of`, and where the last one's end.
     starts: Vec<u32>,
     of: Vec<u32>,
+    /// Of a facet of which a row has many values, and the same as many others: every set of values once.
+    /// A row then has one, by its place here. Empty for other facets.
+    sets: Vec<Vec<u32>>,
     /// How many rows have each value.
     totals: Vec<usize>,
 }
@@ -27,6 +30,7 @@ pub(super) struct ColumnBuilder {
     facet: Facet,
     column: Column,
     by_value: HashMap<String, u32>,
+    by_set: HashMap<Vec<u32>, u32>,
     /// The value of a row that has none.
     unknown: Option<u32>,
 }
@@ -44,12 +48,14 @@ impl ColumnBuilder {
             fixed,
             starts: vec![0],
             of: Vec::new(),
+            sets: Vec::new(),
             totals: Vec::new(),
         };
         ColumnBuilder {
             facet,
             column,
             by_value,
+            by_set: HashMap::new(),
             unknown: unknown.map(|at| at as u32),
         }
     }
@@ -75,6 +81,15 @@ impl ColumnBuilder {
         if column.of.len() == start {
             column.of.extend(self.unknown);
         }
+        if self.facet.has_sets() {
+            let own: Vec<u32> = column.of.drain(start..).collect();
+            let next = column.sets.len() as u32;
+            let at = *self.by_set.entry(own).or_insert_with_key(|own| {
+                column.sets.push(own.clone());
+                next
+            });
+            column.of.push(at);
+        }
         column.starts.push(column.of.len() as u32);
     }
 
@@ -94,14 +109,15 @@ impl ColumnBuilder {
             .collect::<Vec<_>>();
         column.values.truncate(fixed);
         column.values.extend(sorted);
-        column
-            .of
-            .iter_mut()
-            .for_each(|id| *id = moved[*id as usize]);
-        column.totals = vec![0; column.values.len()];
-        for id in &column.of {
-            column.totals[*id as usize] += 1;
+        // A facet with sets has no values but the fixed ones, which stay.
+        if column.sets.is_empty() {
+            let all = column.of.iter_mut();
+            all.for_each(|id| *id = moved[*id as usize]);
         }
+        let rows = 0..column.starts.len() - 1;
+        let mut totals = vec![0; column.values.len()];
+        rows.for_each(|row| { column.of(row).iter() }.for_each(|id| totals[*id as usize] += 1));
+        column.totals = totals;
         column
     }
 }
@@ -109,7 +125,11 @@ impl ColumnBuilder {
 impl Column {
     /// The row's values, by their place among [`values`](Column::values).
     pub(super) fn of(&self, row: usize) -> &[u32] {
-        &self.of[self.starts[row] as usize..self.starts[row + 1] as usize]
+        let own = &self.of[self.starts[row] as usize..self.starts[row + 1] as usize];
+        match own {
+            [set] if !self.sets.is_empty() => &self.sets[*set as usize],
+            own => own,
+        }
     }
 
     /// Gives a row other values; the column is then as if it had been built with them. Answers whether
@@ -138,12 +158,16 @@ impl Column {
             own.push(self.values.len() as u32 - 1);
         }
         let (start, end) = (self.starts[row] as usize, self.starts[row + 1] as usize);
-        let before: Vec<u32> = self.of[start..end].to_vec();
+        let before: Vec<u32> = self.of(row).to_vec();
         if before == own {
             return came;
         }
         before.iter().for_each(|id| self.totals[*id as usize] -= 1);
         own.iter().for_each(|id| self.totals[*id as usize] += 1);
+        if !self.sets.is_empty() {
+            self.of[start] = self.set(own);
+            return came;
+        }
         let (fewer, more) = (before.len() as u32, own.len() as u32);
         self.of.splice(start..end, own);
         if fewer != more {
@@ -151,6 +175,16 @@ impl Column {
             after.for_each(|start| *start = *start - fewer + more);
         }
         self.drop_unused(&before) || came
+    }
+
+    /// The place of a set of values.
+    fn set(&mut self, own: Vec<u32>) -> u32 {
+        let known = self.sets.iter().position(|set| *set == own);
+        let at = known.unwrap_or_else(|| {
+            self.sets.push(own);
+            self.sets.len() - 1
+        });
+        at as u32
     }
 
     /// Puts a value that is not fixed in its place in the order of the alphabet.
@@ -200,7 +234,13 @@ impl Column {
     pub(super) fn counts(&self, rows: &Rows, others: Option<&Rows>) -> Vec<(&str, usize)> {
         let mut counts = vec![0_usize; self.values.len()];
         let counted = others.unwrap_or(rows).iter();
-        if self.has_one_each() {
+        if !self.sets.is_empty() {
+            let mut by_set = vec![0_usize; self.sets.len()];
+            counted.for_each(|row| by_set[self.of[row] as usize] += 1);
+            for (set, count) in self.sets.iter().zip(by_set) {
+                set.iter().for_each(|id| counts[*id as usize] += count);
+            }
+        } else if self.has_one_each() {
             counted.for_each(|row| counts[self.of[row] as usize] += 1);
         } else {
             counted.for_each(|row| {
@@ -235,5 +275,16 @@ impl Column {
     /// The values that can be picked, in the order shown.
     pub(super) fn values(&self) -> &[String] {
         &self.values
+    }
+}
+
+/// Two are equal where the rows have the same values, in whatever order their sets came.
+impl PartialEq for Column {
+    fn eq(&self, other: &Column) -> bool {
+        let rows = |column: &Column| column.starts.len() - 1;
+        self.values == other.values
+            && self.totals == other.totals
+            && rows(self) == rows(other)
+            && (0..rows(self)).all(|row| self.of(row) == other.of(row))
     }
 }

@@ -2,6 +2,7 @@
 
 use super::account::account;
 use super::index_context::IndexContext;
+use super::middles::Middles;
 use super::record::Variety;
 use crate::account::Section;
 use crate::measure::SizeUnits;
@@ -17,14 +18,17 @@ pub struct ComparedField {
     pub differs: bool,
 }
 
-/// Compares varieties field by field, then by how well they fit each use; what is unknown for all of
-/// them is left out.
+/// Compares varieties of a list with these middles field by field, then by how well they fit each use;
+/// what is unknown for all of them is left out.
 pub fn compare(
     varieties: &[&Variety],
     context: IndexContext<'_>,
+    middles: &Middles,
     units: SizeUnits,
 ) -> Vec<ComparedField> {
-    let accounts = varieties.iter().map(|one| account(one, context, units));
+    let accounts = varieties
+        .iter()
+        .map(|one| account(one, context, middles, units));
     let accounts: Vec<Vec<(String, String)>> = accounts.map(|one| values(&one)).collect();
     let count = accounts.first().map_or(0, Vec::len);
     let line = |at: usize| {
@@ -75,14 +79,17 @@ mod tests {
             uses: &Uses::embedded(),
             words: &Vocabulary::embedded(),
             stems_a_plant: 8.0,
+            season: None,
         };
         let varieties: Vec<&Variety> = rows.iter().map(|row| &list.list()[*row]).collect();
-        let lines = compare(&varieties, grounds, units).into_iter().map(|line| {
-            let values = line.values.iter();
-            let values: Vec<&str> = values.map(|one| one.as_deref().unwrap_or("?")).collect();
-            let star = if line.differs { "* " } else { "" };
-            format!("{star}{}: {}", line.field, values.join(" | "))
-        });
+        let lines = compare(&varieties, grounds, &Middles::default(), units)
+            .into_iter()
+            .map(|line| {
+                let values = line.values.iter();
+                let values: Vec<&str> = values.map(|one| one.as_deref().unwrap_or("?")).collect();
+                let star = if line.differs { "* " } else { "" };
+                format!("{star}{}: {}", line.field, values.join(" | "))
+            });
         lines.collect()
     }
 

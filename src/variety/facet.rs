@@ -3,6 +3,7 @@
 use super::evidence::Days;
 use super::extent::Extent;
 use super::fitness::FITS;
+use super::in_bloom::{BloomSeason, InBloom};
 use super::record::{Foliage, Variety};
 use super::uses::Uses;
 use crate::colour::Family;
@@ -26,6 +27,8 @@ pub enum Facet {
     Foliage,
     /// Days in the vase, observed or stated, in bands.
     Vase,
+    /// Weeks of the year in which it is in bloom.
+    InBloom,
     /// Least price of a tuber, in bands.
     Price,
     /// Whether tubers are in the grower's own store.
@@ -66,11 +69,14 @@ const PRICES: &Bands = &[
     ("8-and-over", f64::INFINITY),
 ];
 
+/// The most weeks that a year has.
+const WEEKS: u8 = 53;
+
 const CM_IN_AN_INCH: f64 = 2.54;
 
 impl Facet {
     /// Every facet, in the order shown.
-    pub const ALL: [Facet; 12] = [
+    pub const ALL: [Facet; 13] = [
         Facet::Use,
         Facet::Form,
         Facet::Size,
@@ -78,6 +84,7 @@ impl Facet {
         Facet::Height,
         Facet::Foliage,
         Facet::Vase,
+        Facet::InBloom,
         Facet::Price,
         Facet::OnHand,
         Facet::Supplier,
@@ -95,6 +102,7 @@ impl Facet {
             Facet::Height => "height",
             Facet::Foliage => "foliage",
             Facet::Vase => "vase",
+            Facet::InBloom => "in-bloom",
             Facet::Price => "price",
             Facet::OnHand => "on-hand",
             Facet::Supplier => "supplier",
@@ -116,6 +124,7 @@ impl Facet {
                 .find(|one| one.id == value)
                 .map(|one| one.name.clone()),
             Facet::Height | Facet::Price => Some(value.replace('-', " ")),
+            Facet::InBloom if value != UNKNOWN => Some(format!("week {value}")),
             _ => None,
         };
         name.unwrap_or_else(|| value.to_string())
@@ -148,6 +157,11 @@ impl Facet {
         })
     }
 
+    /// Whether a row has many values of it, and the same ones as many other rows.
+    pub(super) fn has_sets(self) -> bool {
+        self == Facet::InBloom
+    }
+
     /// The values that are listed even where no variety has them, in the order shown.
     pub(super) fn fixed_values(self, rules: &RuleSet, uses: &Uses) -> Vec<String> {
         let words = |words: &[&str]| words.iter().map(|word| (*word).to_string()).collect();
@@ -164,6 +178,7 @@ impl Facet {
             Facet::Height => bands(HEIGHTS),
             Facet::Foliage => words(&Foliage::ALL.map(Foliage::word)),
             Facet::Vase => bands(VASE_LIVES),
+            Facet::InBloom => (1..=WEEKS).map(|week| week.to_string()).collect(),
             Facet::Price => bands(PRICES),
             Facet::OnHand | Facet::Shortlist => words(&["yes", "no"]),
             Facet::Supplier | Facet::Raiser => Vec::new(),
@@ -179,6 +194,8 @@ pub(super) struct Row<'a> {
     pub(super) fitness: &'a [Option<f64>],
     pub(super) price: Option<f64>,
     pub(super) rules: &'a RuleSet,
+    /// When it is expected in bloom.
+    pub(super) season: Option<&'a BloomSeason>,
 }
 
 /// One value that a row has.
@@ -188,6 +205,15 @@ pub(super) enum Value<'a> {
     Fixed(usize),
     /// A word that may not be among them.
     Word(&'a str),
+}
+
+/// Of the fitness for each use, the uses that it is said to fit.
+pub(super) fn uses_that_fit(
+    fitness: impl Iterator<Item = Option<f64>>,
+) -> impl Iterator<Item = Value<'static>> {
+    let fits = fitness.enumerate();
+    let fits = fits.filter(|(_, fitness)| fitness.is_some_and(|fitness| fitness >= FITS));
+    fits.map(|(at, _)| Value::Fixed(at))
 }
 
 impl Row<'_> {
@@ -210,12 +236,14 @@ impl Row<'_> {
                 reach.into_iter().flatten().map(Value::Fixed).for_each(take);
             }
             Facet::Vase => banded(variety.vase_days().map(Days::get), VASE_LIVES),
-            Facet::Price => banded(self.price, PRICES),
-            Facet::Use => {
-                let fits = self.fitness.iter().enumerate();
-                fits.filter(|(_, fitness)| fitness.is_some_and(|fitness| fitness >= FITS))
-                    .for_each(|(at, _)| take(Value::Fixed(at)));
+            Facet::InBloom => {
+                let form = self.form.map(|form| self.rules.forms[form].id.as_str());
+                let weeks = InBloom::of(variety, form, self.season).weeks();
+                let weeks = weeks.iter().map(|week| Value::Fixed(usize::from(week) - 1));
+                weeks.for_each(take);
             }
+            Facet::Price => banded(self.price, PRICES),
+            Facet::Use => uses_that_fit(self.fitness.iter().copied()).for_each(take),
             Facet::Form => self.form.map(Value::Fixed).into_iter().for_each(take),
             Facet::Size => variety
                 .size_under(self.rules)

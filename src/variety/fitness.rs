@@ -1,13 +1,15 @@
 //! How well a variety fits a use, and why.
 //!
-//! Fitness is the weighted geometric mean of the shares of the wants that are known; a want that is
-//! unknown neither helps nor rules out.
+//! Fitness is the weighted geometric mean of the shares of the wants. A want of which nothing is known
+//! counts as the middle of the list ([`super::middles`]); of a plant by itself, where no list is known,
+//! it is left out. Where no want is known there is no fitness.
 
 use super::estimate::Estimate;
+use super::middles::Thousandths;
 use super::record::{FormKnown, Variety};
 use super::uses::{Quantity, Use, Uses, Want, Wanted};
 use crate::form::{Answer, RuleSet};
-use crate::measure::SizeUnits;
+use crate::measure::{SizeUnits, percent};
 
 /// From this share on a variety is said to fit a use.
 pub const FITS: f64 = 0.7;
@@ -106,16 +108,27 @@ impl<'a> Known<'a> {
         self.centre.map(|(state, _)| state)
     }
 
-    /// Fitness for a use, 0 to 1; `None` where no want of it is known.
+    /// Fitness for a use by what is known of it alone, 0 to 1; `None` where no want of it is known.
     pub fn fitness(&self, one: &Use) -> Option<f64> {
-        geometric_mean(one.wants.iter().map(|want| (want, self.log_share(want))))
+        self.fitness_among(one, &[])
+    }
+
+    /// The same where what is unknown counts as the middle of a list: by want, as
+    /// [`Middles::of`](super::Middles::of) tells it.
+    pub fn fitness_among(&self, one: &Use, middles: &[Option<f64>]) -> Option<f64> {
+        let mut own = RowShares::default();
+        own.take(&one.wants, one.wants.iter().map(|want| self.share(want)));
+        own.fitness(&one.wants, middles)
     }
 
     /// Why: the wants of a use, those that speak for it first, the unknown last; the weightier
-    /// before the lighter. Lengths are told in `units`.
-    pub fn reasons(&self, one: &Use, units: SizeUnits) -> Vec<Reason> {
+    /// before the lighter. What is unknown is told to be taken as the middle of the list where it is,
+    /// as in [`Known::fitness_among`]. Lengths are told in `units`.
+    pub fn reasons(&self, one: &Use, middles: &[Option<f64>], units: SizeUnits) -> Vec<Reason> {
         let whole: f64 = one.wants.iter().map(|want| want.weight).sum();
-        let reason = |want: &Want| {
+        let nothing = one.wants.iter().all(|want| self.share(want).is_none());
+        let middle = |at: usize| middles.get(at).copied().flatten().filter(|_| !nothing);
+        let reason = |(at, want): (usize, &Want)| {
             let share = self.share(want);
             let side = match share {
                 None => Side::Unknown,
@@ -123,7 +136,14 @@ impl<'a> Known<'a> {
                 Some(share) if share >= AGAINST => Side::Middling,
                 Some(_) => Side::Against,
             };
-            let text = format!("{}: {}", side.word(), self.words(want, units));
+            let text = match (share, middle(at)) {
+                (None, Some(middle)) => format!(
+                    "unknown: nothing is known of {}: taken as the middle of your list, {}",
+                    want.of.noun(),
+                    percent(middle)
+                ),
+                _ => format!("{}: {}", side.word(), self.words(want, units)),
+            };
             Reason {
                 side,
                 share,
@@ -131,7 +151,7 @@ impl<'a> Known<'a> {
                 text,
             }
         };
-        let mut reasons: Vec<Reason> = one.wants.iter().map(reason).collect();
+        let mut reasons: Vec<Reason> = one.wants.iter().enumerate().map(reason).collect();
         reasons.sort_by(|a, b| a.side.cmp(&b.side).then(b.weight.total_cmp(&a.weight)));
         reasons
     }
@@ -154,6 +174,16 @@ impl<'a> Known<'a> {
         self.form.map(|_| FitBasis::Expected)
     }
 
+    /// Whether the form that it is known to have was keyed by the grower; `None` where none is known.
+    pub(super) fn form_seen(&self) -> Option<bool> {
+        self.form.map(|_| self.form_keyed)
+    }
+
+    /// Whether the centre that it is known to have was observed; `None` where none is known.
+    pub(super) fn centre_seen(&self) -> Option<bool> {
+        self.centre.map(|(_, seen)| seen)
+    }
+
     pub(super) fn share(&self, want: &Want) -> Option<f64> {
         match &want.of {
             Wanted::Form(likes) => self.form.map(|(_, form)| likes.of(form)),
@@ -162,13 +192,6 @@ impl<'a> Known<'a> {
                 self.numbers[*quantity as usize].map(|estimate| curve.at(estimate.value))
             }
         }
-    }
-
-    /// The logarithm of the share; minus infinity of none at all.
-    pub(super) fn log_share(&self, want: &Want) -> Option<f64> {
-        // Most shares are whole, and a logarithm takes its time.
-        let log = |share: f64| if share == 1.0 { 0.0 } else { share.ln() };
-        self.share(want).map(log)
     }
 
     /// Whether a want rests on what was observed of the variety: its keyed form, enough counted
@@ -215,18 +238,57 @@ impl<'a> Known<'a> {
     }
 }
 
-/// The weighted mean of the shares that are known, given as logarithms; `None` where none is.
-pub(super) fn geometric_mean<'a>(
-    logs: impl Iterator<Item = (&'a Want, Option<f64>)>,
-) -> Option<f64> {
-    let (mut sum, mut weight) = (0.0, 0.0);
-    for (want, log) in logs {
-        if let Some(log) = log {
-            sum += want.weight * log;
-            weight += want.weight;
+/// What is known of one row for one use.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub(super) struct RowShares {
+    /// By want.
+    pub(super) shares: Vec<Thousandths>,
+    /// The weighted sum of the logarithms of those that are known.
+    pub(super) sum: f64,
+}
+
+impl RowShares {
+    /// Takes the shares of the wants, what it had before dropped.
+    pub(super) fn take(&mut self, wants: &[Want], shares: impl Iterator<Item = Option<f64>>) {
+        self.shares.clear();
+        self.sum = 0.0;
+        for (want, share) in wants.iter().zip(shares) {
+            self.shares
+                .push(share.map_or(Thousandths::UNKNOWN, Thousandths::of));
+            self.sum += share.map_or(0.0, |share| want.weight * logarithm(share));
         }
     }
-    (weight > 0.0).then(|| (sum / weight).exp())
+
+    fn fitness(&self, wants: &[Want], middles: &[Option<f64>]) -> Option<f64> {
+        let known = self.shares.iter().map(|share| share.is_known());
+        let weights = wants.iter().map(|want| want.weight);
+        finished(self.sum, weights.zip(known), middles)
+    }
+}
+
+/// The weighted geometric mean: of the sum of the logarithms that are known and, for the wants that are
+/// not (each with its weight and whether it is known), of the middles. `None` where none is known.
+pub(super) fn finished(
+    mut sum: f64,
+    wants: impl Iterator<Item = (f64, bool)>,
+    middles: &[Option<f64>],
+) -> Option<f64> {
+    let (mut known, mut weight) = (0.0, 0.0);
+    for (at, (own, is_known)) in wants.enumerate() {
+        if is_known {
+            known += own;
+        } else if let Some(Some(middle)) = middles.get(at) {
+            sum += own * logarithm(*middle);
+            weight += own;
+        }
+    }
+    (known > 0.0).then(|| (sum / (known + weight)).exp())
+}
+
+/// Minus infinity of nothing at all.
+fn logarithm(share: f64) -> f64 {
+    // Most shares are whole, and a logarithm takes its time.
+    if share == 1.0 { 0.0 } else { share.ln() }
 }
 
 impl Side {
@@ -337,7 +399,7 @@ mod tests {
             let bunch = &uses.list()[1];
             assert_eq!(known.fitness(bunch), Some(1.0));
             let told: Vec<String> = known
-                .reasons(bunch, SizeUnits::Mm)
+                .reasons(bunch, &[], SizeUnits::Mm)
                 .into_iter()
                 .map(|r| r.text)
                 .collect();
@@ -421,7 +483,7 @@ mod tests {
             (SizeUnits::In, "for: cut stem 20 in (16 to 24 in stated)"),
         ] {
             known_of(record, |known, uses| {
-                let reasons = known.reasons(&uses.list()[1], units);
+                let reasons = known.reasons(&uses.list()[1], &[], units);
                 let told: Vec<&str> = reasons.iter().map(|one| one.text.as_str()).collect();
                 assert!(told.contains(&stem), "{told:?}");
             });
@@ -434,7 +496,7 @@ mod tests {
             "form: (id: \"ball\", known: keyed), diameters: [\"96mm\", \"98mm\"], stem: \"30cm\"",
             |known, uses| {
                 let told: Vec<String> = known
-                    .reasons(&uses.list()[1], SizeUnits::Mm)
+                    .reasons(&uses.list()[1], &[], SizeUnits::Mm)
                     .into_iter()
                     .map(|r| r.text)
                     .collect();

@@ -1,19 +1,20 @@
-//! Fitness of a whole list for every use.
+//! What is known of the rows of a whole list for every use.
 
 use hashbrown::HashMap;
 
-use super::fitness::{Known, geometric_mean};
+use super::fitness::{Known, RowShares};
 use super::uses::{Use, Uses, Wanted};
 
 type FormAndCentre<'a> = (Option<usize>, Option<&'a str>);
 
-/// Fitness of many varieties for every use. What a use makes of a form or a centre is looked up
+/// Shares of many varieties for every use. What a use makes of a form or a centre is looked up
 /// when the first variety of that form and centre comes.
 pub(super) struct Fitting<'a> {
     uses: &'a [Use],
-    /// By form and centre: the logarithm of the share of every want of every use, in order. Those
-    /// of numbers are not looked up here.
+    /// By form and centre: the share of every want of every use, in order. Those of numbers are not
+    /// looked up here.
     shares: HashMap<FormAndCentre<'a>, Vec<Option<f64>>>,
+    row: Vec<RowShares>,
 }
 
 impl<'a> Fitting<'a> {
@@ -21,26 +22,28 @@ impl<'a> Fitting<'a> {
         Fitting {
             uses: uses.list(),
             shares: HashMap::new(),
+            row: vec![RowShares::default(); uses.list().len()],
         }
     }
 
-    /// What [`Known::fitness`] says for each use, in `fitness`.
-    pub(super) fn fit(&mut self, known: &Known<'a>, fitness: &mut Vec<Option<f64>>) {
+    /// What is known of a variety, by use.
+    pub(super) fn fit(&mut self, known: &Known<'a>) -> &[RowShares] {
         let wants = || self.uses.iter().flat_map(|one| &one.wants);
         let key = (known.form(), known.centre());
         let mut shares = self
             .shares
             .entry(key)
-            .or_insert_with(|| wants().map(|want| known.log_share(want)).collect())
+            .or_insert_with(|| wants().map(|want| known.share(want)).collect())
             .iter();
-        fitness.clear();
-        fitness.extend(self.uses.iter().map(|one| {
+        for (one, row) in self.uses.iter().zip(&mut self.row) {
             let of_words = one.wants.iter().zip(&mut shares);
-            geometric_mean(of_words.map(|(want, share)| match want.of {
-                Wanted::Number(..) => (want, known.log_share(want)),
-                Wanted::Form(_) | Wanted::Centre(_) => (want, *share),
-            }))
-        }));
+            let shares = of_words.map(|(want, share)| match want.of {
+                Wanted::Number(..) => known.share(want),
+                Wanted::Form(_) | Wanted::Centre(_) => *share,
+            });
+            row.take(&one.wants, shares);
+        }
+        &self.row
     }
 }
 
@@ -61,12 +64,17 @@ mod tests {
   (name: "E", vase: (days: 9)),
 ]"#;
         let list = Varieties::read("varieties.ron", text).expect("a list");
-        let (mut fitting, mut fitness) = (Fitting::new(uses), Vec::new());
+        let mut fitting = Fitting::new(uses);
         for variety in list.list() {
             let known = Known::of(variety, rules, uses);
-            fitting.fit(&known, &mut fitness);
-            let alone: Vec<_> = uses.list().iter().map(|one| known.fitness(one)).collect();
-            assert_eq!(fitness, alone, "{}", variety.name);
+            let alone: Vec<RowShares> = { uses.list().iter() }
+                .map(|one| {
+                    let mut own = RowShares::default();
+                    own.take(&one.wants, one.wants.iter().map(|want| known.share(want)));
+                    own
+                })
+                .collect();
+            assert_eq!(fitting.fit(&known), alone, "{}", variety.name);
         }
     }
 }

@@ -4,19 +4,23 @@ use std::panic::resume_unwind;
 use std::thread;
 
 use super::column::{Column, ColumnBuilder};
-use super::facet::{Facet, Row};
+use super::facet::{Facet, Row, uses_that_fit};
 use super::fitness::Known;
+use super::fits::Fits;
 use super::fitting::Fitting;
 use super::index_context::IndexContext;
 use super::list::Varieties;
+use super::middles::Middles;
 use super::record::Variety;
 use super::shades::Shades;
 use super::text::folded;
+use super::uses::Uses;
 use super::words::Names;
+use crate::form::RuleSet;
 
 /// Columns over a list. It speaks of rows by their place in the list that it was made from, and is
 /// made anew when the rules, the uses or the colour words change, or rows come and go; another record
-/// in the place of a row is taken in by [`Index::put`].
+/// in the place of a row is taken in by [`Index::put`], with what hangs on the middle of the list.
 #[derive(Debug, Clone)]
 pub struct Index {
     pub(super) names: Names,
@@ -25,8 +29,7 @@ pub struct Index {
     /// What each form is called, folded.
     pub(super) form_names: Vec<String>,
     pub(super) columns: Vec<Column>,
-    /// By use, then row; `NaN` where no want is known.
-    pub(super) fitness: Vec<Vec<f64>>,
+    pub(super) fits: Fits,
     pub(super) shades: Shades,
     /// Price a stem in hundredths; `NaN` where unknown.
     pub(super) price: Vec<f64>,
@@ -39,6 +42,8 @@ pub struct Replaced {
     /// What the row had of each facet before; `None` where a value came to a facet or went from it, by
     /// which others have another place.
     pub(super) values: Option<Vec<Vec<u32>>>,
+    /// Whether other rows fit other uses now, since the middle of the list moved.
+    pub(super) others_fit: bool,
 }
 
 impl Index {
@@ -65,7 +70,7 @@ impl Index {
             by_name,
             form_names: forms.map(|form| folded(&form.name)).collect(),
             columns: figures.columns,
-            fitness: figures.fitness,
+            fits: figures.fits,
             shades,
             price: figures.price,
         }
@@ -81,17 +86,22 @@ impl Index {
             self.by_name = self.names.order();
         }
         let known = Known::of(variety, rules, uses);
-        let fitness: Vec<_> = uses.list().iter().map(|one| known.fitness(one)).collect();
+        let others = self.fits.put(row, Fitting::new(uses).fit(&known));
+        let fitness: Vec<Option<f64>> = self.fits.of_row(row).collect();
         let values = Row {
             variety,
             form: known.form(),
             fitness: &fitness,
             price: variety.price_a_tuber(),
             rules,
+            season: grounds.season,
         };
         let before = self.columns.iter().map(|column| column.of(row).to_vec());
         let before = before.collect();
-        let mut moved = false;
+        let mut moved = others;
+        if others {
+            self.columns[Facet::Use as usize] = fitting_uses(&self.fits, self.len(), rules, uses);
+        }
         for facet in Facet::ALL
             .into_iter()
             .filter(|facet| *facet != Facet::Colour)
@@ -100,13 +110,11 @@ impl Index {
         }
         let families = &mut self.columns[Facet::Colour as usize];
         self.shades.put(row, variety, families, words);
-        for (column, fitness) in self.fitness.iter_mut().zip(&fitness) {
-            column[row] = fitness.unwrap_or(f64::NAN);
-        }
         self.price[row] = price_a_stem(variety, grounds.stems_a_plant).unwrap_or(f64::NAN);
         Replaced {
             row,
             values: (!moved).then_some(before),
+            others_fit: others,
         }
     }
 
@@ -137,9 +145,15 @@ impl Index {
         yes.map_or(0, |yes| marks.total(yes))
     }
 
-    /// Fitness of a row for a use, 0 to 1; `None` where no want of the use is known.
+    /// Fitness of a row for a use, 0 to 1; `None` where no want of the use is known. What is unknown of
+    /// it counts as the middle of the list.
     pub fn fitness(&self, row: usize, use_at: usize) -> Option<f64> {
-        Some(self.fitness[use_at][row]).filter(|fitness| !fitness.is_nan())
+        self.fits.of(row, use_at)
+    }
+
+    /// What each use takes what is unknown to be: the middle of the list.
+    pub fn middles(&self) -> &Middles {
+        &self.fits.middles
     }
 
     /// Price a stem of a row in hundredths; see [`price_a_stem`].
@@ -153,13 +167,11 @@ impl PartialEq for Index {
     fn eq(&self, other: &Index) -> bool {
         // What is unknown is no number, and equal to itself.
         let bits = |all: &[f64]| -> Vec<u64> { all.iter().map(|one| one.to_bits()).collect() };
-        let by_use =
-            |index: &Index| -> Vec<_> { index.fitness.iter().map(|one| bits(one)).collect() };
         self.names == other.names
             && self.by_name == other.by_name
             && self.form_names == other.form_names
             && self.columns == other.columns
-            && by_use(self) == by_use(other)
+            && self.fits == other.fits
             && bits(&self.price) == bits(&other.price)
             && self.shades == other.shades
     }
@@ -168,7 +180,7 @@ impl PartialEq for Index {
 /// What is reckoned of every row. The column of colours is left empty.
 struct Figures {
     columns: Vec<Column>,
-    fitness: Vec<Vec<f64>>,
+    fits: Fits,
     price: Vec<f64>,
 }
 
@@ -176,35 +188,48 @@ impl Figures {
     fn of(list: &Varieties, grounds: IndexContext<'_>) -> Figures {
         let IndexContext { rules, uses, .. } = grounds;
         let mut price = Vec::with_capacity(list.len());
-        let mut by_use = vec![Vec::with_capacity(list.len()); uses.list().len()];
-        let mut builders = Facet::ALL.map(|facet| ColumnBuilder::new(facet, rules, uses));
-        let mut fitting = Fitting::new(uses);
-        let mut fitness = Vec::new();
+        let mut forms = Vec::with_capacity(list.len());
+        let (mut fitting, mut fits) = (Fitting::new(uses), Fits::none(uses));
         for variety in list.list() {
             let known = Known::of(variety, rules, uses);
-            fitting.fit(&known, &mut fitness);
-            for (column, fitness) in by_use.iter_mut().zip(&fitness) {
-                column.push(fitness.unwrap_or(f64::NAN));
-            }
+            fits.push(fitting.fit(&known));
+            forms.push(known.form());
+            price.push(price_a_stem(variety, grounds.stems_a_plant).unwrap_or(f64::NAN));
+        }
+        fits.finish();
+        let mut builders = Facet::ALL.map(|facet| ColumnBuilder::new(facet, rules, uses));
+        let mut fitness = Vec::new();
+        for (at, (variety, form)) in list.list().iter().zip(forms).enumerate() {
+            fitness.clear();
+            fitness.extend(fits.of_row(at));
             let row = Row {
                 variety,
-                form: known.form(),
+                form,
                 fitness: &fitness,
                 price: variety.price_a_tuber(),
                 rules,
+                season: grounds.season,
             };
             for builder in &mut builders {
                 builder.push(|facet, take| row.values(facet, take));
             }
-            price.push(price_a_stem(variety, grounds.stems_a_plant).unwrap_or(f64::NAN));
         }
         let columns = builders.into_iter();
         Figures {
             columns: columns.map(ColumnBuilder::finish).collect(),
-            fitness: by_use,
+            fits,
             price,
         }
     }
+}
+
+/// The column of the uses that rows fit.
+fn fitting_uses(fits: &Fits, rows: usize, rules: &RuleSet, uses: &Uses) -> Column {
+    let mut builder = ColumnBuilder::new(Facet::Use, rules, uses);
+    for row in 0..rows {
+        builder.push(|_, take| uses_that_fit(fits.of_row(row)).for_each(take));
+    }
+    builder.finish()
 }
 
 /// What a stem of the first season costs in tubers, in hundredths: the least price of a tuber over

@@ -1,5 +1,6 @@
 //! What columns are worked out under.
 
+use super::in_bloom::BloomSeason;
 use super::uses::Uses;
 use crate::colour::Vocabulary;
 use crate::form::RuleSet;
@@ -16,4 +17,6 @@ pub struct IndexContext<'a> {
     /// Saleable stems that a plant gives in a season where a variety's own figure is unknown: the
     /// grower's own planning figure.
     pub stems_a_plant: f64,
+    /// When varieties are expected in bloom; `None` where no season is planned.
+    pub season: Option<&'a BloomSeason>,
 }

@@ -59,6 +59,11 @@ impl Narrowing {
         }
     }
 
+    /// Whether it narrows by this facet.
+    pub fn is_of(&self, facet: Facet) -> bool {
+        matches!(self, Narrowing::Facet { facet: own, .. } if *own == facet)
+    }
+
     /// What looking at a row costs, least first.
     fn cost(&self) -> u8 {
         match self {

@@ -6,6 +6,7 @@ use std::ops::Range;
 
 use super::bits::Rows;
 use super::counted::Counted;
+use super::facet::Facet;
 use super::index::{Index, Replaced};
 use super::narrow::{Mend, Narrowing};
 use super::rank::{By, Ranked, Ranking, Sorting};
@@ -85,6 +86,11 @@ impl QueryCache {
         self.counted.look_again(index, replaced);
         index.measure_again(&mut self.measured, row);
         for kept in &mut self.kept {
+            if replaced.others_fit && kept.narrowing.is_of(Facet::Use) {
+                let all = Rows::all(index.len());
+                *kept = Kept::look_up(index, &kept.narrowing, all, &self.measured);
+                continue;
+            }
             let own = Rows::only(index.len(), row);
             let own = Kept::look_up(index, &kept.narrowing, own, &self.measured);
             kept.rows.put(row, own.rows.has(row));

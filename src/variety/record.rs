@@ -5,13 +5,14 @@ use std::num::NonZeroU32;
 use jiff::civil::Date;
 use serde::{Deserialize, Serialize};
 
+use super::bloom_weeks::BloomWeeks;
 use super::evidence::{VaseLife, Weather};
 use super::extent::{Extent, Reach};
 use super::looks::{KnownBloom, KnownColour};
 use super::stated::Statement;
 use super::stems::StemsAWeek;
 use super::text::Text;
-use crate::colour::{Part, Pattern};
+use crate::colour::{Part, Pattern, Shown};
 use crate::form::{Answer, AnswerError, Answers, RuleSet, Status, Traits};
 use crate::measure::Money;
 
@@ -51,6 +52,10 @@ pub struct Variety {
     /// Lengths measured here, one a cut stem.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub stem_lengths: Vec<Extent>,
+    /// Weeks of the year in which the trial row saw it in bloom. Never saved in a record, since the row
+    /// has a place of its own.
+    #[serde(skip)]
+    pub seen_in_bloom: BloomWeeks,
     /// Colour of the leaves.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub foliage: Option<Foliage>,
@@ -198,6 +203,7 @@ impl Variety {
             plant_heights: Vec::new(),
             stem: None,
             stem_lengths: Vec::new(),
+            seen_in_bloom: BloomWeeks::default(),
             foliage: None,
             vase: None,
             stated: Vec::new(),
@@ -265,6 +271,16 @@ impl Variety {
     pub fn price_a_tuber(&self) -> Option<f64> {
         let open = self.offers.iter().filter(|one| one.available != Some(0));
         open.map(Offer::price_a_tuber).min_by(f64::total_cmp)
+    }
+}
+
+impl ColourNote {
+    /// How the colour lies on the bloom.
+    pub fn shown(&self) -> Shown {
+        Shown {
+            part: self.part,
+            pattern: self.pattern,
+        }
     }
 }
 

@@ -117,6 +117,7 @@ mod tests {
             uses: &Uses::embedded(),
             words: &Vocabulary::embedded(),
             stems_a_plant: 8.0,
+            season: None,
         };
         Index::new(&list, grounds)
     }

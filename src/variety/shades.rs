@@ -13,7 +13,7 @@ use super::list::Varieties;
 use super::looks::KnownColour;
 use super::record::Variety;
 use super::text::folded;
-use crate::colour::{Family, Lab, Part, Vocabulary};
+use crate::colour::{Family, Lab, Part, Shown, Vocabulary};
 
 pub use distances::Distances;
 pub(super) use distances::Measured;
@@ -24,7 +24,7 @@ pub(super) struct Shades {
     /// Every colour of the list once: lists name few colours many times over.
     palette: Vec<Shade>,
     /// Every row's colours, by their place in the palette.
-    of: Vec<(u32, Part)>,
+    of: Vec<(u32, Shown)>,
     /// Where each row's colours begin.
     starts: Vec<u32>,
     /// How many rows each word of the vocabulary names by their main colour, by its place there.
@@ -72,7 +72,7 @@ impl Shades {
                     let Some((colour, family)) = known else {
                         continue;
                     };
-                    shades.of.push((colour, note.part));
+                    shades.of.push((colour, note.shown()));
                     if matches!(note.part, Part::Main | Part::Second) {
                         take(Value::Fixed(family as usize));
                     }
@@ -129,7 +129,7 @@ impl Shades {
             let Some((colour, family)) = known else {
                 continue;
             };
-            own.push((self.once(colour), note.part));
+            own.push((self.once(colour), note.shown()));
             if matches!(note.part, Part::Main | Part::Second) {
                 shown.push(family);
             }
@@ -157,7 +157,7 @@ impl Shades {
     /// The word that names the row's main colour, by its place in the vocabulary.
     fn main_of(&self, row: usize) -> Option<usize> {
         let mut colours = self.placed(row).iter();
-        let (colour, _) = colours.find(|(_, part)| *part == Part::Main)?;
+        let (colour, _) = colours.find(|(_, shown)| shown.part == Part::Main)?;
         Some(self.palette[*colour as usize].named)
     }
 
@@ -175,7 +175,7 @@ impl Shades {
     }
 
     /// The row's colours that could be read, by their place in the palette.
-    pub(super) fn placed(&self, row: usize) -> &[(u32, Part)] {
+    pub(super) fn placed(&self, row: usize) -> &[(u32, Shown)] {
         &self.of[self.starts[row] as usize..self.starts[row + 1] as usize]
     }
 
@@ -188,9 +188,9 @@ impl Shades {
 /// Two are equal where every row has the same colours, in whatever order they came to the palette.
 impl PartialEq for Shades {
     fn eq(&self, other: &Shades) -> bool {
-        let of = |shades: &Shades, row| -> Vec<(Shade, Part)> {
+        let of = |shades: &Shades, row| -> Vec<(Shade, Shown)> {
             let placed = shades.placed(row).iter();
-            let shade = |(at, part): &(u32, Part)| (shades.palette[*at as usize].clone(), *part);
+            let shade = |(at, shown): &(u32, Shown)| (shades.palette[*at as usize].clone(), *shown);
             placed.map(shade).collect()
         };
         self.starts == other.starts

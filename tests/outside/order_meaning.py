@@ -33,7 +33,10 @@ LEAST = {"plans": 40, "met": 20, "dearer than the money": 2, "impossible": 2, "p
 # A need is met where it lacks less than this, in stems.
 APART = 1e-5
 # What the plan does not say (README, `trug order` under "Reckoned with").
-STORAGE, WITHIN, FITNESS = 80, 8.0, 0.5
+STORAGE, WITHIN, FITNESS = 80, 8.0, 0.7
+# How much of a bloom shows a colour that is not its main one, by part and pattern.
+SHOWS = {"bicolour": 0.5, "blend": 0.35, "self": 0.35, "tipped": 0.25, "flecked": 0.15}
+BEHIND = {"reverse": 0.2, "centre": 0.1}
 PLANTS_LOST, STEMS_LOST = 5, 10
 STEMS_A_WEEK, RAMP, FULL_WEEKS = 1, (0.4, 0.7, 1), 8
 FIRST_CUT = {"tubers": 13, "potted": 10}
@@ -143,10 +146,32 @@ class Plan:
             if (fitness or 0) < need.get("fitness", FITNESS):
                 return False
         if need.get("colours"):
-            distance = self.facts["distance"][need["name"]][at]
-            if distance is None or distance > need.get("within", WITHIN):
+            shades = self.facts["shades"][need["name"]][at]
+            if not shades or self.apart(shades, need.get("colour_by", "mostly")) > need.get("within", WITHIN):
                 return False
         return not need.get("forms") or self.forms[at] in need["forms"]
+
+    @staticmethod
+    def apart(shades, by):
+        """How far a bloom is from the nearest of the colours of a need."""
+        nearest = [min(one["apart"]) for one in shades]
+        petals = [far for far, one in zip(nearest, shades) if one["part"] in ("main", "second")]
+        main = [one for one in shades if one["part"] == "main"] or shades[:1]
+        if by == "any":
+            return min(nearest)
+        if by == "every":
+            return max(petals or nearest[:1])
+        if by == "main":
+            return min(min(one["apart"]) for one in main)
+        best = math.inf
+        for target in range(len(shades[0]["apart"])):
+            far = min(one["apart"][target] for one in main)
+            best = min(best, far)
+            for one in shades:
+                if one["part"] != "main":
+                    shows = BEHIND.get(one["part"], SHOWS[one["pattern"]])
+                    best = min(best, shows * one["apart"][target] + (1 - shows) * far)
+        return best
 
     def by_week(self, one):
         """Usable stems of one plant set out, by week of the year."""

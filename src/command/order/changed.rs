@@ -6,9 +6,25 @@ use anyhow::Result;
 
 use super::{OrderArguments, bad, found};
 use crate::command::Context;
-use crate::measure::same_id;
+use crate::measure::{day, same_id};
 use crate::order::{Bed, Item, Need, Plan, Terms};
 use crate::variety::{Text, Varieties};
+
+/// The week of the plan's year that a day or a week lies in.
+///
+/// # Errors
+/// Bad input where it is none, or several.
+pub(super) fn one_week(typed: &str, plan: &Plan, context: &Context) -> Result<u8> {
+    let days = context.calendar().planning(plan.season.weeks_of());
+    let weeks = day::weeks(typed, &days).map_err(|told| bad(format!("--have: {told}")))?;
+    match weeks.first == weeks.last {
+        true => Ok(weeks.first),
+        false => Err(bad(format!(
+            "--have: found weeks {} to {}, expected one day or one week",
+            weeks.first, weeks.last
+        ))),
+    }
+}
 
 /// The plan with every change that was asked for, in the order: needs, beds and suppliers dropped and
 /// added, figures set, tubers fixed. `errors` is told what was taken of days that were not typed in full.

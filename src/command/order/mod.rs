@@ -86,6 +86,10 @@ pub struct OrderArguments {
     /// Shows which needs and weeks a variety serves, and what doing without it would cost.
     #[arg(long, value_name = "VARIETY")]
     why: Vec<String>,
+    /// Shows what you should have to work with on a day, such as '12 Sep' or week 37: stems of each
+    /// variety, how many of them the needs take, and how many are free.
+    #[arg(long, value_name = "DAY")]
+    have: Option<String>,
     /// Writes the dates for your calendar: order by, pot up, plant, pinch, first cut, lift.
     #[arg(long, value_name = "FILE.ics")]
     calendar: Option<PathBuf>,
@@ -131,6 +135,8 @@ struct Worked {
     asked: Vec<Asked>,
     /// The plan with every offer, where it is to be written.
     model: Option<Model>,
+    /// The week of which it was asked what there is to work with.
+    have: Option<u8>,
 }
 
 /// What surer costs: of one need by its place, or of all.
@@ -243,6 +249,9 @@ fn worked(arguments: &OrderArguments, context: &Context, errors: &mut dyn Write)
     };
     let list = context.varieties_with_evidence()?;
     let plan = changed::changed(arguments, read, &list, context, errors)?;
+    let have = { arguments.have.as_deref() }
+        .map(|day| changed::one_week(day, &plan, context))
+        .transpose()?;
     let rows: Vec<usize> = (arguments.why.iter())
         .map(|name| found(&list, name, "--why"))
         .collect::<Result<_>>()?;
@@ -296,6 +305,7 @@ fn worked(arguments: &OrderArguments, context: &Context, errors: &mut dyn Write)
         surer,
         asked,
         model,
+        have,
     })
 }
 

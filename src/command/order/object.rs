@@ -10,7 +10,7 @@
 //! | `surer` | with `--surer`: `need` (null: every one), `sure`, `cost` (the least found; null where none was) |
 //! | `lines` | `variety`, `supplier`, `packs`, `a_pack` (tubers), `tubers`, `price` (a pack), `cost`, `padding`: null, or `packs` that only fill the order up, `least` (order) and `free_over` that they reach (null where not), `told` |
 //! | `suppliers`, `postage` | `supplier`, `goods`, `postage`, `free_over` (from what worth it is free, null where the goods do not reach it), `total`; the postage of all |
-//! | `planted` | `variety`, `plants`, `on_hand`, `bought`, `spare`, `first_cut`, `gives` [`need`, `weeks`, `stems`] |
+//! | `planted` | `variety`, `plants`, `on_hand`, `bought`, `spare`, `first_cut`, `gives` [`need`, `weeks`, `stems`, `fitness` (0 to 1) and `distance` (CIEDE2000) for that need, null where it asks for none, `known`: on what the fitness rests, what the use wants by `seen`, `stated`, `expected`, `unknown`] |
 //! | `short`, `lacking` | `need`, `week`, `stems`; `need` or null, `told` |
 //! | `needs` | by need and week: `need`, `week`, `needed`, `given` |
 //! | `weeks` | of the season: `week`, `monday`, `needed`, `expected`, `low`, `high` (nine seasons in ten), `short` |
@@ -20,6 +20,7 @@
 //! | `figures` | `name`, `value`, `source` |
 //! | `risk` | with `--risk`: `need`, `week` (null: all of its weeks), `chance` (0 to 1) |
 //! | `risk_told` | with `--risk`: what varies between the seasons that are drawn, and what does not |
+//! | `have_week`, `have`, `have_told` | with `--have`: the week; `variety`, `colours`, `stems` (expected in it), `promised`, `free`, `needs` [`need`, `stems`]; the same in a sentence |
 //! | `why` | with `--why`: `variety`, `told`, `in_order`, `without` (what doing without it costs more) |
 //! | `notes`, `written`, `rules` | what was left out or assumed; files written; the rule set |
 
@@ -33,7 +34,7 @@ use crate::order::report::account::{
     dates, figures, mended, needs, notes, planted, promises, risk, shortfall, spreads, status,
     surer, weeks,
 };
-use crate::order::report::{Chart, bed_plan, beds, lacking, sheet};
+use crate::order::report::{Chart, bed_plan, beds, have, lacking, sheet};
 use crate::variety::Money;
 
 pub(super) fn of(
@@ -51,6 +52,7 @@ pub(super) fn of(
         surer: costs,
         asked,
         model: _,
+        have: of_week,
     } = worked;
     let chart = Chart::of(plan, settled, chances.as_ref());
     let mut sections = vec![
@@ -72,6 +74,7 @@ pub(super) fn of(
     ];
     if let Some(order) = &settled.order {
         sections.extend(of_order(order, worked, context));
+        sections.extend(of_week.map(|week| have(plan, settled, order, list, week)));
     }
     if let Some(chances) = chances.as_ref().filter(|_| arguments.risk) {
         sections.extend([risk(plan, chances, usize::MAX), spreads(plan)]);

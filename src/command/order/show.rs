@@ -11,7 +11,7 @@ use crate::order::report::account::{
     dates, figures, mended, needs, notes, planted, promises, risk, shortfall, spreads, status,
     surer,
 };
-use crate::order::report::{Chart, bed_plan, beds, lacking, sheet};
+use crate::order::report::{Chart, bed_plan, beds, have, lacking, sheet};
 
 /// Columns of what is drawn.
 const COLUMNS: usize = 96;
@@ -65,11 +65,15 @@ pub(super) fn all(
     if let Some(chances) = worked.chances.as_ref().filter(|_| arguments.risk) {
         part(out, &[risk(plan, chances, COLUMNS), spreads(plan)])?;
     }
+    if let Some(week) = worked.have {
+        part(out, &[have(plan, settled, order, &worked.list, week)])?;
+    }
     let printed = arguments.sheet == Some(None) || arguments.chart == Some(None);
     let narrowed = printed
         || arguments.beds
         || arguments.risk
         || worked.surer.is_some()
+        || worked.have.is_some()
         || !worked.asked.is_empty();
     // Who asked for files wants the files.
     if narrowed || written.len() > usize::from(arguments.save) {

@@ -3,7 +3,7 @@
 use super::words::{Asked, ListContext, check_fixed, forms, looked_up};
 use crate::order::{Need, Plan};
 use crate::problem::{Path, Wrong};
-use crate::variety::Distances;
+use crate::variety::{Distances, IndexContext, Known, Rests};
 
 /// How a variety meets a need.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -12,6 +12,8 @@ pub struct Match {
     pub need: usize,
     /// Fitness for its use; `None` where no use is asked or nothing is known.
     pub fitness: Option<f64>,
+    /// On what that rests; `None` where no use is asked.
+    pub rests: Option<Rests>,
     /// CIEDE2000 from its colours; `None` where none is asked.
     pub distance: Option<f64>,
 }
@@ -65,7 +67,7 @@ impl<'a> Reading<'a> {
             let (asked, distances) = &self.asked[at];
             let fitness = (asked.use_at).map(|use_at| self.terms.index.fitness(row, use_at));
             let of_colours = !asked.targets.is_empty();
-            let distance = of_colours.then(|| distances.of(row));
+            let distance = of_colours.then(|| distances.judged(row, need.judged()));
             let fits = fitness.is_none_or(|fitness| fitness.unwrap_or(0.0) >= need.least_fitness());
             let near = distance.is_none_or(|distance| distance <= need.reach());
             let shaped =
@@ -73,6 +75,7 @@ impl<'a> Reading<'a> {
             (fits && near && shaped).then(|| Match {
                 need: at,
                 fitness: fitness.flatten(),
+                rests: asked.use_at.map(|use_at| self.rests(row, use_at)),
                 distance,
             })
         };
@@ -92,6 +95,13 @@ impl<'a> Reading<'a> {
             || self
                 .form(row)
                 .is_some_and(|form| self.tried.contains(&form))
+    }
+
+    /// On what the fitness of a variety for a use rests.
+    fn rests(&self, row: usize, use_at: usize) -> Rests {
+        let IndexContext { rules, uses, .. } = self.terms.grounds;
+        let known = Known::of(&self.terms.list.list()[row], rules, uses);
+        known.rests(&uses.list()[use_at])
     }
 
     fn form(&self, row: usize) -> Option<usize> {

@@ -3,7 +3,7 @@
 use std::num::NonZeroU32;
 
 use super::{PlanGround, bare, copied, field, or_assumed, told, unlike, wrong_of};
-use crate::colour::{Family, Group};
+use crate::colour::{Family, Group, Judged};
 use crate::order::candidates::looked_up;
 use crate::order::need::Need;
 use crate::order::plan::Plan;
@@ -12,13 +12,14 @@ use crate::record::{Field, Fields, Key, beginning_with};
 use crate::variety::Text;
 
 /// The fields as the plan's file has them, and their words here: the words of a quick line.
-const WORDS: [(&str, &str); 12] = [
+const WORDS: [(&str, &str); 13] = [
     ("stems", "stems"),
     ("weeks", "weeks"),
     ("use", "use"),
     ("fitness", "fitness"),
     ("colours", "colours"),
     ("within", "within"),
+    ("colour_by", "by"),
     ("forms", "forms"),
     ("varieties", "varieties"),
     ("each", "each"),
@@ -129,6 +130,16 @@ impl Fields for Need {
                     self.reach()
                 ),
             )),
+            or_assumed(told(
+                field(
+                    one("by"),
+                    "What serves",
+                    "judged by",
+                    shown(self.colour_by.map(|by| by.word().to_string())),
+                ),
+                "Which of a bloom's colours are held against them.",
+                "mostly: what it mostly shows, the main colour in full and the others by as much as is seen of them; main: the main colour alone; any: any of its colours; every: each colour of its petals. Where nothing stands mostly does.",
+            )),
             told(
                 field(one("forms"), "What serves", "forms", list(&self.forms)),
                 "Forms that will do.",
@@ -207,6 +218,12 @@ impl Fields for Need {
             "within" if !text.is_empty() && self.colours.is_empty() => {
                 return Err("found a distance without a colour, expected the colours first".into());
             }
+            "by" if !text.is_empty() && self.colours.is_empty() => {
+                return Err(
+                    "found what of a bloom is judged without a colour, expected the colours first"
+                        .into(),
+                );
+            }
             "fitness" if !text.is_empty() && self.for_use.is_none() => {
                 return Err("found a fitness without a use, expected the use first".into());
             }
@@ -236,6 +253,9 @@ impl Fields for Need {
         let grounds = ground.grounds;
         match key.word {
             "use" => beginning_with(typed, grounds.uses.list().iter().map(|one| one.id.as_str())),
+            // Of no colours nothing is judged.
+            "by" if self.colours.is_empty() => Vec::new(),
+            "by" => beginning_with(typed, Judged::ALL.into_iter().map(Judged::word)),
             "forms" => of_a_list(typed, grounds.rules.forms.iter().map(|one| one.id.as_str())),
             "colours" => {
                 let words = grounds.words.words().iter().map(|word| word.word.as_str());

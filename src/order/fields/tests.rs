@@ -34,6 +34,7 @@ fn ground(plan: &Plan, at: Option<usize>) -> PlanGround<'_> {
             uses: &USES,
             words: &WORDS,
             stems_a_plant: 8.0,
+            season: None,
         },
         list: &LIST,
         units: SizeUnits::Mm,

@@ -2,12 +2,17 @@
 
 use std::collections::HashSet;
 
-use crate::order::{Figure, Method, Plan};
+use crate::form::traits::list_and;
+use crate::order::{Figure, Method, Need, Plan};
 
 /// Where a figure of the plan itself comes from.
 const GROWERS: &str = "the grower's";
 /// What is assumed of tubers in store.
 const KEPT: &str = "assumed: one selling farm plans on so many";
+/// The least fitness of a need for a use that says none.
+const LEAST_FITNESS: &str = "assumed: our own choice, from where a variety is said to fit a use";
+/// How far from its colours a need that does not say it goes.
+const NEAR: &str = "assumed: our own choice, about where a colour stops passing for another";
 
 /// The season's figures, and what the plan has beside them: cuts that come at other times, counts
 /// of the row, tubers in store.
@@ -55,5 +60,38 @@ pub fn reckoned(plan: &Plan) -> Vec<Figure> {
         format!("{} of 100", plan.storage()),
         source,
     ));
+    figures.extend(assumed_of_needs(plan));
     figures
+}
+
+/// What is taken for granted of the needs that do not say it, and of which needs.
+fn assumed_of_needs(plan: &Plan) -> Vec<Figure> {
+    let figure = |name, value: &dyn Fn(&Need) -> Option<String>, source: &str| {
+        let told = plan
+            .needs
+            .iter()
+            .filter_map(|need| Some((value(need)?, need)));
+        let (values, names): (Vec<String>, Vec<&str>) = told
+            .map(|(value, need)| (value, need.name.as_str()))
+            .unzip();
+        let value = values.first()?;
+        Some(Figure {
+            name,
+            value: format!("{value} for {}", list_and(&names)),
+            source: source.to_string(),
+        })
+    };
+    let fit = |need: &Need| {
+        let of_use = need.for_use.is_some() && need.fitness.is_none();
+        of_use.then(|| format!("{:.0} %", need.least_fitness() * 100.0))
+    };
+    let within = |need: &Need| {
+        let of_colour = !need.colours.is_empty() && need.within.is_none();
+        of_colour.then(|| need.reach().to_string())
+    };
+    let figures = [
+        figure("least fitness", &fit, LEAST_FITNESS),
+        figure("how near a colour", &within, NEAR),
+    ];
+    figures.into_iter().flatten().collect()
 }

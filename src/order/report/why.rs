@@ -13,13 +13,15 @@ pub fn why(plan: &Plan, settled: &Settled, planted: &Planted) -> Vec<String> {
         planted.variety, planted.plants, planted.bought, planted.on_hand, planted.spare
     )];
     for gives in &planted.gives {
-        let suits = suits(&candidates.matches[planted.candidate], gives.need);
+        let own = of_need(&candidates.matches[planted.candidate], gives.need);
         lines.push(format!(
-            "  {} for {} in {}{suits}",
+            "  {} for {} in {}{}",
             stems(gives.stems),
             plan.needs[gives.need].name,
-            in_weeks(&gives.weeks)
+            in_weeks(&gives.weeks),
+            own.map(suits).unwrap_or_default()
         ));
+        lines.extend(own.and_then(rests));
     }
     let trials = candidates.model.trials.iter();
     for trial in trials.filter(|trial| trial.varieties.contains(&planted.candidate)) {
@@ -52,8 +54,8 @@ pub fn why_not(plan: &Plan, settled: &Settled, row: usize, name: &str) -> Vec<St
     };
     let mut lines = vec![format!("{name}: not in the order. It could serve:")];
     for one in &candidates.matches[at] {
-        let suits = suits(&candidates.matches[at], one.need);
-        lines.push(format!("  {}{suits}", plan.needs[one.need].name));
+        lines.push(format!("  {}{}", plan.needs[one.need].name, suits(one)));
+        lines.extend(rests(one));
     }
     let offers = candidates
         .model
@@ -85,11 +87,13 @@ fn stems(stems: f64) -> String {
     }
 }
 
+/// How a variety meets a need.
+pub(super) fn of_need(matches: &[Match], need: usize) -> Option<&Match> {
+    matches.iter().find(|one| one.need == need)
+}
+
 /// `, fitness 82 %, 3.1 from the colour`.
-fn suits(matches: &[Match], need: usize) -> String {
-    let Some(own) = matches.iter().find(|one| one.need == need) else {
-        return String::new();
-    };
+fn suits(own: &Match) -> String {
     let fitness = own
         .fitness
         .map(|fitness| format!(", fitness {:.0} %", fitness * 100.0));
@@ -97,4 +101,9 @@ fn suits(matches: &[Match], need: usize) -> String {
         .distance
         .map(|distance| format!(", {distance:.1} from the colour"));
     [fitness, distance].into_iter().flatten().collect()
+}
+
+/// `    size seen on it; vase life only expected of its form`.
+fn rests(own: &Match) -> Option<String> {
+    Some(format!("    {}", own.rests?.told()))
 }

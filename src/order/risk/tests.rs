@@ -37,6 +37,7 @@ fn drawn(stall: u32, spreads: Spreads, change: impl FnOnce(&mut Plan)) -> Chance
         uses: &uses,
         words: &words,
         stems_a_plant: 8.0,
+        season: None,
     };
     let index = Index::new(&list, grounds);
     let against = ListContext {

@@ -5,7 +5,7 @@ use crate::account::{Cell, Pair, Section};
 use crate::form::sentences::percent;
 use crate::screen::kit::text::{Row, paragraph};
 use crate::screen::theme::Role;
-use crate::variety::{Known, Side, Variety, account};
+use crate::variety::{Index, Known, Middles, Side, Variety, account};
 
 impl ChoosePage {
     pub(super) fn chosen(&self) -> Option<&Variety> {
@@ -82,20 +82,31 @@ impl ChoosePage {
     }
 
     fn account(&self, variety: &Variety) -> Section {
-        account(variety, self.stock.grounds(), self.stock.units)
+        let (grounds, units) = (self.stock.grounds(), self.stock.units);
+        account(variety, grounds, self.middles(), units)
+    }
+
+    /// What is unknown of a variety counts as the middle of the list.
+    pub(super) fn middles(&self) -> &Middles {
+        static NONE: Middles = Middles::NONE;
+        self.index.as_ref().map_or(&NONE, Index::middles)
     }
 
     fn reasons(&self, variety: &Variety, use_at: Option<usize>, columns: usize) -> Vec<Row> {
-        let Some(one) = use_at.and_then(|at| self.stock.uses.list().get(at)) else {
+        let uses = self.stock.uses.list();
+        let Some((at, one)) = use_at.and_then(|at| Some((at, uses.get(at)?))) else {
             return Vec::new();
         };
+        let middles = self.middles().of(at);
         let known = Known::of(variety, &self.stock.rules, &self.stock.uses);
-        let fitness = known.fitness(one).map_or("unknown".to_string(), percent);
+        let fitness = known
+            .fitness_among(one, middles)
+            .map_or("unknown".to_string(), percent);
         let mut rows = vec![Row::of(
             format!("For {}: {fitness}", one.name),
             Role::Strong,
         )];
-        for reason in known.reasons(one, self.stock.units) {
+        for reason in known.reasons(one, middles, self.stock.units) {
             let (mark, role) = match reason.side {
                 Side::For => ("+ ", Role::Fits),
                 Side::Middling => ("~ ", Role::Doubt),

@@ -1,7 +1,10 @@
 //! What each value would leave, and the lists that are picked from.
 
+use jiff::civil::Date;
+
 use super::sentence::name;
 use super::{ChoosePage, Entry};
+use crate::measure::day::{later, monday};
 use crate::screen::kit::part::{Part, about};
 use crate::screen::kit::text::{Row, fit, width, wrap_within};
 use crate::screen::theme::Role;
@@ -95,6 +98,7 @@ impl ChoosePage {
                 Facet::Size if rules.size_words.iter().any(|(word, _)| word == value) => {
                     Some(rules.size_cell(None, value, self.stock.units))
                 }
+                Facet::InBloom => self.days_of(value),
                 _ => facet.means(value, self.stock.units),
             };
             if let Some(means) = means.filter(|means| *means != text) {
@@ -109,6 +113,14 @@ impl ChoosePage {
             )
         };
         values.map(row).collect()
+    }
+
+    /// The days of a week of the year that is planned.
+    fn days_of(&self, week: &str) -> Option<String> {
+        let year = self.stock.season.as_ref()?.year;
+        let monday = monday(year, week.parse().ok()?)?;
+        let shown = |day: Date| day.strftime("%-d %b").to_string();
+        Some(format!("{} to {}", shown(monday), shown(later(monday, 6))))
     }
 
     fn use_rows(&self, at: usize, columns: usize) -> Vec<Row> {

@@ -27,7 +27,8 @@ use crate::form::RuleSet;
 use crate::history::History;
 use crate::measure::SizeUnits;
 use crate::variety::{
-    By, Facet, Index, IndexContext, Names, Narrowing, QueryCache, Step, Uses, Varieties, Variety,
+    BloomSeason, By, Facet, Index, IndexContext, Names, Narrowing, QueryCache, Step, Uses,
+    Varieties, Variety,
 };
 
 use super::Effect;
@@ -60,6 +61,8 @@ pub struct Stock {
     pub sure: f64,
     /// The units to show lengths in.
     pub units: SizeUnits,
+    /// When varieties are expected in bloom; `None` where no season is planned.
+    pub season: Option<BloomSeason>,
 }
 
 /// The Choose page's state. What is shown is worked out when what is asked changes.
@@ -259,6 +262,17 @@ impl ChoosePage {
         }
     }
 
+    /// The season that is planned is another: when varieties are in bloom is worked out anew.
+    pub(super) fn take_season(&mut self, season: Option<BloomSeason>) {
+        if season != self.stock.season {
+            self.stock.season = season;
+            self.held = QueryCache::default();
+            if self.index.take().is_some() {
+                self.open();
+            }
+        }
+    }
+
     /// The stock with what the trial row has seen in its list.
     pub(super) fn informed_stock(&self) -> Stock {
         Stock {
@@ -361,6 +375,7 @@ impl Stock {
             words: Vocabulary::embedded(),
             stems_a_plant: 1.0,
             sure: crate::order::USUALLY_SURE,
+            season: None,
             units,
         }
     }
@@ -371,6 +386,7 @@ impl Stock {
             uses: &self.uses,
             words: &self.words,
             stems_a_plant: self.stems_a_plant,
+            season: self.season.as_ref(),
         }
     }
 }

@@ -116,6 +116,7 @@ pub(super) fn name(facet: Facet) -> &'static str {
         Facet::Height => "height",
         Facet::Foliage => "foliage",
         Facet::Vase => "vase life",
+        Facet::InBloom => "in bloom",
         Facet::Price => "price",
         Facet::OnHand => "on hand",
         Facet::Supplier => "supplier",

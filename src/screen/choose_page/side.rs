@@ -15,7 +15,8 @@ impl ChoosePage {
         let mut rows = vec![Row::of("* differs, ? unknown", Role::Quiet)];
         let names: Vec<String> = varieties.iter().map(|one| one.name.to_string()).collect();
         rows.extend(field(("", false), &names, each, Role::Heading));
-        for line in compare(&varieties, self.stock.grounds(), self.stock.units) {
+        let (grounds, units) = (self.stock.grounds(), self.stock.units);
+        for line in compare(&varieties, grounds, self.middles(), units) {
             let shown = |value: &Option<String>| value.clone().unwrap_or_else(|| "?".to_string());
             let values: Vec<String> = line.values.iter().map(shown).collect();
             let role = if line.differs {

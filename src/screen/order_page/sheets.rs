@@ -4,7 +4,7 @@ use super::OrderPage;
 use crate::account::{Section, lines};
 use crate::order::report::account::{figures, mended, notes, risk, risk_chart, shortfall};
 use crate::order::report::{
-    Chart, bed_plan, beds, key_dates, risk_in_words, sheet, status_sentence,
+    Chart, bed_plan, beds, key_dates, risk_in_words, sheet, status_sentence, weeks_to_hand,
 };
 use crate::order::{SEASONS, chances};
 use crate::screen::kit::chart;
@@ -49,6 +49,12 @@ impl OrderPage {
                 columns,
                 "Beds",
                 lines(&beds(plan, &stretches, ground.stock().units), columns),
+            );
+            part(
+                &mut rows,
+                columns,
+                "To work with, week by week (on average)",
+                weeks_to_hand(plan, settled, order, ground.list()),
             );
         }
         rows.push(Row::default());

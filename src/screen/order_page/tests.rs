@@ -563,6 +563,7 @@ fn a_need_is_filled_in_on_a_slip() {
     > use               [ev_]
       colours
       how near
+      judged by
       forms
       least fitness
       Mixture
@@ -570,7 +571,6 @@ fn a_need_is_filled_in_on_a_slip() {
       different forms
       stems of each
       most from one, %
-
 
 
     ─ use ──────────────────────────────────────────────────────────────────────────
@@ -589,10 +589,10 @@ fn a_need_is_filled_in_on_a_slip() {
     > use             [ev_]
       colours
       how near
+      judged by
       forms
       least fitness
-      Mixture
-      … 4 below
+      … 5 below
     ─ use ──────────────────────────────────────
       Tab: event-focal
       A use that the variety must fit. Nothing

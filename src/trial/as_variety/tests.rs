@@ -131,6 +131,7 @@ fn a_measured_colour_keeps_all_its_digits() {
         uses: &uses,
         words: &words,
         stems_a_plant: 8.0,
+        season: None,
     };
     let index = Index::new(&list, grounds);
     let target = Target::point(Lab::new(55.5, 44.4, 33.3));

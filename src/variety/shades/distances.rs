@@ -5,7 +5,7 @@ use std::borrow::Cow;
 
 use super::reading::Reading;
 use super::{Shade, Shades};
-use crate::colour::{Target, weigh};
+use crate::colour::{Judged, Target, weigh};
 use crate::cores::all_in_spans;
 use crate::variety::bits::ROWS_A_THREAD;
 use crate::variety::index::Index;
@@ -30,12 +30,23 @@ pub struct Distances<'a> {
 }
 
 impl Distances<'_> {
-    /// The row's distance (CIEDE2000, weighted by part) from the nearest target; infinite where it
-    /// has no colour or there is no target.
+    /// The row's distance (CIEDE2000, by what it mostly shows) from the nearest target; infinite
+    /// where it has no colour or there is no target.
     pub fn of(&self, row: usize) -> f64 {
         let reading = self.measured.of_rows.get(row);
         let known = reading.and_then(Reading::distance);
         known.unwrap_or_else(|| self.measured.distance(self.shades, row))
+    }
+
+    /// The same by those of the row's colours that are judged.
+    pub fn judged(&self, row: usize, by: Judged) -> f64 {
+        if by == Judged::Mostly {
+            return self.of(row);
+        }
+        let (shades, measured) = (self.shades, &self.measured);
+        by.distance(shades.placed(row), measured.targets.len(), |colour, at| {
+            measured.colour_from(shades, colour, at)
+        })
     }
 
     /// Whether the row is at most so far.
@@ -137,10 +148,15 @@ impl Measured {
     /// The row's distance from one of the targets.
     fn distance_from(&self, shades: &Shades, row: usize, at: usize) -> f64 {
         weigh(shades.placed(row), |colour| {
-            let measured = self.colour(colour)[at].distance();
-            let shade = &shades.palette[colour as usize];
-            measured.unwrap_or_else(|| self.targets[at].distance(shade.lab))
+            self.colour_from(shades, colour, at)
         })
+    }
+
+    /// The distance of a colour of the palette from one of the targets.
+    fn colour_from(&self, shades: &Shades, colour: u32, at: usize) -> f64 {
+        let measured = self.colour(colour)[at].distance();
+        let shade = &shades.palette[colour as usize];
+        measured.unwrap_or_else(|| self.targets[at].distance(shade.lab))
     }
 }
 
@@ -219,6 +235,7 @@ mod tests {
             uses: &Uses::embedded(),
             words: &Vocabulary::embedded(),
             stems_a_plant: 8.0,
+            season: None,
         };
         Index::new(&list, context)
     }

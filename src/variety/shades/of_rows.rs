@@ -1,13 +1,13 @@
 //! The colours of rows, asked of an index.
 
-use crate::colour::{Lab, Part};
+use crate::colour::{Lab, Shown};
 use crate::variety::index::Index;
 
 impl Index {
-    /// The row's colours that could be read, with their parts.
-    pub fn colours(&self, row: usize) -> impl Iterator<Item = (Lab, Part)> + '_ {
+    /// The row's colours that could be read, with how each shows.
+    pub fn colours(&self, row: usize) -> impl Iterator<Item = (Lab, Shown)> + '_ {
         let colours = self.shades.placed(row).iter();
-        colours.map(|(colour, part)| (self.shades.palette[*colour as usize].lab, *part))
+        colours.map(|(colour, shown)| (self.shades.palette[*colour as usize].lab, *shown))
     }
 
     /// The word that names the row's main colour, by its place in the vocabulary; `None` where no main

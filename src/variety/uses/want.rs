@@ -87,3 +87,18 @@ impl Curve {
         }
     }
 }
+
+impl Wanted {
+    /// What is wanted, as it is spoken of: `nothing is known of its size`.
+    pub(in crate::variety) fn noun(&self) -> &'static str {
+        match self {
+            Wanted::Form(_) => "its form",
+            Wanted::Centre(_) => "its centre",
+            Wanted::Number(Quantity::Diameter, _) => "its size",
+            Wanted::Number(Quantity::Stem, _) => "its cut stem",
+            Wanted::Number(Quantity::Vase, _) => "its life in the vase",
+            Wanted::Number(Quantity::Stands, _) => "it in wind and rain",
+            Wanted::Number(Quantity::Height, _) => "its height",
+        }
+    }
+}

@@ -6,6 +6,7 @@ mod completing;
 mod form;
 #[cfg(unix)]
 mod help;
+mod need;
 mod order;
 mod order_files;
 mod outputs;

@@ -73,6 +73,7 @@ impl Demo {
             uses,
             words,
             stems_a_plant: self.plan.season.usual_total(),
+            season: None,
         }
     }
 }

@@ -3,7 +3,7 @@
 use super::shipped::Shipped;
 use serde_json::{Value, json};
 use trug::order::{ListContext, Plan};
-use trug::variety::{Index, IndexContext, Varieties, Variety};
+use trug::variety::{ColourNote, Index, IndexContext, Varieties, Variety};
 
 /// A list and a plan.
 pub(crate) struct Drawn {
@@ -37,8 +37,8 @@ pub(crate) fn drawn(seed: u64) -> Drawn {
     }
 }
 
-/// What the list says of each variety (in its order) where a need asks: its fitness for each use, and
-/// its distance from each need's colours; null where nothing is known.
+/// What the list says of each variety (in its order) where a need asks: its fitness for each use, null
+/// where nothing is known, and how far each of its colours is from each of the need's.
 pub(crate) fn facts(drawn: &Drawn) -> Value {
     read(drawn, |against| facts_of(drawn, against))
 }
@@ -62,22 +62,27 @@ fn facts_of(drawn: &Drawn, against: ListContext<'_>) -> Value {
         let at = uses.find(id).expect("a use");
         (0..list.len()).map(|row| index.fitness(row, at)).collect()
     };
-    let distances = |need: &trug::order::Need| -> Vec<Option<f64>> {
+    // By variety, then colour: part, pattern and how far it is from each colour that is asked for.
+    let shades = |need: &trug::order::Need| -> Value {
         let targets: Vec<_> = { need.colours.iter() }
             .map(|colour| words.target(colour).expect("a colour"))
             .collect();
-        let distances = index.distances(&targets);
-        let of = |row: usize| Some(distances.of(row)).filter(|distance| distance.is_finite());
-        (0..list.len()).map(of).collect()
+        let colour = |note: &ColourNote| {
+            let lab = note.colour.target(words).expect("a colour").centre;
+            let apart: Vec<f64> = targets.iter().map(|one| one.distance(lab)).collect();
+            json!({ "part": note.part.word(), "pattern": note.pattern.word(), "apart": apart })
+        };
+        let of = |one: &Variety| -> Vec<Value> { one.colours.iter().map(colour).collect() };
+        list.list().iter().map(of).collect()
     };
     let asked = plan.needs.iter().filter_map(|need| need.for_use.as_deref());
     let uses = USES.into_iter().chain(asked);
     let fitness = uses.map(|id| (id.to_string(), json!(fitness(id))));
     let coloured = plan.needs.iter().filter(|need| !need.colours.is_empty());
-    let distances = coloured.map(|need| (need.name.to_string(), json!(distances(need))));
+    let shades = coloured.map(|need| (need.name.to_string(), shades(need)));
     json!({
         "fitness": serde_json::Map::from_iter(fitness),
-        "distance": serde_json::Map::from_iter(distances),
+        "shades": serde_json::Map::from_iter(shades),
     })
 }
 
@@ -117,6 +122,15 @@ fn variety(at: usize, dice: &mut Dice) -> Value {
         "colours": [{ "colour": dice.one(&COLOURS), "part": "main", "pattern": "self" }],
         "stem": "500mm",
     });
+    // Drawn apart, so that all else is as it was before.
+    let mut apart = Dice(dice.0.clone());
+    if apart.in_100(50) {
+        let pattern = apart.one(&["bicolour", "blend", "tipped", "flecked"]);
+        let part = apart.one(&["second", "second", "reverse", "centre"]);
+        let colour = apart.one(&COLOURS);
+        let second = json!({ "colour": colour, "part": part, "pattern": pattern });
+        one["colours"].as_array_mut().expect("a list").push(second);
+    }
     match dice.0.u8(0..4) {
         0 => one["stems_a_plant"] = dice.0.u32(5..13).into(),
         1 => one["stems_a_week"] = (f64::from(dice.0.u32(8..20)) / 10.0).into(),
@@ -264,6 +278,10 @@ fn need(at: usize, dice: &mut Dice) -> Value {
         }
         2 => {
             need["colours"] = dice.some(&COLOURS, 2).into();
+            let mut apart = Dice(dice.0.clone());
+            if apart.in_100(60) {
+                need["colour_by"] = apart.one(&["mostly", "main", "any", "every"]).into();
+            }
             if dice.in_100(50) {
                 need["within"] = 15.0.into();
             }

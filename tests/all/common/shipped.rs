@@ -27,6 +27,7 @@ impl Shipped {
             uses: &self.uses,
             words: &self.words,
             stems_a_plant,
+            season: None,
         }
     }
 }

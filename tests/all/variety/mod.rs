@@ -4,3 +4,4 @@ mod choosing;
 mod demo;
 mod exchange;
 mod putting;
+mod unknown;

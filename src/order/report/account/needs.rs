@@ -1,8 +1,10 @@
 //! What each need gets, and what is planted for it.
 
 use crate::account::{Cell, Column, Part, Section, Table};
+use crate::order::report::why::of_need;
 use crate::order::report::{Lack, weeks_in_words};
-use crate::order::{Gives, Need, Order, Plan, Planted, Settled, Weekly};
+use crate::order::{Gives, Match, Need, Order, Plan, Planted, Settled, Weekly};
+use crate::variety::Ground;
 
 /// Varieties that are named as giving most of a need.
 const MOST_NAMED: usize = 2;
@@ -94,7 +96,10 @@ pub fn planted(plan: &Plan, settled: &Settled, order: &Order) -> Section {
             one.bought.into(),
             one.spare.into(),
             first.into(),
-            Cell::list(one.gives.iter().map(|gives| given(plan, gives))),
+            Cell::list(one.gives.iter().map(|gives| {
+                let matches = &settled.candidates.matches[one.candidate];
+                given(plan, gives, of_need(matches, gives.need))
+            })),
         ]
     };
     let rows = Table::data(
@@ -115,10 +120,20 @@ pub fn planted(plan: &Plan, settled: &Settled, order: &Order) -> Section {
         .with(Part::Table(rows))
 }
 
-fn given(plan: &Plan, gives: &Gives) -> Cell {
+fn given(plan: &Plan, gives: &Gives, own: Option<&Match>) -> Cell {
+    let number =
+        |value: Option<f64>, digits| value.map_or(Cell::Nothing, |one| Cell::Number(one, digits));
+    let rests = own.and_then(|own| own.rests);
+    let known = rests.map_or(Cell::Nothing, |rests| {
+        let by = |ground: Ground| (ground.word(), Cell::list(rests.on(ground)));
+        Cell::Record(Ground::ALL.map(by).to_vec())
+    });
     Cell::Record(vec![
         ("need", plan.needs[gives.need].name.to_string().into()),
         ("weeks", Cell::list(gives.weeks.iter().copied())),
         ("stems", Cell::Number(gives.stems, 1)),
+        ("fitness", number(own.and_then(|own| own.fitness), 3)),
+        ("distance", number(own.and_then(|own| own.distance), 1)),
+        ("known", known),
     ])
 }
