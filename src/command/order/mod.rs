@@ -1,5 +1,6 @@
 //! `trug order`: the order settled, and what it prints.
 
+mod beds;
 mod changed;
 mod files;
 mod object;
@@ -69,9 +70,9 @@ pub struct OrderArguments {
     /// Shows the stems that are needed and expected each week; or writes the chart as PDF or SVG.
     #[arg(long, value_name = "FILE.pdf|.svg", num_args = 0..=1)]
     chart: Option<Option<PathBuf>>,
-    /// Shows what grows where in each bed.
-    #[arg(long)]
-    beds: bool,
+    /// Shows what grows where in each bed; or draws it to scale as PDF or SVG, every plant a mark.
+    #[arg(long, value_name = "FILE.pdf|.svg", num_args = 0..=1)]
+    beds: Option<Option<PathBuf>>,
     /// Shows how likely each need is met in each week, by seasons drawn at random.
     #[arg(long)]
     risk: bool,
@@ -87,9 +88,13 @@ pub struct OrderArguments {
     /// The paper of a PDF, such as a4 or letter; without it your usual one.
     #[arg(long, value_name = "PAPER")]
     paper: Option<String>,
-    /// Compares a year's harvest with the plan, by what you counted in the trial row.
+    /// Compares a year's harvest with the plan, by the cuts that you noted; while it is the plan's
+    /// own year also says how likely the promises that are left are now, and what is free to sell.
     #[arg(long, value_name = "YEAR", value_parser = clap::value_parser!(i16).range(1900..=2200))]
     season: Option<i16>,
+    /// Goes by what was counted up to this day; without it up to the last count.
+    #[arg(long, value_name = "DAY", requires = "season")]
+    date: Option<String>,
     /// Saves the year's counts, so that the next plan goes by them.
     #[arg(long, requires = "season")]
     take_counts: bool,
@@ -151,7 +156,7 @@ pub(super) fn run(
         return begin(context, out, errors);
     }
     if let Some(year) = arguments.season {
-        return season::run(year, arguments.take_counts, context, out, errors);
+        return season::run(year, arguments, context, out, errors);
     }
     files::check(arguments, context)?;
     let worked = worked(arguments, context, errors)?;

@@ -53,7 +53,7 @@ pub(super) fn all(
             out,
         )?;
     }
-    if arguments.beds {
+    if arguments.beds == Some(None) {
         let stretches = bed_plan(plan, order, &settled.candidates.first_cuts);
         part(out, &beds(plan, &stretches, context.units))?;
     }
@@ -61,7 +61,8 @@ pub(super) fn all(
         part(out, &[risk(plan, chances, COLUMNS), spreads(plan)])?;
     }
     let printed = arguments.sheet == Some(None) || arguments.chart == Some(None);
-    let narrowed = printed || arguments.beds || arguments.risk || !worked.asked.is_empty();
+    let printed = printed || arguments.beds == Some(None);
+    let narrowed = printed || arguments.risk || !worked.asked.is_empty();
     // Who asked for files wants the files.
     if narrowed || written.len() > usize::from(arguments.save) {
         return Ok(());

@@ -47,10 +47,10 @@ impl OrderPage {
         let plan = ground.plan;
         let slip = match kind {
             Kind::Need => Slip::Need(new("A new need", Need::fresh(plan), ground), None),
-            Kind::Bed => Slip::Bed(
-                new("A new bed", Bed::fresh(plan, ground.units), ground),
-                None,
-            ),
+            Kind::Bed => {
+                let bed = new("A new bed", Bed::fresh(plan, ground.units), ground);
+                Slip::Bed(Box::new(bed), None)
+            }
             Kind::Terms => {
                 let title = "A supplier's terms";
                 Slip::Terms(new(title, Terms::fresh(ground), ground), None)
@@ -74,7 +74,8 @@ impl OrderPage {
             Item::Bed(at) => {
                 let bed = plan.beds[at].clone();
                 let title = format!("The bed {}", bed.name);
-                Slip::Bed(Filling::new(title, bed, ground.at(Some(at))), Some(at))
+                let slip = Filling::new(title, bed, ground.at(Some(at)));
+                Slip::Bed(Box::new(slip), Some(at))
             }
             Item::Supplier(at) => {
                 let terms = plan.suppliers[at].clone();
@@ -106,7 +107,8 @@ impl OrderPage {
             }
             Item::Bed(at) => {
                 let bed = &plan.beds[at];
-                Slip::Bed(new(title(&bed.name), bed.copy(plan), ground), None)
+                let slip = new(title(&bed.name), bed.copy(plan), ground);
+                Slip::Bed(Box::new(slip), None)
             }
             Item::Supplier(at) => {
                 let terms = &plan.suppliers[at];

@@ -7,7 +7,7 @@ use crate::screen::filling::Filling;
 #[derive(Debug, Clone)]
 pub(super) enum Slip {
     Need(Filling<Need>, Option<usize>),
-    Bed(Filling<Bed>, Option<usize>),
+    Bed(Box<Filling<Bed>>, Option<usize>),
     Terms(Filling<Terms>, Option<usize>),
     Season(Box<Filling<Plan>>),
 }

@@ -6,4 +6,5 @@ mod padding;
 mod places;
 mod season;
 mod short;
+mod so_far;
 mod solver;
