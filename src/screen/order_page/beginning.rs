@@ -48,10 +48,8 @@ impl OrderPage {
             let slip = new("The first bed (2 of 3)", bed, ground);
             Slip::Bed(Box::new(slip), None)
         } else {
-            Slip::Need(
-                new("The first need (3 of 3)", Need::fresh(plan), ground),
-                None,
-            )
+            let slip = new("The first need (3 of 3)", Need::fresh(plan), ground);
+            Slip::Need(Box::new(slip), None)
         };
         self.slip = Some(slip);
     }

@@ -29,6 +29,8 @@ const IN_FEET: [u32; 16] = [
 ];
 /// Between two marks, in mm.
 const APART: f64 = 0.3;
+/// What a mark takes of the room of its plant, where there is more than its number needs.
+const SHARE: f64 = 0.7;
 /// Marks farther apart than this, in mm, are told apart no better.
 const WIDEST: f64 = 8.0;
 /// How wide a figure is, in parts of the size of its letters, and how high: those of Noto Sans.
@@ -73,6 +75,13 @@ impl PaperScale {
             .take_while(|ratio| *ratio <= smallest)
             .find(roomy);
         let ratio = f64::from(*larger.unwrap_or(smallest));
+        // Without a place that could be planted there is no least distance.
+        let roomy = closest / ratio * SHARE;
+        let mark = if roomy.is_finite() {
+            mark.max(roomy)
+        } else {
+            mark
+        };
         let scale = PaperScale { ratio, mark, units };
         for bed in beds {
             if scale.on_paper(bed.width.mm().to_f64()) > room.height() - BESIDE {
