@@ -257,8 +257,8 @@ pub const EXAMPLES: [(&str, &[Example]); 34] = [
                 "Tries it with less money and one more bed, and shows the season week by week",
             ),
             example(
-                "trug order --sheet order.pdf --chart season.svg --calendar dates.ics",
-                "Writes the order to send off, the season as a chart, and the dates to keep",
+                "trug order --sheet order.pdf --beds beds.pdf --chart season.svg --calendar dates.ics",
+                "Writes the order to send off, what grows where, the season as a chart, and the dates to keep",
             ),
         ],
     ),

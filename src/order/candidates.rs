@@ -1,8 +1,8 @@
 //! What of the list can serve the plan or lower its cost, and the plan as an integer program.
 
-use super::means::Terms;
 use super::model::{Candidate, Demand, Model, Pack, STEM, Supplier, TryOut};
 use super::plan::Plan;
+use super::terms::Terms;
 use crate::problem::Wrong;
 use crate::variety::closeness;
 

@@ -2,9 +2,10 @@
 
 use std::num::NonZeroU32;
 
-use super::means::{Bed, Terms};
+use super::bed::Bed;
+use super::terms::Terms;
 use crate::measure::day::{self, Calendar};
-use crate::measure::{Exact, Length, LengthUnit, brief};
+use crate::measure::{Exact, Length, LengthUnit, brief, id_of};
 use crate::variety::{Money, Text};
 
 /// What a new bed is as wide and as far between plants as, where nothing is said of it: of use on
@@ -31,12 +32,15 @@ impl Bed {
             length: mm(0),
             width: mm(WIDTH_MM),
             spacing: mm(SPACING_MM),
+            row_spacing: None,
             rows: None,
+            staggered: false,
         };
         blank.with(words)
     }
 
-    /// The bed changed by words: `24m` is its length, then `width=1.2m`, `spacing=40cm`, `rows=3`.
+    /// The bed changed by words: `24m` is its length, then `width=1.2m`, `spacing=40cm`, `rows=3`,
+    /// `row-spacing=50cm`, `staggered=yes`; a word with nothing after it takes rows or their spacing away.
     ///
     /// # Errors
     /// A sentence with the word that means nothing.
@@ -50,11 +54,14 @@ impl Bed {
                 "length" => bed.length = length(value)?,
                 "width" => bed.width = length(value)?,
                 "spacing" => bed.spacing = length(value)?,
+                "row-spacing" if value.is_empty() => bed.row_spacing = None,
+                "row-spacing" => bed.row_spacing = Some(length(value)?),
+                "staggered" => bed.staggered = yes_or_no(value)?,
                 "rows" if value.is_empty() => bed.rows = None,
                 "rows" => bed.rows = Some(rows(value)?),
                 word => {
                     return Err(format!(
-                        "found {word:?}, expected name=, length=, width=, spacing= or rows=",
+                        "found {word:?}, expected name=, length=, width=, spacing=, rows=, row-spacing= or staggered=",
                         word = brief(word)
                     ));
                 }
@@ -162,6 +169,17 @@ fn amount(text: &str) -> Result<Option<Money>, String> {
             let money = text.parse::<Money>();
             money.map(Some).map_err(|error| error.to_string())
         }
+    }
+}
+
+fn yes_or_no(text: &str) -> Result<bool, String> {
+    match id_of(text).as_str() {
+        "yes" | "y" => Ok(true),
+        "no" | "n" | "" => Ok(false),
+        _ => Err(format!(
+            "staggered: found {text:?}, expected yes or no",
+            text = brief(text)
+        )),
     }
 }
 

@@ -3,6 +3,7 @@
 //! Pure: values in, values out. [`Plan`] is what the grower writes, [`Candidates`] what of the list
 //! can serve it, [`model`] the integer program, [`solve`] its exact search.
 
+mod bed;
 mod blank;
 mod candidates;
 mod fields;
@@ -10,7 +11,6 @@ mod fix;
 mod frost;
 mod frost_words;
 mod item;
-mod means;
 mod means_words;
 mod mend;
 pub mod model;
@@ -25,17 +25,19 @@ mod risk;
 mod row_count;
 mod season;
 mod settle;
+mod so_far;
 mod solution;
 pub mod solve;
 mod sure;
+mod terms;
 mod told;
 
+pub use bed::{Bed, Place};
 pub use blank::{UsualFrosts, blank_text, season_ahead};
 pub use candidates::{Candidates, ListContext, Match};
 pub use fields::{PlanGround, field_of};
 pub use frost::{Frost, Risk, Side};
 pub use item::Item;
-pub use means::{Bed, Terms};
 pub use mend::{By, Edit, Mend, mends};
 pub(crate) use need::SURE;
 pub use need::{Need, USUALLY_SURE};
@@ -45,5 +47,10 @@ pub use risk::{Chances, SEASONS, Spreads, chances};
 pub use row_count::RowCount;
 pub use season::{Figure, FirstCut, Method, Season, monday, week_of, weeks_with_days};
 pub use settle::{Settled, Status, settle, settle_candidates, without};
+pub use so_far::{
+    Counted, Cut, Free, Going, Left, Log, Own, Prior, SoFar, WeekGone, chances_left, free_to_sell,
+    going,
+};
 pub use solution::{Bill, Gives, Order, OrderLine, Planted, Weekly};
 pub use sure::{Promise, Takes, settle_surely, what_surer_costs};
+pub use terms::Terms;

@@ -5,9 +5,10 @@ use std::collections::HashSet;
 use jiff::civil::Date;
 use serde::{Deserialize, Serialize};
 
-use super::means::{Bed, Terms};
+use super::bed::Bed;
 use super::need::Need;
 use super::season::{Season, week_of};
+use super::terms::Terms;
 use crate::measure::bounds::{Bounds, MOST_COUNTED};
 use crate::problem::{Path, Problem, Wrong, read_ron, told};
 use crate::variety::{Money, Text};

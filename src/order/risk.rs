@@ -36,8 +36,8 @@ pub struct Chances {
     pub grown: Vec<(u8, [f64; 3])>,
 }
 
-/// Seasons drawn wherever ranges and chances are told. No search has seen them: its own come after.
-pub const SEASONS: u32 = 10_000;
+/// Seasons drawn where ranges and chances are told.
+pub const SEASONS: u32 = 400;
 
 /// Seasons that are shared out before a thread has started.
 const SEASONS_A_THREAD: usize = 20;

@@ -14,7 +14,7 @@
 //!    ([`filling`]), until every need is as sure as asked;
 //! 3. it is *pared*: every pack is given back without which it is as sure ([`paring`]).
 //!
-//! **What it is worth.** The order is judged by seasons that the search has not seen ([`super::SEASONS`]). Where
+//! **What it is worth.** The order is judged by seasons that the search has not seen ([`JUDGED`]). Where
 //! a need falls short of what was asked there, it is searched for with as many seasons more. What is found is said
 //! to be found: the gap to the bound is told, and no more is proved.
 //!
@@ -33,13 +33,15 @@ mod sample;
 use super::candidates::Candidates;
 use super::model::{Choice, Model};
 use super::plan::Plan;
-use super::risk::{Chances, SEASONS, chances};
+use super::risk::{Chances, chances};
 use super::settle::{Settled, Status, settle_candidates};
 use super::solution::Order;
 use super::solve::Stop;
 use crate::variety::{Money, Varieties};
 use sample::Sample;
 
+/// Seasons by which a promise is judged. No search has seen them: its own come after.
+const JUDGED: u32 = 10_000;
 /// Rounds of search, each with more asked of the needs that fell short before fresh seasons.
 const ROUNDS: usize = 4;
 
@@ -227,7 +229,7 @@ impl<'a> Judge<'a> {
 
     /// By seasons that no search has seen.
     fn judged(&self, order: Order) -> Judged {
-        let chances = chances(self.plan, self.candidates, self.list, &order, SEASONS);
+        let chances = chances(self.plan, self.candidates, self.list, &order, JUDGED);
         let promise = |(need, sure): (usize, &f64)| Promise {
             need,
             sure: *sure,

@@ -1,8 +1,8 @@
 //! A need and a supplier's terms as they are told. What a grower types to change them stands in
 //! [`need_words`](super::need_words) and [`means_words`](super::means_words).
 
-use super::means::Terms;
 use super::need::Need;
+use super::terms::Terms;
 use crate::form::traits::list_or;
 use crate::variety::Text;
 

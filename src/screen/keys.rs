@@ -228,6 +228,7 @@ pub const BINDINGS: &[Binding] = &[
     row(Rowing, &[Plain(Char('x'))], "x", "", "Pick it to be compared; again: let it go. It is marked x", along(R::Pick)),
     row(Rowing, &[Plain(Char('v'))], "v", "compare", "Compare their vase life; which of those that x picked lasts longer", Is(Message::OpenCompare)),
     row(Rowing, &[Plain(Char('a'))], "a", "add", "Add a seedling", along(R::Add)),
+    row(Rowing, &[Plain(Char('c'))], "c", "cuts", "Note stems cut in the beds; a variety of your list and how many, then the next", along(R::Cut)),
     row(Rowing, &[Plain(Char('A'))], "A", "", "The same on a slip; with all its fields", along(R::AddOnSlip)),
     row(Rowing, &[Plain(Char('e'))], "e", "change", "Change the seedling: its number, parents, place", along(R::Change)),
     row(Rowing, &[Plain(Char('y'))], "y", "", "Add more of the same cross", along(R::Copy)),

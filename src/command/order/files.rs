@@ -5,8 +5,8 @@ use std::path::{Path, PathBuf};
 
 use anyhow::{Result, anyhow};
 
-use super::{OrderArguments, Worked, bad, printed};
-use crate::command::printed::{ending, pages as told_pages, paper};
+use super::{OrderArguments, Worked, bad, beds, printed};
+use crate::command::printed::{ending, pages as told_pages, paper, write as write_pages};
 use crate::command::{Context, today};
 use crate::folder::order::ORDER;
 use crate::order::Settled;
@@ -17,17 +17,22 @@ use crate::table;
 /// What the order sheet is called.
 const SHEET: &str = "Order sheet";
 
-/// The files that the chart may be.
-const CHART: &[&str] = &["pdf", "svg"];
+/// What the plan of the beds is called.
+const BEDS: &str = "What grows where";
+
+/// The files that a drawing may be.
+const DRAWN: &[&str] = &["pdf", "svg"];
 
 /// Refuses a file name with the wrong ending, or of a file that is not to be written over, before
 /// anything is worked out.
 pub(super) fn check(arguments: &OrderArguments, context: &Context) -> Result<()> {
     let chart = arguments.chart.as_ref().and_then(Option::as_ref);
     let sheet = arguments.sheet.as_ref().and_then(Option::as_ref);
+    let beds = arguments.beds.as_ref().and_then(Option::as_ref);
     paper(arguments.paper.as_deref(), context.units)?;
     for (path, endings) in [
-        (chart, CHART),
+        (chart, DRAWN),
+        (beds, DRAWN),
         (sheet, &["pdf"]),
         (arguments.calendar.as_ref(), &["ics"]),
         (arguments.csv.as_ref(), &["csv"]),
@@ -37,6 +42,7 @@ pub(super) fn check(arguments: &OrderArguments, context: &Context) -> Result<()>
     let all = [
         chart,
         sheet,
+        beds,
         arguments.calendar.as_ref(),
         arguments.csv.as_ref(),
         arguments.model.as_ref(),
@@ -108,12 +114,27 @@ pub(super) fn write(
         if let Some(chart) = Chart::of(plan, settled, chances.as_ref()) {
             let what = counted(chart.weeks.len(), "week");
             let page = chart.page(&paper(arguments.paper.as_deref(), context.units)?)?;
-            let bytes = match ending(path, CHART)? {
+            let bytes = match ending(path, DRAWN)? {
                 "svg" => svg(Chart::TITLE, &page, Lettering::Words)?.into_bytes(),
                 _ => pdf(Chart::TITLE, &[page])?,
             };
             put(path, &bytes, what)?;
         }
+    }
+    if let Some(Some(path)) = &arguments.beds {
+        let pages = beds::pages(
+            ordered(settled)?,
+            worked,
+            arguments.paper.as_deref(),
+            context,
+        )?;
+        let ending = ending(path, DRAWN)?;
+        let files = write_pages(path, ending, BEDS, &pages, context.output())?;
+        let told = told_pages(pages.len());
+        let more = files.last().filter(|_| files.len() > 1);
+        let more = more.map_or(String::new(), |last| format!(" to {}", last.display()));
+        let first = files.first().unwrap_or(path).display();
+        written.push(format!("{first}{more}: written, {told}."));
     }
     Ok(written)
 }

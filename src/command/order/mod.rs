@@ -1,5 +1,6 @@
 //! `trug order`: the order settled, and what it prints.
 
+mod beds;
 mod changed;
 mod files;
 mod object;
@@ -70,16 +71,16 @@ pub struct OrderArguments {
     /// Shows the stems that are needed and expected each week; or writes the chart as PDF or SVG.
     #[arg(long, value_name = "FILE.pdf|.svg", num_args = 0..=1)]
     chart: Option<Option<PathBuf>>,
-    /// Shows what grows where in each bed.
+    /// Has every need as sure as it asks for (sure=0.9), and not only met in a usual season.
     #[arg(long)]
-    beds: bool,
-    /// Meets every need in a usual season at the least cost (proved), however sure that is.
-    #[arg(long)]
-    on_average: bool,
+    surely: bool,
     /// Shows what it costs to be surer: that every need is met in 50, 80, 90, 95 and 99 seasons of 100, or
     /// the one that you name.
     #[arg(long, value_name = "NEED", num_args = 0..=1)]
     surer: Option<Option<String>>,
+    /// Shows what grows where in each bed; or draws it to scale as PDF or SVG, every plant a mark.
+    #[arg(long, value_name = "FILE.pdf|.svg", num_args = 0..=1)]
+    beds: Option<Option<PathBuf>>,
     /// Shows how likely each need is met in each week, by seasons drawn at random.
     #[arg(long)]
     risk: bool,
@@ -99,9 +100,13 @@ pub struct OrderArguments {
     /// The paper of a PDF, such as a4 or letter; without it your usual one.
     #[arg(long, value_name = "PAPER")]
     paper: Option<String>,
-    /// Compares a year's harvest with the plan, by what you counted in the trial row.
+    /// Compares a year's harvest with the plan, by the cuts that you noted; while it is the plan's
+    /// own year also says how likely the promises that are left are now, and what is free to sell.
     #[arg(long, value_name = "YEAR", value_parser = clap::value_parser!(i16).range(1900..=2200))]
     season: Option<i16>,
+    /// Goes by what was counted up to this day; without it up to the last count.
+    #[arg(long, value_name = "DAY", requires = "season")]
+    date: Option<String>,
     /// Saves the year's counts, so that the next plan goes by them.
     #[arg(long, requires = "season")]
     take_counts: bool,
@@ -173,7 +178,7 @@ pub(super) fn run(
         return begin(context, out, errors);
     }
     if let Some(year) = arguments.season {
-        return season::run(year, arguments.take_counts, context, out, errors);
+        return season::run(year, arguments, context, out, errors);
     }
     files::check(arguments, context)?;
     let worked = worked(arguments, context, errors)?;
@@ -270,9 +275,9 @@ fn worked(arguments: &OrderArguments, context: &Context, errors: &mut dyn Write)
         file.save(&folder, &plan)?;
     }
     let stop = &mut after(arguments.seconds);
-    let settled = match arguments.on_average {
-        true => settle_candidates(candidates, stop),
-        false => settle_surely(&plan, candidates, &list, stop),
+    let settled = match arguments.surely {
+        true => settle_surely(&plan, candidates, &list, stop),
+        false => settle_candidates(candidates, stop),
     };
     let need = { arguments.surer.iter().flatten() }.next();
     let need = need.map(|name| need_named(&plan, name)).transpose()?;

@@ -1,22 +1,40 @@
-//! `trug order --season YEAR`: what came in against what was planned.
+//! `trug order --season YEAR`: what came in against what was planned; of the plan's own year also what is
+//! left of it. Shares are of the plan, chances 0 to 1.
+//!
+//! | key | holds |
+//! |---|---|
+//! | `varieties` | `variety`, `plants`, `stems`, `a_plant`, `planned` (stems a plant), `weeks` [[week, stems]] |
+//! | `season`, `taken` | the year; how many counts were saved |
+//! | `day`, `told` | up to which day counts are taken; how the season goes, in sentences |
+//! | `season_likely`, `seasons` | the season's yield: low, middle, high of nine in ten; ends of it drawn |
+//! | `weeks` | `week`, `monday`, `planned`, `planned_of_counted`, `cut` |
+//! | `counted` | `variety`, `last` (count), `planned` (by then), `cut`, `likely`, `low`, `high` |
+//! | `promises` | `need`, `weeks` left [[week, chance]], `chance` (in all of them) |
+//! | `free` | `week`, `monday`, `expected`, `promised`, `free`, `of` [[variety, stems]] |
 
 use std::io::Write;
 
 use anyhow::Result;
+use jiff::civil::Date;
 use serde_json::json;
 
-use super::{plan, plan_to_save};
-use crate::account;
+use super::{OrderArguments, after, bad, plan, plan_to_save};
+use crate::account::{self, Section};
 use crate::command::Context;
 use crate::folder::row::row;
-use crate::order::RowCount;
-use crate::order::report::{Cut, brought, counts, harvest_section};
+use crate::measure::day;
+use crate::order::report::{SeasonSoFar, brought, counts, harvest_section, season_so_far};
+use crate::order::{
+    Candidates, Cut, ListContext, Plan, Prior, RowCount, SEASONS, SoFar, Spreads, chances_left,
+    free_to_sell, going, settle_candidates,
+};
+use crate::problem::sentences;
 use crate::trial::{Subject, Trial};
-use crate::variety::Varieties;
+use crate::variety::{Index, Varieties};
 
 pub(super) fn run(
     year: i16,
-    take: bool,
+    arguments: &OrderArguments,
     context: &Context,
     out: &mut dyn Write,
     errors: &mut dyn Write,
@@ -27,13 +45,16 @@ pub(super) fn run(
         writeln!(errors, "trug: {problem}")?;
     }
     let planned = plan(context)?;
-    let cuts = cuts(&read.trial, &list);
+    let until = until(arguments, context, year, errors)?;
+    let mut cuts = cuts(&read.trial, &list);
+    cuts.retain(|cut| until.is_none_or(|until| cut.day <= until));
     let seasons = brought(&planned, &list, context.set(), &cuts, year);
     let counts = counts(&planned, &seasons, year);
     // What was counted in other years stays, and weighs with it.
     let same = |new: &RowCount, old: &RowCount| {
         new.variety == old.variety && old.year.is_none_or(|own| own == year)
     };
+    let take = arguments.take_counts;
     if take {
         let (mut plan, folder, mut file) = plan_to_save(context, errors)?;
         plan.season
@@ -42,14 +63,18 @@ pub(super) fn run(
         plan.season.counted.extend(counts.iter().cloned());
         file.save(&folder, &plan)?;
     }
-    let account = harvest_section(&seasons, year);
+    let under_way = match planned.season.weeks_of() == year && !seasons.is_empty() {
+        true => so_far(&planned, &cuts, until, arguments.seconds, context)?,
+        false => Vec::new(),
+    };
+    let account = [under_way, vec![harvest_section(&seasons, year)]].concat();
     if context.json {
-        let mut object = account::object(&[account]);
+        let mut object = account::object(&account);
         object["taken"] = json!(if take { counts.len() } else { 0 });
         context.print(out, object)?;
         return Ok(true);
     }
-    for line in account::section_lines(&account, usize::MAX) {
+    for line in account::lines(&account, usize::MAX) {
         writeln!(out, "{line}")?;
     }
     if take {
@@ -65,6 +90,73 @@ pub(super) fn run(
         )?;
     }
     Ok(true)
+}
+
+/// The day up to which counts are taken, where one is named.
+fn until(
+    arguments: &OrderArguments,
+    context: &Context,
+    year: i16,
+    errors: &mut dyn Write,
+) -> Result<Option<Date>> {
+    let Some(typed) = &arguments.date else {
+        return Ok(None);
+    };
+    let day = day::typed(typed, &context.calendar().planning(year));
+    let day = day.map_err(|told| bad(format!("--date: {told}")))?;
+    if let Some(told) = day.told() {
+        writeln!(errors, "trug: date: {told}")?;
+    }
+    Ok(Some(day.day))
+}
+
+/// How the plan's own season goes: what the order plants, which is settled first; nothing where no count is
+/// of what it plants.
+fn so_far(
+    plan: &Plan,
+    cuts: &[Cut],
+    until: Option<Date>,
+    seconds: u64,
+    context: &Context,
+) -> Result<Vec<Section>> {
+    let list = context.varieties_with_evidence()?;
+    let grounds = context.contents.grounds(context.set());
+    let index = Index::new(&list, grounds);
+    let against = ListContext {
+        list: &list,
+        index: &index,
+        grounds,
+        sure: context.contents.settings.sure,
+    };
+    let mut planned = plan.clone();
+    // What this season gave is held against what was planned without it.
+    let year = plan.season.weeks_of();
+    planned
+        .season
+        .counted
+        .retain(|count| count.year != Some(year));
+    let candidates = Candidates::of(&planned, against);
+    let candidates = candidates.map_err(|wrong| bad(sentences(&wrong)))?;
+    let settled = settle_candidates(candidates, &mut after(seconds));
+    let (Some(order), candidates) = (&settled.order, &settled.candidates) else {
+        return Ok(Vec::new());
+    };
+    let Some(going) = going(&planned, candidates, &list, order, cuts, until) else {
+        return Ok(Vec::new());
+    };
+    let prior = Prior::of(&planned, candidates, &list, order, Spreads::assumed());
+    let so_far = SoFar::of(&prior, &going.counted);
+    let day = until.unwrap_or(going.day);
+    let left = chances_left(&planned, candidates, &list, order, &so_far, day, SEASONS);
+    let free = free_to_sell(&planned, candidates, &list, order, &so_far, day);
+    let all = SeasonSoFar {
+        going,
+        so_far,
+        left,
+        seasons: SEASONS,
+        free,
+    };
+    Ok(season_so_far(&planned, &all))
 }
 
 /// The row's counts of varieties of the list, by the names that the list has for them.

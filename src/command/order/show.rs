@@ -55,7 +55,7 @@ pub(super) fn all(
             out,
         )?;
     }
-    if arguments.beds {
+    if arguments.beds == Some(None) {
         let stretches = bed_plan(plan, order, &settled.candidates.first_cuts);
         part(out, &beds(plan, &stretches, context.units))?;
     }
@@ -69,8 +69,8 @@ pub(super) fn all(
         part(out, &[have(plan, settled, order, &worked.list, week)])?;
     }
     let printed = arguments.sheet == Some(None) || arguments.chart == Some(None);
+    let printed = printed || arguments.beds == Some(None);
     let narrowed = printed
-        || arguments.beds
         || arguments.risk
         || worked.surer.is_some()
         || worked.have.is_some()

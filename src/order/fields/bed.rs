@@ -2,15 +2,16 @@
 
 use super::{PlanGround, bare, copied, field, or_assumed, told, unlike, wrong_of};
 use crate::measure::{Exact, Length, LengthUnit, SizeUnits};
-use crate::order::means::Bed;
+use crate::order::bed::Bed;
 use crate::order::plan::Plan;
-use crate::record::{Field, Fields, Key};
+use crate::record::{Field, Fields, Key, beginning_with};
 use crate::variety::Text;
 
-const WORDS: [(&str, &str); 4] = [
+const WORDS: [(&str, &str); 5] = [
     ("length", "length"),
     ("width", "width"),
     ("spacing", "spacing"),
+    ("row_spacing", "row-spacing"),
     ("rows", "rows"),
 ];
 
@@ -47,7 +48,9 @@ impl Bed {
                 length,
                 width,
                 spacing,
+                row_spacing: None,
                 rows: None,
+                staggered: false,
             },
         }
     }
@@ -61,12 +64,17 @@ impl Bed {
     }
 }
 
+fn yes_or_no(so: bool) -> String {
+    if so { "yes" } else { "no" }.to_string()
+}
+
 impl Fields for Bed {
     type Ground<'a> = PlanGround<'a>;
 
     fn fields(&self, _ground: PlanGround<'_>) -> Vec<Field> {
         let length = "A length such as 24m, 80ft, 120cm or 48in.";
         let rows = self.rows.map_or(String::new(), |rows| rows.to_string());
+        let row_spacing = { self.row_spacing }.map_or(String::new(), |apart| apart.to_string());
         let places = match self.places() {
             Some(places) => format!("It then holds {places} plants."),
             None => "As it stands it holds none.".to_string(),
@@ -89,17 +97,34 @@ impl Fields for Bed {
             ),
             told(
                 field(Key::of("spacing"), "", "spacing", self.spacing.to_string()),
-                "From plant to plant in the row, and from row to row where no number of rows is given.",
+                "From plant to plant in the row, and from row to row where nothing else says it.",
                 format!("{length} {places}"),
             ),
+            or_assumed(told(
+                field(Key::of("row-spacing"), "", "rows apart", row_spacing),
+                "From row to row, where that is not as from plant to plant.",
+                format!(
+                    "{length} Where nothing stands: as far as plants, or rows whose number is given share the width out."
+                ),
+            )),
             or_assumed(told(
                 field(Key::of("rows"), "", "rows", rows),
                 "Rows along its length.",
                 format!(
-                    "A whole number over 0; where nothing stands as many as its width holds at the spacing, {}.",
+                    "A whole number over 0; where nothing stands as many as its width holds, {}.",
                     self.across()
                 ),
             )),
+            told(
+                field(
+                    Key::of("staggered"),
+                    "",
+                    "staggered",
+                    yes_or_no(self.staggered),
+                ),
+                "Whether every other row begins half a spacing later, so that plants stand in the gaps of their neighbours.",
+                format!("yes or no. {places}"),
+            ),
         ]
     }
 
@@ -118,8 +143,11 @@ impl Fields for Bed {
         Ok(())
     }
 
-    fn offered(&self, _key: Key, _typed: &str, _ground: PlanGround<'_>) -> Vec<String> {
-        Vec::new()
+    fn offered(&self, key: Key, typed: &str, _ground: PlanGround<'_>) -> Vec<String> {
+        match key.word {
+            "staggered" => beginning_with(typed, ["yes", "no"]),
+            _ => Vec::new(),
+        }
     }
 
     fn wrong(&self, ground: PlanGround<'_>) -> Option<(Key, String)> {

@@ -8,9 +8,10 @@ mod need;
 mod season;
 mod terms;
 
-use super::means::{Bed, Terms};
+use super::bed::Bed;
 use super::need::Need;
 use super::plan::Plan;
+use super::terms::Terms;
 use crate::measure::SizeUnits;
 use crate::measure::day::Calendar;
 use crate::problem::{Step, Wrong};

@@ -2,8 +2,8 @@
 
 use super::{PlanGround, bare, copied, field, told, unlike, wrong_of};
 use crate::measure::Money;
-use crate::order::means::Terms;
 use crate::order::plan::Plan;
+use crate::order::terms::Terms;
 use crate::record::{Field, Fields, Figure, Key, beginning_with};
 use crate::variety::Text;
 

@@ -217,7 +217,9 @@ impl Item {
                 "Only what changes: 60, or 30-42, or 20 Aug - 5 Sep, or within=8 colours=plum,wine forms=ball most=40 (nothing after = takes it away)."
             }
             Item::Money => "An amount such as 450 or 450.50; none is no limit.",
-            Item::Bed(_) => "Its length such as 24m or 80ft; or width=1.2m spacing=40cm rows=2.",
+            Item::Bed(_) => {
+                "Its length such as 24m or 80ft; or width=1.2m spacing=40cm rows=2 row-spacing=50cm staggered=yes."
+            }
             Item::Planted | Item::Ordered => "A day such as 29 Apr, 2027-04-29 or week 17.",
             Item::Started => "potted (raised in pots, then planted out) or tubers (into the bed).",
             Item::FirstCut => "A whole number; nothing leaves it to what is assumed.",

@@ -5,22 +5,8 @@ use std::num::NonZeroU32;
 use super::weeks_in_words;
 use crate::account::{Cell, Column, Pair, Part, Section, Table};
 use crate::form::RuleSet;
-use crate::order::{Plan, RowCount, Season, week_of};
+use crate::order::{Cut, Plan, RowCount, Season, week_of};
 use crate::variety::{Text, Varieties, Variety};
-use jiff::civil::Date;
-
-/// One day's cut of one variety, as the row's book has it.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Cut {
-    /// The variety.
-    pub variety: Text,
-    /// The day.
-    pub day: Date,
-    /// Stems cut for use; `None` where the entry only counts plants.
-    pub stems: Option<u32>,
-    /// Plants that stood; `None` where the entry does not say.
-    pub plants: Option<u32>,
-}
 
 /// A variety's season.
 #[derive(Debug, Clone, PartialEq)]

@@ -2,25 +2,30 @@
 //! why each variety is in it.
 
 pub mod account;
+mod bed_paper;
 mod beds;
 mod calendar;
 mod chart;
 mod columns;
 mod dates;
+mod going;
 mod harvest;
 mod have;
 mod lacking;
+mod planting;
 mod reckoned;
 mod sheet;
 mod telling;
 mod why;
 
+pub use bed_paper::{Undrawable, bed_pages};
 pub use beds::{Stretch, bed_plan, beds};
 pub use calendar::calendar;
 pub use chart::{Chart, ChartWeek};
 pub use columns::{in_weeks, weeks_in_words};
 pub use dates::{KeyDate, key_dates, order_by};
-pub use harvest::{Brought, Cut, brought, counts, harvest_section};
+pub use going::{SeasonSoFar, season_so_far};
+pub use harvest::{Brought, brought, counts, harvest_section};
 pub use have::{ToHand, have, to_hand, weeks_to_hand};
 pub use lacking::{Lack, lacking};
 pub use reckoned::reckoned;

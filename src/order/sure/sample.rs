@@ -5,11 +5,11 @@ use std::rc::Rc;
 
 use hashbrown::HashMap;
 
-use super::Promise;
+use super::{JUDGED, Promise};
 use crate::order::candidates::Candidates;
 use crate::order::model::{Choice, Model};
 use crate::order::plan::Plan;
-use crate::order::risk::{Grown, SEASONS, Seasons, Spreads, lacks, turns};
+use crate::order::risk::{Grown, Seasons, Spreads, lacks, turns};
 use crate::variety::Varieties;
 
 /// How many: a chance of 80 % is told by them to some 1.6 %.
@@ -41,7 +41,7 @@ impl<'a> Sample<'a> {
         list: &'a Varieties,
         model: &'a Model,
     ) -> Sample<'a> {
-        let numbers = SEASONS..SEASONS + SEARCHED;
+        let numbers = JUDGED..JUDGED + SEARCHED;
         Sample {
             model,
             seasons: Seasons::of(plan, candidates, list, Spreads::assumed(), numbers),

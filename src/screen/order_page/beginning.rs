@@ -45,12 +45,11 @@ impl OrderPage {
         let plan = ground.plan;
         let slip = if plan.beds.is_empty() {
             let bed = Bed::fresh(plan, ground.units);
-            Slip::Bed(new("The first bed (2 of 3)", bed, ground), None)
+            let slip = new("The first bed (2 of 3)", bed, ground);
+            Slip::Bed(Box::new(slip), None)
         } else {
-            Slip::Need(
-                new("The first need (3 of 3)", Need::fresh(plan), ground),
-                None,
-            )
+            let slip = new("The first need (3 of 3)", Need::fresh(plan), ground);
+            Slip::Need(Box::new(slip), None)
         };
         self.slip = Some(slip);
     }

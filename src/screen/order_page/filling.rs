@@ -46,14 +46,18 @@ impl OrderPage {
         };
         let plan = ground.plan;
         let slip = match kind {
-            Kind::Need => Slip::Need(new("A new need", Need::fresh(plan), ground), None),
-            Kind::Bed => Slip::Bed(
-                new("A new bed", Bed::fresh(plan, ground.units), ground),
-                None,
-            ),
+            Kind::Need => {
+                let need = new("A new need", Need::fresh(plan), ground);
+                Slip::Need(Box::new(need), None)
+            }
+            Kind::Bed => {
+                let bed = new("A new bed", Bed::fresh(plan, ground.units), ground);
+                Slip::Bed(Box::new(bed), None)
+            }
             Kind::Terms => {
                 let title = "A supplier's terms";
-                Slip::Terms(new(title, Terms::fresh(ground), ground), None)
+                let terms = new(title, Terms::fresh(ground), ground);
+                Slip::Terms(Box::new(terms), None)
             }
         };
         self.slip = Some(slip);
@@ -69,17 +73,20 @@ impl OrderPage {
             Item::Need(at) => {
                 let need = plan.needs[at].clone();
                 let title = format!("The need {}", need.name);
-                Slip::Need(Filling::new(title, need, ground.at(Some(at))), Some(at))
+                let slip = Filling::new(title, need, ground.at(Some(at)));
+                Slip::Need(Box::new(slip), Some(at))
             }
             Item::Bed(at) => {
                 let bed = plan.beds[at].clone();
                 let title = format!("The bed {}", bed.name);
-                Slip::Bed(Filling::new(title, bed, ground.at(Some(at))), Some(at))
+                let slip = Filling::new(title, bed, ground.at(Some(at)));
+                Slip::Bed(Box::new(slip), Some(at))
             }
             Item::Supplier(at) => {
                 let terms = plan.suppliers[at].clone();
                 let title = format!("The terms of {}", terms.name);
-                Slip::Terms(Filling::new(title, terms, ground.at(Some(at))), Some(at))
+                let slip = Filling::new(title, terms, ground.at(Some(at)));
+                Slip::Terms(Box::new(slip), Some(at))
             }
             item => {
                 let slip = Filling::new("The season and the money", plan.clone(), ground);
@@ -102,15 +109,18 @@ impl OrderPage {
         let slip = match item {
             Item::Need(at) => {
                 let need = &plan.needs[at];
-                Slip::Need(new(title(&need.name), need.copy(plan), ground), None)
+                let slip = new(title(&need.name), need.copy(plan), ground);
+                Slip::Need(Box::new(slip), None)
             }
             Item::Bed(at) => {
                 let bed = &plan.beds[at];
-                Slip::Bed(new(title(&bed.name), bed.copy(plan), ground), None)
+                let slip = new(title(&bed.name), bed.copy(plan), ground);
+                Slip::Bed(Box::new(slip), None)
             }
             Item::Supplier(at) => {
                 let terms = &plan.suppliers[at];
-                Slip::Terms(new(title(&terms.name), terms.copy(plan), ground), None)
+                let slip = new(title(&terms.name), terms.copy(plan), ground);
+                Slip::Terms(Box::new(slip), None)
             }
             _ => return self.say("A need, a bed or a supplier's terms can be copied."),
         };

@@ -6,9 +6,9 @@ use crate::screen::filling::Filling;
 /// The record that is filled in, and its place among those of its kind; `None` of a new one.
 #[derive(Debug, Clone)]
 pub(super) enum Slip {
-    Need(Filling<Need>, Option<usize>),
-    Bed(Filling<Bed>, Option<usize>),
-    Terms(Filling<Terms>, Option<usize>),
+    Need(Box<Filling<Need>>, Option<usize>),
+    Bed(Box<Filling<Bed>>, Option<usize>),
+    Terms(Box<Filling<Terms>>, Option<usize>),
     Season(Box<Filling<Plan>>),
 }
 

@@ -32,7 +32,6 @@ impl OrderPage {
         let what = match question {
             None => What::Settle {
                 plan: Box::new(self.plan.clone().ok()?),
-                ground: Rc::clone(self.ground.as_ref()?),
                 candidates: Box::new(self.candidates.clone().ok()?),
             },
             Some(Question::Mends) => What::Mends {

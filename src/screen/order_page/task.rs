@@ -5,7 +5,7 @@ use std::rc::Rc;
 
 use super::ground::Ground;
 use crate::order::solve::Stop;
-use crate::order::{Candidates, Mend, Plan, Settled, mends, settle_surely, without};
+use crate::order::{Candidates, Mend, Plan, Settled, mends, settle_candidates, without};
 use crate::variety::Money;
 
 /// Work for the edge: it owns all that it needs.
@@ -20,7 +20,6 @@ pub struct Task {
 pub(super) enum What {
     Settle {
         plan: Box<Plan>,
-        ground: Rc<Ground>,
         candidates: Box<Candidates>,
     },
     Mends {
@@ -73,13 +72,9 @@ impl Task {
     /// Does the work until it is done or `stop` ends it.
     pub fn run(self, stop: Stop<'_>) -> Outcome {
         let found = match self.what {
-            What::Settle {
+            What::Settle { plan, candidates } => Found::Settled {
                 plan,
-                ground,
-                candidates,
-            } => Found::Settled {
-                settled: Rc::new(settle_surely(&plan, *candidates, ground.list(), stop)),
-                plan,
+                settled: Rc::new(settle_candidates(*candidates, stop)),
             },
             What::Mends {
                 plan,

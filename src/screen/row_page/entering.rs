@@ -59,7 +59,9 @@ impl RowPage {
             (Of::Walk(_), _) => String::new(),
             (Of::Decide, Some(sum)) => advised(sum),
             (Of::Bloom(_), Some(sum)) => sum.evidence.subject.to_string(),
-            (Of::Decide | Of::Bloom(_), None) | (Of::Add | Of::Day | Of::Find(_), _) => return,
+            (Of::Decide | Of::Bloom(_), None) | (Of::Add | Of::Cut | Of::Day | Of::Find(_), _) => {
+                return;
+            }
         };
         if let Some(line) = &mut self.line {
             line.offer(offered);
@@ -105,6 +107,10 @@ impl RowPage {
                 let text = text.to_string();
                 return self.add(&text, list);
             }
+            Of::Cut => {
+                let text = text.to_string();
+                return self.cut(&text, list);
+            }
             // Nothing typed: this plant has nothing to note, the next one may.
             Of::Walk(_) if text.is_empty() => {
                 self.go_on("");
@@ -146,7 +152,7 @@ impl RowPage {
         None
     }
 
-    fn enter_or_tell(
+    pub(super) fn enter_or_tell(
         &mut self,
         draft: Result<Draft, String>,
         subject: Option<Subject>,

@@ -3,6 +3,7 @@
 use super::{Done, Of, Pending, RowPage, Turn};
 use crate::screen::Effect;
 use crate::screen::keeping::Keeping;
+use crate::screen::kit::line::Line;
 use crate::trial::{Entry, Seedling, What};
 
 impl RowPage {
@@ -104,8 +105,9 @@ impl RowPage {
         self.revise(&subject);
         match self.line.as_ref().map(|line| &line.of) {
             Some(Of::Walk(_)) => self.go_on(&told),
-            _ => {
-                self.line = None;
+            line => {
+                let next = matches!(line, Some(Of::Cut));
+                self.line = next.then(|| Line::new(Of::Cut, String::new()));
                 self.show();
                 self.go_to(Some(&subject));
                 self.say(told);

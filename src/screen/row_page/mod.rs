@@ -3,6 +3,7 @@
 
 mod adding;
 mod comparing;
+mod cutting;
 mod detail;
 mod drawn;
 mod entering;
@@ -131,6 +132,8 @@ pub enum RowMessage {
     Decide,
     /// Add seedlings on a line.
     Add,
+    /// Note stems cut in the beds, variety by variety.
+    Cut,
     /// Add seedlings on a slip.
     AddOnSlip,
     /// Change the seedling.
@@ -332,6 +335,7 @@ impl RowPage {
             R::Walk(digit) => self.begin_walk(digit),
             R::Decide => self.begin_decision(),
             R::Add => self.begin_adding(),
+            R::Cut => self.begin_cutting(),
             R::Pick => self.pick(),
             R::Day => self.begin(Of::Day, self.day_as_words()),
             R::Find => self.begin(Of::Find(self.words.clone()), self.words.clone()),

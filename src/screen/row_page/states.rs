@@ -11,6 +11,8 @@ pub(super) enum Of {
     Decide,
     /// A new seedling.
     Add,
+    /// Stems cut of a variety that the line names.
+    Cut,
     /// The day and the observer.
     Day,
     /// Words to look for, and those before.

@@ -523,3 +523,44 @@ fn a_plant_has_its_vase_curve_and_its_diameters_where_there_is_room_and_in_full(
         assert!(!text.contains("where the share lies"), "{text}");
     }
 }
+
+/// What is cut in a bed is noted of a variety that has no entry yet, then of the next one; the name may be
+/// half remembered.
+#[test]
+fn stems_cut_in_a_bed_are_noted_variety_by_variety_though_none_is_in_the_row() {
+    let list = r#"[(name: "Haaf Lantern"), (name: "Ebb Kist")]"#;
+    let stock = crate::screen::choose_page::Stock {
+        list: Varieties::read("varieties.ron", list).expect("a list"),
+        ..crate::screen::choose_page::Stock::empty(PLOT.keyer.set.clone(), SizeUnits::Mm)
+    };
+    let mut app = App::new(PLOT.keyer.clone(), Vec::new(), SizeUnits::Mm, Theme::Plain)
+        .with_list(stock, Keeping::Folder)
+        .with_row(PLOT.clone(), Keeping::Folder, Vec::new());
+    while app.page != Page::Row {
+        app.update(Message::NextPage);
+    }
+    app.update(Message::Resize(WIDE.0, WIDE.1));
+    play(&mut app, "cHaaf Lantrn 12<enter>");
+    must_show(
+        &screen(&app, WIDE),
+        "a slip",
+        &["found \"Haaf Lantrn\"", "perhaps Haaf Lantern"],
+    );
+    play(&mut app, "<esc>c");
+    for (keys, told) in [
+        (
+            "haaf lantern 12 plants=20<enter>",
+            "Haaf Lantern: 20 plants standing; 12 stems cut (saved)",
+        ),
+        ("Ebb Kist 0<enter>", "Ebb Kist: 0 stems cut (saved)"),
+    ] {
+        assert!(play(&mut app, keys).is_some(), "{keys}");
+        let entry = app.row.pending_entry().expect("an entry").clone();
+        assert!(
+            matches!(&entry.what, What::Observed(seen) if seen.cut.is_some()),
+            "{entry:?}"
+        );
+        app.update(Message::Entered);
+        must_show(&screen(&app, WIDE), keys, &[told, "Cut of"]);
+    }
+}

@@ -5,7 +5,7 @@ use ratatui::layout::Constraint::{Fill, Length};
 use ratatui::layout::Rect;
 
 use super::quick::QUICK;
-use super::{Of, RowPage, adding};
+use super::{Of, RowPage, adding, cutting};
 use crate::screen::bloom::SMALL;
 use crate::screen::kit::area::{self, GAP};
 use crate::screen::kit::line::Line;
@@ -137,6 +137,7 @@ impl RowPage {
                 "keep, hold or cull, and why. You decide; the gate only advises.",
             ),
             Of::Add => ("New seedling".to_string(), adding::HINT),
+            Of::Cut => ("Cut of".to_string(), cutting::HINT),
             Of::Day => (
                 "Day and who looks".to_string(),
                 "Such as 2026-08-20 Ann; it holds for all you note from now on.",

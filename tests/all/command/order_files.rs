@@ -149,3 +149,67 @@ fn a_season_is_held_against_the_plan_and_feeds_the_next() {
     let after = lane.json(&[]);
     assert_ne!(before["planted"], after["planted"]);
 }
+
+/// While the plan's own season goes on, what was cut up to a day says how likely the promises that are
+/// left are now, and what is free to sell.
+#[test]
+fn a_season_under_way_tells_of_the_promises_that_are_left_and_what_is_free_to_sell() {
+    let lane = Lane::new(&PLAN.replace("2027", "2025"));
+    let at = lane.dir().display().to_string();
+    for (stems, day) in [
+        ("14", "2025-08-15"),
+        ("19", "2025-08-22"),
+        ("3", "2025-08-29"),
+    ] {
+        let (cut, date) = (format!("cut={stems}"), format!("date={day}"));
+        trug(
+            lane.dir(),
+            &["row", "note", "Ebb Kist", &cut, &date, "--at", &at],
+        )
+        .done();
+    }
+    let told = lane.out(&["--season", "2025"]);
+    for text in [
+        "Up to 2025-08-29: 36 stems cut of",
+        "Stems by week",
+        "The promises that are left",
+        "quay stall",
+        "36 to 38",
+        "Free to sell",
+        "Ebb Kist",
+    ] {
+        assert!(told.contains(text), "{text:?} is not in\n{told}");
+    }
+    let likely = |words: &[&str]| {
+        let answer = lane.json(words);
+        assert_eq!(answer["promises"][0]["need"], "quay stall");
+        let free = answer["free"].as_array().expect("weeks").iter();
+        let weeks: Vec<u64> = free.filter_map(|one| one["week"].as_u64()).collect();
+        let likely = answer["counted"][0]["likely"].as_f64();
+        (likely.expect("a share"), weeks)
+    };
+    // Up to the 22nd it went as planned; three stems in a week of flowers are a bad sign.
+    let (before, weeks) = likely(&["--season", "2025", "--date", "2025-08-22"]);
+    assert_eq!(weeks, [35, 36, 37, 38]);
+    let (after, weeks) = likely(&["--season", "2025"]);
+    assert_eq!(weeks, [36, 37, 38]);
+    assert!(after < before, "{after} {before}");
+    lane.refused(&["--season", "2025", "--date", "soon"], "--date: ");
+}
+
+#[test]
+fn what_grows_where_is_drawn_to_scale_on_paper() {
+    let lane = Lane::new(PLAN);
+    let [pdf, svg] = ["beds.pdf", "beds.svg"].map(|name| lane.path(name));
+    let told = lane.out(&["--beds", &pdf, "--units", "mm"]);
+    assert!(told.contains("beds.pdf: written, 1 page."), "{told}");
+    assert!(fs::read(&pdf).expect("a PDF").starts_with(b"%PDF-"));
+    lane.out(&["--beds", &svg, "--units", "in"]);
+    let text = fs::read_to_string(&svg).expect("an SVG");
+    let picture = roxmltree::Document::parse(&text).expect("XML");
+    let told = picture.descendants().find(|node| node.has_tag_name("desc"));
+    let told = told.and_then(|node| node.text()).unwrap_or_default();
+    assert!(told.contains("sea wall, 65.6 ft long, 3 rows"), "{told}");
+    assert!(told.contains("Haaf Bell, "), "{told}");
+    lane.refused(&["--beds", "beds.png"], "ends in .pdf or .svg");
+}

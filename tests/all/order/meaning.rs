@@ -46,7 +46,7 @@ fn the_plans_are_written_for_an_outside_solver() {
         let Drawn { list, plan } = &drawn;
         let written = plan.write().expect("a plan writes");
         let lane = Lane::with(&list.write().expect("a list writes"), &written);
-        let answer = lane.json(&["--on-average", "--seconds", "120"]);
+        let answer = lane.json(&["--seconds", "120"]);
         // What is not proved could not be compared.
         let status = answer["status"].as_str().expect("a status").to_string();
         assert_ne!(status, "stopped", "{seed}: {}", answer["told"]);

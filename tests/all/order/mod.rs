@@ -6,5 +6,6 @@ mod padding;
 mod places;
 mod season;
 mod short;
+mod so_far;
 mod solver;
 mod sure;

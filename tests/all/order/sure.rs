@@ -71,7 +71,7 @@ fn the_plans_are_written_for_an_outside_simulation() {
         let Drawn { list, plan } = drawn;
         let written = plan.write().expect("a plan writes");
         let lane = Lane::with(&list.write().expect("a list writes"), &written);
-        let answer = lane.json(&["--seconds", "300"]);
+        let answer = lane.json(&["--surely", "--seconds", "300"]);
         let object = json!({
             "list": list.list(), "plan": plan, "facts": facts(drawn), "answer": answer,
         });
@@ -189,8 +189,8 @@ proptest! {
 #[test]
 fn the_page_and_the_object_promise_the_same() {
     let lane = Lane::new(crate::common::order_lane::PLAN);
-    let object = lane.json(&[]);
-    let text = lane.out(&[]);
+    let object = lane.json(&["--surely"]);
+    let text = lane.out(&["--surely"]);
     for promise in object["promises"].as_array().expect("promises") {
         let name = promise["need"].as_str().expect("a name");
         let told = text
