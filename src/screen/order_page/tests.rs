@@ -608,13 +608,13 @@ fn a_need_is_filled_in_on_a_slip() {
 fn a_bed_and_terms_are_filled_in_on_a_slip() {
     insta::assert_snapshot!(slip("Bbyre<enter>", (80, 24)), @r#"
     ─ A new bed ────────────────────────────────────────────────────────────────────
-      name     byre
-    > length   [20m_]
-      width    1.2m
-      spacing  400mm
+      name        byre
+    > length      [20m_]
+      width       1.2m
+      spacing     400mm
+      rows apart
       rows
-
-
+      staggered   no
 
 
 
