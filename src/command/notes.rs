@@ -73,6 +73,11 @@ pub const NOTES: [(&str, &[&str]); 13] = [
             "order.ron holds the plan: what is needed (so many stems a week, in these weeks, for a \
              use, in these colours or forms), what there is (beds, money, tubers in store, each \
              supplier's postage, least order and closing date), and how the season goes.",
+            "An event is a day, pieces and colours; a round is the same on one day of every week. \
+             They become needs in the weeks in which their stems are cut, and --work lists them. The \
+             pieces (table bowl, large vase, bride's bunch, buttonhole, wristlet, arch, market bunch, \
+             jar) say how many stems of each part they take: write a pieces.ron in your folder to \
+             change one or add your own.",
             "Proved means that no order at all that meets your needs costs less. A search that is \
              stopped says how far it may be from that. Where it costs less to buy up to a least order \
              or to free postage, the order is filled up with whatever is cheapest, and says so.",

@@ -5,11 +5,13 @@
 
 mod blank;
 mod candidates;
+mod expand;
 mod fields;
 mod fix;
 mod frost;
 mod frost_words;
 mod item;
+mod lasting;
 mod means;
 mod means_words;
 mod mend;
@@ -28,12 +30,14 @@ mod settle;
 mod solution;
 pub mod solve;
 mod told;
+mod work;
 
 pub use blank::{UsualFrosts, blank_text, season_ahead};
 pub use candidates::{Candidates, ListContext, Match};
 pub use fields::{PlanGround, field_of};
 pub use frost::{Frost, Risk, Side};
 pub use item::Item;
+pub use lasting::Lasting;
 pub use means::{Bed, Terms};
 pub use mend::{By, Edit, Mend, mends};
 pub use need::Need;
@@ -44,3 +48,4 @@ pub use row_count::RowCount;
 pub use season::{Figure, FirstCut, Method, Season, monday, week_of, weeks_with_days};
 pub use settle::{Settled, Status, settle, settle_candidates, without};
 pub use solution::{Bill, Gives, Order, OrderLine, Planted, Weekly};
+pub use work::{Count, FromWork, Part, Piece, Pieces, When, Work};

@@ -4,6 +4,7 @@ use std::num::{NonZeroU8, NonZeroU32};
 
 use serde::{Deserialize, Deserializer, Serialize};
 
+use super::work::FromWork;
 use crate::measure::bounds::{Bounds, MOST_COUNTED};
 use crate::problem::{Path, Wrong};
 use crate::variety::{Text, use_id};
@@ -51,6 +52,9 @@ pub struct Need {
     /// The most of a week's stems from one variety, in a hundred.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub most_from_one: Option<NonZeroU8>,
+    /// The event or the round that it was worked out of; such a need is not written.
+    #[serde(skip)]
+    pub of_work: Option<FromWork>,
 }
 
 /// An old id is read as the one in its place, so that a plan is written with ids of today.
@@ -62,7 +66,7 @@ fn present_use<'de, D: Deserializer<'de>>(reader: D) -> Result<Option<Text>, D::
 
 /// How far a colour may be from those asked for where it is not said: about where it stops passing
 /// for the one asked for. Our own choice.
-const WITHIN: f64 = 8.0;
+pub(super) const WITHIN: f64 = 8.0;
 /// The least fitness where it is not said: nothing speaks strongly against it. Our own choice.
 const FITNESS: f64 = 0.5;
 const STEMS: Bounds<u32> = Bounds::new("stems a week", 1, MOST_COUNTED);

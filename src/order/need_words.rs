@@ -45,6 +45,7 @@ impl Need {
             different_forms: None,
             each: None,
             most_from_one: None,
+            of_work: None,
         }
     }
 

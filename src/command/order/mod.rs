@@ -8,6 +8,7 @@ mod season;
 mod show;
 #[cfg(test)]
 mod tests;
+mod work;
 
 use std::io::Write;
 use std::path::PathBuf;
@@ -22,8 +23,8 @@ use crate::folder::{Folder, FolderError, order};
 use crate::order::model::Model;
 use crate::order::solve::Progress;
 use crate::order::{
-    Candidates, Chances, ListContext, Mend, Plan, SEASONS, Settled, Status, chances, mends,
-    settle_candidates, without,
+    Candidates, Chances, Lasting, ListContext, Mend, Plan, SEASONS, Settled, Status, chances,
+    mends, settle_candidates, without,
 };
 use crate::problem::{Problem, Wrong, sentences};
 use crate::variety::{Index, Money, Varieties};
@@ -40,6 +41,18 @@ pub struct OrderArguments {
     /// Tries it without a need.
     #[arg(long, value_name = "NEED")]
     drop: Vec<String>,
+    /// Tries one more event: 'Berry wedding: 2027-09-12 12 table bowl, 8 buttonhole colours=plum,blush'.
+    #[arg(long, value_name = "EVENT")]
+    add_event: Vec<String>,
+    /// Tries it without an event.
+    #[arg(long, value_name = "EVENT")]
+    drop_event: Vec<String>,
+    /// Tries one more round: 'shop: fridays 10 market bunch 2027-08-13 to 2027-10-01 colours=warm'.
+    #[arg(long, value_name = "ROUND")]
+    add_round: Vec<String>,
+    /// Tries it without a round.
+    #[arg(long, value_name = "ROUND")]
+    drop_round: Vec<String>,
     /// Tries one more bed: 'byre length=24m width=1.2m spacing=40cm rows=3'.
     #[arg(long, value_name = "BED")]
     add_bed: Vec<String>,
@@ -72,6 +85,9 @@ pub struct OrderArguments {
     /// Shows what grows where in each bed.
     #[arg(long)]
     beds: bool,
+    /// Shows what each event and round comes to in stems, by part and week; nothing is solved for it.
+    #[arg(long)]
+    work: bool,
     /// Shows how likely each need is met in each week, by seasons drawn at random.
     #[arg(long)]
     risk: bool,
@@ -111,6 +127,7 @@ const A_DAY: u64 = 86_400;
 
 /// A settled order and what it was settled from.
 struct Worked {
+    /// With the needs that events and rounds come to.
     plan: Plan,
     list: Varieties,
     settled: Settled,
@@ -152,6 +169,9 @@ pub(super) fn run(
     }
     if let Some(year) = arguments.season {
         return season::run(year, arguments.take_counts, context, out, errors);
+    }
+    if arguments.work {
+        return work::run(arguments, context, out, errors);
     }
     files::check(arguments, context)?;
     let worked = worked(arguments, context, errors)?;
@@ -217,7 +237,16 @@ fn none() -> anyhow::Error {
     ))
 }
 
-fn worked(arguments: &OrderArguments, context: &Context, errors: &mut dyn Write) -> Result<Worked> {
+/// The plan, and where it is to be saved.
+type ToSave = (Plan, Option<(Folder, OrderFile)>);
+
+/// The plan as it is tried, and where it is to be saved.
+fn tried(
+    arguments: &OrderArguments,
+    list: &Varieties,
+    context: &Context,
+    errors: &mut dyn Write,
+) -> Result<ToSave> {
     let (read, own) = match arguments.save {
         true => {
             let (plan, folder, file) = plan_to_save(context, errors)?;
@@ -225,8 +254,27 @@ fn worked(arguments: &OrderArguments, context: &Context, errors: &mut dyn Write)
         }
         false => (plan(context)?, None),
     };
+    let plan = changed::changed(arguments, read, list, context, errors)?;
+    Ok((plan, own))
+}
+
+/// The plan with the needs that its events and rounds come to, which are cut so many days before that
+/// their flowers last.
+fn whole(
+    arguments: &OrderArguments,
+    plan: &Plan,
+    against: ListContext<'_>,
+    context: &Context,
+) -> Result<Plan> {
+    let lasting = std::cell::OnceCell::new();
+    let days = |id: &str| lasting.get_or_init(|| Lasting::of(against)).days(id);
+    let whole = plan.whole(&context.contents.pieces, &days);
+    whole.map_err(|wrong| unanswered(arguments, context, wrong))
+}
+
+fn worked(arguments: &OrderArguments, context: &Context, errors: &mut dyn Write) -> Result<Worked> {
     let list = context.varieties_with_evidence()?;
-    let plan = changed::changed(arguments, read, &list, context, errors)?;
+    let (tried, own) = tried(arguments, &list, context, errors)?;
     let rows: Vec<usize> = (arguments.why.iter())
         .map(|name| found(&list, name, "--why"))
         .collect::<Result<_>>()?;
@@ -237,11 +285,12 @@ fn worked(arguments: &OrderArguments, context: &Context, errors: &mut dyn Write)
         index: &index,
         grounds,
     };
-    let candidates =
-        Candidates::of(&plan, against).map_err(|wrong| unanswered(arguments, context, wrong))?;
+    let plan = whole(arguments, &tried, against, context)?;
+    let unread = |wrong| unanswered(arguments, context, plan.in_file(wrong));
+    let candidates = Candidates::of(&plan, against).map_err(unread)?;
     // What makes no sense is not saved; what cannot be met may be.
     if let Some((folder, mut file)) = own {
-        file.save(&folder, &plan)?;
+        file.save(&folder, &tried)?;
     }
     let settled = settle_candidates(candidates, &mut after(arguments.seconds));
     let mends = match settled.status {
@@ -252,8 +301,10 @@ fn worked(arguments: &OrderArguments, context: &Context, errors: &mut dyn Write)
         .into_iter()
         .map(|row| asked(row, &plan, against, &settled, arguments.seconds))
         .collect();
-    let whole = || Candidates::whole(&plan, against);
-    let model = { arguments.model.as_ref() }.map(|_| whole()).transpose();
+    let every_offer = || Candidates::whole(&plan, against);
+    let model = { arguments.model.as_ref() }
+        .map(|_| every_offer())
+        .transpose();
     let model = model.map_err(|wrong| unanswered(arguments, context, wrong))?;
     let ranged = context.json || arguments.risk || arguments.chart.is_some();
     let chances = (settled.order.as_ref().filter(|_| ranged))
@@ -311,6 +362,10 @@ fn unanswered(arguments: &OrderArguments, context: &Context, wrong: Vec<Wrong>) 
         &arguments.set,
         &arguments.add,
         &arguments.drop,
+        &arguments.add_event,
+        &arguments.drop_event,
+        &arguments.add_round,
+        &arguments.drop_round,
         &arguments.add_bed,
         &arguments.drop_bed,
         &arguments.add_supplier,

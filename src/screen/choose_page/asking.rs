@@ -6,7 +6,7 @@ use super::ChoosePage;
 use super::shown::Shown;
 use crate::colour::Target;
 use crate::screen::kit::cursor::Cursor;
-use crate::variety::{By, Facet, Index, Narrowing, Query, QueryCache, Ranking, Rows};
+use crate::variety::{By, Facet, Index, Narrowing, Query, QueryCache, Ranking, Rows, Text};
 
 /// How far from the colour is still near at first; our own choice.
 const FIRST_WITHIN: f64 = 10.0;
@@ -103,6 +103,22 @@ impl ChoosePage {
             _ => None,
         });
         targets.unwrap_or_default()
+    }
+
+    /// The colours asked for, as they were typed, each by itself.
+    pub(in crate::screen) fn palette(&self) -> Vec<Text> {
+        let asked = self.narrowings.iter().find_map(|one| match one {
+            Narrowing::Colour { asked, .. } => Some(asked.as_str()),
+            _ => None,
+        });
+        let asked = asked.unwrap_or_default();
+        let between = |text: &str| {
+            [" with ", " or ", " and "]
+                .iter()
+                .fold(text.to_string(), |text, word| text.replace(word, ","))
+        };
+        let colours = between(asked);
+        colours.split(',').filter_map(Text::cleaned).collect()
     }
 
     /// The orders that mean something now, the one by all that was asked first.

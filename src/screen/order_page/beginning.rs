@@ -28,6 +28,11 @@ impl OrderPage {
         self.currency = currency;
     }
 
+    /// The colours last looked for on the Choose page, to be offered for an event.
+    pub(in crate::screen) fn set_palette(&mut self, palette: Vec<Text>) {
+        self.palette = palette;
+    }
+
     /// Opens the slip of what is lacking next.
     pub(super) fn begin_plan(&mut self) {
         if self.draft.is_none() {
@@ -57,7 +62,7 @@ impl OrderPage {
 
     /// Takes in what was given on a slip of an order that is begun, and asks for what is lacking next.
     pub(super) fn take_beginning(&mut self, slip: Slip, plan: Plan) -> Option<Effect> {
-        if plan.needs.is_empty() {
+        if plan.needs.is_empty() && plan.work.is_empty() {
             self.draft = Some(plan);
             self.begin_plan();
             return None;

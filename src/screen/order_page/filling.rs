@@ -3,7 +3,7 @@
 use super::given::shown_names;
 use super::slip::{Kind, Slip};
 use super::{OrderPage, Side};
-use crate::order::{Bed, Item, Need, Plan, PlanGround, Terms, field_of};
+use crate::order::{Bed, Item, Need, Plan, PlanGround, Terms, Work, field_of};
 use crate::record::{Fields, Key};
 use crate::screen::Effect;
 use crate::screen::filling::{Filled, Filling, FillingMessage};
@@ -26,6 +26,8 @@ impl OrderPage {
             list: &stock.list,
             units: stock.units,
             days: self.days.planning(plan.season.weeks_of()),
+            pieces: &stock.pieces,
+            palette: &self.palette,
         })
     }
 
@@ -34,6 +36,10 @@ impl OrderPage {
         let kind = match (self.side, self.item()) {
             (Side::Given, Some(Item::Bed(_))) => Kind::Bed,
             (Side::Given, Some(Item::Supplier(_))) => Kind::Terms,
+            (Side::Given, Some(Item::Work(at))) => match is_event(self.plan(), at) {
+                true => Kind::Event,
+                false => Kind::Round,
+            },
             _ => Kind::Need,
         };
         self.add(kind);
@@ -47,6 +53,14 @@ impl OrderPage {
         let plan = ground.plan;
         let slip = match kind {
             Kind::Need => Slip::Need(new("A new need", Need::fresh(plan), ground), None),
+            Kind::Event => {
+                let event = Work::fresh_event(plan, ground.pieces);
+                Slip::Work(new("A new event", event, ground), None)
+            }
+            Kind::Round => {
+                let round = Work::fresh_round(plan, ground.pieces);
+                Slip::Work(new("A new round", round, ground), None)
+            }
             Kind::Bed => Slip::Bed(
                 new("A new bed", Bed::fresh(plan, ground.units), ground),
                 None,
@@ -70,6 +84,11 @@ impl OrderPage {
                 let need = plan.needs[at].clone();
                 let title = format!("The need {}", need.name);
                 Slip::Need(Filling::new(title, need, ground.at(Some(at))), Some(at))
+            }
+            Item::Work(at) => {
+                let work = plan.work[at].clone();
+                let title = format!("The {} {}", work.kind(), work.name);
+                Slip::Work(Filling::new(title, work, ground.at(Some(at))), Some(at))
             }
             Item::Bed(at) => {
                 let bed = plan.beds[at].clone();
@@ -104,6 +123,10 @@ impl OrderPage {
                 let need = &plan.needs[at];
                 Slip::Need(new(title(&need.name), need.copy(plan), ground), None)
             }
+            Item::Work(at) => {
+                let work = &plan.work[at];
+                Slip::Work(new(title(&work.name), work.copy(plan), ground), None)
+            }
             Item::Bed(at) => {
                 let bed = &plan.beds[at];
                 Slip::Bed(new(title(&bed.name), bed.copy(plan), ground), None)
@@ -112,7 +135,7 @@ impl OrderPage {
                 let terms = &plan.suppliers[at];
                 Slip::Terms(new(title(&terms.name), terms.copy(plan), ground), None)
             }
-            _ => return self.say("A need, a bed or a supplier's terms can be copied."),
+            _ => return self.say("A need, an event, a bed or a supplier's terms can be copied."),
         };
         self.slip = Some(slip);
     }
@@ -130,6 +153,7 @@ impl OrderPage {
         if let Some(ground) = self.record_ground() {
             match &mut slip {
                 Slip::Need(slip, at) => slip.edit(edit, ground.at(*at)),
+                Slip::Work(slip, at) => slip.edit(edit, ground.at(*at)),
                 Slip::Bed(slip, at) => slip.edit(edit, ground.at(*at)),
                 Slip::Terms(slip, at) => slip.edit(edit, ground.at(*at)),
                 Slip::Season(slip) => slip.edit(edit, ground),
@@ -147,6 +171,7 @@ impl OrderPage {
         if let Some(ground) = self.record_ground() {
             match &mut slip {
                 Slip::Need(slip, at) => slip.go(movement, window, ground.at(*at)),
+                Slip::Work(slip, at) => slip.go(movement, window, ground.at(*at)),
                 Slip::Bed(slip, at) => slip.go(movement, window, ground.at(*at)),
                 Slip::Terms(slip, at) => slip.go(movement, window, ground.at(*at)),
                 Slip::Season(slip) => slip.go(movement, window, ground),
@@ -166,6 +191,12 @@ impl OrderPage {
                 let told = told("need", &need.name, before, &need, ground);
                 let (plan, at) = ground.plan.with_need(need, *at);
                 (plan, Some(Item::Need(at)), told)
+            }),
+            Slip::Work(slip, at) => saved(slip.update(message, ground.at(*at)), |work| {
+                let before = at.map(|at| &ground.plan.work[at]);
+                let told = told(work.kind(), &work.name, before, &work, ground);
+                let (plan, at) = ground.plan.with_work(work, *at);
+                (plan, Some(Item::Work(at)), told)
             }),
             Slip::Bed(slip, at) => saved(slip.update(message, ground.at(*at)), |bed| {
                 let before = at.map(|at| &ground.plan.beds[at]);
@@ -225,6 +256,7 @@ impl OrderPage {
             let name = Key::of("name");
             match &mut slip {
                 Slip::Need(slip, at) => slip.refuse(name, why, ground.at(*at)),
+                Slip::Work(slip, at) => slip.refuse(name, why, ground.at(*at)),
                 Slip::Bed(slip, at) => slip.refuse(name, why, ground.at(*at)),
                 Slip::Terms(slip, at) => slip.refuse(name, why, ground.at(*at)),
                 Slip::Season(slip) => slip.refuse(Key::of("planted"), why, ground),
@@ -232,6 +264,12 @@ impl OrderPage {
         }
         self.slip = Some(slip);
     }
+}
+
+/// Whether the event or the round at a place is an event.
+fn is_event(plan: Option<&Plan>, at: usize) -> bool {
+    let work = plan.and_then(|plan| plan.work.get(at));
+    work.is_none_or(Work::is_event)
 }
 
 /// A slip of a record that is not in the plan yet.

@@ -14,3 +14,4 @@ mod row;
 mod terminal;
 mod typed;
 mod variety;
+mod work;

@@ -5,8 +5,10 @@ mod needs;
 mod risk;
 mod season;
 mod status;
+mod work;
 
 pub use needs::{needs, planted};
 pub use risk::{risk, risk_chart, spreads};
 pub use season::{dates, figures, weeks};
 pub use status::{mended, notes, shortfall, status};
+pub use work::{needs_of, stems_and_weeks, work};
