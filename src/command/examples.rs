@@ -249,20 +249,12 @@ pub const EXAMPLES: [(&str, &[Example]); 34] = [
         "order",
         &[
             example(
-                "trug order",
-                "Finds the cheapest order that meets every need",
-            ),
-            example(
                 "trug order --set money=450 --add-bed 'byre length=10m' --chart",
                 "Tries it with less money and one more bed, and shows the season week by week",
             ),
             example(
                 "trug order --work --add-event \"Berry wedding: 2027-09-12 12 table bowl, 1 bride's bunch, 8 buttonhole colours=plum,blush\"",
                 "Tells the stems that a wedding takes, by part and week",
-            ),
-            example(
-                "trug order --work --add-round 'shop: fridays 10 market bunch 2027-08-13 to 2027-10-01 colours=warm'",
-                "Tells the stems of ten bunches every Friday",
             ),
             example(
                 "trug order --sheet order.pdf --chart season.svg --calendar dates.ics",

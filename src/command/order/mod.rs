@@ -8,6 +8,7 @@ mod season;
 mod show;
 #[cfg(test)]
 mod tests;
+mod tried;
 mod work;
 
 use std::io::Write;
@@ -23,8 +24,8 @@ use crate::folder::{Folder, FolderError, order};
 use crate::order::model::Model;
 use crate::order::solve::Progress;
 use crate::order::{
-    Candidates, Chances, Lasting, ListContext, Mend, Plan, SEASONS, Settled, Status, chances,
-    mends, settle_candidates, without,
+    Candidates, Chances, ListContext, Mend, Plan, SEASONS, Settled, Status, chances, mends,
+    settle_candidates, without,
 };
 use crate::problem::{Problem, Wrong, sentences};
 use crate::variety::{Index, Money, Varieties};
@@ -86,7 +87,7 @@ pub struct OrderArguments {
     #[arg(long)]
     beds: bool,
     /// Shows what each event and round comes to in stems, by part and week; nothing is solved for it.
-    #[arg(long)]
+    #[arg(long, conflicts_with_all = ["sheet", "chart", "beds", "risk", "why", "calendar", "csv", "season", "begin", "model"])]
     work: bool,
     /// Shows how likely each need is met in each week, by seasons drawn at random.
     #[arg(long)]
@@ -237,44 +238,9 @@ fn none() -> anyhow::Error {
     ))
 }
 
-/// The plan, and where it is to be saved.
-type ToSave = (Plan, Option<(Folder, OrderFile)>);
-
-/// The plan as it is tried, and where it is to be saved.
-fn tried(
-    arguments: &OrderArguments,
-    list: &Varieties,
-    context: &Context,
-    errors: &mut dyn Write,
-) -> Result<ToSave> {
-    let (read, own) = match arguments.save {
-        true => {
-            let (plan, folder, file) = plan_to_save(context, errors)?;
-            (plan, Some((folder, file)))
-        }
-        false => (plan(context)?, None),
-    };
-    let plan = changed::changed(arguments, read, list, context, errors)?;
-    Ok((plan, own))
-}
-
-/// The plan with the needs that its events and rounds come to, which are cut so many days before that
-/// their flowers last.
-fn whole(
-    arguments: &OrderArguments,
-    plan: &Plan,
-    against: ListContext<'_>,
-    context: &Context,
-) -> Result<Plan> {
-    let lasting = std::cell::OnceCell::new();
-    let days = |id: &str| lasting.get_or_init(|| Lasting::of(against)).days(id);
-    let whole = plan.whole(&context.contents.pieces, &days);
-    whole.map_err(|wrong| unanswered(arguments, context, wrong))
-}
-
 fn worked(arguments: &OrderArguments, context: &Context, errors: &mut dyn Write) -> Result<Worked> {
     let list = context.varieties_with_evidence()?;
-    let (tried, own) = tried(arguments, &list, context, errors)?;
+    let (written, own) = tried::tried(arguments, &list, context, errors)?;
     let rows: Vec<usize> = (arguments.why.iter())
         .map(|name| found(&list, name, "--why"))
         .collect::<Result<_>>()?;
@@ -285,12 +251,12 @@ fn worked(arguments: &OrderArguments, context: &Context, errors: &mut dyn Write)
         index: &index,
         grounds,
     };
-    let plan = whole(arguments, &tried, against, context)?;
+    let plan = tried::whole(arguments, &written, against, context)?;
     let unread = |wrong| unanswered(arguments, context, plan.in_file(wrong));
     let candidates = Candidates::of(&plan, against).map_err(unread)?;
     // What makes no sense is not saved; what cannot be met may be.
     if let Some((folder, mut file)) = own {
-        file.save(&folder, &tried)?;
+        file.save(&folder, &written)?;
     }
     let settled = settle_candidates(candidates, &mut after(arguments.seconds));
     let mends = match settled.status {

@@ -4,7 +4,8 @@ use std::io::Write;
 
 use anyhow::Result;
 
-use super::{OrderArguments, tried, whole};
+use super::OrderArguments;
+use super::tried::{tried, whole};
 use crate::account::{lines, object};
 use crate::command::Context;
 use crate::order::ListContext;

@@ -123,7 +123,7 @@ fn cuts_for_work(plan: &Plan) -> Vec<KeyDate> {
                 true => format!("Cut for {}", work.name),
                 false => format!("Cut for {}, and every week from then on", work.name),
             },
-            more: format!("{}. Wanted on {}.", parts.join(", "), work.when.in_words()),
+            more: format!("{}. Wanted on {}.", parts.join("; "), work.when.in_words()),
         }
     };
     cuts.into_iter().map(date).collect()

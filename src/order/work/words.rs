@@ -104,14 +104,14 @@ impl Work {
                 ("cut", _) => work.cut_before = if_any(word, value)?,
                 ("sure", _) => work.sure = if_any(word, value)?,
                 _ => {
-                    let kind = work.kind();
-                    let expected = match kind {
-                        "event" => "a day, pieces, on= pieces= colours= within= cut= sure= name=",
-                        _ => "pieces, every= from= to= pieces= colours= within= cut= sure= name=",
+                    let expected = match work.is_event() {
+                        true => "for an event, expected a day, pieces, on=",
+                        false => "for a round, expected pieces, every= from= to=",
                     };
                     let word = brief(word);
-                    return Err(format!("found {word:?} for an {kind}, expected {expected}")
-                        .replace("an round", "a round"));
+                    return Err(format!(
+                        "found {word:?} {expected} pieces= colours= within= cut= sure= name="
+                    ));
                 }
             }
         }

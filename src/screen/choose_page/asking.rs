@@ -4,7 +4,7 @@ use std::ops::Range;
 
 use super::ChoosePage;
 use super::shown::Shown;
-use crate::colour::Target;
+use crate::colour::{Target, several};
 use crate::screen::kit::cursor::Cursor;
 use crate::variety::{By, Facet, Index, Narrowing, Query, QueryCache, Ranking, Rows, Text};
 
@@ -111,14 +111,12 @@ impl ChoosePage {
             Narrowing::Colour { asked, .. } => Some(asked.as_str()),
             _ => None,
         });
-        let asked = asked.unwrap_or_default();
-        let between = |text: &str| {
-            [" with ", " or ", " and "]
-                .iter()
-                .fold(text.to_string(), |text, word| text.replace(word, ","))
-        };
-        let colours = between(asked);
-        colours.split(',').filter_map(Text::cleaned).collect()
+        let is_colour = |text: &str| self.stock.words.asked(text).is_ok();
+        let colours = several(asked.unwrap_or_default(), &is_colour).unwrap_or_default();
+        let colours = colours.iter();
+        colours
+            .filter_map(|one| Text::cleaned(&one.colour))
+            .collect()
     }
 
     /// The orders that mean something now, the one by all that was asked first.

@@ -1,9 +1,9 @@
 //! Records filled in on the Order page: a need, a bed, a supplier's terms, the season.
 
 use super::given::shown_names;
-use super::slip::{Kind, Slip};
+use super::slip::Slip;
 use super::{OrderPage, Side};
-use crate::order::{Bed, Item, Need, Plan, PlanGround, Terms, Work, field_of};
+use crate::order::{Item, Plan, PlanGround, field_of};
 use crate::record::{Fields, Key};
 use crate::screen::Effect;
 use crate::screen::filling::{Filled, Filling, FillingMessage};
@@ -11,7 +11,7 @@ use crate::screen::kit::cursor::{Cursor, Movement};
 use crate::screen::kit::line::Edit;
 
 /// What is said where no plan can be changed.
-const NO_PLAN: &str = "There is no order to change.";
+pub(super) const NO_PLAN: &str = "There is no order to change.";
 
 impl OrderPage {
     /// What a record is read against; `None` before the page has looked at the list.
@@ -29,48 +29,6 @@ impl OrderPage {
             pieces: &stock.pieces,
             palette: &self.palette,
         })
-    }
-
-    /// Opens a slip to add what the cursor is at, or a need.
-    pub(super) fn add_like_this(&mut self) {
-        let kind = match (self.side, self.item()) {
-            (Side::Given, Some(Item::Bed(_))) => Kind::Bed,
-            (Side::Given, Some(Item::Supplier(_))) => Kind::Terms,
-            (Side::Given, Some(Item::Work(at))) => match is_event(self.plan(), at) {
-                true => Kind::Event,
-                false => Kind::Round,
-            },
-            _ => Kind::Need,
-        };
-        self.add(kind);
-    }
-
-    /// Opens a slip to add one of this kind.
-    pub(super) fn add(&mut self, kind: Kind) {
-        let Some(ground) = self.record_ground() else {
-            return self.say(NO_PLAN);
-        };
-        let plan = ground.plan;
-        let slip = match kind {
-            Kind::Need => Slip::Need(new("A new need", Need::fresh(plan), ground), None),
-            Kind::Event => {
-                let event = Work::fresh_event(plan, ground.pieces);
-                Slip::Work(new("A new event", event, ground), None)
-            }
-            Kind::Round => {
-                let round = Work::fresh_round(plan, ground.pieces);
-                Slip::Work(new("A new round", round, ground), None)
-            }
-            Kind::Bed => Slip::Bed(
-                new("A new bed", Bed::fresh(plan, ground.units), ground),
-                None,
-            ),
-            Kind::Terms => {
-                let title = "A supplier's terms";
-                Slip::Terms(new(title, Terms::fresh(ground), ground), None)
-            }
-        };
-        self.slip = Some(slip);
     }
 
     /// Opens the slip of what is under the cursor.
@@ -264,12 +222,6 @@ impl OrderPage {
         }
         self.slip = Some(slip);
     }
-}
-
-/// Whether the event or the round at a place is an event.
-fn is_event(plan: Option<&Plan>, at: usize) -> bool {
-    let work = plan.and_then(|plan| plan.work.get(at));
-    work.is_none_or(Work::is_event)
 }
 
 /// A slip of a record that is not in the plan yet.

@@ -93,14 +93,14 @@ impl OrderPage {
         let parts = needs_of(plan, at).filter_map(|(_, need)| {
             let from = need.of_work.as_ref()?;
             let cut = from.cut.strftime("%a %-d %b");
-            Some((format!("{} {}", from.part, need.stems), cut.to_string()))
+            Some((format!("{} {}", need.stems, from.part), cut.to_string()))
         });
         let (parts, cut): (Vec<String>, Vec<String>) = parts.unzip();
         if let Some(first) = cut.first() {
             let each = if work.is_event() { "" } else { " a week" };
             let told = format!(
                 "{stems} stems{each} in week {weeks}, spares counted: {}. First cut on {first}; o shows or folds them.",
-                parts.join(", ")
+                parts.join("; ")
             );
             rows.extend(lines(&told, Role::Plain, columns));
         }
@@ -129,7 +129,7 @@ pub(super) fn of_plan_and_work(plan: &Plan) -> String {
     ];
     let told = counts.into_iter().filter(|(count, _)| *count > 0);
     let told: Vec<String> = told.map(|(count, one)| counted(count, one)).collect();
-    format!("{}: stems, weeks", told.join(", "))
+    told.join(", ")
 }
 
 #[cfg(test)]

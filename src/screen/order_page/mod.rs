@@ -1,6 +1,7 @@
 //! The Order page: needs, means and the solution side by side. A number is changed and it solves
 //! again, while the last solution stays in view.
 
+mod adding;
 mod beginning;
 mod bought;
 mod detail;

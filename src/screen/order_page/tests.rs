@@ -676,8 +676,8 @@ fn the_season_is_filled_in_on_a_slip() {
       plants lost, %    0
       stems lost, %     0
       tubers kept, %
-
-
+      Events and rounds
+      cut before, days
 
     ─ money ────────────────────────────────────────────────────────────────────────
       The most that the order may cost. An amount such as 450 or 450.50; nothing is
@@ -699,7 +699,7 @@ fn the_season_is_filled_in_on_a_slip() {
       first cut, we…
       stems a week    0.9
       rise to flower
-      … 3 below
+      … 5 below
     ─ money ────────────────────────────────────
       The most that the order may cost. An
       amount such as 450 or 450.50; nothing is

@@ -1,6 +1,7 @@
 //! Events and rounds: what each comes to in stems, by part and week.
 
 use crate::account::{Cell, Column, Part, Section, Table};
+use crate::measure::days;
 use crate::order::report::weeks_in_words;
 use crate::order::{Count, Need, Pieces, Plan, When, Work};
 use crate::variety::Text;
@@ -73,7 +74,7 @@ fn one(plan: &Plan, (at, work): (usize, &Work), pieces: &Pieces) -> Section {
     let of_colours: Vec<&str> = work.colours.iter().map(Text::as_str).collect();
     let of_colours = match of_colours.is_empty() {
         true => String::new(),
-        false => format!("; in {}", crate::form::traits::list_or(&of_colours)),
+        false => format!("; {}", crate::form::traits::list_or(&of_colours)),
     };
     let told = format!("{}{of_colours}.", work.pieces_told(Some(pieces)));
     let head = format!("{}, {} on {}", work.name, work.kind(), work.when.told());
@@ -92,22 +93,34 @@ fn cut_told(plan: &Plan, at: usize, work: &Work) -> String {
     };
     let mut told = format!(
         "Cut {} before{assumed}; spares are counted.",
-        crate::measure::days(asked.into())
+        days(asked.into())
     );
+    let later = cut_later(plan, at);
+    if !later.is_empty() {
+        told += &format!(
+            " Cut later, since half of what fits the use lasts no longer in the vase: {}.",
+            later.join(", ")
+        );
+    }
+    told
+}
+
+/// The uses whose flowers do not last from the day that was asked: `low bowl (4 days before: 5.3 days)`.
+fn cut_later(plan: &Plan, at: usize) -> Vec<String> {
+    let mut told: Vec<String> = Vec::new();
     for (_, need) in needs_of(plan, at) {
-        if let Some((from, lasts)) = need
+        let lasts = need
             .of_work
             .as_ref()
-            .and_then(|from| Some((from, from.lasts?)))
-        {
-            told += &format!(
-                " {}: cut {} before, for half of what fits it lasts {} or less.",
-                from.part,
-                crate::measure::days(from.before.into()),
-                crate::measure::days((lasts * 10.0).round() / 10.0)
-            );
+            .and_then(|from| Some((from.before, from.lasts?)));
+        if let Some(((before, lasts), id)) = lasts.zip(need.for_use.as_ref()) {
+            let [before, lasts] = [f64::from(before), (lasts * 10.0).round() / 10.0].map(days);
+            let name = id.as_str().replace('-', " ");
+            told.push(format!("{name} ({before} before: {lasts})"));
         }
     }
+    // The parts of a use stand together.
+    told.dedup();
     told
 }
 
