@@ -253,7 +253,7 @@ pub const EXAMPLES: [(&str, &[Example]); 34] = [
                 "Tries it with less money and one more bed, and shows the season week by week",
             ),
             example(
-                "trug order --work --add-event \"Berry wedding: 2027-09-12 12 table bowl, 1 bride's bunch, 8 buttonhole colours=plum,blush\"",
+                "trug order --work --add-event 'wedding: 2027-09-12 12 table bowl, 8 buttonhole colours=plum'",
                 "Tells the stems that a wedding takes, by part and week",
             ),
             example(

@@ -56,7 +56,8 @@ impl Bare {
                 let length = name_length(&rest[1..]);
                 if length == 0 {
                     return Err(format!(
-                        "found {word:?} with no piece behind it, expected such as 12 table bowl"
+                        "found {:?} with no piece behind it, expected such as 12 table bowl",
+                        brief(word)
                     ));
                 }
                 let name = rest[1..=length].join(" ");
@@ -89,8 +90,9 @@ pub(super) fn piece(text: &str) -> Result<Count, String> {
 fn counted(number: &str, name: &str) -> Result<(Option<NonZeroU32>, Text), String> {
     let read: u32 = number.parse().map_err(|_| {
         format!(
-            "found {:?}, expected a whole number of {name:?}",
-            brief(number)
+            "found {:?}, expected a whole number of {:?}",
+            brief(number),
+            brief(name)
         )
     })?;
     let name = Text::new(name).map_err(|error| error.to_string())?;
@@ -101,33 +103,40 @@ fn is_number(word: &str) -> bool {
     word.bytes().all(|byte| byte.is_ascii_digit())
 }
 
-/// The words of a day at the beginning; `None` where there is none.
+/// The words of a day at the beginning; `None` where there is none. `Sunday 12 Sep` is one day.
 fn day_length(words: &[&str]) -> Option<usize> {
     let first = *words.first()?;
-    let year = |word: &&&str| word.len() == 4 && is_number(word);
-    let with_year = |length: usize| length + usize::from(words.get(length).filter(year).is_some());
+    let of_the_week = weekday(first).is_some() && !first.to_lowercase().ends_with('s');
+    let named = usize::from(of_the_week);
+    date_length(&words[named..]).map(|length| named + length)
+}
+
+/// The words of a date, no day of the week before it.
+fn date_length(words: &[&str]) -> Option<usize> {
+    let first = *words.first()?;
     let signed = first.starts_with(|c: char| c.is_ascii_digit())
         && first.contains(['-', '/', '.'])
         && first.bytes().filter(u8::is_ascii_digit).count() > 1;
     if signed {
         return Some(1);
     }
-    let month = |word: &str| {
-        begins_weeks(word)
-            && word.chars().all(char::is_alphabetic)
-            && !matches!(word.to_lowercase().as_str(), "from" | "week" | "weeks")
-    };
-    let dated = |word: &str| {
-        let digits = word.trim_end_matches(|c: char| c.is_alphabetic());
-        is_number(digits) && !digits.is_empty() && digits.len() < 3
-    };
     let second = *words.get(1)?;
-    if weekday(first).is_some() && !first.to_lowercase().ends_with('s') {
-        // `Sunday 12 Sep` is one day.
-        return day_length(&words[1..]).map(|length| length + 1);
-    }
-    let pair = (dated(first) && month(second)) || (month(first) && dated(second));
-    pair.then(|| with_year(2))
+    let pair = (is_day(first) && is_month(second)) || (is_month(first) && is_day(second));
+    let year = |word: &&&str| word.len() == 4 && is_number(word);
+    let with_year = usize::from(words.get(2).filter(year).is_some());
+    pair.then_some(2 + with_year)
+}
+
+/// Whether a word is a month.
+fn is_month(word: &str) -> bool {
+    let of_weeks = matches!(word.to_lowercase().as_str(), "from" | "week" | "weeks");
+    begins_weeks(word) && word.chars().all(char::is_alphabetic) && !of_weeks
+}
+
+/// Whether a word is the day of a month: `12`, `12th`.
+fn is_day(word: &str) -> bool {
+    let digits = word.trim_end_matches(|c: char| c.is_alphabetic());
+    is_number(digits) && (1..3).contains(&digits.len())
 }
 
 /// The words of a name, which ends before a number, a comma, a day or a word between.

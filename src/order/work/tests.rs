@@ -85,6 +85,7 @@ fn only_what_changes_is_typed() {
             "found \"every\" for an event, expected a day",
         ),
         ("12 Sep 13 Sep", "found several days"),
+        ("within=6=7", "within: found \"6=7\", expected a number"),
         (
             "within=far",
             "within: found \"far\", expected a number, or nothing",

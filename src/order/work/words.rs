@@ -201,11 +201,11 @@ fn days_found(bare: &Bare) -> String {
 /// on over spaces to the next.
 fn parted(words: &str) -> (&str, Vec<(&str, &str)>) {
     let mut starts: Vec<(usize, usize)> = Vec::new();
-    for (at, _) in words.match_indices('=') {
-        let start = words[..at]
-            .rfind(char::is_whitespace)
-            .map_or(0, |space| space + 1);
-        starts.push((start, at));
+    let mut at = 0;
+    for word in words.split_inclusive(char::is_whitespace) {
+        // Another sign in the word is of its value.
+        starts.extend(word.find('=').map(|sign| (at, at + sign)));
+        at += word.len();
     }
     let bare = &words[..starts.first().map_or(words.len(), |first| first.0)];
     let ends = starts

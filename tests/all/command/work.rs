@@ -54,7 +54,7 @@ fn the_order_shows_a_wedding_folded_under_its_name() {
     }
     for (nth, part) in ["secondary", "small", "worn"].iter().enumerate() {
         let line = lines[at + 1 + nth];
-        assert!(line.starts_with("    ") && line.contains(part), "{line}");
+        assert!(line.starts_with("  ") && line.contains(part), "{line}");
     }
 }
 
