@@ -269,6 +269,7 @@ fn stock(list: &Varieties, grounds: IndexContext<'_>) -> Stock {
         rules: grounds.rules.clone(),
         uses: grounds.uses.clone(),
         words: grounds.words.clone(),
+        pieces: trug::order::Pieces::embedded(),
         stems_a_plant: grounds.stems_a_plant,
         sure: trug::order::USUALLY_SURE,
         season: None,

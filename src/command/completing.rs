@@ -27,6 +27,8 @@ enum Wanted {
     Uses,
     Colours,
     RuleSets,
+    /// Events of the plan, or its rounds.
+    Work(bool),
     /// Figures of the plan, each before an equals sign.
     Figures,
     Needs,
@@ -148,6 +150,8 @@ fn of_option(option: &str) -> Wanted {
         "fix" => Wanted::Names("="),
         "set" => Wanted::Figures,
         "drop" => Wanted::Needs,
+        "drop-event" => Wanted::Work(true),
+        "drop-round" => Wanted::Work(false),
         "kind" => Wanted::Kinds,
         "sheet" => Wanted::Sheets,
         _ => Wanted::Nothing,
@@ -216,6 +220,11 @@ fn all(typed: &Typed) -> Option<Vec<String>> {
             .iter()
             .map(|need| need.name.to_string())
             .collect(),
+        Wanted::Work(events) => {
+            let plan = plan()?;
+            let own = plan.work.iter().filter(|work| work.is_event() == events);
+            own.map(|work| work.name.to_string()).collect()
+        }
         Wanted::Facets => Facet::ALL
             .iter()
             .map(|facet| format!("{}=", facet.id()))

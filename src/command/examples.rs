@@ -249,16 +249,16 @@ pub const EXAMPLES: [(&str, &[Example]); 34] = [
         "order",
         &[
             example(
-                "trug order",
-                "Finds the cheapest order that meets every need",
-            ),
-            example(
                 "trug order --set money=450 --add-bed 'byre length=10m' --chart",
                 "Tries it with less money and one more bed, and shows the season week by week",
             ),
             example(
                 "trug order --sheet order.pdf --beds beds.pdf --chart season.svg --calendar dates.ics",
                 "Writes the order to send off, what grows where, the season as a chart, and the dates to keep",
+            ),
+            example(
+                "trug order --work --add-event 'wedding: 2027-09-12 12 table bowl, 8 buttonhole colours=plum'",
+                "Tells the stems that a wedding takes, by part and week",
             ),
         ],
     ),

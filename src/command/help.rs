@@ -13,7 +13,7 @@ use crate::folder::settings::Settings;
 use crate::form::{RuleSet, Traits};
 use crate::measure::SizeUnits;
 use crate::measure::day::Calendar;
-use crate::order::{Need, Plan, PlanGround, Terms, UsualFrosts};
+use crate::order::{Need, Pieces, Plan, PlanGround, Terms, UsualFrosts, Work};
 use crate::problem::steers;
 use crate::record::{Field, Fields};
 use crate::settings::SettingsGround;
@@ -174,6 +174,7 @@ fn of_a_plan() -> Vec<(String, String)> {
     };
     let (rules, list) = (RuleSet::embedded(), Varieties::default());
     let (uses, words) = (Uses::embedded(), ColourWords::embedded());
+    let pieces = Pieces::embedded();
     let ground = PlanGround {
         plan: &plan,
         at: None,
@@ -187,6 +188,8 @@ fn of_a_plan() -> Vec<(String, String)> {
         list: &list,
         units: SizeUnits::Mm,
         days: Calendar::FILES,
+        pieces: &pieces,
+        palette: &[],
     };
     let of = |kind: &str, fields: Vec<Field>| -> Vec<(String, String)> {
         let named = |field: &&Field| field.key.word != "name";
@@ -199,7 +202,11 @@ fn of_a_plan() -> Vec<(String, String)> {
     let need = of("need ", Need::fresh(&plan).fields(ground));
     let bed = of("bed ", plan.beds[0].fields(ground));
     let terms = of("terms ", Terms::fresh(ground).fields(ground));
-    [need, bed, terms].concat()
+    let event = of("event ", Work::fresh_event(&plan, &pieces).fields(ground));
+    let round = Work::fresh_round(&plan, &pieces).fields(ground);
+    let own = |field: &Field| ["every", "from", "to"].contains(&field.key.word);
+    let round = of("round ", round.into_iter().filter(own).collect());
+    [need, event, round, bed, terms].concat()
 }
 
 /// A field's word, and what may stand there.

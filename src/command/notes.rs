@@ -80,6 +80,11 @@ pub const NOTES: [(&str, &[&str]); 13] = [
             "A need for a use takes what fits it by 70 % or more where you do not say how well (our own \
              choice), and goes by what a bloom mostly shows of its colours. by=main goes by the main \
              colour alone, by=any by any of a bloom's colours, by=every by each colour of its petals.",
+            "An event is a day, pieces and colours; a round is the same on one day of every week. \
+             They become needs in the weeks in which their stems are cut, and --work lists them. The \
+             pieces (table bowl, large vase, bride's bunch, buttonhole, wristlet, arch, market bunch, \
+             jar) say how many stems of each part they take: write a pieces.ron in your folder to \
+             change one or add your own.",
             "Proved means that no order at all that meets your needs costs less. A search that is \
              stopped says how far it may be from that. Where it costs less to buy up to a least order \
              or to free postage, the order is filled up with whatever is cheapest, and says so.",

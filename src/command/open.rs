@@ -101,6 +101,7 @@ pub fn screen(context: &Context, theme: Theme) -> Result<(App, Saver)> {
         rules: context.set().clone(),
         uses: contents.uses.clone(),
         words: contents.words.clone(),
+        pieces: contents.pieces.clone(),
         stems_a_plant: contents.settings.stems_a_plant,
         sure: contents.settings.sure,
         units: context.units,

@@ -3,7 +3,7 @@
 use std::io;
 use std::path::Path;
 
-use super::names::{COLOURS, NAMING, RELEASE, TAGS, USES};
+use super::names::{COLOURS, NAMING, PIECES, RELEASE, TAGS, USES};
 use super::order::plan;
 use super::rule_sets::{self, RuleSets};
 use super::settings::{Settings, open_settings};
@@ -12,6 +12,7 @@ use super::text::{read_records, record_again};
 use super::{FileGuard, Folder, FolderError, file};
 use crate::colour::Vocabulary;
 use crate::form::RuleSet;
+use crate::order::Pieces;
 use crate::problem::Problem;
 use crate::tag::Stock;
 use crate::trial::Release;
@@ -39,6 +40,8 @@ pub struct Contents {
     pub naming: NamingRules,
     /// What a seedling must show before it is kept.
     pub release: Release,
+    /// What pieces of work take in stems, the program's and the folder's.
+    pub pieces: Pieces,
     /// What tags say, and what they are printed on.
     pub tags: Stock,
     /// When varieties are expected in bloom, by the order's season; `None` where there is no order that
@@ -77,6 +80,9 @@ impl Contents {
         let tags = own(folder, TAGS, &mut problems, |text| {
             Stock::read(TAGS, text).map_err(|problem| problem.to_string())
         });
+        let pieces = own(folder, PIECES, &mut problems, |text| {
+            Pieces::embedded().with_own(PIECES, text).map_err(first)
+        });
         Ok(Contents {
             demo: folder.is_none(),
             sets,
@@ -85,6 +91,7 @@ impl Contents {
             words: words.unwrap_or_else(Vocabulary::embedded),
             naming: naming.unwrap_or_else(NamingRules::embedded),
             release: release.unwrap_or_else(Release::embedded),
+            pieces: pieces.unwrap_or_else(Pieces::embedded),
             tags: tags.unwrap_or_else(Stock::embedded),
             season: { plan(folder).ok().flatten() }.map(|plan| plan.season.in_bloom()),
             problems,

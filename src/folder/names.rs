@@ -22,6 +22,8 @@ pub(super) const COLOURS: &str = "colours.ron";
 pub(super) const NAMING: &str = "naming.ron";
 /// The grower's own release gate, in place of the one in the program.
 pub(super) const RELEASE: &str = "release.ron";
+/// The grower's own pieces of work, beside those in the program.
+pub(super) const PIECES: &str = "pieces.ron";
 /// The grower's own tags and sheets, in place of those in the program.
 pub const TAGS: &str = "tags.ron";
 /// The folder's own table of traits.
@@ -52,7 +54,7 @@ pub(super) const NAMED: u64 = MOST_BYTES as u64;
 
 /// Every file by its name and the most bytes that it may have; those of [`RULES`] are as
 /// [`TRAITS`].
-const KNOWN: [(&str, u64); 13] = [
+const KNOWN: [(&str, u64); 14] = [
     (VARIETIES, RECORDS),
     (SEEDLINGS, RECORDS),
     (ENTRIES, GROWING),
@@ -63,6 +65,7 @@ const KNOWN: [(&str, u64); 13] = [
     (NAMING, BY_HAND),
     (RELEASE, BY_HAND),
     (TAGS, BY_HAND),
+    (PIECES, BY_HAND),
     (TRAITS, BY_HAND),
     (WORDS, BY_HAND),
     // 12 bytes an entry, of as many as a book may have.

@@ -22,6 +22,11 @@ impl<T: PartialOrd + Display + Copy> Bounds<T> {
         Bounds { of, from, to }
     }
 
+    /// The most that it may be.
+    pub(crate) const fn to(&self) -> T {
+        self.to
+    }
+
     /// What is wrong with a number; `None` of one that may be. A float that is no number is none.
     pub(crate) fn wrong(&self, number: T) -> Option<String> {
         let Bounds { of, from, to } = self;

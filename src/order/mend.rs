@@ -237,15 +237,17 @@ fn more_money(model: &Model, status: Status, stop: Stop<'_>) -> Option<Mend> {
 /// A wider colour lets in all that a narrower one does: halves the way to the narrowest that works.
 fn wider_colours(plan: &Plan, works: &mut dyn FnMut(&[Edit]) -> Tried) -> Option<Mend> {
     let coloured = plan.needs.iter().enumerate();
-    let coloured: Vec<_> = coloured
-        .filter(|(_, need)| !need.colours.is_empty())
-        .collect();
+    let coloured = coloured.filter(|(_, need)| !need.colours.is_empty());
+    let coloured = coloured.map(|(at, need)| (Item::Need(at).written(plan), need));
+    let mut coloured: Vec<(Item, &super::Need)> = coloured.collect();
+    // What an event comes to is changed at once, and stands together.
+    coloured.dedup_by_key(|(item, _)| *item);
     if coloured.is_empty() {
         return None;
     }
     let edits = |by: u32| -> Vec<Edit> {
-        let wider = |(at, need): &(usize, &super::Need)| Edit {
-            item: Item::Need(*at),
+        let wider = |(item, need): &(Item, &super::Need)| Edit {
+            item: *item,
             value: format!("within={}", need.reach() + f64::from(by)),
         };
         coloured.iter().map(wider).collect()

@@ -6,11 +6,13 @@
 mod bed;
 mod blank;
 mod candidates;
+mod expand;
 mod fields;
 mod fix;
 mod frost;
 mod frost_words;
 mod item;
+mod lasting;
 mod means_words;
 mod mend;
 pub mod model;
@@ -31,6 +33,7 @@ pub mod solve;
 mod sure;
 mod terms;
 mod told;
+mod work;
 
 pub use bed::{Bed, Place};
 pub use blank::{UsualFrosts, blank_text, season_ahead};
@@ -38,6 +41,7 @@ pub use candidates::{Candidates, ListContext, Match};
 pub use fields::{PlanGround, field_of};
 pub use frost::{Frost, Risk, Side};
 pub use item::Item;
+pub use lasting::Lasting;
 pub use mend::{By, Edit, Mend, mends};
 pub(crate) use need::SURE;
 pub use need::{Need, USUALLY_SURE};
@@ -54,3 +58,4 @@ pub use so_far::{
 pub use solution::{Bill, Gives, Order, OrderLine, Planted, Weekly};
 pub use sure::{Promise, Takes, settle_surely, what_surer_costs};
 pub use terms::Terms;
+pub use work::{Count, FromWork, Part, Piece, Pieces, When, Work};

@@ -4,6 +4,7 @@ use std::num::{NonZeroU8, NonZeroU32};
 
 use serde::{Deserialize, Deserializer, Serialize};
 
+use super::work::FromWork;
 use crate::colour::Judged;
 use crate::measure::bounds::{Bounds, MOST_COUNTED};
 use crate::problem::{Path, Wrong};
@@ -59,6 +60,9 @@ pub struct Need {
     /// is not said.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub sure: Option<f64>,
+    /// The event or the round that it was worked out of; such a need is not written.
+    #[serde(skip)]
+    pub of_work: Option<FromWork>,
 }
 
 /// An old id is read as the one in its place, so that a plan is written with ids of today.
@@ -70,7 +74,7 @@ fn present_use<'de, D: Deserializer<'de>>(reader: D) -> Result<Option<Text>, D::
 
 /// How far a colour may be from those asked for where it is not said: about where it stops passing
 /// for the one asked for. Our own choice.
-const WITHIN: f64 = 8.0;
+pub(super) const WITHIN: f64 = 8.0;
 /// How sure a need may be to be: under a half nobody would promise it, and over 99 in 100 seasons no draw tells.
 pub(crate) const SURE: Bounds<f64> = Bounds::new("for how sure it is to be", 0.5, 0.99);
 /// How sure a need is to be where neither it nor the grower says so. Our own choice.

@@ -49,6 +49,7 @@ impl Need {
             each: None,
             most_from_one: None,
             sure: None,
+            of_work: None,
         }
     }
 

@@ -9,6 +9,7 @@ use super::bed::Bed;
 use super::need::Need;
 use super::season::{Season, week_of};
 use super::terms::Terms;
+use super::work::{CUT_BEFORE, Work};
 use crate::measure::bounds::{Bounds, MOST_COUNTED};
 use crate::problem::{Path, Problem, Wrong, read_ron, told};
 use crate::variety::{Money, Text};
@@ -35,6 +36,12 @@ pub struct Plan {
     pub suppliers: Vec<Terms>,
     /// The needs.
     pub needs: Vec<Need>,
+    /// Events and rounds, told as pieces of flowers.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub work: Vec<Work>,
+    /// Days that stems are cut before they are wanted, where an event or a round does not say.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub cut_before: Option<u8>,
     /// Ids of forms of which at least one plant each is to be tried.
     #[serde(default, rename = "try", skip_serializing_if = "Vec::is_empty")]
     pub tried: Vec<Text>,
@@ -60,6 +67,9 @@ pub struct Fixed {
 
 /// The share kept through storage where it is not said: one selling farm's rule, 80 of a hundred.
 const STORAGE_KEPT: f64 = 80.0;
+/// Days between cut and work where they are not said: cut in the cool of one day, in water overnight, made
+/// up the next. Assumed.
+const DAYS_BEFORE: u8 = 2;
 const PACKS: Bounds<u32> = Bounds::new("packs", 0, MOST_COUNTED);
 
 impl Plan {
@@ -87,7 +97,19 @@ impl Plan {
         let options = ron::Options::default()
             .with_default_extension(ron::extensions::Extensions::IMPLICIT_SOME);
         let pretty = ron::ser::PrettyConfig::new().depth_limit(2).indentor("  ");
-        Ok(options.to_string_pretty(self, pretty)? + "\n")
+        Ok(options.to_string_pretty(&self.as_written(), pretty)? + "\n")
+    }
+
+    /// The plan without the needs that were worked out of its events and rounds.
+    pub fn as_written(&self) -> Plan {
+        let mut plan = self.clone();
+        plan.needs.retain(|need| need.of_work.is_none());
+        plan
+    }
+
+    /// Days that stems are cut before they are wanted, where an event or a round does not say.
+    pub fn days_before(&self) -> u8 {
+        self.cut_before.unwrap_or(DAYS_BEFORE)
     }
 
     /// Tubers of a hundred on hand that keep through the winter.
@@ -130,18 +152,20 @@ impl Plan {
                 ),
             ));
         }
-        if self.needs.is_empty() {
+        if self.needs.is_empty() && self.work.is_empty() {
             wrong.push(Wrong::new(
                 Path::field("needs"),
                 "found no needs, expected at least one",
             ));
         }
         wrong.extend(self.wrong_needs());
+        wrong.extend(self.wrong_work());
         wrong.extend(self.wrong_suppliers());
         wrong.extend(self.fixed_beyond());
         wrong.extend(self.fixed_again());
         let needs = self.needs.iter().map(|need| &need.name);
         wrong.extend(named_again("needs", needs));
+        wrong.extend(named_again("work", self.work.iter().map(|work| &work.name)));
         wrong.extend(named_again("beds", self.beds.iter().map(|bed| &bed.name)));
         let suppliers = self.suppliers.iter().map(|terms| &terms.name);
         wrong.extend(named_again("suppliers", suppliers));
@@ -199,6 +223,26 @@ impl Plan {
             wrong.message = format!("{}: {}", need.name, wrong.message);
             Some(wrong)
         })
+    }
+
+    fn wrong_work(&self) -> impl Iterator<Item = Wrong> {
+        let work = self.work.iter().enumerate();
+        let names: HashSet<&Text> = self.needs.iter().map(|need| &need.name).collect();
+        let own = work.filter_map(move |(at, work)| {
+            let mut wrong = work.wrong(&self.season);
+            if names.contains(&work.name) {
+                let told = format!(
+                    "found the name of a need, expected another for the {}",
+                    work.kind()
+                );
+                wrong = wrong.or(Some(Wrong::new(Path::field("name"), told)));
+            }
+            let mut wrong = wrong?.within(Path::field("work").nth(at));
+            wrong.message = format!("{}: {}", work.name, wrong.message);
+            Some(wrong)
+        });
+        let days = self.cut_before.and_then(|days| CUT_BEFORE.wrong(days));
+        own.chain(days.map(|told| Wrong::new(Path::field("cut_before"), told)))
     }
 
     fn wrong_suppliers(&self) -> impl Iterator<Item = Wrong> {

@@ -3,7 +3,7 @@
 use std::fmt;
 
 /// One step into a value.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
 pub enum Step {
     /// Into a field of a record.
     Field(&'static str),
@@ -19,7 +19,7 @@ pub enum Step {
 }
 
 /// The steps to a value within another; none to that itself.
-#[derive(Debug, Clone, PartialEq, Eq, Default)]
+#[derive(Debug, Clone, PartialEq, Eq, Hash, Default)]
 pub struct Path(Vec<Step>);
 
 /// Something wrong in a value that was read: where in it, and a sentence.

@@ -257,6 +257,7 @@ impl App {
                 let today = self.row.today();
                 self.order
                     .open(|| choose.informed_stock(), choose.list(), today);
+                self.order.set_palette(self.choose.palette());
             }
             Page::Tags => self.open_tags(),
         }

@@ -3,11 +3,12 @@
 use std::io::Write;
 
 use anyhow::Result;
+use jiff::civil::Date;
 
 use super::{OrderArguments, bad, found};
 use crate::command::Context;
 use crate::measure::{day, same_id};
-use crate::order::{Bed, Item, Need, Plan, Terms};
+use crate::order::{Bed, Item, Need, Plan, Terms, Work};
 use crate::variety::{Text, Varieties};
 
 /// The week of the plan's year that a day or a week lies in.
@@ -42,6 +43,14 @@ pub(super) fn changed(
     for name in &arguments.drop {
         drop_named(&mut plan.needs, |need| &need.name, name, "--drop", "a need")?;
     }
+    for (names, of_events, option) in [
+        (&arguments.drop_event, true, "--drop-event"),
+        (&arguments.drop_round, false, "--drop-round"),
+    ] {
+        for name in names {
+            drop_work(&mut plan, name, of_events, option)?;
+        }
+    }
     for name in &arguments.drop_bed {
         drop_named(&mut plan.beds, |bed| &bed.name, name, "--drop-bed", "a bed")?;
     }
@@ -72,6 +81,18 @@ pub(super) fn changed(
             writeln!(errors, "trug: {}: {weeks}", added.name)?;
         }
         plan.needs.push(added);
+    }
+    for event in &arguments.add_event {
+        let event =
+            Work::read_event(event, &days).map_err(|told| bad(format!("--add-event: {told}")))?;
+        tell_day(&event, &arguments.add_event, errors)?;
+        plan.work.push(event);
+    }
+    for round in &arguments.add_round {
+        let round =
+            Work::read_round(round, &days).map_err(|told| bad(format!("--add-round: {told}")))?;
+        tell_day(&round, &arguments.add_round, errors)?;
+        plan.work.push(round);
     }
     for set in &arguments.set {
         let (name, value) = set.split_once('=').ok_or_else(|| {
@@ -122,6 +143,40 @@ pub(super) fn changed(
         Some(problem) => Err(bad(problem)),
         None => Ok(plan),
     }
+}
+
+/// Tells the days that were taken where they were not typed in full.
+fn tell_day(work: &Work, typed: &[String], errors: &mut dyn Write) -> Result<()> {
+    let days = work.when.dates();
+    let in_full = |day: &Date| typed.iter().any(|typed| typed.contains(&day.to_string()));
+    if !days.iter().all(in_full) {
+        writeln!(errors, "trug: {}: {}", work.name, work.when.told())?;
+    }
+    Ok(())
+}
+
+/// Takes an event or a round out of the plan.
+fn drop_work(plan: &mut Plan, name: &str, of_events: bool, option: &str) -> Result<()> {
+    let own = |work: &&Work| work.is_event() == of_events;
+    let named = |work: &Work| own(&work) && same_id(name, work.name.as_str());
+    let Some(at) = plan.work.iter().position(named) else {
+        let names: Vec<&str> = plan
+            .work
+            .iter()
+            .filter(own)
+            .map(|work| work.name.as_str())
+            .collect();
+        let kind = if of_events { "an event" } else { "a round" };
+        let known = match names.is_empty() {
+            true => "and there is none".to_string(),
+            false => format!("one of {}", names.join(", ")),
+        };
+        return Err(bad(format!(
+            "{option}: found {name:?}, expected {kind}: {known}"
+        )));
+    };
+    plan.work.remove(at);
+    Ok(())
 }
 
 /// Takes the one of this name out of a list, in any case of letters.

@@ -9,6 +9,8 @@ mod season;
 mod show;
 #[cfg(test)]
 mod tests;
+mod tried;
+mod work;
 
 use std::io::Write;
 use std::path::PathBuf;
@@ -42,6 +44,18 @@ pub struct OrderArguments {
     /// Tries it without a need.
     #[arg(long, value_name = "NEED")]
     drop: Vec<String>,
+    /// Tries one more event: 'Berry wedding: 2027-09-12 12 table bowl, 8 buttonhole colours=plum,blush'.
+    #[arg(long, value_name = "EVENT")]
+    add_event: Vec<String>,
+    /// Tries it without an event.
+    #[arg(long, value_name = "EVENT")]
+    drop_event: Vec<String>,
+    /// Tries one more round: 'shop: fridays 10 market bunch 2027-08-13 to 2027-10-01 colours=warm'.
+    #[arg(long, value_name = "ROUND")]
+    add_round: Vec<String>,
+    /// Tries it without a round.
+    #[arg(long, value_name = "ROUND")]
+    drop_round: Vec<String>,
     /// Tries one more bed: 'byre length=24m width=1.2m spacing=40cm rows=3'.
     #[arg(long, value_name = "BED")]
     add_bed: Vec<String>,
@@ -81,6 +95,9 @@ pub struct OrderArguments {
     /// Shows what grows where in each bed; or draws it to scale as PDF or SVG, every plant a mark.
     #[arg(long, value_name = "FILE.pdf|.svg", num_args = 0..=1)]
     beds: Option<Option<PathBuf>>,
+    /// Shows what each event and round comes to in stems, by part and week; nothing is solved for it.
+    #[arg(long, conflicts_with_all = ["sheet", "chart", "beds", "risk", "why", "calendar", "csv", "season", "begin", "model"])]
+    work: bool,
     /// Shows how likely each need is met in each week, by seasons drawn at random.
     #[arg(long)]
     risk: bool,
@@ -128,6 +145,7 @@ const A_DAY: u64 = 86_400;
 
 /// A settled order and what it was settled from.
 struct Worked {
+    /// With the needs that events and rounds come to.
     plan: Plan,
     list: Varieties,
     settled: Settled,
@@ -179,6 +197,9 @@ pub(super) fn run(
     }
     if let Some(year) = arguments.season {
         return season::run(year, arguments, context, out, errors);
+    }
+    if arguments.work {
+        return work::run(arguments, context, out, errors);
     }
     files::check(arguments, context)?;
     let worked = worked(arguments, context, errors)?;
@@ -245,18 +266,8 @@ fn none() -> anyhow::Error {
 }
 
 fn worked(arguments: &OrderArguments, context: &Context, errors: &mut dyn Write) -> Result<Worked> {
-    let (read, own) = match arguments.save {
-        true => {
-            let (plan, folder, file) = plan_to_save(context, errors)?;
-            (plan, Some((folder, file)))
-        }
-        false => (plan(context)?, None),
-    };
     let list = context.varieties_with_evidence()?;
-    let plan = changed::changed(arguments, read, &list, context, errors)?;
-    let have = { arguments.have.as_deref() }
-        .map(|day| changed::one_week(day, &plan, context))
-        .transpose()?;
+    let (written, own) = tried::tried(arguments, &list, context, errors)?;
     let rows: Vec<usize> = (arguments.why.iter())
         .map(|name| found(&list, name, "--why"))
         .collect::<Result<_>>()?;
@@ -268,11 +279,15 @@ fn worked(arguments: &OrderArguments, context: &Context, errors: &mut dyn Write)
         grounds,
         sure: context.contents.settings.sure,
     };
-    let candidates =
-        Candidates::of(&plan, against).map_err(|wrong| unanswered(arguments, context, wrong))?;
+    let plan = tried::whole(arguments, &written, against, context)?;
+    let have = { arguments.have.as_deref() }
+        .map(|day| changed::one_week(day, &plan, context))
+        .transpose()?;
+    let unread = |wrong| unanswered(arguments, context, plan.in_file(wrong));
+    let candidates = Candidates::of(&plan, against).map_err(unread)?;
     // What makes no sense is not saved; what cannot be met may be.
     if let Some((folder, mut file)) = own {
-        file.save(&folder, &plan)?;
+        file.save(&folder, &written)?;
     }
     let stop = &mut after(arguments.seconds);
     let settled = match arguments.surely {
@@ -293,8 +308,10 @@ fn worked(arguments: &OrderArguments, context: &Context, errors: &mut dyn Write)
         .into_iter()
         .map(|row| asked(row, &plan, against, &settled, arguments.seconds))
         .collect();
-    let whole = || Candidates::whole(&plan, against);
-    let model = { arguments.model.as_ref() }.map(|_| whole()).transpose();
+    let every_offer = || Candidates::whole(&plan, against);
+    let model = { arguments.model.as_ref() }
+        .map(|_| every_offer())
+        .transpose();
     let model = model.map_err(|wrong| unanswered(arguments, context, wrong))?;
     let ranged = context.json || arguments.risk || arguments.chart.is_some();
     let drawn = settled.chances.clone();
@@ -356,6 +373,10 @@ fn unanswered(arguments: &OrderArguments, context: &Context, wrong: Vec<Wrong>) 
         &arguments.set,
         &arguments.add,
         &arguments.drop,
+        &arguments.add_event,
+        &arguments.drop_event,
+        &arguments.add_round,
+        &arguments.drop_round,
         &arguments.add_bed,
         &arguments.drop_bed,
         &arguments.add_supplier,

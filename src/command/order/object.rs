@@ -13,6 +13,7 @@
 //! | `planted` | `variety`, `plants`, `on_hand`, `bought`, `spare`, `first_cut`, `gives` [`need`, `weeks`, `stems`, `fitness` (0 to 1) and `distance` (CIEDE2000) for that need, null where it asks for none, `known`: on what the fitness rests, what the use wants by `seen`, `stated`, `expected`, `unknown`] |
 //! | `short`, `lacking` | `need`, `week`, `stems`; `need` or null, `told` |
 //! | `needs` | by need and week: `need`, `week`, `needed`, `given` |
+//! | `work` | events and rounds: `name`, `kind` (`event`, `round`), `when`, `first` and `last` (day), `pieces` [`piece`, `number`], `colours`, `sure` (or null), `stems` (of a round a week), `needs` [`need`, `part`, `stems`, `weeks`, `cut` (first day), `days_before`] |
 //! | `weeks` | of the season: `week`, `monday`, `needed`, `expected`, `low`, `high` (nine seasons in ten), `short` |
 //! | `mends` | `by` (`bed`, `money`, `colour`, `earlier`), what of it, `set` (what `--set` takes to make it), `cost` (of an order then, at most), `least` (proved that less would not do), `told` |
 //! | `beds`, `places` | `bed`, `variety`, `plants`, `from_mm`, `to_mm`; places in all beds |
@@ -29,12 +30,12 @@ use serde_json::{Value, json};
 use super::{OrderArguments, Surer, Without, Worked};
 use crate::account::{Pair, Part, Section, object};
 use crate::command::Context;
-use crate::order::Order;
 use crate::order::report::account::{
     dates, figures, mended, needs, notes, planted, promises, risk, shortfall, spreads, status,
-    surer, weeks,
+    surer, weeks, work,
 };
 use crate::order::report::{Chart, bed_plan, beds, have, lacking, sheet};
+use crate::order::{Order, Plan};
 use crate::variety::Money;
 
 pub(super) fn of(
@@ -64,6 +65,7 @@ pub(super) fn of(
         dates(plan, settled, list),
         figures(plan),
         notes(settled),
+        work_data(plan, context),
         // The rule set and the units decide what is served and how a bed is told.
         Section::default()
             .with(Part::sentences("written", written.iter().cloned()))
@@ -101,6 +103,13 @@ pub(super) fn of(
         object["why"] = why.collect();
     }
     object
+}
+
+/// Events and rounds, with the needs that they come to.
+fn work_data(plan: &Plan, context: &Context) -> Section {
+    let sections = work(plan, &context.contents.pieces).into_iter();
+    // The last one is for programs.
+    sections.last().unwrap_or_default()
 }
 
 fn of_order(order: &Order, worked: &Worked, context: &Context) -> Vec<Section> {

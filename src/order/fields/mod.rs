@@ -7,11 +7,13 @@ mod bed;
 mod need;
 mod season;
 mod terms;
+mod work;
 
 use super::bed::Bed;
 use super::need::Need;
 use super::plan::Plan;
 use super::terms::Terms;
+use super::work::{Pieces, Work};
 use crate::measure::SizeUnits;
 use crate::measure::day::Calendar;
 use crate::problem::{Step, Wrong};
@@ -35,6 +37,10 @@ pub struct PlanGround<'a> {
     pub units: SizeUnits,
     /// What a day that is typed is read by.
     pub days: Calendar,
+    /// The pieces that events and rounds are made of.
+    pub pieces: &'a Pieces,
+    /// The colours that were last looked for in the list.
+    pub palette: &'a [Text],
 }
 
 impl<'a> PlanGround<'a> {
@@ -65,6 +71,13 @@ impl Plan {
     pub fn with_bed(&self, bed: Bed, at: Option<usize>) -> (Plan, usize) {
         let mut plan = self.clone();
         let at = put(&mut plan.beds, bed, at);
+        (plan, at)
+    }
+
+    /// The same with an event or a round.
+    pub fn with_work(&self, work: Work, at: Option<usize>) -> (Plan, usize) {
+        let mut plan = self.clone();
+        let at = put(&mut plan.work, work, at);
         (plan, at)
     }
 

@@ -12,7 +12,7 @@ use crate::record::{Field, Fields, Key, beginning_with};
 
 /// What the season's form holds: its word, the figure of the plan, its head, its name, and what it
 /// means.
-const FIGURES: [(&str, Item, &str, &str, &str); 14] = [
+const FIGURES: [(&str, Item, &str, &str, &str); 15] = [
     (
         "planted",
         Item::Planted,
@@ -111,6 +111,13 @@ const FIGURES: [(&str, Item, &str, &str, &str); 14] = [
         "tubers kept, %",
         "Tubers of your own that keep through the winter, of a hundred.",
     ),
+    (
+        "cut-before",
+        Item::CutBefore,
+        "Events and rounds",
+        "cut before, days",
+        "Days that stems are cut before an event or a round wants them.",
+    ),
 ];
 
 /// The field of the season's form that a figure of the plan stands in; `None` of a need, a bed and a
@@ -143,6 +150,9 @@ fn text(item: Item, plan: &Plan) -> String {
         Item::PlantsLost => number(season.plants_lost),
         Item::StemsLost => number(season.stems_lost),
         Item::Storage => number(plan.storage_kept),
+        Item::CutBefore => plan
+            .cut_before
+            .map_or(String::new(), |days| days.to_string()),
         Item::Tried if plan.tried.is_empty() => String::new(),
         // What is shown of the others is what may be typed.
         other => other.value(plan, Default::default()),
@@ -151,6 +161,9 @@ fn text(item: Item, plan: &Plan) -> String {
 
 /// What is assumed where nothing stands, with its source.
 fn assumed(item: Item, plan: &Plan) -> Option<String> {
+    if item == Item::CutBefore {
+        return Some(format!("{} (assumed)", plan.days_before()));
+    }
     let figures = reckoned(plan);
     let name = match item {
         Item::FirstCut => "weeks to the first cut",
@@ -246,6 +259,8 @@ impl Fields for Plan {
                 // There may be none yet, and what is wrong with one in itself is told on its own form.
                 [Step::Field("needs")] => return None,
                 [Step::Field("needs"), _, Step::Field("weeks"), ..] => "first-frost",
+                [Step::Field("work"), _, Step::Field("on" | "from" | "to")] => "first-frost",
+                [Step::Field("cut_before")] => "cut-before",
                 [Step::Field("suppliers"), ..] => "ordered",
                 [Step::Field("season"), field, ..] => season_word(*field),
                 [Step::Field("storage_kept")] => "kept",

@@ -14,6 +14,7 @@ use crate::variety::Uses;
 
 static RULES: LazyLock<RuleSet> = LazyLock::new(|| RuleSet::embedded().remove(0));
 static USES: LazyLock<Uses> = LazyLock::new(Uses::embedded);
+static PIECES: LazyLock<Pieces> = LazyLock::new(Pieces::embedded);
 static WORDS: LazyLock<Vocabulary> = LazyLock::new(Vocabulary::embedded);
 static LIST: LazyLock<Varieties> = LazyLock::new(|| {
     let text = r#"[(name: "Haaf Bell", form: (id: "ball", known: keyed), offers: [(supplier: "Oar Bulbs", price: "4.00", pack: 1), (supplier: "Ebb Nursery", price: "9.00", pack: 3)])]"#;
@@ -39,6 +40,8 @@ fn ground(plan: &Plan, at: Option<usize>) -> PlanGround<'_> {
         list: &LIST,
         units: SizeUnits::Mm,
         days: crate::measure::day::Calendar::FILES,
+        pieces: &PIECES,
+        palette: &[],
     }
 }
 
@@ -78,6 +81,10 @@ fn all_read_back(plan: &Plan) {
         reads_back(need, ground(plan, Some(at)));
         reads_back(&need.copy(plan), ground(plan, None));
     }
+    for (at, work) in plan.work.iter().enumerate() {
+        reads_back(work, ground(plan, Some(at)));
+        reads_back(&work.copy(plan), ground(plan, None));
+    }
     for (at, bed) in plan.beds.iter().enumerate() {
         reads_back(bed, ground(plan, Some(at)));
     }
@@ -87,7 +94,7 @@ fn all_read_back(plan: &Plan) {
 }
 
 /// Words that may be typed for the season, for a need, a bed and a supplier, any of them together.
-const SEASON: [&[(&str, &str)]; 14] = [
+const SEASON: [&[(&str, &str)]; 15] = [
     &[("money", "450"), ("money", "")],
     &[
         ("last-frost", "2027-05-02"),
@@ -108,6 +115,7 @@ const SEASON: [&[(&str, &str)]; 14] = [
     &[("plants-lost", "7.5"), ("plants-lost", "")],
     &[("stems-lost", "0"), ("stems-lost", "")],
     &[("kept", "66.6"), ("kept", "")],
+    &[("cut-before", "3"), ("cut-before", "")],
 ];
 const NEED: [&str; 8] = [
     "stems=77",
@@ -125,7 +133,7 @@ proptest! {
 
     #[test]
     fn whatever_a_plan_holds_every_field_shown_is_read_back_as_the_same(
-        season in prop::collection::vec((0_usize..14, 0_usize..3), 0..8),
+        season in prop::collection::vec((0_usize..15, 0_usize..3), 0..8),
         need in prop::collection::vec(0_usize..8, 0..8),
         (metres, rows) in (1_u32..80, prop::option::of(1_u32..6)),
         (postage, least) in (0_u32..99, prop::option::of(1_u32..99)),
@@ -157,6 +165,55 @@ proptest! {
 #[test]
 fn the_demo_is_read_back_field_by_field() {
     all_read_back(&demo());
+}
+
+#[test]
+fn an_event_and_a_round_are_read_back_field_by_field_and_what_is_wrong_is_told_in_its_field() {
+    let days = &crate::measure::day::Calendar::FILES;
+    let plan = demo();
+    let words = "3 large vase colours=plum,lab(40 20 -5) within=9.5 cut=3 sure=0.9";
+    let event = Work::fresh_event(&plan, &PIECES).with(words, days);
+    let (plan, at) = plan.with_work(event.expect("an event"), None);
+    let (plan, _) = plan.with_work(Work::fresh_round(&plan, &PIECES), None);
+    assert_eq!(plan.problems(), Vec::<String>::new());
+    assert!(plan.whole(&PIECES, &|_| None).is_ok());
+    all_read_back(&plan);
+
+    let ground = ground(&plan, Some(at));
+    let mut event = plan.work[at].clone();
+    for (word, text, told) in [
+        (
+            "pieces",
+            "3 vas",
+            "found \"vas\", expected one of table bowl",
+        ),
+        ("pieces", "vase", "expected so many of a piece"),
+        ("colours", "plumm", "plumm"),
+        ("on", "soon", "soon"),
+        ("within", "far", "found \"far\", expected a number"),
+    ] {
+        let before = event.clone();
+        let error = event.set(Key::of(word), text, ground).expect_err(word);
+        assert!(error.contains(told), "{word}={text}: {error}");
+        assert_eq!(event, before);
+    }
+    for (words, word) in [
+        ("2027-12-30", "on"),
+        ("2027-10-28", "on"),
+        ("sure=0.2", "sure"),
+        ("cut=40", "cut"),
+        ("pieces=", "pieces"),
+    ] {
+        let event = event.with(words, days).expect("an event");
+        let (key, error) = amiss(&event, ground).expect(words);
+        assert_eq!(key, Key::of(word), "{error}");
+    }
+    let mut whole = Work::fresh_event(&plan, &PIECES);
+    let line = "fete: 2027-09-12 2 jar colours=plum";
+    assert_eq!(whole.set(Key::of("name"), line, ground), Ok(()));
+    assert_eq!(whole.words(), "2027-09-12 2 jar colours=plum");
+    let offered = whole.offered(Key::of("pieces"), "2 jar, 12 tab", ground);
+    assert_eq!(offered, ["2 jar, 12 table bowl"]);
 }
 
 #[test]
@@ -281,7 +338,10 @@ fn what_is_wrong_is_told_in_its_field() {
 #[test]
 fn every_figure_of_a_plan_is_in_the_form_or_a_record_of_its_own() {
     for item in Item::all(&demo()) {
-        let own = matches!(item, Item::Need(_) | Item::Bed(_) | Item::Supplier(_));
+        let own = matches!(
+            item,
+            Item::Need(_) | Item::Work(_) | Item::Bed(_) | Item::Supplier(_)
+        );
         assert_eq!(field_of(item).is_none(), own, "{item:?}");
     }
 }

@@ -14,6 +14,10 @@ use crate::measure::{SizeUnits, same_id};
 pub enum Item {
     /// A need: its place.
     Need(usize),
+    /// An event or a round: its place.
+    Work(usize),
+    /// Days between the cut and the work.
+    CutBefore,
     /// The money.
     Money,
     /// A bed: its place.
@@ -49,9 +53,23 @@ pub enum Item {
 }
 
 impl Item {
-    /// Every figure of a plan: needs, then means.
+    /// Every figure of a plan: needs, then events and rounds, each before the needs that it comes to, then
+    /// means.
     pub fn all(plan: &Plan) -> Vec<Item> {
-        let mut all: Vec<Item> = (0..plan.needs.len()).map(Item::Need).collect();
+        let of = |work: Option<usize>| {
+            let needs = plan.needs.iter().enumerate();
+            let own =
+                needs.filter(move |(_, need)| need.of_work.as_ref().map(|from| from.work) == work);
+            own.map(|(at, _)| Item::Need(at))
+        };
+        let mut all: Vec<Item> = of(None).collect();
+        for at in 0..plan.work.len() {
+            all.push(Item::Work(at));
+            all.extend(of(Some(at)));
+        }
+        if !plan.work.is_empty() {
+            all.push(Item::CutBefore);
+        }
         all.push(Item::Money);
         all.extend((0..plan.beds.len()).map(Item::Bed));
         all.extend([
@@ -72,14 +90,33 @@ impl Item {
         all
     }
 
-    /// The figure of this name, in any case of letters; a bed may be named without `bed,`.
+    /// What is changed where this is: of a need that was worked out the event or the round that it is
+    /// from.
+    pub fn written(self, plan: &Plan) -> Item {
+        match self {
+            Item::Need(at) => {
+                let need = plan.needs.get(at).and_then(|need| need.of_work.as_ref());
+                need.map_or(self, |from| Item::Work(from.work))
+            }
+            item => item,
+        }
+    }
+
+    /// The figure of this name, in any case of letters; a bed may be named without `bed,`, and what an event
+    /// comes to is the event.
     pub fn named(plan: &Plan, name: &str) -> Option<Item> {
         let called = |item: &Item| {
             let own = item.name(plan);
             let bed = own.strip_prefix("bed, ");
             same_id(name, &own) || bed.is_some_and(|own| same_id(name, own))
         };
-        Item::all(plan).into_iter().find(called)
+        let of_work = || {
+            let (work, _) = name.split_once(':')?;
+            let mut all = plan.work.iter();
+            let at = all.position(|own| same_id(work, own.name.as_str()))?;
+            Some(Item::Work(at))
+        };
+        Item::all(plan).into_iter().find(called).or_else(of_work)
     }
 
     /// What it is called.
@@ -88,6 +125,8 @@ impl Item {
             Item::Need(at) => return plan.needs[at].name.to_string(),
             Item::Bed(at) => return format!("bed, {}", plan.beds[at].name),
             Item::Supplier(at) => return plan.suppliers[at].name.to_string(),
+            Item::Work(at) => return plan.work[at].name.to_string(),
+            Item::CutBefore => "cut before, days",
             Item::Money => "money",
             Item::Planted => "planted",
             Item::Started => "started",
@@ -113,6 +152,11 @@ impl Item {
             |own: Option<String>, assumed: String| own.unwrap_or(format!("{assumed}, assumed"));
         match self {
             Item::Need(at) => plan.needs[at].told(),
+            Item::Work(at) => plan.work[at].told(None),
+            Item::CutBefore => or_assumed(
+                plan.cut_before.map(|days| days.to_string()),
+                plan.days_before().to_string(),
+            ),
             Item::Money => (plan.money).map_or("no limit".to_string(), |money| money.to_string()),
             Item::Bed(at) => {
                 let bed = &plan.beds[at];
@@ -204,6 +248,15 @@ impl Item {
             Item::LastFrost => plan.season.last_frost.middle(),
             Item::FirstFrost => plan.season.first_frost.middle(),
             Item::Ordered => plan.ordered,
+            Item::Work(at) => {
+                let when = plan.work[at].when;
+                let (from, to) = when.ends()?;
+                let plain = [from, to]
+                    .iter()
+                    .any(|day| typed.contains(&day.to_string()));
+                let dated = self.set(plan, typed, &Calendar::FILES).is_err();
+                return (dated && !plain).then(|| when.told());
+            }
             _ => return None,
         };
         let so = typed.trim() != day.to_string();
@@ -216,6 +269,10 @@ impl Item {
             Item::Need(_) => {
                 "Only what changes: 60, or 30-42, or 20 Aug - 5 Sep, or within=8 colours=plum,wine forms=ball most=40 (nothing after = takes it away)."
             }
+            Item::Work(_) => {
+                "Only what changes: a day, or 14 table bowl (0 takes it away), or colours=plum,blush within=8 cut=1 sure=0.9 pieces= (all anew)."
+            }
+            Item::CutBefore => "A whole number of days; nothing leaves it to what is assumed.",
             Item::Money => "An amount such as 450 or 450.50; none is no limit.",
             Item::Bed(_) => {
                 "Its length such as 24m or 80ft; or width=1.2m spacing=40cm rows=2 row-spacing=50cm staggered=yes."

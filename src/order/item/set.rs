@@ -34,7 +34,18 @@ impl Item {
                         .to_string(),
                 );
             }
-            Item::Need(at) => plan.needs[at] = plan.needs[at].with(text, days)?,
+            Item::Need(at) => match self.written(&plan) {
+                Item::Work(work) => change_work(&mut plan, work, text, days)?,
+                _ => plan.needs[at] = plan.needs[at].with(text, days)?,
+            },
+            Item::Work(_) if text.is_empty() => {
+                return Err(
+                    "found nothing, expected what changes: a day, so many of a piece, or a word with ="
+                        .to_string(),
+                );
+            }
+            Item::Work(at) => change_work(&mut plan, at, text, days)?,
+            Item::CutBefore => plan.cut_before = if_any(text)?,
             Item::Money if same_id(text, "none") => plan.money = None,
             Item::Money => {
                 let money = text.parse::<Money>();
@@ -122,7 +133,16 @@ impl Item {
         };
         let hundredth = |share: f64| moved((share * 100.0).round() as u64, 1).to_string();
         let text = match self {
-            Item::Need(at) => moved(plan.needs[at].stems.get().into(), 1).to_string(),
+            Item::Need(at) => match self.written(plan) {
+                Item::Work(_) => return self.written(plan).step(plan, by, units),
+                _ => moved(plan.needs[at].stems.get().into(), 1).to_string(),
+            },
+            Item::Work(at) => {
+                let mut plan = plan.clone();
+                plan.work[at] = plan.work[at].stepped(by);
+                return Ok(plan);
+            }
+            Item::CutBefore => moved(plan.days_before().into(), 1).to_string(),
             Item::Money => match plan.money {
                 None => return Err("There is no limit of money: Enter sets one.".to_string()),
                 Some(own) => money(own, MONEY_STEP).to_string(),
@@ -152,6 +172,21 @@ impl Item {
         };
         self.set(plan, &text, &Calendar::FILES)
     }
+}
+
+/// An event or a round changed. What it already came to in the plan is as far from its colours as it now
+/// is; all else is worked out anew ([`Plan::whole`]).
+fn change_work(plan: &mut Plan, at: usize, text: &str, days: &Calendar) -> Result<(), String> {
+    plan.work[at] = plan.work[at].with(text, days)?;
+    let within = plan.work[at].within;
+    let of_it = |need: &&mut crate::order::Need| {
+        let from = need.of_work.as_ref().is_some_and(|from| from.work == at);
+        from && !need.colours.is_empty()
+    };
+    for need in plan.needs.iter_mut().filter(of_it) {
+        need.within = within;
+    }
+    Ok(())
 }
 
 fn bed_step(bed: &Bed, by: i32, units: SizeUnits) -> Result<String, String> {

@@ -95,8 +95,38 @@ pub fn key_dates(plan: &Plan, settled: &Settled, list: &Varieties) -> Vec<KeyDat
     );
     add("lift", lift, "Lift and store", more);
     dates.extend(first_cuts(plan, settled));
+    dates.extend(cuts_for_work(plan));
     dates.sort_by(|one, other| (one.day, &one.id).cmp(&(other.day, &other.id)));
     dates
+}
+
+/// By event and day of the cut: what is cut for it; of a round its first cut alone.
+fn cuts_for_work(plan: &Plan) -> Vec<KeyDate> {
+    let mut cuts: Vec<(usize, Date, Vec<String>)> = Vec::new();
+    for need in &plan.needs {
+        let Some(from) = &need.of_work else { continue };
+        let told = format!("{} {}", need.stems, from.part);
+        match cuts
+            .iter_mut()
+            .find(|cut| (cut.0, cut.1) == (from.work, from.cut))
+        {
+            Some(cut) => cut.2.push(told),
+            None => cuts.push((from.work, from.cut, vec![told])),
+        }
+    }
+    let date = |(at, day, parts): (usize, Date, Vec<String>)| {
+        let work = &plan.work[at];
+        KeyDate {
+            id: format!("cut-{}-{day}", slug(&work.name)),
+            day,
+            what: match work.is_event() {
+                true => format!("Cut for {}", work.name),
+                false => format!("Cut for {}, and every week from then on", work.name),
+            },
+            more: format!("{}. Wanted on {}.", parts.join("; "), work.when.in_words()),
+        }
+    };
+    cuts.into_iter().map(date).collect()
 }
 
 /// By supplier: the day on which the first of what is bought there closes.

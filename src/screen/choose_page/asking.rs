@@ -4,9 +4,9 @@ use std::ops::Range;
 
 use super::ChoosePage;
 use super::shown::Shown;
-use crate::colour::Target;
+use crate::colour::{Target, several};
 use crate::screen::kit::cursor::Cursor;
-use crate::variety::{By, Facet, Index, Narrowing, Query, QueryCache, Ranking, Rows};
+use crate::variety::{By, Facet, Index, Narrowing, Query, QueryCache, Ranking, Rows, Text};
 
 /// How far from the colour is still near at first; our own choice.
 const FIRST_WITHIN: f64 = 10.0;
@@ -103,6 +103,20 @@ impl ChoosePage {
             _ => None,
         });
         targets.unwrap_or_default()
+    }
+
+    /// The colours asked for, as they were typed, each by itself.
+    pub(in crate::screen) fn palette(&self) -> Vec<Text> {
+        let asked = self.narrowings.iter().find_map(|one| match one {
+            Narrowing::Colour { asked, .. } => Some(asked.as_str()),
+            _ => None,
+        });
+        let is_colour = |text: &str| self.stock.words.asked(text).is_ok();
+        let colours = several(asked.unwrap_or_default(), &is_colour).unwrap_or_default();
+        let colours = colours.iter();
+        colours
+            .filter_map(|one| Text::cleaned(&one.colour))
+            .collect()
     }
 
     /// The orders that mean something now, the one by all that was asked first.

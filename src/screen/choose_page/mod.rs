@@ -26,6 +26,7 @@ use crate::colour::Vocabulary;
 use crate::form::RuleSet;
 use crate::history::History;
 use crate::measure::SizeUnits;
+use crate::order::Pieces;
 use crate::variety::{
     BloomSeason, By, Facet, Index, IndexContext, Names, Narrowing, QueryCache, Step, Uses,
     Varieties, Variety,
@@ -55,6 +56,8 @@ pub struct Stock {
     pub uses: Uses,
     /// The colour words.
     pub words: Vocabulary,
+    /// What pieces of work take in stems: for the order, which is read with the list.
+    pub pieces: Pieces,
     /// Saleable stems that a plant gives in a season, where a variety's own figure is unknown.
     pub stems_a_plant: f64,
     /// The chance at which a need of the order is to be met, where it does not say.
@@ -373,6 +376,7 @@ impl Stock {
             rules,
             uses: Uses::embedded(),
             words: Vocabulary::embedded(),
+            pieces: Pieces::embedded(),
             stems_a_plant: 1.0,
             sure: crate::order::USUALLY_SURE,
             season: None,

@@ -28,6 +28,11 @@ impl OrderPage {
         self.currency = currency;
     }
 
+    /// The colours last looked for on the Choose page, to be offered for an event.
+    pub(in crate::screen) fn set_palette(&mut self, palette: Vec<Text>) {
+        self.palette = palette;
+    }
+
     /// Opens the slip of what is lacking next.
     pub(super) fn begin_plan(&mut self) {
         if self.draft.is_none() {
@@ -46,17 +51,17 @@ impl OrderPage {
         let slip = if plan.beds.is_empty() {
             let bed = Bed::fresh(plan, ground.units);
             let slip = new("The first bed (2 of 3)", bed, ground);
-            Slip::Bed(Box::new(slip), None)
+            Slip::Bed(slip, None)
         } else {
             let slip = new("The first need (3 of 3)", Need::fresh(plan), ground);
-            Slip::Need(Box::new(slip), None)
+            Slip::Need(slip, None)
         };
         self.slip = Some(slip);
     }
 
     /// Takes in what was given on a slip of an order that is begun, and asks for what is lacking next.
     pub(super) fn take_beginning(&mut self, slip: Slip, plan: Plan) -> Option<Effect> {
-        if plan.needs.is_empty() {
+        if plan.needs.is_empty() && plan.work.is_empty() {
             self.draft = Some(plan);
             self.begin_plan();
             return None;

@@ -12,27 +12,28 @@ const WEEK: usize = 4;
 impl OrderPage {
     /// The head of the detail.
     pub(super) fn detail_head(&self) -> String {
-        let Ok(plan) = &self.plan else {
+        let Ok(plan) = self.in_view() else {
             return String::new();
         };
         match self.side {
             _ if self.mends_shown => "Any one of these mends it, all else as it is".to_string(),
-            Side::Given => self.item().map_or(String::new(), |item| item.name(plan)),
+            Side::Given => { self.shown_item() }.map_or(String::new(), |item| item.name(plan)),
             Side::Bought => "why".to_string(),
         }
     }
 
     /// The detail in so many columns.
     pub(super) fn detail(&self, columns: usize) -> Vec<Row> {
-        let Ok(plan) = &self.plan else {
+        let Ok(plan) = self.in_view() else {
             return Vec::new();
         };
         match self.side {
             _ if self.mends_shown => (self.mend_sentences().iter())
                 .flat_map(|told| lines(told, Role::Plain, columns))
                 .collect(),
-            Side::Given => match self.item() {
+            Side::Given => match self.shown_item() {
                 Some(Item::Need(at)) => self.need_detail(plan, at, columns),
+                Some(Item::Work(at)) => self.work_detail(plan, at, columns),
                 Some(item) => self.item_detail(plan, item, columns),
                 None => Vec::new(),
             },

@@ -9,14 +9,10 @@ use crate::screen::kit::line::{Edit, Line};
 const DROPPED: &str = " dropped";
 
 impl OrderPage {
-    /// The figures of the plan, in the order of the rows.
-    pub(super) fn items(&self) -> Vec<Item> {
-        self.plan.as_ref().map(Item::all).unwrap_or_default()
-    }
-
-    /// The figure under the cursor.
+    /// The figure under the cursor: of a need that an event comes to the event.
     pub(super) fn item(&self) -> Option<Item> {
-        self.items().get(self.cursor(Side::Given)).copied()
+        let plan = self.in_view().ok()?;
+        self.shown_item().map(|item| item.written(plan))
     }
 
     pub(super) fn begin_change(&mut self, text: &str) {
@@ -61,7 +57,7 @@ impl OrderPage {
             .unwrap_or_default();
         match of {
             // What a need is now stands in the detail below.
-            Of::Item(item @ Item::Need(_)) => (item.name(plan), item.hint().to_string()),
+            Of::Item(item @ (Item::Need(_) | Item::Work(_))) => (item.name(plan), item.hint().to_string()),
             Of::Item(item) => (
                 item.name(plan),
                 format!("Now {}. {}", item.value(plan, units), item.hint()),
@@ -240,9 +236,17 @@ impl OrderPage {
         let mut plan = self.plan.clone()?;
         let what = match self.item() {
             Some(Item::Need(at)) => format!("need {}", plan.needs.remove(at).name),
+            Some(Item::Work(at)) => {
+                let work = plan.work.remove(at);
+                format!("{} {}", work.kind(), work.name)
+            }
             Some(Item::Bed(at)) => format!("bed {}", plan.beds.remove(at).name),
             Some(Item::Supplier(at)) => format!("terms of {}", plan.suppliers.remove(at).name),
-            _ => return Err("A need, a bed or a supplier's terms can be dropped.".to_string()),
+            _ => {
+                return Err(
+                    "A need, an event, a bed or a supplier's terms can be dropped.".to_string(),
+                );
+            }
         };
         Ok((plan, format!("{what}{DROPPED}")))
     }

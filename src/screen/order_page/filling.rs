@@ -1,9 +1,9 @@
 //! Records filled in on the Order page: a need, a bed, a supplier's terms, the season.
 
 use super::given::shown_names;
-use super::slip::{Kind, Slip};
+use super::slip::Slip;
 use super::{OrderPage, Side};
-use crate::order::{Bed, Item, Need, Plan, PlanGround, Terms, field_of};
+use crate::order::{Item, Plan, PlanGround, field_of};
 use crate::record::{Fields, Key};
 use crate::screen::Effect;
 use crate::screen::filling::{Filled, Filling, FillingMessage};
@@ -11,7 +11,7 @@ use crate::screen::kit::cursor::{Cursor, Movement};
 use crate::screen::kit::line::Edit;
 
 /// What is said where no plan can be changed.
-const NO_PLAN: &str = "There is no order to change.";
+pub(super) const NO_PLAN: &str = "There is no order to change.";
 
 impl OrderPage {
     /// What a record is read against; `None` before the page has looked at the list.
@@ -26,41 +26,9 @@ impl OrderPage {
             list: &stock.list,
             units: stock.units,
             days: self.days.planning(plan.season.weeks_of()),
+            pieces: &stock.pieces,
+            palette: &self.palette,
         })
-    }
-
-    /// Opens a slip to add what the cursor is at, or a need.
-    pub(super) fn add_like_this(&mut self) {
-        let kind = match (self.side, self.item()) {
-            (Side::Given, Some(Item::Bed(_))) => Kind::Bed,
-            (Side::Given, Some(Item::Supplier(_))) => Kind::Terms,
-            _ => Kind::Need,
-        };
-        self.add(kind);
-    }
-
-    /// Opens a slip to add one of this kind.
-    pub(super) fn add(&mut self, kind: Kind) {
-        let Some(ground) = self.record_ground() else {
-            return self.say(NO_PLAN);
-        };
-        let plan = ground.plan;
-        let slip = match kind {
-            Kind::Need => {
-                let need = new("A new need", Need::fresh(plan), ground);
-                Slip::Need(Box::new(need), None)
-            }
-            Kind::Bed => {
-                let bed = new("A new bed", Bed::fresh(plan, ground.units), ground);
-                Slip::Bed(Box::new(bed), None)
-            }
-            Kind::Terms => {
-                let title = "A supplier's terms";
-                let terms = new(title, Terms::fresh(ground), ground);
-                Slip::Terms(Box::new(terms), None)
-            }
-        };
-        self.slip = Some(slip);
     }
 
     /// Opens the slip of what is under the cursor.
@@ -75,6 +43,12 @@ impl OrderPage {
                 let title = format!("The need {}", need.name);
                 let slip = Filling::new(title, need, ground.at(Some(at)));
                 Slip::Need(Box::new(slip), Some(at))
+            }
+            Item::Work(at) => {
+                let work = plan.work[at].clone();
+                let title = format!("The {} {}", work.kind(), work.name);
+                let slip = Filling::new(title, work, ground.at(Some(at)));
+                Slip::Work(Box::new(slip), Some(at))
             }
             Item::Bed(at) => {
                 let bed = plan.beds[at].clone();
@@ -109,20 +83,21 @@ impl OrderPage {
         let slip = match item {
             Item::Need(at) => {
                 let need = &plan.needs[at];
-                let slip = new(title(&need.name), need.copy(plan), ground);
-                Slip::Need(Box::new(slip), None)
+                Slip::Need(new(title(&need.name), need.copy(plan), ground), None)
+            }
+            Item::Work(at) => {
+                let work = &plan.work[at];
+                Slip::Work(new(title(&work.name), work.copy(plan), ground), None)
             }
             Item::Bed(at) => {
                 let bed = &plan.beds[at];
-                let slip = new(title(&bed.name), bed.copy(plan), ground);
-                Slip::Bed(Box::new(slip), None)
+                Slip::Bed(new(title(&bed.name), bed.copy(plan), ground), None)
             }
             Item::Supplier(at) => {
                 let terms = &plan.suppliers[at];
-                let slip = new(title(&terms.name), terms.copy(plan), ground);
-                Slip::Terms(Box::new(slip), None)
+                Slip::Terms(new(title(&terms.name), terms.copy(plan), ground), None)
             }
-            _ => return self.say("A need, a bed or a supplier's terms can be copied."),
+            _ => return self.say("A need, an event, a bed or a supplier's terms can be copied."),
         };
         self.slip = Some(slip);
     }
@@ -140,6 +115,7 @@ impl OrderPage {
         if let Some(ground) = self.record_ground() {
             match &mut slip {
                 Slip::Need(slip, at) => slip.edit(edit, ground.at(*at)),
+                Slip::Work(slip, at) => slip.edit(edit, ground.at(*at)),
                 Slip::Bed(slip, at) => slip.edit(edit, ground.at(*at)),
                 Slip::Terms(slip, at) => slip.edit(edit, ground.at(*at)),
                 Slip::Season(slip) => slip.edit(edit, ground),
@@ -157,6 +133,7 @@ impl OrderPage {
         if let Some(ground) = self.record_ground() {
             match &mut slip {
                 Slip::Need(slip, at) => slip.go(movement, window, ground.at(*at)),
+                Slip::Work(slip, at) => slip.go(movement, window, ground.at(*at)),
                 Slip::Bed(slip, at) => slip.go(movement, window, ground.at(*at)),
                 Slip::Terms(slip, at) => slip.go(movement, window, ground.at(*at)),
                 Slip::Season(slip) => slip.go(movement, window, ground),
@@ -176,6 +153,12 @@ impl OrderPage {
                 let told = told("need", &need.name, before, &need, ground);
                 let (plan, at) = ground.plan.with_need(need, *at);
                 (plan, Some(Item::Need(at)), told)
+            }),
+            Slip::Work(slip, at) => saved(slip.update(message, ground.at(*at)), |work| {
+                let before = at.map(|at| &ground.plan.work[at]);
+                let told = told(work.kind(), &work.name, before, &work, ground);
+                let (plan, at) = ground.plan.with_work(work, *at);
+                (plan, Some(Item::Work(at)), told)
             }),
             Slip::Bed(slip, at) => saved(slip.update(message, ground.at(*at)), |bed| {
                 let before = at.map(|at| &ground.plan.beds[at]);
@@ -235,6 +218,7 @@ impl OrderPage {
             let name = Key::of("name");
             match &mut slip {
                 Slip::Need(slip, at) => slip.refuse(name, why, ground.at(*at)),
+                Slip::Work(slip, at) => slip.refuse(name, why, ground.at(*at)),
                 Slip::Bed(slip, at) => slip.refuse(name, why, ground.at(*at)),
                 Slip::Terms(slip, at) => slip.refuse(name, why, ground.at(*at)),
                 Slip::Season(slip) => slip.refuse(Key::of("planted"), why, ground),
@@ -249,8 +233,8 @@ pub(super) fn new<'a, R: Fields<Ground<'a> = PlanGround<'a>>>(
     title: impl Into<String>,
     record: R,
     ground: PlanGround<'a>,
-) -> Filling<R> {
-    Filling::of_new(title, record, ground)
+) -> Box<Filling<R>> {
+    Box::new(Filling::of_new(title, record, ground))
 }
 
 /// What became of a slip, for the plan.

@@ -1,6 +1,7 @@
 //! The plan's half: needs, and then the means.
 
 use super::detail::few;
+use super::folds::{of_plan_and_work, work_stems};
 use super::{OrderPage, Side};
 use crate::order::{Chances, Item, Plan, PlanGround, Promise};
 use crate::record::{Field, Fields};
@@ -18,6 +19,7 @@ impl OrderPage {
     /// The head of this half.
     pub(super) fn given_head(&self) -> String {
         match &self.plan {
+            Ok(plan) if !plan.work.is_empty() => of_plan_and_work(plan),
             Ok(plan) => format!("{} needs, stems a week and weeks", plan.needs.len()),
             Err(_) => "No order".to_string(),
         }
@@ -25,7 +27,7 @@ impl OrderPage {
 
     /// As many rows as fit, the cursor among them.
     pub(super) fn given_table(&self, columns: usize, height: usize) -> Vec<Row> {
-        let Ok(plan) = &self.plan else {
+        let Ok(plan) = self.in_view() else {
             return Vec::new();
         };
         let items = self.items();
@@ -43,22 +45,15 @@ impl OrderPage {
     fn given_row(&self, item: Item, plan: &Plan, columns: usize) -> Row {
         match item {
             Item::Need(at) => {
-                let (stems, weeks) = plan.needs[at].stems_and_weeks();
-                let (met, role) = self.met(at);
-                let met_room = self.met_room(plan) + 2;
-                let table = vec![
-                    Column::words("need", 4, columns),
-                    Column::numbers("stems", 4),
-                    Column::numbers("weeks", 6),
-                    Column::words("met", met_room, met_room),
-                ];
-                let cells = [
-                    Row::of(plan.needs[at].name.as_str(), Role::Plain),
-                    Row::of(stems, Role::Strong),
-                    Row::of(weeks, Role::Strong),
-                    Row::of(format!("  {met}"), role),
-                ];
-                Columns::of(table, 0, columns).row(Row::default(), cells)
+                let need = &plan.needs[at];
+                let part = need.of_work.as_ref().map(|from| format!("  {}", from.part));
+                let name = part.unwrap_or_else(|| need.name.to_string());
+                self.asked_row((name, need.stems_and_weeks(), self.met(at)), plan, columns)
+            }
+            Item::Work(at) => {
+                let name = self.folded_name(&plan.work[at]);
+                let met = self.work_met(plan, at);
+                self.asked_row((name, work_stems(plan, at), met), plan, columns)
             }
             item => {
                 let units = self
@@ -74,9 +69,34 @@ impl OrderPage {
         }
     }
 
+    /// What is asked for: its name, its stems with its weeks, and whether they are met.
+    fn asked_row(
+        &self,
+        (name, (stems, weeks), (met, role)): (String, (String, String), (String, Role)),
+        plan: &Plan,
+        columns: usize,
+    ) -> Row {
+        let met_room = self.met_room(plan) + 2;
+        let table = vec![
+            Column::words("need", 4, columns),
+            Column::numbers("stems", 4),
+            Column::numbers("weeks", 6),
+            Column::words("met", met_room, met_room),
+        ];
+        let cells = [
+            Row::of(name, Role::Plain),
+            Row::of(stems, Role::Strong),
+            Row::of(weeks, Role::Strong),
+            Row::of(format!("  {met}"), role),
+        ];
+        Columns::of(table, 0, columns).row(Row::default(), cells)
+    }
+
     /// Columns for whether a need is met: as many as the longest takes.
     fn met_room(&self, plan: &Plan) -> usize {
-        let told = (0..plan.needs.len()).map(|at| width(&self.met(at).0));
+        let needs = (0..plan.needs.len()).map(|at| self.met(at));
+        let work = (0..plan.work.len()).map(|at| self.work_met(plan, at));
+        let told = needs.chain(work).map(|(told, _)| width(&told));
         told.max().unwrap_or(0)
     }
 
@@ -85,7 +105,7 @@ impl OrderPage {
         let same = self
             .solved
             .as_ref()
-            .zip(self.plan.as_ref().ok())
+            .zip(self.whole.as_ref())
             .is_some_and(|(solved, plan)| solved.needs.get(need) == plan.needs.get(need));
         let Some(order) = self.order().filter(|_| same) else {
             return ("?".to_string(), Role::Quiet);

@@ -1,6 +1,9 @@
 //! What a plan is read against.
 
-use crate::order::ListContext;
+use std::cell::OnceCell;
+
+use crate::order::{Lasting, ListContext, Plan};
+use crate::problem::Wrong;
 use crate::screen::choose_page::Stock;
 use crate::variety::{Index, Varieties, Variety};
 
@@ -9,6 +12,8 @@ use crate::variety::{Index, Varieties, Variety};
 pub(super) struct Ground {
     pub(super) stock: Stock,
     pub(super) index: Index,
+    /// How long flowers last, by use: looked up where there are events or rounds.
+    pub(super) lasting: OnceCell<Lasting>,
 }
 
 impl Ground {
@@ -19,6 +24,15 @@ impl Ground {
             grounds: self.stock.grounds(),
             sure: self.stock.sure,
         }
+    }
+
+    /// A plan with the needs that its events and rounds come to.
+    ///
+    /// # Errors
+    /// What of them cannot be.
+    pub(super) fn whole(&self, plan: &Plan) -> Result<Plan, Vec<Wrong>> {
+        let lasting = || self.lasting.get_or_init(|| Lasting::of(self.against()));
+        plan.whole(&self.stock.pieces, &|id| lasting().days(id))
     }
 
     /// Whether it was made of this list: what the trial row saw does not change what is compared.

@@ -1,11 +1,13 @@
 //! The Order page: needs, means and the solution side by side. A number is changed and it solves
 //! again, while the last solution stays in view.
 
+mod adding;
 mod beginning;
 mod bought;
 mod detail;
 mod entering;
 mod filling;
+mod folds;
 mod given;
 mod ground;
 mod jumped;
@@ -17,6 +19,8 @@ mod solving;
 mod task;
 mod view;
 
+use std::cell::OnceCell;
+use std::collections::BTreeSet;
 use std::rc::Rc;
 
 use jiff::civil::Date;
@@ -49,6 +53,12 @@ const NO_ORDER: &str = "the folder has no order.ron";
 pub struct OrderPage {
     /// The plan, or why there is none.
     plan: Result<Plan, String>,
+    /// The same with the needs that its events and rounds come to; `None` where that is not known.
+    whole: Option<Plan>,
+    /// The names of the events and rounds whose needs are shown.
+    opened: BTreeSet<String>,
+    /// The colours last looked for on the Choose page.
+    palette: Vec<Text>,
     /// What a day that is typed is read by.
     days: Calendar,
     keeper: Keeper,
@@ -155,6 +165,8 @@ pub enum OrderMessage {
     Fix,
     /// Take the need away, or let the quantity be chosen again.
     Remove,
+    /// Show the needs of the event or the round, or fold them under its name.
+    Fold,
     /// Buy only what is on the shortlist, or anything.
     Shortlist,
     /// Ask what would mend it.
@@ -183,6 +195,9 @@ impl OrderPage {
         OrderPage {
             due: plan.is_ok(),
             plan,
+            whole: None,
+            opened: BTreeSet::new(),
+            palette: Vec::new(),
             days,
             keeper: Keeper::new(keeping),
             can_begin: false,
@@ -236,7 +251,11 @@ impl OrderPage {
         }
         let stock = stock();
         let index = Index::new(&stock.list, stock.grounds());
-        self.ground = Some(Rc::new(Ground { stock, index }));
+        self.ground = Some(Rc::new(Ground {
+            stock,
+            index,
+            lasting: OnceCell::new(),
+        }));
         self.known.clear();
         self.of_this_list = false;
         self.rework();
@@ -292,6 +311,7 @@ impl OrderPage {
             O::Copy => self.copy(),
             O::Fix => self.begin_line(Of::Any, ""),
             O::Remove => return self.remove(asked_to_drop),
+            O::Fold => self.fold(),
             O::Shortlist => return self.toggle_shortlist(),
             O::Mend => self.ask_mends(),
             O::Without => self.ask_without(),
@@ -311,9 +331,17 @@ impl OrderPage {
         let (Ok(plan), Some(ground)) = (&self.plan, &self.ground) else {
             return;
         };
-        let candidates = Candidates::of(plan, ground.against());
+        let whole = ground.whole(plan);
+        let candidates = whole.as_ref().map_err(Clone::clone).and_then(|whole| {
+            let candidates = Candidates::of(whole, ground.against());
+            candidates.map_err(|wrong| whole.in_file(wrong))
+        });
+        self.whole = whole.ok();
         self.candidates = candidates.map_err(|wrong| sentences(&wrong));
-        let known = self.known.iter().find(|(known, _)| known == plan);
+        let known = self
+            .known
+            .iter()
+            .find(|(known, _)| Some(known) == self.whole.as_ref());
         self.due = self.candidates.is_ok() && known.is_none();
         if let Some((plan, settled)) = known.cloned() {
             self.put(Some(plan), settled);

@@ -1,6 +1,6 @@
 //! What is filled in on the Order page.
 
-use crate::order::{Bed, Need, Plan, Terms};
+use crate::order::{Bed, Need, Plan, Terms, Work};
 use crate::screen::filling::Filling;
 
 /// The record that is filled in, and its place among those of its kind; `None` of a new one.
@@ -9,6 +9,7 @@ pub(super) enum Slip {
     Need(Box<Filling<Need>>, Option<usize>),
     Bed(Box<Filling<Bed>>, Option<usize>),
     Terms(Box<Filling<Terms>>, Option<usize>),
+    Work(Box<Filling<Work>>, Option<usize>),
     Season(Box<Filling<Plan>>),
 }
 
@@ -17,6 +18,7 @@ impl Slip {
     pub(super) fn warn(&mut self) -> bool {
         match self {
             Slip::Need(slip, _) => slip.warn(),
+            Slip::Work(slip, _) => slip.warn(),
             Slip::Bed(slip, _) => slip.warn(),
             Slip::Terms(slip, _) => slip.warn(),
             Slip::Season(slip) => slip.warn(),
@@ -29,6 +31,10 @@ impl Slip {
 pub enum Kind {
     /// A need.
     Need,
+    /// An event.
+    Event,
+    /// A round.
+    Round,
     /// A bed.
     Bed,
     /// A supplier's terms.

@@ -31,16 +31,16 @@ impl OrderPage {
         };
         let what = match question {
             None => What::Settle {
-                plan: Box::new(self.plan.clone().ok()?),
+                plan: Box::new(self.whole.clone()?),
                 candidates: Box::new(self.candidates.clone().ok()?),
             },
             Some(Question::Mends) => What::Mends {
-                plan: Box::new(self.plan.clone().ok()?),
+                plan: Box::new(self.whole.clone()?),
                 ground: Rc::clone(self.ground.as_ref()?),
                 settled: Rc::clone(self.settled.as_ref()?),
             },
             Some(Question::Without { row }) => What::Without {
-                plan: Box::new(self.plan.clone().ok()?),
+                plan: Box::new(self.whole.clone()?),
                 ground: Rc::clone(self.ground.as_ref()?),
                 settled: Rc::clone(self.settled.as_ref()?),
                 row,
@@ -157,13 +157,13 @@ impl OrderPage {
 
     /// Whether the solution in view is of the plan as it is.
     pub(super) fn is_fresh(&self) -> bool {
-        self.of_this_list && self.solved.as_ref() == self.plan.as_ref().ok()
+        self.of_this_list && self.solved.as_ref() == self.whole.as_ref()
     }
 
     fn settled_to_the_end(&self) -> bool {
         self.known
             .iter()
-            .any(|(known, _)| Some(known) == self.plan.as_ref().ok())
+            .any(|(known, _)| Some(known) == self.whole.as_ref())
     }
 
     pub(super) fn ask_mends(&mut self) {

@@ -18,7 +18,7 @@ const LIST: &str = r#"[
   (name: "Haaf Drift", form: (id: "single", known: keyed), colours: [(colour: "white", part: main, pattern: self)], offers: [(supplier: "Oar Bulbs", price: "3.00", pack: 1)]),
   (name: "Wrack Kist", form: (id: "ball", known: keyed), colours: [(colour: "white", part: main, pattern: self)], on_hand: 10),
 ]"#;
-const PLAN: &str = r#"(
+pub(super) const PLAN: &str = r#"(
   ordered: "2027-01-15",
   season: (last_frost: (date: "2027-05-01"), first_frost: (date: "2027-10-10"), planted: "2027-05-01", stems_a_week: 0.9, plants_lost: 0.0, stems_lost: 0.0),
   beds: [(name: "sea wall", length: "20m", width: "1.2m", spacing: "400mm")],
@@ -36,7 +36,7 @@ fn plan() -> Plan {
     Plan::read("order.ron", PLAN).expect("a plan")
 }
 
-fn app_with(plan: Result<Plan, String>, keeping: Keeping) -> App {
+pub(super) fn app_with(plan: Result<Plan, String>, keeping: Keeping) -> App {
     let stock = Stock {
         list: Varieties::read("varieties.ron", LIST).expect("a list"),
         ..Stock::empty(KEYER.set.clone(), SizeUnits::Mm)
@@ -59,7 +59,7 @@ fn app(keeping: Keeping) -> App {
 }
 
 /// Does every task that is due, as the terminal does.
-fn work(app: &mut App) {
+pub(super) fn work(app: &mut App) {
     while app.order.has_work() {
         let Some(task) = app.order.begin() else { break };
         let outcome = task.run(&mut |_| false);
@@ -676,8 +676,8 @@ fn the_season_is_filled_in_on_a_slip() {
       plants lost, %    0
       stems lost, %     0
       tubers kept, %
-
-
+      Events and rounds
+      cut before, days
 
     ─ money ────────────────────────────────────────────────────────────────────────
       The most that the order may cost. An amount such as 450 or 450.50; nothing is
@@ -699,7 +699,7 @@ fn the_season_is_filled_in_on_a_slip() {
       first cut, we…
       stems a week    0.9
       rise to flower
-      … 3 below
+      … 5 below
     ─ money ────────────────────────────────────
       The most that the order may cost. An
       amount such as 450 or 450.50; nothing is

@@ -34,6 +34,7 @@ impl OrderPage {
         if let Some(slip) = &self.slip {
             return match slip {
                 Slip::Need(slip, _) => slip.draw(area, buffer, theme),
+                Slip::Work(slip, _) => slip.draw(area, buffer, theme),
                 Slip::Bed(slip, _) => slip.draw(area, buffer, theme),
                 Slip::Terms(slip, _) => slip.draw(area, buffer, theme),
                 Slip::Season(slip) => slip.draw(area, buffer, theme),

@@ -15,3 +15,4 @@ mod row;
 mod terminal;
 mod typed;
 mod variety;
+mod work;

@@ -13,9 +13,9 @@ use trug::folder::{row, settings::Settings};
 use trug::form::{Answers, RuleSet, Traits, part};
 use trug::measure::day::{self, Calendar};
 use trug::measure::{Exact, Length, Money};
-use trug::order::{Item, Need, Plan};
+use trug::order::{Item, Need, Pieces, Plan, Work};
 use trug::paper::Paper;
-use trug::problem::{Problem, read_ron};
+use trug::problem::{self, Problem, read_ron};
 use trug::tag::{Stock, read_offset};
 use trug::trial::read::Reader;
 use trug::trial::{
@@ -130,6 +130,29 @@ pub(super) fn all() -> Vec<Parser> {
             },
         ),
         of(
+            "work",
+            || lines(WORK),
+            |text| {
+                let both = [Work::read_event(text, &DAYS), Work::read_round(text, &DAYS)];
+                let mut plan = PLAN.clone();
+                let mut all = Vec::new();
+                for read in both {
+                    match read {
+                        Ok(work) => {
+                            all.extend(told(work.with(text, &DAYS)));
+                            plan.work.push(work);
+                        }
+                        Err(error) => all.push(error),
+                    }
+                }
+                let whole = plan.whole(&PIECES, &|_| Some(5.0));
+                let wrong = whole.err().unwrap_or_default().into_iter();
+                all.extend(plan.problems());
+                all.extend(wrong.map(|one| problem::told(&one.message)));
+                all
+            },
+        ),
+        of(
             "figures",
             || lines(FIGURES),
             |text| {
@@ -217,6 +240,11 @@ pub(super) fn all() -> Vec<Parser> {
             |text| all_told(Uses::read("uses.ron", text)),
         ),
         of(
+            "pieces",
+            || vec![include_str!("../../../assets/pieces.ron").into()],
+            |text| all_told(Pieces::embedded().with_own("pieces.ron", text)),
+        ),
+        of(
             "colour_words",
             || pieces(include_str!("../../../assets/colours.ron"), 12),
             |text| told(Vocabulary::from_ron(text)),
@@ -291,6 +319,7 @@ const COLOURS: &str = "plum with a white tip\nred (main, tipped); white (second,
 const TYPED_DAYS: &str = "2027-04-29\n2026\n 1999-02-28 \n20 Aug 2026 Ann\nFriday, 20th of August 26\n20.8.\n03/04/2027\nyesterday\nweek 33\n2026-W33-5\nfrom 20 Aug to 5 Sep\nweek 30 to 42\nAug 20-25";
 const NOTES: &str = "diameter=98mm,104mm vase=7,8,6,6+ weather=wind:3/12 note=\"good stems\"\ndate=2026-08-20 by=Ann centre=closed tip=? colour=peach,second:#ffcc99\ndecide=keep reason=\"holds in rain\" date=2026-09-30\ncorrects=4 stem=60cm,24in height=1.2m open=12 visits=7/10min\nwithdraw=12\ndate=20.8.2026 cut=3\ncut=1 date=\"Thu, 20 Aug\"\ntubers=9 sound=7 plants=3 cut=24 novelty=yes\ncolour=lab(60, 20, 30),reverse:lab(1 2 3)";
 const NEEDS: &str = "harvest supper: 20 36-38 colours=warm,lab(83 14 24) within=8 use=low-bowl\nquay: 80 33-41 varieties=4 most=40 each=3\nx: 1 30-30 forms=ball,pompon different=2 fitness=0.5 name=other\n60 30-42 within=8 colours=plum,wine\nuse=tuck-in fitness=0.7";
+const WORK: &str = "Berry wedding: 2027-09-12 12 table bowl, 3 large vase, 1 bride's bunch, 8 buttonhole colours=plum,lab(83 14 24) within=8\nquay stall: fridays 10 market bunch 2027-08-13 to 2027-10-01 colours=warm cut=1 sure=0.9\nx: every sat 13 Aug 2027 - 1 Oct 3 jars and 2 arches\n14 table bowls, 0 jar 19 Sep\npieces=1 jar,2 arch on=Sunday 12 September name=other every=fri from=2027-08-13 to=1 Oct";
 const FIGURES: &str = "7\n62.5\n2 1/2\n3½\n98mm\n3-1/2\"\n90-120cm\n3 to 4 ft\n4.50\nwind:3/12\n6+\n7/10min\nsecond:#ffcc99\n26-014\nHaaf Light\nopen-pollinated\nkeep\n1.5,-2\nhalf\nover 3/4";
 const PLAN_FIGURES: &str = "0|60 30-42 within=8\n7|480.50\n8|24m width=1.2m spacing=40cm rows=2\n11|2027-05-20\n12|potted\n13|10\n14|0.9\n15|0.4, 0.7, 1\n16|6\n11|29 Apr\n0|60 from 20 Aug to 5 Sep use=low bowl\n22|closes=28 Feb 2027 free=250\n17|12\n18|80\n19|2027-05-14\n20|2027-10-20\n21|2027-01-20\n22|7.50 free=250 least=20 closes=2027-02-28\n24|stellar, orchid\n25|yes\n13|2000000";
 const SETTINGS: &str =
@@ -302,6 +331,7 @@ static TABLE: LazyLock<Traits> = LazyLock::new(Traits::embedded);
 static COLOUR_WORDS: LazyLock<Vocabulary> = LazyLock::new(Vocabulary::embedded);
 static DAYS: LazyLock<Calendar> =
     LazyLock::new(|| Calendar::noting(date(2027, 2, 3), None).planning(2027));
+static PIECES: LazyLock<Pieces> = LazyLock::new(Pieces::embedded);
 static PLAN: LazyLock<Plan> =
     LazyLock::new(|| Plan::read("order.ron", ORDER).expect("the demo's order"));
 static JOURNALS: LazyLock<tempfile::TempDir> =

@@ -64,6 +64,8 @@ pub(super) const OPEN: &[(&str, &str)] = &[
     ("order", "\t\t\t"),
     ("order figure", "\t\t\te"),
     ("order need", "\t\t\ta"),
+    ("order event", "\t\t\tV"),
+    ("order round", "\t\t\tR"),
     ("order need refused", "\t\t\tawedding: 40 37-37 use=bad\r"),
     ("order full", "\t\t\tw"),
     ("order help", "\t\t\t?"),

@@ -10,7 +10,13 @@ use crate::common::shell::trug_anywhere;
 /// So high that every sheet is seen whole.
 const WHOLE: (u16, u16) = (100, 600);
 /// While these are open a line is typed, whose words are told.
-const TYPED: [&str; 3] = ["order figure", "order need", "order need refused"];
+const TYPED: [&str; 5] = [
+    "order figure",
+    "order need",
+    "order need refused",
+    "order event",
+    "order round",
+];
 
 /// Words of a need and of an entry as they are typed, beside the traits.
 const TYPED_WORDS: [&str; 14] = [

@@ -6,9 +6,11 @@ mod risk;
 mod season;
 mod status;
 mod sure;
+mod work;
 
 pub use needs::{needs, planted};
 pub use risk::{risk, risk_chart, spreads};
 pub use season::{dates, figures, weeks};
 pub use status::{mended, notes, shortfall, status};
 pub use sure::{promises, surer};
+pub use work::{needs_of, stems_and_weeks, work};

@@ -1,5 +1,6 @@
 //! What each need gets, and what is planted for it.
 
+use super::work::{needs_of, stems_and_weeks};
 use crate::account::{Cell, Column, Part, Section, Table};
 use crate::order::report::why::of_need;
 use crate::order::report::{Lack, weeks_in_words};
@@ -27,8 +28,10 @@ pub fn needs(plan: &Plan, order: &Order, lacks: &[Lack]) -> Section {
             short => format!("short, {short} w"),
         };
         let stems = need.stems.to_string();
+        // What an event comes to stands under its name.
+        let part = need.of_work.as_ref().map(|from| format!("  {}", from.part));
         let cells = [
-            need.name.to_string(),
+            part.unwrap_or(need.name.to_string()),
             stems,
             weeks_in_words(&weeks),
             met,
@@ -36,7 +39,27 @@ pub fn needs(plan: &Plan, order: &Order, lacks: &[Lack]) -> Section {
         ];
         cells.map(Cell::from).to_vec()
     };
-    let told = Table::of("", columns).with(plan.needs.iter().enumerate().map(row));
+    let own = plan.needs.iter().enumerate();
+    let own = own.filter(|(_, need)| need.of_work.is_none()).map(row);
+    let mut told = Table::of("", columns).with(own);
+    for (at, work) in plan.work.iter().enumerate() {
+        let (stems, weeks) = stems_and_weeks(plan, at);
+        let mut parts = needs_of(plan, at).map(|(need, _)| need);
+        let met = match parts.any(|need| falls_short(order, lacks, need)) {
+            true => "not all",
+            false => "yes",
+        };
+        let (name, stems) = (work.name.to_string(), stems.to_string());
+        let cells = [
+            name,
+            stems,
+            weeks_in_words(&weeks),
+            met.to_string(),
+            work.when.told(),
+        ];
+        told.rows.push(cells.map(Cell::from).to_vec());
+        told.rows.extend(needs_of(plan, at).map(row));
+    }
     let row = |one: &Weekly| {
         let stems = [one.needed, one.given].map(|stems| Cell::Number(stems, 1));
         let [needed, given] = stems;
@@ -48,6 +71,11 @@ pub fn needs(plan: &Plan, order: &Order, lacks: &[Lack]) -> Section {
     Section::default()
         .with(Part::Table(told))
         .with(Part::Table(weekly))
+}
+
+/// Whether a need lacks stems, varieties or forms.
+fn falls_short(order: &Order, lacks: &[Lack], need: usize) -> bool {
+    order.short().any(|one| one.need == need) || lacks.iter().any(|lack| lack.need == Some(need))
 }
 
 /// `Tangle Furnace 38 %, Taing Smokehouse 28 %`.
