@@ -111,7 +111,7 @@ impl ChoosePage {
             Narrowing::Colour { asked, .. } => Some(asked.as_str()),
             _ => None,
         });
-        let is_colour = |text: &str| self.stock.words.asked(text).is_ok();
+        let is_colour = |text: &str| self.stock.words.one(text).is_ok();
         let colours = several(asked.unwrap_or_default(), &is_colour).unwrap_or_default();
         let colours = colours.iter();
         colours
