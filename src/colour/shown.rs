@@ -33,13 +33,13 @@ pub enum Judged {
 impl Shown {
     /// How much of what is seen of the bloom has the colour, 0 to 1; of the main colour 1, which counts
     /// in full. Only of a bicolour a second colour is about half; no other is as much as the main one.
-    /// Our own values, as the blooms of the program are drawn.
+    /// Our own values.
     pub fn share(self) -> f64 {
         match (self.part, self.pattern) {
             (Part::Main, _) => 1.0,
             (Part::Second, Pattern::Bicolour) => 0.5,
             // The heart of a blend, which fades into the main colour.
-            (Part::Second, Pattern::Blend | Pattern::SelfColoured) => 0.35,
+            (Part::Second, Pattern::Blend | Pattern::SelfColoured) => 0.25,
             (Part::Second, Pattern::Tipped) => 0.25,
             (Part::Second, Pattern::Flecked) => 0.15,
             (Part::Reverse, _) => 0.2,

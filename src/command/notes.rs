@@ -85,6 +85,10 @@ pub const NOTES: [(&str, &[&str]); 13] = [
              pieces (table bowl, large vase, bride's bunch, buttonhole, wristlet, arch, market bunch, \
              jar) say how many stems of each part they take: write a pieces.ron in your folder to \
              change one or add your own.",
+            "Met means in a usual season: yields as planned, frosts on their middle days. In others a need \
+             may go short: --risk says how often. --surely finds an order in which each need has all its \
+             stems in so many seasons of 100 as it asks for (sure=0.9; 80 where nothing is said, an event \
+             95), and --surer what that costs. Such an order is the least that was found, and not proved.",
             "Proved means that no order at all that meets your needs costs less. A search that is \
              stopped says how far it may be from that. Where it costs less to buy up to a least order \
              or to free postage, the order is filled up with whatever is cheapest, and says so.",

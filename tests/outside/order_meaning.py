@@ -35,7 +35,7 @@ APART = 1e-5
 # What the plan does not say (README, `trug order` under "Reckoned with").
 STORAGE, WITHIN, FITNESS = 80, 8.0, 0.7
 # How much of a bloom shows a colour that is not its main one, by part and pattern.
-SHOWS = {"bicolour": 0.5, "blend": 0.35, "self": 0.35, "tipped": 0.25, "flecked": 0.15}
+SHOWS = {"bicolour": 0.5, "blend": 0.25, "self": 0.25, "tipped": 0.25, "flecked": 0.15}
 BEHIND = {"reverse": 0.2, "centre": 0.1}
 PLANTS_LOST, STEMS_LOST = 5, 10
 STEMS_A_WEEK, RAMP, FULL_WEEKS = 1, (0.4, 0.7, 1), 8

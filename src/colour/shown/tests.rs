@@ -21,7 +21,7 @@ fn a_main_colour_counts_in_full_and_the_others_by_what_shows_of_them() {
     let with = |shown| distance_to_target(&[main, (WHITE, shown)], &white);
     let red = ciede2000(RED, WHITE);
     assert_eq!(with(blend(Part::Main)), 0.0);
-    assert!((with(blend(Part::Second)) - 0.65 * red).abs() < 1e-9);
+    assert!((with(blend(Part::Second)) - 0.75 * red).abs() < 1e-9);
     let falling = [
         shown(Part::Second, Pattern::Bicolour),
         blend(Part::Second),

@@ -82,16 +82,6 @@ impl Fields for Need {
                 "Stems needed in each of its weeks, cut or left to flower.",
                 "A whole number over 0.",
             ),
-            or_assumed(told(
-                field(
-                    one("sure"),
-                    "",
-                    "how sure",
-                    shown(self.sure.map(|one| one.to_string())),
-                ),
-                "The chance at which it is to have all its stems in all of its weeks.",
-                "A number from 0.5 to 0.99: 0.9 is nine seasons of ten; where nothing stands your usual one holds (settings, sure).",
-            )),
             told(
                 field(one("weeks"), "", "weeks", weeks),
                 "The first and the last week of the year in which they are needed.",
@@ -201,6 +191,16 @@ impl Fields for Need {
                 "The most of a week's stems that may come from one variety.",
                 "Nothing, or of a hundred: 1 to 100.",
             ),
+            or_assumed(told(
+                field(
+                    one("sure"),
+                    "Promise",
+                    "how sure",
+                    shown(self.sure.map(|one| one.to_string())),
+                ),
+                "The chance at which it is to have all its stems in all of its weeks.",
+                "A number from 0.5 to 0.99: 0.9 is nine seasons of ten; where nothing stands your usual one holds (settings, sure).",
+            )),
         ]
     }
 

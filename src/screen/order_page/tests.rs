@@ -571,8 +571,8 @@ fn a_need_is_filled_in_on_a_slip() {
       different forms
       stems of each
       most from one, %
-
-
+      Promise
+      how sure
     ─ use ──────────────────────────────────────────────────────────────────────────
       Tab: event-focal
       A use that the variety must fit. Nothing for any, or one of event-focal,
@@ -592,7 +592,7 @@ fn a_need_is_filled_in_on_a_slip() {
       judged by
       forms
       least fitness
-      … 5 below
+      … 7 below
     ─ use ──────────────────────────────────────
       Tab: event-focal
       A use that the variety must fit. Nothing

@@ -5,10 +5,10 @@ use serde_json::{Value, json};
 use crate::common::order_lane::Lane;
 use crate::common::shell::trug;
 
-/// A cheap peony of four inches whose heart is plum and whose petals are raspberry; a dear bloom of plum;
+/// A cheap peony of four inches whose heart is plum and whose petals are magenta; a dear bloom of plum;
 /// a ball that is half white; and one of which nobody knows but its name and price.
 const LIST: &str = r#"[
-  (name: "Foam Peony", form: (id: "peony", known: stated), size: "small", colours: [(colour: "raspberry", part: main, pattern: blend), (colour: "plum", part: second, pattern: blend)], stem: "400mm", offers: [(supplier: "Oar Bulbs", price: "1.00", pack: 1)]),
+  (name: "Foam Peony", form: (id: "peony", known: stated), size: "small", colours: [(colour: "magenta", part: main, pattern: blend), (colour: "plum", part: second, pattern: blend)], stem: "400mm", offers: [(supplier: "Oar Bulbs", price: "1.00", pack: 1)]),
   (name: "Haaf Great", form: (id: "informal-decorative", known: keyed), diameters: ["210mm"], colours: [(colour: "plum", part: main, pattern: self)], stem: "600mm", offers: [(supplier: "Oar Bulbs", price: "6.00", pack: 1)]),
   (name: "Noust Halves", form: (id: "formal-decorative", known: stated), colours: [(colour: "plum", part: main, pattern: bicolour), (colour: "white", part: second, pattern: bicolour)], stem: "500mm", offers: [(supplier: "Oar Bulbs", price: "4.00", pack: 1)]),
   (name: "Wrack Unseen", offers: [(supplier: "Oar Bulbs", price: "0.50", pack: 1)]),

@@ -157,7 +157,9 @@ proptest! {
     fn a_plant_more_never_lowers_a_chance(seed in 1_u64..60, plants in prop::collection::vec(0_u64..9, 17), more in 0_usize..17) {
         let drawn = uncertain(seed);
         read(&drawn, |against| {
-            let candidates = Candidates::of(&drawn.plan, against).expect("candidates");
+            let mut candidates = Candidates::of(&drawn.plan, against).expect("candidates");
+            let own = candidates.model.varieties.iter_mut();
+            own.for_each(|variety| variety.on_hand = 10);
             let chances = |plants: Vec<u64>| {
                 let average = settle_candidates(candidates.clone(), &mut |_| true);
                 let mut choice = average.order.map(|order| order.choice).unwrap_or_default();
