@@ -22,6 +22,7 @@ mod need_words;
 mod padding;
 mod pared;
 mod plan;
+mod promise;
 pub mod report;
 mod risk;
 mod row_count;
@@ -33,6 +34,7 @@ pub mod solve;
 mod sure;
 mod terms;
 mod told;
+mod without;
 mod work;
 
 pub use bed::{Bed, Place};
@@ -47,15 +49,17 @@ pub(crate) use need::SURE;
 pub use need::{Need, USUALLY_SURE};
 pub use padding::Padding;
 pub use plan::{Fixed, Plan};
+pub use promise::{Promise, Takes};
 pub use risk::{Chances, SEASONS, Spreads, chances};
 pub use row_count::RowCount;
 pub use season::{Figure, FirstCut, Method, Season, monday, week_of, weeks_with_days};
-pub use settle::{Settled, Status, settle, settle_candidates, without};
+pub use settle::{Settled, Status, settle, settle_candidates};
 pub use so_far::{
     Counted, Cut, Free, Going, Left, Log, Own, Prior, SoFar, WeekGone, chances_left, free_to_sell,
     going,
 };
 pub use solution::{Bill, Gives, Order, OrderLine, Planted, Weekly};
-pub use sure::{Promise, Takes, settle_surely, what_surer_costs};
+pub use sure::{settle_surely, what_surer_costs};
 pub use terms::Terms;
+pub use without::without;
 pub use work::{Count, FromWork, Part, Piece, Pieces, When, Work};

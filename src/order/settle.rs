@@ -2,10 +2,10 @@
 
 use super::candidates::{Candidates, ListContext};
 use super::plan::Plan;
+use super::promise::{Promise, Takes};
 use super::risk::Chances;
 use super::solution::Order;
 use super::solve::{Progress, Solved, Stop, least_cost, least_shortfall};
-use super::sure::{Promise, Takes, settle_surely};
 use crate::problem::Wrong;
 use crate::variety::Money;
 
@@ -151,35 +151,4 @@ pub fn settle_candidates(candidates: Candidates, stop: Stop<'_>) -> Settled {
         chances: None,
         nodes,
     }
-}
-
-/// What it would cost more to do without a variety of the order, by its place in the list: bought
-/// nowhere, and none on hand planted. `None` where the needs cannot be met without it as surely, or that is not
-/// found.
-pub fn without(
-    plan: &Plan,
-    against: ListContext<'_>,
-    settled: &Settled,
-    row: usize,
-    stop: Stop<'_>,
-) -> Option<Money> {
-    let cost = settled.order.as_ref()?.cost;
-    // What it kept out as no better may now be wanted, so the list is read again.
-    let candidates = Candidates::without(plan, against, row).ok()?;
-    let other = match settled.promises.is_empty() {
-        true => {
-            let solved = least_cost(&candidates.model, stop);
-            solved.best.map(|_| solved.value)
-        }
-        // As sure as this one.
-        false => {
-            let other = settle_surely(plan, candidates, against.list, stop);
-            let as_sure = matches!(other.status, Status::Optimal | Status::Found { .. });
-            let order = other.order.filter(|_| as_sure);
-            order.map(|order| order.cost.in_hundredths())
-        }
-    };
-    Some(Money::hundredths(
-        other?.saturating_sub(cost.in_hundredths()),
-    ))
 }

@@ -14,7 +14,7 @@
 //!    ([`filling`]), until every need is as sure as asked;
 //! 3. it is *pared*: every pack is given back without which it is as sure ([`paring`]).
 //!
-//! **What it is worth.** The order is judged by seasons that the search has not seen ([`JUDGED`]). Where
+//! **What it is worth.** The order is judged by seasons that the search has not seen ([`sample::JUDGED`]). Where
 //! a need falls short of what was asked there, it is searched for with as many seasons more. What is found is said
 //! to be found: the gap to the bound is told, and no more is proved.
 //!
@@ -33,65 +33,16 @@ mod sample;
 use super::candidates::Candidates;
 use super::model::{Choice, Model};
 use super::plan::Plan;
+use super::promise::{Promise, Takes};
 use super::risk::{Chances, chances};
 use super::settle::{Settled, Status, settle_candidates};
 use super::solution::Order;
 use super::solve::Stop;
 use crate::variety::{Money, Varieties};
-use sample::Sample;
+use sample::{JUDGED, Sample};
 
-/// Seasons by which a promise is judged. No search has seen them: its own come after.
-const JUDGED: u32 = 10_000;
 /// Rounds of search, each with more asked of the needs that fell short before fresh seasons.
 const ROUNDS: usize = 4;
-
-/// What an order promises a need.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Promise {
-    /// Place of the need.
-    pub need: usize,
-    /// How sure it is to be, 0 to 1.
-    pub sure: f64,
-    /// The chance that it has all its stems in all of its weeks.
-    pub chance: f64,
-    /// No order has a greater chance, whatever it costs: its frosts and first cuts, and what the beds hold.
-    pub ceiling: f64,
-}
-
-impl Promise {
-    /// Whether it is as sure as was asked.
-    pub fn is_met(&self) -> bool {
-        self.chance >= self.sure
-    }
-
-    /// Whether no order could be as sure.
-    pub fn is_beyond(&self) -> bool {
-        self.ceiling < self.sure
-    }
-
-    /// What the order is to reach: what was asked; of what cannot be so sure, the share asked of the seasons
-    /// in which it can be met.
-    fn aim(&self) -> f64 {
-        match self.is_beyond() {
-            true => self.sure * self.ceiling,
-            false => self.sure,
-        }
-    }
-
-    /// Whether it is as sure as it can be asked to be.
-    pub fn is_as_aimed(&self) -> bool {
-        self.chance >= self.aim()
-    }
-}
-
-/// What it would take to be as sure as asked, where money or beds are too small for that.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Takes {
-    /// The least cost that was found.
-    pub cost: Money,
-    /// Places in the beds.
-    pub places: u64,
-}
 
 /// Settles candidates of `list` so that each need is as sure as it is to be. Stopped by `stop`, it gives the
 /// best found.

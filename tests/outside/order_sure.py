@@ -27,7 +27,7 @@ from scipy.stats import norm
 from order_meaning import Plan, day
 
 # So many plans and promises at least, and so many of them neither nearly sure nor nearly hopeless.
-LEAST = {"plans": 21, "promises": 45, "doubtful": 15}
+LEAST = {"plans": 20, "promises": 30, "doubtful": 10}
 # `trug order --risk`: one standard deviation of the logarithm, and of how many a share lost is as if counted.
 SEASON, KNOWN, COUNTED = 0.15, 0.10, 20
 # Nine varieties of ten gave 5 to 12 stems.

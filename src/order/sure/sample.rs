@@ -5,13 +5,15 @@ use std::rc::Rc;
 
 use hashbrown::HashMap;
 
-use super::{JUDGED, Promise};
 use crate::order::candidates::Candidates;
 use crate::order::model::{Choice, Model};
 use crate::order::plan::Plan;
+use crate::order::promise::Promise;
 use crate::order::risk::{Grown, Seasons, Spreads, lacks, turns};
 use crate::variety::Varieties;
 
+/// Seasons by which a promise is judged. No search has seen them: its own come after.
+pub(super) const JUDGED: u32 = 10_000;
 /// How many: a chance of 80 % is told by them to some 1.6 %.
 const SEARCHED: u32 = 600;
 

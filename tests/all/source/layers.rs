@@ -35,8 +35,8 @@ const MAY_USE: [(&str, &[&str]); 23] = [
     (
         "order",
         &[
-            "account", "chart", "paper", "geometry", "variety", "form", "colour", "measure",
-            "problem", "record", "table",
+            "cores", "account", "chart", "paper", "geometry", "variety", "form", "colour",
+            "measure", "problem", "record", "table",
         ],
     ),
     (
