@@ -117,7 +117,7 @@ pub enum Command {
     /// Shows the trial row, or one plant of it; notes what you see and decide.
     Row(row::RowArguments),
     /// Finds the cheapest order that meets every need, or says what is short.
-    Order(order::OrderArguments),
+    Order(Box<order::OrderArguments>),
     /// Prints tags for sale, stakes and tuber labels, of every seedling that you keep or of plants
     /// that you name.
     Tag(tag::TagArguments),
