@@ -48,7 +48,9 @@ pub fn capitalised(text: &str) -> String {
 
 /// The word for more than one, of words that take an `s`.
 pub fn plural(one: &str) -> String {
-    format!("{one}s")
+    let stem = one.strip_suffix('y');
+    let stem = stem.filter(|stem| !stem.ends_with(['a', 'e', 'i', 'o', 'u']));
+    stem.map_or_else(|| format!("{one}s"), |stem| format!("{stem}ies"))
 }
 
 /// `1 stem`, `3 stems`; `0 stems`.

@@ -7,7 +7,7 @@ mod weeks;
 
 pub use calendar::{Calendar, DayOrder};
 pub(in crate::measure) use shape::month;
-pub use shape::month_name;
+pub use shape::{WEEKDAYS, month_name};
 pub use typed::{TypedDay, leading, typed};
 pub use weeks::{Weeks, begins_weeks, monday, week_of, weeks};
 

@@ -126,6 +126,14 @@ pub struct Choice {
 }
 
 impl Choice {
+    /// The same with stems shared out as they come: no variety is kept for a count.
+    pub(super) fn as_it_comes(&self) -> Choice {
+        Choice {
+            counted: Vec::new(),
+            ..self.clone()
+        }
+    }
+
     /// The varieties that count as serving a need in a week, rising.
     pub fn counting(&self, need: usize, week: usize) -> &[usize] {
         let weeks = self.counted.get(need);

@@ -76,7 +76,7 @@ fn present_use<'de, D: Deserializer<'de>>(reader: D) -> Result<Option<Text>, D::
 /// for the one asked for. Our own choice.
 pub(super) const WITHIN: f64 = 8.0;
 /// How sure a need may be to be: under a half nobody would promise it, and over 99 in 100 seasons no draw tells.
-pub(crate) const SURE: Bounds<f64> = Bounds::new("for how sure it is to be", 0.5, 0.99);
+pub(crate) const SURE: Bounds<f64> = Bounds::new("as a chance", 0.5, 0.99);
 /// How sure a need is to be where neither it nor the grower says so. Our own choice.
 pub const USUALLY_SURE: f64 = 0.8;
 /// The least fitness where it is not said: from where on a variety is said to fit a use wherever one is

@@ -12,7 +12,7 @@ impl Model {
     /// until it is within the money; `None` where what must be bought costs more. It counts no
     /// varieties: stems go where they are needed.
     pub(super) fn pared(&self, choice: &Choice) -> Option<Choice> {
-        let mut pared = as_it_comes(choice);
+        let mut pared = choice.as_it_comes();
         let Some(money) = self.money else {
             return Some(pared);
         };
@@ -40,7 +40,7 @@ impl Model {
     /// The choice with the varieties that count as serving a need, as another choice has them, where
     /// they are planted and this takes no more than a stem from the needs.
     pub(super) fn counted_as(&self, choice: &Choice, other: &Choice) -> Choice {
-        let mut counted = as_it_comes(choice);
+        let mut counted = choice.as_it_comes();
         counted.counted = vec![Vec::new(); self.needs.len()];
         let mut lacks = self.lacks(&counted);
         for need in (0..self.needs.len()).filter(|need| self.needs[*need].counts()) {
@@ -84,7 +84,7 @@ impl Model {
 
     /// Thousandths of a stem that needs lack over all weeks.
     pub(super) fn stems_short(&self, choice: &Choice) -> u64 {
-        self.lacks(&as_it_comes(choice))
+        self.lacks(&choice.as_it_comes())
     }
 
     /// The same, what is kept for the varieties that count kept for them.
@@ -145,13 +145,6 @@ impl Model {
             *plants = (*plants).min(tubers);
         }
         Some(fewer)
-    }
-}
-
-fn as_it_comes(choice: &Choice) -> Choice {
-    Choice {
-        counted: Vec::new(),
-        ..choice.clone()
     }
 }
 

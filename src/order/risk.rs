@@ -11,6 +11,7 @@ mod grown;
 mod spreads;
 mod turns;
 
+pub(super) use drawn::Dice;
 pub(super) use grown::{Grown, Seasons};
 pub use spreads::Spreads;
 pub(super) use turns::{Turns, turns};

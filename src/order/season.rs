@@ -14,7 +14,7 @@ use super::row_count::RowCount;
 use crate::measure::day;
 pub use crate::measure::day::week_of;
 use crate::problem::{Path, Step, Wrong};
-use crate::variety::{FULL_WEEKS, StemsAWeek, Text};
+use crate::variety::{FULL_WEEKS, StemsAWeek, Text, Variety};
 
 /// The season as the grower plans it. What may be left out has a default that says what it is.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
@@ -140,6 +140,12 @@ impl Season {
                 Method::Potted => WEEKS_TO_FIRST_CUT.0 - POTTED_AHEAD,
             });
         own.map_or(usual, |own| own.weeks)
+    }
+
+    /// Whether the stems of a variety are known by its record or by a count in the row.
+    pub(super) fn knows(&self, variety: &Variety) -> bool {
+        let mut counted = self.counted.iter();
+        variety.weekly_stems().is_some() || counted.any(|one| one.variety == variety.name)
     }
 
     /// Stems of a plant in a week at full flower, where a variety's own figure is unknown.

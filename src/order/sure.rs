@@ -67,15 +67,14 @@ pub fn settle_surely(
     if first.is_as_aimed() {
         return first.put_in(settled);
     }
-    let whole = judge.whole();
-    let found = judge.searched(&whole, &first, stop);
+    let found = judge.searched(&judge.whole(), &first, stop);
     let cost = found.order.cost.in_hundredths();
     let gap = (cost - bound.in_hundredths()) as f64 / cost as f64;
     let status = match found.is_as_aimed() {
         true => Status::Found { bound, gap },
         false => Status::Unsure {
             bound,
-            takes: judge.takes(whole, &first, stop),
+            takes: judge.takes(&first, stop),
         },
     };
     found.put_in(Settled { status, ..settled })
@@ -95,31 +94,31 @@ pub fn what_surer_costs(
     let Some(order) = &settled.order else {
         return Vec::new();
     };
-    let known = settled
-        .promises
-        .iter()
-        .filter(|one| need.is_none_or(|need| need == one.need));
-    let known = known
-        .map(|promise| promise.chance)
-        .fold(f64::INFINITY, f64::min);
-    let others = settled.promises.iter().all(Promise::is_as_aimed);
+    if !settled.status.meets_all() {
+        return Vec::new();
+    }
     let mut beyond = false;
     let mut at = |sure: f64| {
-        let at_hand = (others && sure <= known).then_some(order.cost);
+        let mut candidates = settled.candidates.clone();
+        candidates.model.money = None;
+        let is_asked = |at: usize| need.is_none_or(|need| need == at);
+        for (at, asked) in candidates.sure.iter_mut().enumerate() {
+            *asked = if is_asked(at) { sure } else { *asked };
+        }
+        // Of who is asked about, as sure as can be is not enough.
+        let reached = |judged: &Judged| {
+            let mut asked = judged.promises.iter().filter(|one| is_asked(one.need));
+            judged.is_as_aimed() && asked.all(Promise::is_met)
+        };
+        let judge = Judge::of(plan, &candidates, list);
+        let first = judge.judged(order.clone());
+        let at_hand = reached(&first).then_some(order.cost);
         // What was not found less sure is not sought surer.
         if beyond {
             return at_hand;
         }
-        let mut candidates = settled.candidates.clone();
-        candidates.model.money = None;
-        let asked = candidates.sure.iter_mut().enumerate();
-        asked
-            .filter(|(at, _)| need.is_none_or(|need| need == *at))
-            .for_each(|(_, asked)| *asked = sure);
-        let judge = Judge::of(plan, &candidates, list);
-        let first = judge.judged(order.clone());
         let found = judge.searched(&judge.whole(), &first, stop);
-        beyond = !found.is_as_aimed();
+        beyond = !reached(&found);
         let found = (!beyond).then_some(found.order.cost);
         found.into_iter().chain(at_hand).min()
     };
@@ -223,10 +222,13 @@ impl<'a> Judge<'a> {
     }
 
     /// What it takes to be as sure as asked: money, or money and beds.
-    fn takes(&self, mut model: Model, first: &Judged, stop: Stop<'_>) -> Option<Takes> {
-        for beds in [model.places, None] {
-            (model.money, model.places) = (None, beds);
-            let found = self.searched(&model, first, stop);
+    fn takes(&self, first: &Judged, stop: Stop<'_>) -> Option<Takes> {
+        for beds in [self.candidates.model.places, None] {
+            let mut candidates = self.candidates.clone();
+            (candidates.model.money, candidates.model.places) = (None, beds);
+            // Larger beds make surer what smaller ones could not.
+            let judge = Judge::of(self.plan, &candidates, self.list);
+            let found = judge.searched(&judge.whole(), &judge.judged(first.order.clone()), stop);
             if found.is_as_aimed() {
                 return Some(Takes {
                     cost: found.order.cost,

@@ -271,14 +271,8 @@ fn worked(arguments: &OrderArguments, context: &Context, errors: &mut dyn Write)
     let rows: Vec<usize> = (arguments.why.iter())
         .map(|name| found(&list, name, "--why"))
         .collect::<Result<_>>()?;
-    let grounds = context.contents.grounds(context.set());
-    let index = Index::new(&list, grounds);
-    let against = ListContext {
-        list: &list,
-        index: &index,
-        grounds,
-        sure: context.contents.settings.sure,
-    };
+    let index = index(&list, context);
+    let against = against(&list, &index, context);
     let plan = tried::whole(arguments, &written, against, context)?;
     let have = { arguments.have.as_deref() }
         .map(|day| changed::one_week(day, &plan, context))
@@ -402,6 +396,21 @@ fn need_named(plan: &Plan, name: &str) -> Result<usize> {
             names.join(", ")
         ))
     })
+}
+
+/// The columns of a list.
+fn index(list: &Varieties, context: &Context) -> Index {
+    Index::new(list, context.contents.grounds(context.set()))
+}
+
+/// What a plan is read against.
+fn against<'a>(list: &'a Varieties, index: &'a Index, context: &'a Context) -> ListContext<'a> {
+    ListContext {
+        list,
+        index,
+        grounds: context.contents.grounds(context.set()),
+        sure: context.contents.settings.sure,
+    }
 }
 
 /// Ends a search after so many seconds.

@@ -18,19 +18,19 @@ use anyhow::Result;
 use jiff::civil::Date;
 use serde_json::json;
 
-use super::{OrderArguments, after, bad, plan, plan_to_save};
+use super::tried::whole;
+use super::{OrderArguments, after, against, bad, index, plan, plan_to_save, unanswered};
 use crate::account::{self, Section};
 use crate::command::Context;
 use crate::folder::row::row;
 use crate::measure::day;
 use crate::order::report::{SeasonSoFar, brought, counts, harvest_section, season_so_far};
 use crate::order::{
-    Candidates, Cut, ListContext, Plan, Prior, RowCount, SEASONS, SoFar, Spreads, chances_left,
-    free_to_sell, going, settle_candidates,
+    Candidates, Cut, Plan, Prior, RowCount, SEASONS, SoFar, Spreads, chances_left, free_to_sell,
+    going, settle_candidates,
 };
-use crate::problem::sentences;
 use crate::trial::{Subject, Trial};
-use crate::variety::{Index, Varieties};
+use crate::variety::Varieties;
 
 pub(super) fn run(
     year: i16,
@@ -64,7 +64,7 @@ pub(super) fn run(
         file.save(&folder, &plan)?;
     }
     let under_way = match planned.season.weeks_of() == year && !seasons.is_empty() {
-        true => so_far(&planned, &cuts, until, arguments.seconds, context)?,
+        true => so_far(&planned, &cuts, until, arguments, context)?,
         false => Vec::new(),
     };
     let account = [under_way, vec![harvest_section(&seasons, year)]].concat();
@@ -116,19 +116,13 @@ fn so_far(
     plan: &Plan,
     cuts: &[Cut],
     until: Option<Date>,
-    seconds: u64,
+    arguments: &OrderArguments,
     context: &Context,
 ) -> Result<Vec<Section>> {
     let list = context.varieties_with_evidence()?;
-    let grounds = context.contents.grounds(context.set());
-    let index = Index::new(&list, grounds);
-    let against = ListContext {
-        list: &list,
-        index: &index,
-        grounds,
-        sure: context.contents.settings.sure,
-    };
-    let mut planned = plan.clone();
+    let index = index(&list, context);
+    let against = against(&list, &index, context);
+    let mut planned = whole(arguments, plan, against, context)?;
     // What this season gave is held against what was planned without it.
     let year = plan.season.weeks_of();
     planned
@@ -136,8 +130,9 @@ fn so_far(
         .counted
         .retain(|count| count.year != Some(year));
     let candidates = Candidates::of(&planned, against);
-    let candidates = candidates.map_err(|wrong| bad(sentences(&wrong)))?;
-    let settled = settle_candidates(candidates, &mut after(seconds));
+    let unread = |wrong| unanswered(arguments, context, planned.in_file(wrong));
+    let candidates = candidates.map_err(unread)?;
+    let settled = settle_candidates(candidates, &mut after(arguments.seconds));
     let (Some(order), candidates) = (&settled.order, &settled.candidates) else {
         return Ok(Vec::new());
     };

@@ -4,13 +4,11 @@ use std::io::Write;
 
 use anyhow::Result;
 
-use super::OrderArguments;
 use super::tried::{tried, whole};
+use super::{OrderArguments, against, index};
 use crate::account::{lines, object};
 use crate::command::Context;
-use crate::order::ListContext;
 use crate::order::report::account::work;
-use crate::variety::Index;
 
 /// Columns of text.
 const COLUMNS: usize = 96;
@@ -24,14 +22,8 @@ pub(super) fn run(
 ) -> Result<bool> {
     let list = context.varieties_with_evidence()?;
     let (plan, own) = tried(arguments, &list, context, errors)?;
-    let grounds = context.contents.grounds(context.set());
-    let index = Index::new(&list, grounds);
-    let against = ListContext {
-        list: &list,
-        index: &index,
-        grounds,
-        sure: context.contents.settings.sure,
-    };
+    let index = index(&list, context);
+    let against = against(&list, &index, context);
     let plan_whole = whole(arguments, &plan, against, context)?;
     if let Some((folder, mut file)) = own {
         file.save(&folder, &plan)?;

@@ -21,7 +21,8 @@ const MONTHS: [&str; 12] = [
     "December",
 ];
 
-const WEEKDAYS: [(&str, Weekday); 7] = [
+/// The days of the week by their words.
+pub const WEEKDAYS: [(&str, Weekday); 7] = [
     ("monday", Weekday::Monday),
     ("tuesday", Weekday::Tuesday),
     ("wednesday", Weekday::Wednesday),

@@ -3,6 +3,8 @@
 
 mod set;
 
+pub(super) use set::number_if_any;
+
 pub(super) use set::IN_A_SEASON;
 
 use super::{Method, Need, Plan};

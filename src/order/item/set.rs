@@ -45,7 +45,7 @@ impl Item {
                 );
             }
             Item::Work(at) => change_work(&mut plan, at, text, days)?,
-            Item::CutBefore => plan.cut_before = if_any(text)?,
+            Item::CutBefore => plan.cut_before = number_if_any(text)?,
             Item::Money if same_id(text, "none") => plan.money = None,
             Item::Money => {
                 let money = text.parse::<Money>();
@@ -65,27 +65,29 @@ impl Item {
                     }
                 };
             }
-            Item::FirstCut => season.weeks_to_first_cut = if_any(text)?,
+            Item::FirstCut => season.weeks_to_first_cut = number_if_any(text)?,
             Item::Stems => match text.strip_suffix(IN_A_SEASON).map(str::trim) {
                 Some(total) => {
-                    season.stems_a_plant = if_any(total)?;
+                    season.stems_a_plant = number_if_any(total)?;
                     season.stems_a_week = None;
                 }
                 None => {
-                    let stems: Option<f64> = if_any(text)?;
+                    let stems: Option<f64> = number_if_any(text)?;
                     season.stems_a_week = stems.map(StemsAWeek::try_from).transpose()?;
                     season.stems_a_plant = None;
                 }
             },
             Item::Ramp => {
                 let shares = text.split(',').map(str::trim);
-                let shares = shares.filter(|share| !share.is_empty()).map(if_any::<f64>);
+                let shares = shares
+                    .filter(|share| !share.is_empty())
+                    .map(number_if_any::<f64>);
                 let shares: Vec<Option<f64>> = shares.collect::<Result<_, _>>()?;
                 season.ramp = shares.into_iter().flatten().collect();
             }
-            Item::PlantsLost => season.plants_lost = if_any(text)?,
-            Item::StemsLost => season.stems_lost = if_any(text)?,
-            Item::Storage => plan.storage_kept = if_any(text)?,
+            Item::PlantsLost => season.plants_lost = number_if_any(text)?,
+            Item::StemsLost => season.stems_lost = number_if_any(text)?,
+            Item::Storage => plan.storage_kept = number_if_any(text)?,
             Item::LastFrost => season.last_frost = Frost::with_words(text, days)?,
             Item::FirstFrost => season.first_frost = Frost::with_words(text, days)?,
             Item::Ordered => plan.ordered = day(text)?,
@@ -201,7 +203,9 @@ fn bed_step(bed: &Bed, by: i32, units: SizeUnits) -> Result<String, String> {
     Ok(bed.length.with_mm(length).to_string())
 }
 
-fn if_any<T: std::str::FromStr>(text: &str) -> Result<Option<T>, String> {
+pub(in crate::order) fn number_if_any<T: std::str::FromStr>(
+    text: &str,
+) -> Result<Option<T>, String> {
     match text {
         "" => Ok(None),
         text => {

@@ -49,7 +49,7 @@ fn how_it_goes(one: &SeasonSoFar) -> Section {
     let planned: f64 = own.iter().map(|one| one.planned).sum();
     let of = (planned > 0.0).then(|| f64::from(cut) / planned);
     let share = of.map_or(String::new(), |of| format!(", {}", percent(of)));
-    let of_varieties = counted(own.len(), "variety").replace("varietys", "varieties");
+    let of_varieties = counted(own.len(), "variety");
     let [low, middle, high] = one.so_far.season.range().map(percent);
     let told = [
         format!(

@@ -55,12 +55,9 @@ impl Drawn {
     /// How a variety does in it.
     pub(super) fn of_variety(&self, name: &str, known: bool) -> OfVariety {
         let mut dice = Dice::of(self.number, name);
-        let spread = match known {
-            true => self.spreads.known,
-            false => self.spreads.unknown,
-        };
+        let own = dice.about_one(self.spreads.of_variety(known));
         OfVariety {
-            stems: self.yields * dice.about_one(spread) * self.stems_kept,
+            stems: self.yields * own * self.stems_kept,
             lost: self.lost,
             // Where nothing is drawn so many are lost as is planned, to the part of a plant.
             one_by_one: self.spreads.lost.is_some(),
@@ -94,9 +91,14 @@ impl OfVariety {
 
 /// Even shares from a fixed seed, and quantiles at them.
 #[derive(Debug)]
-pub(super) struct Dice(fastrand::Rng);
+pub(in crate::order) struct Dice(fastrand::Rng);
 
 impl Dice {
+    /// The same throws for the same seed.
+    pub(in crate::order) fn seeded(seed: u64) -> Dice {
+        Dice(fastrand::Rng::with_seed(seed))
+    }
+
     /// The dice of a season, and of a name in it.
     pub(super) fn of(number: u32, name: &str) -> Dice {
         let name = u64::from(crc32fast::hash(name.as_bytes()));
@@ -106,12 +108,12 @@ impl Dice {
     }
 
     /// Over 0, under 1.
-    fn evenly(&mut self) -> f64 {
+    pub(in crate::order) fn evenly(&mut self) -> f64 {
         self.0.f64().clamp(f64::EPSILON, 1.0 - f64::EPSILON)
     }
 
     /// Standard deviations from the mean of a normal law.
-    fn deviations(&mut self) -> f64 {
+    pub(in crate::order) fn deviations(&mut self) -> f64 {
         Normal::standard().inverse_cdf(self.evenly())
     }
 

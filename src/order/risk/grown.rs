@@ -49,7 +49,7 @@ impl<'a> Seasons<'a> {
     pub(in crate::order) fn grown(&self, at: usize, plants: u64) -> Grown {
         let season = &self.plan.season;
         let variety = self.variety(at);
-        let known = self.is_known(variety);
+        let known = season.knows(variety);
         let (weeks, first) = (&self.candidates.weeks, self.candidates.first_cuts[at]);
         // Many seasons have their frosts on the same days.
         let mut by_frosts: HashMap<(i32, Date), Vec<f64>> = HashMap::new();
@@ -69,11 +69,5 @@ impl<'a> Seasons<'a> {
 
     fn variety(&self, at: usize) -> &'a Variety {
         &self.list.list()[self.candidates.rows[at]]
-    }
-
-    /// Whether the stems of a variety are known by its record or by a count in the row.
-    fn is_known(&self, variety: &Variety) -> bool {
-        let mut counted = self.plan.season.counted.iter();
-        variety.weekly_stems().is_some() || counted.any(|one| one.variety == variety.name)
     }
 }

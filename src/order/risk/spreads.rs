@@ -27,6 +27,14 @@ impl Spreads {
         }
     }
 
+    /// Of one variety about the season's yield, whose stems are known or not.
+    pub(in crate::order) fn of_variety(&self, known: bool) -> f64 {
+        match known {
+            true => self.known,
+            false => self.unknown,
+        }
+    }
+
     /// Every season is as planned.
     #[cfg(test)]
     pub(super) fn none() -> Spreads {

@@ -3,11 +3,12 @@
 use jiff::civil::Date;
 use statrs::distribution::{ContinuousCDF, Normal};
 
-use super::free::as_it_comes;
 use super::posterior::SoFar;
+use super::yields::yields;
 use crate::order::candidates::Candidates;
 use crate::order::plan::Plan;
-use crate::order::season::{monday, thousandths};
+use crate::order::risk::Dice;
+use crate::order::season::monday;
 use crate::order::solution::Order;
 use crate::variety::Varieties;
 
@@ -41,26 +42,20 @@ pub fn chances_left(
         .filter(|(_, week)| monday(plan.season.planted, **week).is_some_and(|monday| monday > day))
         .map(|(at, _)| at)
         .collect();
-    let choice = as_it_comes(&order.choice);
-    let mut dice = fastrand::Rng::with_seed(SEED);
+    let choice = order.choice.as_it_comes();
+    let mut dice = Dice::seeded(SEED);
     let mut met = vec![vec![0_u32; model.weeks]; model.needs.len()];
     let mut throughout = vec![0_u32; model.needs.len()];
     let mut drawn = model.clone();
     for _ in 0..seasons {
-        let frost = frost_after(plan, day, evenly(&mut dice));
-        let season = deviations(&mut dice);
+        let frost = frost_after(plan, day, dice.evenly());
+        let season = dice.deviations();
         for (at, one) in drawn.varieties.iter_mut().enumerate() {
             if choice.plants[at] == 0 {
                 continue;
             }
-            let variety = &list.list()[candidates.rows[at]];
-            let share = so_far.share(at, season, deviations(&mut dice));
-            let first = candidates.first_cuts[at];
-            let given = { &plan.season }.given(variety, first, &candidates.weeks, 0, frost);
-            one.yields = given
-                .iter()
-                .map(|stems| thousandths(stems * share))
-                .collect();
+            let share = so_far.share(at, season, dice.deviations());
+            one.yields = yields(plan, candidates, list, at, frost, share);
         }
         let mut lacked = vec![false; model.needs.len()];
         for week in &to_come {
@@ -95,13 +90,4 @@ fn frost_after(plan: &Plan, day: Date, evenly: f64) -> Date {
     let come = 1.0 - frost.chance_after(day);
     let along = (come + (1.0 - come) * evenly).clamp(f64::EPSILON, 1.0 - f64::EPSILON);
     frost.after(Normal::standard().inverse_cdf(along))
-}
-
-fn evenly(dice: &mut fastrand::Rng) -> f64 {
-    dice.f64().clamp(f64::EPSILON, 1.0 - f64::EPSILON)
-}
-
-/// Standard deviations from the mean of a normal law.
-fn deviations(dice: &mut fastrand::Rng) -> f64 {
-    Normal::standard().inverse_cdf(evenly(dice))
 }

@@ -3,10 +3,11 @@
 use jiff::civil::Date;
 
 use super::posterior::SoFar;
+use super::yields::yields;
 use crate::order::candidates::Candidates;
-use crate::order::model::{Choice, STEM};
+use crate::order::model::STEM;
 use crate::order::plan::Plan;
-use crate::order::season::{monday, thousandths};
+use crate::order::season::monday;
 use crate::order::solution::{Order, given};
 use crate::variety::Varieties;
 
@@ -37,18 +38,12 @@ pub fn free_to_sell(
     so_far: &SoFar,
     day: Date,
 ) -> Vec<Free> {
-    let choice = as_it_comes(&order.choice);
+    let choice = order.choice.as_it_comes();
     let mut model = candidates.model.clone();
     for (at, one) in model.varieties.iter_mut().enumerate() {
         if choice.plants[at] > 0 {
-            let variety = &list.list()[candidates.rows[at]];
-            let (first, frost) = (candidates.first_cuts[at], plan.season.first_frost.middle());
-            let given = { &plan.season }.given(variety, first, &candidates.weeks, 0, frost);
-            let share = so_far.expected(at);
-            one.yields = given
-                .iter()
-                .map(|stems| thousandths(stems * share))
-                .collect();
+            let (frost, share) = (plan.season.first_frost.middle(), so_far.expected(at));
+            one.yields = yields(plan, candidates, list, at, frost, share);
         }
     }
     let stems = |thousandths: u64| thousandths as f64 / STEM as f64;
@@ -86,12 +81,4 @@ pub fn free_to_sell(
         .enumerate()
         .filter_map(of_week)
         .collect()
-}
-
-/// Stems are shared out as they come: no variety is kept for a count.
-pub(super) fn as_it_comes(choice: &Choice) -> Choice {
-    Choice {
-        counted: vec![Vec::new(); choice.counted.len()],
-        ..choice.clone()
-    }
 }

@@ -9,6 +9,7 @@ mod free;
 mod going;
 mod posterior;
 mod prior;
+mod yields;
 
 pub use chances::{Left, chances_left};
 pub use free::{Free, free_to_sell};

@@ -4,7 +4,6 @@
 use crate::order::candidates::Candidates;
 use crate::order::plan::Plan;
 use crate::order::risk::Spreads;
-use crate::order::season::Season;
 use crate::order::solution::Order;
 use crate::variety::Varieties;
 
@@ -44,14 +43,8 @@ impl Prior {
         };
         let all = spreads.season.powi(2) + of_squares(kept(plants)) + of_squares(kept(stems));
         let own = |(at, set_out): (usize, &u64)| {
-            let name = &list.list()[candidates.rows[at]].name;
-            let known = list.list()[candidates.rows[at]].weekly_stems().is_some()
-                || is_counted(season, name);
-            let spread = if known {
-                spreads.known
-            } else {
-                spreads.unknown
-            };
+            let known = season.knows(&list.list()[candidates.rows[at]]);
+            let spread = spreads.of_variety(known);
             let stands = match spreads.lost {
                 Some(_) if *set_out > 0 => odds(plants) / *set_out as f64,
                 Some(_) | None => 0.0,
@@ -70,13 +63,6 @@ impl Log {
     pub fn range(self) -> [f64; 3] {
         [-1.645, 0.0, 1.645].map(|deviations| (self.mean + deviations * self.sd).exp())
     }
-}
-
-fn is_counted(season: &Season, name: &str) -> bool {
-    season
-        .counted
-        .iter()
-        .any(|count| count.variety.as_str() == name)
 }
 
 /// What is lost of a share, by what is kept: the square of the coefficient of variation of what one draw

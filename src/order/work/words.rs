@@ -8,6 +8,7 @@ use super::kinds::{Count, When, Work};
 use super::weekday::weekday;
 use crate::measure::day::{self, Calendar};
 use crate::measure::{brief, id_of, same_id};
+use crate::order::item::number_if_any;
 use crate::variety::Text;
 
 const EXPECTED_EVENT: &str = "expected a name, a colon, a day and pieces, such as Berry wedding: 2027-09-12 12 table bowl, 8 buttonhole colours=plum,blush";
@@ -235,13 +236,5 @@ fn text(text: &str) -> Result<Text, String> {
 }
 
 fn if_any<T: FromStr>(word: &str, value: &str) -> Result<Option<T>, String> {
-    match value {
-        "" => Ok(None),
-        value => value.parse().map(Some).map_err(|_| {
-            format!(
-                "{word}: found {:?}, expected a number, or nothing",
-                brief(value)
-            )
-        }),
-    }
+    number_if_any(value).map_err(|told| format!("{word}: {told}"))
 }

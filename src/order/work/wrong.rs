@@ -3,14 +3,13 @@
 use super::kinds::{When, Work};
 use crate::measure::bounds::{Bounds, MOST_COUNTED};
 use crate::measure::day;
+use crate::order::need::SURE;
 use crate::order::season::Season;
 use crate::problem::{Path, Wrong};
 
 const NUMBER: Bounds<u32> = Bounds::new("of a piece", 1, MOST_COUNTED);
 /// The most days that a stem is believed to be cut before it is wanted: two weeks, as long as any lasts.
 pub(in crate::order) const CUT_BEFORE: Bounds<u8> = Bounds::new("days", 0, 14);
-/// Less than even chances is no promise, and no season is certain.
-const SURE: Bounds<f64> = Bounds::new("as a chance", 0.5, 0.99);
 const WITHIN: Bounds<f64> = Bounds::new("as a distance in colour", 0.0, 200.0);
 
 impl Work {

@@ -5,7 +5,7 @@ use std::fs;
 use serde_json::Value;
 
 use crate::common::order_lane::{Lane, PLAN};
-use crate::common::shell::trug_anywhere;
+use crate::common::shell::{trug, trug_anywhere};
 
 const WEDDING: &str = "Berry wedding: 2027-09-12 2 jar, 3 buttonhole colours=plum,white within=60";
 const SHOP: &str = "shop: fridays 1 jar 2027-09-03 to 2027-09-17";
@@ -231,4 +231,32 @@ fn days_typed_short_are_told_as_they_were_taken() {
             .of_the_demo()
             .contains("fete, event on")
     );
+}
+
+/// What an event needs is among the promises that are left, as what the plan names itself is.
+#[test]
+fn a_wedding_is_among_the_promises_of_a_season_under_way() {
+    let lane = Lane::new(&PLAN.replace("2027", "2025"));
+    lane.out(&["--add-event", &WEDDING.replace("2027", "2025"), "--save"]);
+    let planted = lane.json(&[]);
+    let planted = planted["planted"].as_array().expect("planted").iter();
+    let first = { planted.filter(|one| one["plants"].as_u64() > Some(0)) }.next();
+    let variety = first.expect("a plant")["variety"].as_str().expect("a name");
+    let at = lane.dir().display().to_string();
+    let note = [
+        "row",
+        "note",
+        variety,
+        "cut=6",
+        "date=2025-08-18",
+        "--at",
+        &at,
+    ];
+    trug(lane.dir(), &note).done();
+    let answer = lane.json(&["--season", "2025"]);
+    let promises = answer["promises"].as_array().expect("promises").iter();
+    let needs: Vec<&str> = promises.filter_map(|one| one["need"].as_str()).collect();
+    for need in ["quay stall", "Berry wedding: worn"] {
+        assert!(needs.contains(&need), "{needs:?}");
+    }
 }

@@ -119,19 +119,57 @@ fn what_is_said_to_be_sure_is() {
 
 #[test]
 fn surer_never_costs_less() {
-    for (seed, need) in [(1, None), (3, Some(0))] {
-        let drawn = uncertain(seed);
-        read(&drawn, |against| {
+    let mut of = [None, Some(0)].into_iter().peekable();
+    for seed in 1..=30 {
+        let (Some(need), drawn) = (of.peek().copied(), uncertain(seed)) else {
+            return;
+        };
+        let told = read(&drawn, |against| {
             let candidates = Candidates::of(&drawn.plan, against).expect("candidates");
-            let settled = settle_surely(&drawn.plan, candidates, &drawn.list, &mut |_| false);
-            let (plan, list) = (&drawn.plan, &drawn.list);
-            let steps = what_surer_costs(plan, &settled, list, need, &mut |_| false);
-            let costs: Vec<Money> = steps.iter().filter_map(|step| step.1).collect();
-            assert!(costs.is_sorted(), "{seed}: {steps:?}");
-            // What is not found at one step is not found at a surer one.
-            assert!(steps.iter().skip(costs.len()).all(|step| step.1.is_none()));
+            surer_costs_more(seed, &drawn, candidates, need)
         });
+        if told {
+            of.next();
+        }
     }
+    assert_eq!(of.next(), None, "too few plans that can be met");
+}
+
+/// Whether an order of a usual season is not sure enough for some step, and if so that such a step takes a
+/// dearer one, whichever order is at hand.
+fn surer_costs_more(seed: u64, drawn: &Drawn, candidates: Candidates, need: Option<usize>) -> bool {
+    let Drawn { list, plan } = drawn;
+    let usual = settle_candidates(candidates.clone(), &mut |_| false);
+    let order = usual.order.as_ref().filter(|_| usual.status.meets_all());
+    let Some(order) = order else {
+        return false;
+    };
+    let chances = chances(plan, &candidates, list, order, 10_000).throughout;
+    let least = need.map_or_else(
+        || chances.iter().copied().fold(1.0, f64::min),
+        |need| chances[need],
+    );
+    // Neither sure of every step nor of none.
+    if !(0.3..0.9).contains(&least) {
+        return false;
+    }
+    let surely = settle_surely(plan, candidates, list, &mut |_| false);
+    for settled in [&usual, &surely] {
+        let steps = what_surer_costs(plan, settled, list, need, &mut |_| false);
+        assert_eq!(steps.len(), 5, "{seed}");
+        let costs: Vec<Money> = steps.iter().filter_map(|step| step.1).collect();
+        assert!(costs.is_sorted(), "{seed}: {steps:?}");
+        // What is not found at one step is not found at a surer one.
+        assert!(steps.iter().skip(costs.len()).all(|step| step.1.is_none()));
+        for (sure, cost) in &steps {
+            let more = cost.is_none_or(|cost| cost > order.cost);
+            assert!(
+                more || least > sure - 0.02,
+                "{seed}: {sure} for {cost:?}, {least}"
+            );
+        }
+    }
+    true
 }
 
 proptest! {
@@ -199,4 +237,23 @@ fn the_page_and_the_object_promise_the_same() {
         let met = promise["chance"].as_f64() >= promise["sure"].as_f64();
         assert_eq!(promise["met"], met);
     }
+}
+
+/// The advice taken: asked to be so sure, or surer, an order costs what it was said to cost. A search that
+/// finds a dearer one than a surer search did is outdone by that one.
+#[test]
+fn what_surer_is_said_to_cost_is_what_it_costs() {
+    let lane = Lane::new(crate::common::order_lane::PLAN);
+    let told = lane.json(&["--surer", "quay stall"]);
+    let steps = told["surer"].as_array().expect("steps").iter().rev();
+    let (mut least, mut dearer) = (f64::INFINITY, 0);
+    for step in steps {
+        let asked = format!("quay stall=sure={}", step["sure"]);
+        let answer = lane.json(&["--surely", "--set", &asked, "--set", "money=none"]);
+        assert_eq!(answer["promises"][0]["met"], true, "{step}");
+        least = least.min(answer["cost"].as_f64().expect("an order"));
+        assert_eq!(step["cost"], least, "{told:#}");
+        dearer += usize::from(least > told["cost"].as_f64().expect("an order"));
+    }
+    assert!(dearer > 1, "{told:#}");
 }
