@@ -41,6 +41,16 @@ pub fn all_in_spans<T: Send>(
     all
 }
 
+/// Two things, each on a core where there are two.
+pub fn at_once<A, B: Send>(one: impl FnOnce() -> A, other: impl FnOnce() -> B + Send) -> (A, B) {
+    thread::scope(|scope| {
+        let other = scope.spawn(other);
+        let one = one();
+        let other = other.join().unwrap_or_else(|panic| resume_unwind(panic));
+        (one, other)
+    })
+}
+
 /// From now on the thread that asks gives way to all others, where the system knows of threads that do: what
 /// it makes may come later, and what is waited for may not.
 pub fn give_way() {

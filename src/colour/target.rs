@@ -1,9 +1,12 @@
 //! What a colour is measured against, and the parts and patterns of a bloom.
 
+use std::ops::Range;
+
 use serde::{Deserialize, Serialize};
 
 use super::difference::{ciede2000, lower_bound};
 use super::lab::Lab;
+use super::planes::Planes;
 
 /// A colour that is wanted: a region about a centre.
 #[derive(Debug, Clone, PartialEq)]
@@ -113,6 +116,20 @@ impl Target {
     /// Never above [`distance`](Target::distance), and cheap.
     pub fn lower_bound(&self, colour: Lab) -> f64 {
         (lower_bound(self.centre, colour) - self.radius).max(0.0)
+    }
+
+    /// The same of each of many colours, and several times cheaper.
+    ///
+    /// # Panics
+    /// Where there are not so many.
+    pub fn lower_bounds(
+        &self,
+        colours: &Planes,
+        places: Range<usize>,
+    ) -> impl Iterator<Item = f64> {
+        let bounds = colours.lower_bounds(self.centre, places).into_iter();
+        let radius = self.radius;
+        bounds.map(move |bound| (f64::from(bound) - radius).max(0.0))
     }
 }
 

@@ -85,10 +85,12 @@ pub const NOTES: [(&str, &[&str]); 13] = [
              pieces (table bowl, large vase, bride's bunch, buttonhole, wristlet, arch, market bunch, \
              jar) say how many stems of each part they take: write a pieces.ron in your folder to \
              change one or add your own.",
-            "Met means in a usual season: yields as planned, frosts on their middle days. In others a need \
-             may go short: --risk says how often. --surely finds an order in which each need has all its \
-             stems in so many seasons of 100 as it asks for (sure=0.9; 80 where nothing is said, an event \
-             95), and --surer what that costs. Such an order is the least that was found, and not proved.",
+            "Met means surely: each need has all its stems, in all its weeks, in so many seasons of 100 as it \
+             asks for (sure=0.9; 80 where nothing is said, an event 95). Such an order is the least that was \
+             found, and not proved. --risk tells the chance week by week, --surer what being surer costs, and \
+             --on-average the proved least for a usual season, which may fail in others.",
+            "What was settled is kept beside the plan (order.settled.ron) and settled again only where \
+             something has changed that it was settled from.",
             "Proved means that no order at all that meets your needs costs less. A search that is \
              stopped says how far it may be from that. Where it costs less to buy up to a least order \
              or to free postage, the order is filled up with whatever is cheapest, and says so.",

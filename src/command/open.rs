@@ -15,7 +15,7 @@ use crate::folder::place::by_default;
 use crate::folder::row::{RowFiles, open_row, row};
 use crate::folder::settings::{Settings, open_settings, save_settings};
 use crate::folder::text::kept::Holds;
-use crate::folder::{FileGuard, Folder, aside, text};
+use crate::folder::{FileGuard, Folder, aside, settled, text};
 use crate::problem::read_ron;
 use crate::screen::choose_page::Stock;
 use crate::screen::half_keyed::{self, HalfKeyed};
@@ -133,7 +133,9 @@ pub fn screen(context: &Context, theme: Theme) -> Result<(App, Saver)> {
         .with_own_words(words)
         .with_row(plot, keeping.clone(), row.problems);
     let app = match order {
-        Ok(plan) => app.with_order(Ok(plan), keeping, context.calendar()),
+        Ok(plan) => app
+            .with_order(Ok(plan), keeping, context.calendar())
+            .with_settled(settled::all(context.folder.as_deref())),
         Err(NoPlan::NoneYet) => app.without_order(keeping, context.calendar()),
         Err(NoPlan::Unread(why)) => app.with_order(Err(why), keeping, context.calendar()),
     };
@@ -238,6 +240,10 @@ impl Saver {
                 Some(file) => file.save(folder, plan),
                 None => return Err("the order could not be read".to_string()),
             },
+            Change::Settled(kept) => {
+                settled::keep(folder, kept);
+                Ok(())
+            }
             // OK because it was written above.
             Change::Tags(_) => Ok(()),
         };

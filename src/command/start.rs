@@ -11,7 +11,7 @@ use crate::folder::contents::{VARIETIES, varieties};
 use crate::folder::order::{blank_file, demo_file};
 use crate::folder::row::demo_files;
 use crate::folder::settings::{SETTINGS, Settings};
-use crate::folder::{FolderError, place, text};
+use crate::folder::{FolderError, place, settled, text};
 use crate::form::traits::list_and;
 use crate::variety::Varieties;
 
@@ -69,9 +69,14 @@ pub(super) fn lay_out(dir: &Path, holds: Holds, settings: &Settings) -> Result<L
     if holds == Holds::Demo {
         files.extend(demo_files());
     }
+    let names = files.iter().map(|(name, _)| *name).collect();
+    if holds == Holds::Demo {
+        // No record: it can be made again at any time.
+        files.push(settled::demo_file());
+    }
     place::start(dir, &files, &super::now())?;
     Ok(LaidOut {
-        files: files.iter().map(|(name, _)| *name).collect(),
+        files: names,
         varieties: list.len(),
     })
 }

@@ -8,6 +8,7 @@ use super::drawing::Drawing;
 use super::patch::LINE;
 use super::raster::Picture;
 use crate::colour::Srgb;
+use crate::cores::at_once;
 
 /// Samples along each side of a pixel.
 const FINE: u32 = 3;
@@ -30,10 +31,8 @@ pub(super) struct Shade {
 /// The pixels of a drawing with so many across, row by row.
 pub(super) fn shades(drawing: &Drawing, across: u32) -> Vec<Shade> {
     let share = WIDE * 2.0 / LINE / f64::from(across.max(1));
-    let (bare, lined) = (
-        Picture::thin(drawing, across * FINE, 0.0),
-        Picture::thin(drawing, across * FINE, share),
-    );
+    let drawn = |share| Picture::thin(drawing, across * FINE, share);
+    let (bare, lined) = at_once(|| drawn(0.0), || drawn(share));
     let samples: Vec<Samples> = (0..across * across)
         .map(|at| Samples::of(&bare, &lined, at % across, at / across))
         .collect();

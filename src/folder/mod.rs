@@ -30,6 +30,7 @@ pub mod row;
 pub mod rule_sets;
 mod saving;
 pub mod settings;
+pub mod settled;
 pub mod sheet;
 mod store;
 mod system;

@@ -12,6 +12,8 @@ pub const SEEDLINGS: &str = "trial.ron";
 pub const ENTRIES: &str = "trial.journal";
 /// The order.
 pub const ORDER: &str = "order.ron";
+/// What was settled of the order; made anew at any time.
+pub const SETTLED: &str = "order.settled.ron";
 /// The settings.
 pub const SETTINGS: &str = "settings.ron";
 /// The grower's own uses, in place of those in the program.
@@ -54,11 +56,12 @@ pub(super) const NAMED: u64 = MOST_BYTES as u64;
 
 /// Every file by its name and the most bytes that it may have; those of [`RULES`] are as
 /// [`TRAITS`].
-const KNOWN: [(&str, u64); 14] = [
+const KNOWN: [(&str, u64); 15] = [
     (VARIETIES, RECORDS),
     (SEEDLINGS, RECORDS),
     (ENTRIES, GROWING),
     (ORDER, BY_HAND),
+    (SETTLED, BY_HAND),
     (SETTINGS, A_FEW_LINES),
     (USES, BY_HAND),
     (COLOURS, BY_HAND),

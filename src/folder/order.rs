@@ -133,7 +133,7 @@ mod tests {
         let home = tempfile::tempdir().expect("a folder");
         let bad = DEMO
             .replace(
-                "weeks: (33, 41), use: \"market-bunch\", fitness",
+                "weeks: (33, 39), use: \"market-bunch\", fitness",
                 "weeks: (33, 52), use: \"market-bunch\", fitness",
             )
             .replace("weeks: (30, 32)", "weeks: (32, 30)");

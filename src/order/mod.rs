@@ -3,6 +3,7 @@
 //! Pure: values in, values out. [`Plan`] is what the grower writes, [`Candidates`] what of the list
 //! can serve it, [`model`] the integer program, [`solve`] its exact search.
 
+mod aim;
 mod bed;
 mod blank;
 mod candidates;
@@ -12,6 +13,7 @@ mod fix;
 mod frost;
 mod frost_words;
 mod item;
+mod kept;
 mod lasting;
 mod means_words;
 mod mend;
@@ -37,12 +39,14 @@ mod told;
 mod without;
 mod work;
 
+pub use aim::Aim;
 pub use bed::{Bed, Place};
 pub use blank::{UsualFrosts, blank_text, season_ahead};
 pub use candidates::{Candidates, ListContext, Match};
 pub use fields::{PlanGround, field_of};
 pub use frost::{Frost, Risk, Side};
 pub use item::Item;
+pub use kept::Kept;
 pub use lasting::Lasting;
 pub use mend::{By, Edit, Mend, mends};
 pub(crate) use need::SURE;

@@ -1,9 +1,11 @@
 //! What an order promises a need, and what it would take to keep it.
 
+use serde::{Deserialize, Serialize};
+
 use crate::variety::Money;
 
 /// What an order promises a need.
-#[derive(Debug, Clone, Copy, PartialEq)]
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
 pub struct Promise {
     /// Place of the need.
     pub need: usize,
@@ -42,7 +44,7 @@ impl Promise {
 }
 
 /// What it would take to be as sure as asked, where money or beds are too small for that.
-#[derive(Debug, Clone, Copy, PartialEq)]
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
 pub struct Takes {
     /// The least cost that was found.
     pub cost: Money,

@@ -16,6 +16,8 @@ pub(super) use grown::{Grown, Seasons};
 pub use spreads::Spreads;
 pub(super) use turns::{Turns, turns};
 
+use serde::{Deserialize, Serialize};
+
 use super::candidates::Candidates;
 use super::model::{Model, STEM};
 use super::plan::Plan;
@@ -24,7 +26,7 @@ use crate::cores::all_in_spans;
 use crate::variety::Varieties;
 
 /// What came of the seasons drawn.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 pub struct Chances {
     /// Seasons drawn.
     pub seasons: u32,

@@ -1,5 +1,7 @@
 //! An order settled: the least-cost order, or what is short.
 
+use serde::{Deserialize, Serialize};
+
 use super::candidates::{Candidates, ListContext};
 use super::plan::Plan;
 use super::promise::{Promise, Takes};
@@ -27,7 +29,7 @@ pub struct Settled {
 }
 
 /// How settling ended.
-#[derive(Debug, Clone, Copy, PartialEq)]
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
 pub enum Status {
     /// Every need is met, and no order costs less.
     Optimal,

@@ -120,7 +120,8 @@ impl Order {
                 plants: choice.plants[at],
                 on_hand: one.on_hand,
                 bought: tubers[at] - one.on_hand,
-                spare: tubers[at] - choice.plants[at],
+                // More may be planted than there is still on hand.
+                spare: tubers[at].saturating_sub(choice.plants[at]),
                 gives: Vec::new(),
             })
             .collect();

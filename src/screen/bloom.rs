@@ -1,13 +1,12 @@
 //! A bloom on the screen: drawn once for what it shows, and kept until that changes.
 
-use std::panic::resume_unwind;
 use std::sync::Arc;
-use std::thread;
 
 use super::easel::Easel;
 use super::kit::text::Row;
 use super::theme::Role;
 use crate::colour::{Srgb, Vocabulary};
+use crate::cores::at_once;
 use crate::draw::{Bloom, Cell, Characters, Drawing, Grid, Paint, View, points_to, view_for};
 use crate::form::sentences::percent;
 use crate::form::{Answers, Likely, RuleSet};
@@ -270,12 +269,9 @@ impl Next {
 /// Two portraits; where both are still to be drawn on a thread each, for a key waits for them.
 fn drawn_at_once(one: Option<Next>, other: Option<Next>) -> (Option<Drawn>, Option<Drawn>) {
     match (one, other) {
-        (Some(one @ Next::New(..)), Some(other @ Next::New(..))) => thread::scope(|scope| {
-            let other = scope.spawn(|| other.drawn());
-            let one = one.drawn();
-            let other = other.join().unwrap_or_else(|panic| resume_unwind(panic));
-            (Some(one), Some(other))
-        }),
+        (Some(one @ Next::New(..)), Some(other @ Next::New(..))) => {
+            at_once(|| Some(one.drawn()), || Some(other.drawn()))
+        }
         (one, other) => (one.map(Next::drawn), other.map(Next::drawn)),
     }
 }

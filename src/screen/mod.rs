@@ -147,6 +147,12 @@ impl App {
         self
     }
 
+    /// With what was settled of the order before.
+    pub fn with_settled(mut self, kept: Vec<crate::order::Kept>) -> App {
+        self.order = self.order.with_kept(kept);
+        self
+    }
+
     /// With no order yet: one can be begun.
     pub fn without_order(mut self, keeping: Keeping, days: Calendar) -> App {
         self.order = OrderPage::without_order(keeping, days);

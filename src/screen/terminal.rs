@@ -22,7 +22,7 @@ use outside::Outside;
 use super::import::{Asked as Looked, Found};
 use super::tags_page::Printing;
 use super::{App, Effect, Message, Page};
-use crate::order::Plan;
+use crate::order::{Kept, Plan};
 use crate::screen::order_page::{OrderMessage, Task};
 use crate::settings::{Settings, Start};
 use crate::trial::{Entry, Seedling};
@@ -42,6 +42,8 @@ pub enum Change<'a> {
     Seedlings(&'a [Seedling]),
     /// The order.
     Order(&'a Plan),
+    /// What was settled of it.
+    Settled(&'a Kept),
     /// A file of tags.
     Tags(&'a Printing),
 }
@@ -197,6 +199,10 @@ fn work(
         !matches!(came, Ok(Came::Nothing | Came::Something)) || !app.order.goes_on(id)
     });
     app.update(Message::Worked(Box::new(outcome)));
+    if let Some(kept) = app.order.to_keep() {
+        // OK to fail: it is settled again then.
+        let _ = edge.save(Change::Settled(&kept));
+    }
     came
 }
 

@@ -13,7 +13,7 @@ use super::list::Varieties;
 use super::looks::KnownColour;
 use super::record::Variety;
 use super::text::folded;
-use crate::colour::{Family, Lab, Part, Shown, Vocabulary};
+use crate::colour::{Family, Lab, Part, Planes, Shown, Vocabulary};
 
 pub use distances::Distances;
 pub(super) use distances::Measured;
@@ -23,6 +23,8 @@ pub(super) use distances::Measured;
 pub(super) struct Shades {
     /// Every colour of the list once: lists name few colours many times over.
     palette: Vec<Shade>,
+    /// The colours of the palette, in its order.
+    planes: Planes,
     /// Every row's colours, by their place in the palette.
     of: Vec<(u32, Shown)>,
     /// Where each row's colours begin.
@@ -53,6 +55,7 @@ impl Shades {
     pub(super) fn of(list: &Varieties, grounds: IndexContext<'_>) -> (Shades, Column) {
         let mut shades = Shades {
             palette: Vec::new(),
+            planes: Planes::default(),
             of: Vec::new(),
             starts: vec![0],
             main: vec![0; grounds.words.words().len()],
@@ -92,23 +95,30 @@ impl Shades {
         let word = text.starts_with(char::is_alphabetic) && !text.contains('(');
         // A word of the trade names itself, wherever its centre lies.
         let named = words.place_of(text).unwrap_or_else(|| words.nearest(lab));
-        self.palette.push(Shade {
+        let place = self.push(Shade {
             lab,
             word: word.then(|| folded(text)),
             named,
         });
-        Some((self.palette.len() as u32 - 1, words.words()[named].family))
+        Some((place, words.words()[named].family))
     }
 
     /// The same of a measured colour.
     fn take(&mut self, lab: Lab, words: &Vocabulary) -> (u32, Family) {
         let named = words.nearest(lab);
-        self.palette.push(Shade {
+        let place = self.push(Shade {
             lab,
             word: None,
             named,
         });
-        (self.palette.len() as u32 - 1, words.words()[named].family)
+        (place, words.words()[named].family)
+    }
+
+    /// Takes one more colour into the palette: its place there.
+    fn push(&mut self, shade: Shade) -> u32 {
+        self.planes.push(shade.lab);
+        self.palette.push(shade);
+        self.palette.len() as u32 - 1
     }
 
     /// Takes in the other colours of one row, and puts their families in the column of colours.
@@ -168,6 +178,7 @@ impl Shades {
         match self.palette.iter().position(same) {
             Some(first) if first < last as usize => {
                 self.palette.pop();
+                self.planes.pop();
                 first as u32
             }
             _ => last,

@@ -4,7 +4,7 @@
 
 FOLDER holds sure-*.json, as written by `cargo test --test all order::sure` (into target/tmp/sure): a list and an
 order as a grower writes them, what the list says where a need asks for a use or a colour, and the answer of
-`trug order --surely --json`. Nothing of our model is read, and no number of our draws: only what is planted. Seasons are
+`trug order --json`. Nothing of our model is read, and no number of our draws: only what is planted. Seasons are
 drawn here by the laws that `trug order --risk` tells in words, day by day; who gets what where stems lack is not
 worked out by a flow, but by what any flow obeys: needs that are served first have together as much as if there
 were no others (the least, over all sets of them, of what the others want and what can reach the set: Ford and

@@ -6,6 +6,7 @@ mod files;
 mod object;
 mod printed;
 mod season;
+mod settling;
 mod show;
 #[cfg(test)]
 mod tests;
@@ -26,8 +27,8 @@ use crate::measure::brief;
 use crate::order::model::Model;
 use crate::order::solve::Progress;
 use crate::order::{
-    Candidates, Chances, ListContext, Mend, Plan, SEASONS, Settled, Status, chances, mends,
-    settle_candidates, settle_surely, what_surer_costs, without,
+    Aim, Candidates, Chances, ListContext, Mend, Plan, SEASONS, Settled, Status, chances, mends,
+    what_surer_costs, without,
 };
 use crate::problem::{Problem, Wrong, sentences};
 use crate::variety::{Index, Money, Varieties, folded};
@@ -85,9 +86,10 @@ pub struct OrderArguments {
     /// Shows the stems that are needed and expected each week; or writes the chart as PDF or SVG.
     #[arg(long, value_name = "FILE.pdf|.svg", num_args = 0..=1)]
     chart: Option<Option<PathBuf>>,
-    /// Has every need as sure as it asks for (sure=0.9), and not only met in a usual season.
+    /// Settles for a usual season, in which every figure is as planned, and not so that each need is as
+    /// sure as it asks for: it costs less and is proved, and a need may go short in other seasons.
     #[arg(long)]
-    surely: bool,
+    on_average: bool,
     /// Shows what it costs to be surer: that every need is met in 50, 80, 90, 95 and 99 seasons of 100, or
     /// the one that you name.
     #[arg(long, value_name = "NEED", num_args = 0..=1)]
@@ -132,8 +134,8 @@ pub struct OrderArguments {
     begin: bool,
     /// Stops the search after so many seconds, and says how far the best order found may be from the
     /// cheapest.
-    #[arg(long, value_name = "SECONDS", default_value_t = 60, value_parser = RangedU64ValueParser::<u64>::new().range(..=A_DAY))]
-    seconds: u64,
+    #[arg(long, value_name = "SECONDS", value_parser = RangedU64ValueParser::<u64>::new().range(..=A_DAY))]
+    seconds: Option<u64>,
     /// Writes the whole plan as an integer program (free MPS), so that any solver can check the
     /// claim.
     #[arg(long, value_name = "FILE")]
@@ -283,24 +285,28 @@ fn worked(arguments: &OrderArguments, context: &Context, errors: &mut dyn Write)
     if let Some((folder, mut file)) = own {
         file.save(&folder, &written)?;
     }
-    let stop = &mut after(arguments.seconds);
-    let settled = match arguments.surely {
-        true => settle_surely(&plan, candidates, &list, stop),
-        false => settle_candidates(candidates, stop),
-    };
+    let seconds = arguments.patience();
     let need = { arguments.surer.iter().flatten() }.next();
     let need = need.map(|name| need_named(&plan, name)).transpose()?;
-    let surer = arguments.surer.as_ref().map(|_| Surer {
-        need,
-        steps: what_surer_costs(&plan, &settled, &list, need, &mut after(arguments.seconds)),
-    });
+    let surer = match arguments.surer {
+        None => None,
+        Some(_) => {
+            let from = (&plan, candidates.clone(), &list);
+            let usual = settling::settled(Aim::OnAverage, arguments, from, context, errors)?;
+            let stop = &mut after(seconds);
+            let steps = what_surer_costs(&plan, &usual, &list, need, stop);
+            Some(Surer { need, steps })
+        }
+    };
+    let from = (&plan, candidates, &list);
+    let settled = settling::settled(arguments.aim(), arguments, from, context, errors)?;
     let mends = match settled.status {
-        Status::Short { .. } => mends(&plan, against, &settled, &mut after(arguments.seconds)),
+        Status::Short { .. } => mends(&plan, against, &settled, &mut after(seconds)),
         _ => Vec::new(),
     };
     let asked = rows
         .into_iter()
-        .map(|row| asked(row, &plan, against, &settled, arguments.seconds))
+        .map(|row| asked(row, &plan, against, &settled, seconds))
         .collect();
     let every_offer = || Candidates::whole(&plan, against);
     let model = { arguments.model.as_ref() }
@@ -363,24 +369,36 @@ fn asked(
 
 /// What the list cannot answer: at its lines, where the plan is as it is in the file.
 fn unanswered(arguments: &OrderArguments, context: &Context, wrong: Vec<Wrong>) -> anyhow::Error {
-    let typed = [
-        &arguments.set,
-        &arguments.add,
-        &arguments.drop,
-        &arguments.add_event,
-        &arguments.drop_event,
-        &arguments.add_round,
-        &arguments.drop_round,
-        &arguments.add_bed,
-        &arguments.drop_bed,
-        &arguments.add_supplier,
-        &arguments.drop_supplier,
-        &arguments.fix,
-    ];
     let text = order::text(context.folder.as_deref());
-    match text.filter(|_| typed.iter().all(|typed| typed.is_empty())) {
+    match text.filter(|_| !arguments.changes()) {
         None => bad(sentences(&wrong)),
         Some(text) => bad(sentences(&Problem::all(order::ORDER, &text, wrong))),
+    }
+}
+
+impl OrderArguments {
+    /// Whether the plan is as it is in its file: nothing else is tried, or what is tried is saved.
+    fn is_as_saved(&self) -> bool {
+        self.save || !(self.shortlist || self.changes())
+    }
+
+    /// Whether something was typed that is to be otherwise.
+    fn changes(&self) -> bool {
+        let typed = [
+            &self.set,
+            &self.add,
+            &self.drop,
+            &self.add_event,
+            &self.drop_event,
+            &self.add_round,
+            &self.drop_round,
+            &self.add_bed,
+            &self.drop_bed,
+            &self.add_supplier,
+            &self.drop_supplier,
+            &self.fix,
+        ];
+        typed.iter().any(|typed| !typed.is_empty())
     }
 }
 

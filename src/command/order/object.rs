@@ -6,7 +6,7 @@
 //! | `told` | the same in a sentence |
 //! | `cost`, `gap`, `bound` | of the order; (cost - bound) / cost; what is proved: no order costs less; null where unknown |
 //! | `all_needs_cost` | where only money is short: what meeting every need costs |
-//! | `promises` | `need`, `sure` (as asked, 0 to 1), `chance` (that it has all its stems in all its weeks), `met`, `ceiling` (no order has a greater chance); only with `--surely` |
+//! | `promises` | `need`, `sure` (as asked, 0 to 1), `chance` (that it has all its stems in all its weeks), `met`, `ceiling` (no order has a greater chance); none with `--on-average` |
 //! | `surer` | with `--surer`: `need` (null: every one), `sure`, `cost` (the least found; null where none was) |
 //! | `lines` | `variety`, `supplier`, `packs`, `a_pack` (tubers), `tubers`, `price` (a pack), `cost`, `padding`: null, or `packs` that only fill the order up, `least` (order) and `free_over` that they reach (null where not), `told` |
 //! | `suppliers`, `postage` | `supplier`, `goods`, `postage`, `free_over` (from what worth it is free, null where the goods do not reach it), `total`; the postage of all |
@@ -34,7 +34,7 @@ use crate::order::report::account::{
     dates, figures, mended, needs, notes, planted, promises, risk, shortfall, spreads, status,
     surer, weeks, work,
 };
-use crate::order::report::{Chart, bed_plan, beds, have, lacking, sheet};
+use crate::order::report::{Chart, bed_plan, beds, have, sheet};
 use crate::order::{Order, Plan};
 use crate::variety::Money;
 
@@ -123,7 +123,7 @@ fn of_order(order: &Order, worked: &Worked, context: &Context) -> Vec<Section> {
     let postage = Pair::data("postage", Money::hundredths(postage.sum()));
     let mut sections = sheet(plan, order, list);
     sections.push(Section::default().with(Part::Pairs(vec![postage])));
-    sections.push(needs(plan, order, &lacking(settled)));
+    sections.push(needs(plan, settled, order));
     sections.push(planted(plan, settled, order));
     let stretches = bed_plan(plan, order, &settled.candidates.first_cuts);
     sections.extend(beds(plan, &stretches, context.units));

@@ -19,7 +19,7 @@ use jiff::civil::Date;
 use serde_json::json;
 
 use super::tried::whole;
-use super::{OrderArguments, after, against, bad, index, plan, plan_to_save, unanswered};
+use super::{OrderArguments, against, bad, index, plan, plan_to_save, settling, unanswered};
 use crate::account::{self, Section};
 use crate::command::Context;
 use crate::folder::row::row;
@@ -27,7 +27,7 @@ use crate::measure::day;
 use crate::order::report::{SeasonSoFar, brought, counts, harvest_section, season_so_far};
 use crate::order::{
     Candidates, Cut, Plan, Prior, RowCount, SEASONS, SoFar, Spreads, chances_left, free_to_sell,
-    going, settle_candidates,
+    going,
 };
 use crate::trial::{Subject, Trial};
 use crate::variety::Varieties;
@@ -64,7 +64,7 @@ pub(super) fn run(
         file.save(&folder, &plan)?;
     }
     let under_way = match planned.season.weeks_of() == year && !seasons.is_empty() {
-        true => so_far(&planned, &cuts, until, arguments, context)?,
+        true => so_far((&planned, &cuts, until), arguments, context, errors)?,
         false => Vec::new(),
     };
     let account = [under_way, vec![harvest_section(&seasons, year)]].concat();
@@ -113,11 +113,10 @@ fn until(
 /// How the plan's own season goes: what the order plants, which is settled first; nothing where no count is
 /// of what it plants.
 fn so_far(
-    plan: &Plan,
-    cuts: &[Cut],
-    until: Option<Date>,
+    (plan, cuts, until): (&Plan, &[Cut], Option<Date>),
     arguments: &OrderArguments,
     context: &Context,
+    errors: &mut dyn Write,
 ) -> Result<Vec<Section>> {
     let list = context.varieties_with_evidence()?;
     let index = index(&list, context);
@@ -132,8 +131,9 @@ fn so_far(
     let candidates = Candidates::of(&planned, against);
     let unread = |wrong| unanswered(arguments, context, planned.in_file(wrong));
     let candidates = candidates.map_err(unread)?;
-    let settled = settle_candidates(candidates, &mut after(arguments.seconds));
-    let (Some(order), candidates) = (&settled.order, &settled.candidates) else {
+    let from = (&planned, candidates, &list);
+    let (candidates, order) = settling::planted(arguments, from, context, errors)?;
+    let (Some(order), candidates) = (&order, &candidates) else {
         return Ok(Vec::new());
     };
     let Some(going) = going(&planned, candidates, &list, order, cuts, until) else {

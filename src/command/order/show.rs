@@ -11,7 +11,7 @@ use crate::order::report::account::{
     dates, figures, mended, needs, notes, planted, promises, risk, shortfall, spreads, status,
     surer,
 };
-use crate::order::report::{Chart, bed_plan, beds, have, lacking, sheet};
+use crate::order::report::{Chart, bed_plan, beds, have, sheet};
 
 /// Columns of what is drawn.
 const COLUMNS: usize = 96;
@@ -84,7 +84,7 @@ pub(super) fn all(
     part(
         out,
         &[
-            needs(plan, order, &lacking(settled)),
+            needs(plan, settled, order),
             planted(plan, settled, order),
             dates(plan, settled, &worked.list),
             figures(plan),

@@ -279,7 +279,7 @@ mod tests {
         };
         for (name, text, value) in [
             ("Money", "none", "no limit"),
-            ("sea wall", "width=2m rows=4", "24.0 m, 240 places"),
+            ("sea wall", "width=2m rows=4", "30.0 m, 300 places"),
             ("tidegrass tubers", "8 free= least=", "8.00"),
             ("Tidegrass Tubers", "free=300", "7.50 free at 300.00"),
             ("first frost", "2027-10-20", "2027-10-20"),

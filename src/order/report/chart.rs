@@ -5,7 +5,7 @@ use jiff::civil::Date;
 use crate::account::text::counted;
 use crate::account::{Cell, Column, Table};
 use crate::chart::{Bar, BarWords, Bars, Ink, Line, PageError, Signs};
-use crate::order::{Chances, Plan, Settled, monday};
+use crate::order::{Chances, Plan, Promise, Settled, monday};
 use crate::paper::{Page, Paper};
 
 /// The season week by week.
@@ -17,6 +17,8 @@ pub struct Chart {
     pub seasons: Option<u32>,
     /// From this week on the range goes down to nothing, for frost has come in some seasons.
     pub frost_before: Option<u8>,
+    /// What each need is promised, in a sentence; `None` where nothing is.
+    pub promised: Option<String>,
 }
 
 /// One week, all needs and all varieties together.
@@ -76,6 +78,7 @@ impl Chart {
             frost_before: frost_before(&weeks, frosty),
             weeks,
             seasons: chances.map(|chances| chances.seasons),
+            promised: promised(plan, settled),
         })
     }
 
@@ -181,6 +184,7 @@ impl Chart {
         notes.extend(self.frost_before.map(|week| {
             format!("In some seasons frost ends the cutting before week {week}: from there the range goes to 0.")
         }));
+        notes.extend(self.promised.clone());
         Bars {
             title: Chart::TITLE.to_string(),
             notes,
@@ -241,6 +245,28 @@ impl Chart {
     }
 }
 
+/// In how many seasons of a hundred each need has all its stems in all its weeks.
+fn promised(plan: &Plan, settled: &Settled) -> Option<String> {
+    let one = |promise: &Promise| {
+        let [sure, chance] = [promise.sure, promise.chance].map(|share| share * 100.0);
+        let asked = match promise.is_met() {
+            true => String::new(),
+            false => format!(" ({sure:.0} asked)"),
+        };
+        format!(
+            "{} {:.0}{asked}",
+            plan.needs[promise.need].name,
+            chance.floor()
+        )
+    };
+    let each: Vec<String> = settled.promises.iter().map(one).collect();
+    let told = format!(
+        "Met in all its weeks in so many seasons of 100: {}.",
+        each.join(", ")
+    );
+    (!each.is_empty()).then_some(told)
+}
+
 /// The first of the last weeks whose range goes down to nothing though stems are expected, where `frosty`
 /// gives frost by its Monday the chance to do that; `None` where it does not, or no week is so.
 fn frost_before(weeks: &[ChartWeek], frosty: impl Fn(Date) -> f64) -> Option<u8> {
@@ -294,6 +320,7 @@ mod tests {
             weeks: (0..weeks).map(week).collect(),
             seasons: Some(200),
             frost_before: None,
+            promised: None,
         }
     }
 

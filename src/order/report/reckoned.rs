@@ -4,6 +4,7 @@ use std::collections::HashSet;
 
 use crate::form::traits::list_and;
 use crate::order::{Figure, Method, Need, Plan};
+use crate::variety::Text;
 
 /// Where a figure of the plan itself comes from.
 const GROWERS: &str = "the grower's";
@@ -30,7 +31,7 @@ pub fn reckoned(plan: &Plan) -> Vec<Figure> {
     let mut figures = season.figures();
     figures.push(figure("started", method.to_string(), GROWERS));
     let firsts = season.first_cuts.iter().map(|one| {
-        let of: Vec<&str> = one.of.iter().map(|of| of.as_str()).collect();
+        let of: Vec<String> = one.of.iter().map(spoken).collect();
         format!("{} for {}", one.weeks, of.join(", "))
     });
     let firsts: Vec<String> = firsts.collect();
@@ -94,4 +95,13 @@ fn assumed_of_needs(plan: &Plan) -> Vec<Figure> {
         figure("how near a colour", &within, NEAR),
     ];
     figures.into_iter().flatten().collect()
+}
+
+/// What a first cut is of: a variety by its name, a form by the words of its id.
+fn spoken(of: &Text) -> String {
+    let is_id = of.chars().all(|one| one.is_ascii_lowercase() || one == '-');
+    match is_id {
+        true => of.replace('-', " "),
+        false => of.to_string(),
+    }
 }

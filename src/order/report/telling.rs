@@ -31,9 +31,9 @@ pub fn status_sentence(settled: &Settled) -> String {
                 if unsure.len() == 1 { "is" } else { "are" },
             )
         }
-        Status::Optimal => format!("Every need is met for {cost}, and no order that meets them costs less (proved)."),
+        Status::Optimal => format!("Every need is met in a usual season for {cost}, and no order that meets them costs less (proved)."),
         Status::Within { bound, gap } => format!(
-            "Every need is met for {cost}; stopped before more was proved than that no order costs less than {bound}, {:.1} % below.",
+            "Every need is met in a usual season for {cost}; stopped before more was proved than that no order costs less than {bound}, {:.1} % below.",
             gap * 100.0
         ),
         Status::Short { needed: Some(needed), proved: true } => format!("Not every need can be met with this money: to meet all costs {needed} (proved)."),

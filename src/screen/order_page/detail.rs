@@ -1,10 +1,10 @@
 //! What is known of the row under the cursor.
 
-use super::{OrderPage, Side};
+use super::{Answer, OrderPage, Side};
 use crate::order::report::{promise_in_words, reckoned, why, why_not};
 use crate::order::{Item, Order, Plan, Weekly, weeks_with_days};
 use crate::screen::kit::text::{Row, fit, lines};
-use crate::screen::theme::Role;
+use crate::screen::theme::{Role, Theme};
 
 /// The least columns of a week in the strip of a need.
 const WEEK: usize = 4;
@@ -16,21 +16,25 @@ impl OrderPage {
             return String::new();
         };
         match self.side {
-            _ if self.mends_shown => "Any one of these mends it, all else as it is".to_string(),
+            _ if self.answer == Some(Answer::Mends) => {
+                "Any one of these mends it, all else as it is".to_string()
+            }
+            _ if self.answer == Some(Answer::Surer) => self.surer_head(),
             Side::Given => { self.shown_item() }.map_or(String::new(), |item| item.name(plan)),
             Side::Bought => "why".to_string(),
         }
     }
 
     /// The detail in so many columns.
-    pub(super) fn detail(&self, columns: usize) -> Vec<Row> {
+    pub(super) fn detail(&self, columns: usize, theme: Theme) -> Vec<Row> {
         let Ok(plan) = self.in_view() else {
             return Vec::new();
         };
         match self.side {
-            _ if self.mends_shown => (self.mend_sentences().iter())
+            _ if self.answer == Some(Answer::Mends) => (self.mend_sentences().iter())
                 .flat_map(|told| lines(told, Role::Plain, columns))
                 .collect(),
+            _ if self.answer == Some(Answer::Surer) => self.surer_rows(columns, theme),
             Side::Given => match self.shown_item() {
                 Some(Item::Need(at)) => self.need_detail(plan, at, columns),
                 Some(Item::Work(at)) => self.work_detail(plan, at, columns),

@@ -36,7 +36,7 @@ impl OrderPage {
     /// Edits the line.
     pub(in crate::screen) fn edit(&mut self, edit: &Edit) {
         self.note = None;
-        self.mends_shown = false;
+        self.answer = None;
         if self.edit_slip(edit) {
             return;
         }

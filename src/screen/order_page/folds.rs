@@ -78,6 +78,9 @@ impl OrderPage {
         let parts: Vec<(String, Role)> = parts.collect();
         let told = |role: Role| parts.iter().filter(|one| one.1 == role).count();
         match (told(Role::Quiet), told(Role::Wrong), parts.len()) {
+            (0, 0, 1..) if told(Role::Doubt) > 0 => {
+                (format!("{} unsure", told(Role::Doubt)), Role::Doubt)
+            }
             (0, 0, 1..) => ("met".to_string(), Role::Fits),
             (0, short @ 1.., _) => (format!("{short} short"), Role::Wrong),
             _ => ("?".to_string(), Role::Quiet),

@@ -28,7 +28,7 @@ impl OrderPage {
     /// Puts the cursor on a figure of the plan.
     pub(in crate::screen) fn point_at(&mut self, item: Item) {
         self.note = None;
-        self.mends_shown = false;
+        self.answer = None;
         self.open_fold_of(item);
         let at = self.items().iter().position(|one| *one == item);
         self.side = Side::Given;

@@ -12,10 +12,12 @@ mod given;
 mod ground;
 mod jumped;
 mod keeping;
+mod kept;
 mod running;
 mod sheets;
 mod slip;
 mod solving;
+mod surer;
 mod task;
 mod view;
 
@@ -28,7 +30,7 @@ use jiff::civil::Date;
 use crate::history::History;
 use crate::measure::day::Calendar;
 use crate::order::report::{Lack, lacking};
-use crate::order::{Candidates, Chances, Item, Mend, Plan, Settled, UsualFrosts};
+use crate::order::{Aim, Candidates, Chances, Item, Kept, Mend, Plan, Settled, UsualFrosts};
 use crate::problem::sentences;
 use crate::variety::{Index, Text, Varieties};
 
@@ -42,6 +44,7 @@ use ground::Ground;
 use running::Running;
 pub use slip::Kind;
 use slip::Slip;
+use surer::Surer;
 pub use task::{Outcome, Task};
 use task::{Question, Reply};
 
@@ -85,6 +88,11 @@ pub struct OrderPage {
     of_this_list: bool,
     /// Plans that were solved to the end, so that an undo shows at once what it goes back to.
     known: Vec<(Plan, Rc<Settled>)>,
+    /// What an order is settled for.
+    aim: Aim,
+    /// What is kept beside the plan of what was settled, and what of it is not kept there yet.
+    kept: Vec<Kept>,
+    to_keep: Option<Kept>,
     /// Whether the plan is yet to be solved.
     due: bool,
     /// A question about the solution, yet to be asked.
@@ -97,9 +105,10 @@ pub struct OrderPage {
     moved: u64,
     /// What the last questions came to.
     mends: Option<Vec<Mend>>,
+    surer: Option<Surer>,
     replies: Vec<Reply>,
-    /// Whether what would mend it stands in the detail: until the next key.
-    mends_shown: bool,
+    /// What stands in the detail: until the next key.
+    answer: Option<Answer>,
     /// Seasons drawn of the solution in view, once the season was asked for.
     drawn: Option<Chances>,
     side: Side,
@@ -127,6 +136,15 @@ pub enum Side {
     Given,
     /// What is bought and planted.
     Bought,
+}
+
+/// What a question came to that stands in the detail, in place of what is under the cursor.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Answer {
+    /// What would mend it.
+    Mends,
+    /// What surer costs.
+    Surer,
 }
 
 /// What a line is for.
@@ -173,6 +191,13 @@ pub enum OrderMessage {
     Mend,
     /// Ask what doing without the variety would cost.
     Without,
+    /// Settle for a usual season, or again as sure as asked.
+    Aim,
+    /// Ask what surer costs: of every need, or of the one under the cursor alone.
+    Surer {
+        /// Whether of the one alone.
+        alone: bool,
+    },
     /// Solve again.
     Solve,
     /// Stop solving.
@@ -213,13 +238,17 @@ impl OrderPage {
             lacks: Vec::new(),
             of_this_list: true,
             known: Vec::new(),
+            aim: Aim::Surely,
+            kept: Vec::new(),
+            to_keep: None,
             question: None,
             running: None,
             begun: 0,
             moved: 0,
             mends: None,
+            surer: None,
             replies: Vec::new(),
-            mends_shown: false,
+            answer: None,
             drawn: None,
             side: Side::Given,
             at: [Cursor::default(); 2],
@@ -297,7 +326,7 @@ impl OrderPage {
             return None;
         }
         self.note = None;
-        self.mends_shown = false;
+        self.answer = None;
         let asked_to_drop = std::mem::take(&mut self.asked_to_drop);
         match message {
             O::Side(side) => self.side = side,
@@ -315,6 +344,8 @@ impl OrderPage {
             O::Shortlist => return self.toggle_shortlist(),
             O::Mend => self.ask_mends(),
             O::Without => self.ask_without(),
+            O::Aim => self.turn_aim(),
+            O::Surer { alone } => self.ask_surer(alone),
             O::Solve => self.solve_again(),
             O::Stop => self.stop(),
             O::Undo => return self.undo(),
@@ -338,17 +369,14 @@ impl OrderPage {
         });
         self.whole = whole.ok();
         self.candidates = candidates.map_err(|wrong| sentences(&wrong));
-        let known = self
-            .known
-            .iter()
-            .find(|(known, _)| Some(known) == self.whole.as_ref());
-        self.due = self.candidates.is_ok() && known.is_none();
-        if let Some((plan, settled)) = known.cloned() {
+        let before = self.settled_before();
+        self.due = self.candidates.is_ok() && before.is_none();
+        if let Some((plan, settled)) = before {
             self.put(Some(plan), settled);
         }
         self.question = None;
         self.running = None;
-        self.mends = None;
+        (self.mends, self.surer) = (None, None);
         self.replies.clear();
     }
 
@@ -364,7 +392,7 @@ impl OrderPage {
     /// Moves the cursor of the half that is worked at, in a window of so many rows.
     pub(super) fn go(&mut self, movement: Movement, window: usize) {
         self.note = None;
-        self.mends_shown = false;
+        self.answer = None;
         self.asked_to_drop = false;
         if self.go_on_slip(movement, window) {
             return;

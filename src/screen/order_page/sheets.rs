@@ -2,7 +2,9 @@
 
 use super::OrderPage;
 use crate::account::{Section, lines};
-use crate::order::report::account::{figures, mended, notes, risk, risk_chart, shortfall};
+use crate::order::report::account::{
+    figures, mended, notes, promises, risk, risk_chart, shortfall,
+};
 use crate::order::report::{
     Chart, bed_plan, beds, key_dates, risk_in_words, sheet, status_sentence, weeks_to_hand,
 };
@@ -36,6 +38,12 @@ impl OrderPage {
         );
         let short = texts_of(&shortfall(plan, settled));
         part(&mut rows, columns, "Short", short);
+        let promised = promises(plan, settled);
+        let told = Section {
+            head: String::new(),
+            ..promised.clone()
+        };
+        part(&mut rows, columns, &promised.head, lines(&[told], columns));
         if let Some(order) = &settled.order {
             part(
                 &mut rows,

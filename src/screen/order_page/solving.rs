@@ -6,15 +6,12 @@ use std::rc::Rc;
 
 use super::running::Running;
 use super::task::{Found, Outcome, Question, Task, What};
-use super::{OrderPage, Side};
-use crate::order::{Order, Settled, Status};
+use super::{Answer, OrderPage, Side};
+use crate::order::{Aim, Order, Settled, Status};
 use crate::variety::Money;
 
 /// A search says how far it is once in so many nodes.
 const TOLD_EVERY: usize = 100;
-
-/// Solutions kept for an undo.
-const MOST_KNOWN: usize = 12;
 
 impl OrderPage {
     /// Whether there is a task to begin.
@@ -31,13 +28,22 @@ impl OrderPage {
         };
         let what = match question {
             None => What::Settle {
+                aim: self.aim,
                 plan: Box::new(self.whole.clone()?),
+                ground: Rc::clone(self.ground.as_ref()?),
                 candidates: Box::new(self.candidates.clone().ok()?),
             },
             Some(Question::Mends) => What::Mends {
                 plan: Box::new(self.whole.clone()?),
                 ground: Rc::clone(self.ground.as_ref()?),
                 settled: Rc::clone(self.settled.as_ref()?),
+            },
+            Some(Question::Surer { need }) => What::Surer {
+                plan: Box::new(self.whole.clone()?),
+                ground: Rc::clone(self.ground.as_ref()?),
+                candidates: Box::new(self.candidates.clone().ok()?),
+                usual: self.settled_for(Aim::OnAverage),
+                need,
             },
             Some(Question::Without { row }) => What::Without {
                 plan: Box::new(self.whole.clone()?),
@@ -84,8 +90,7 @@ impl OrderPage {
         match outcome.found {
             Found::Settled { plan, settled } => {
                 if !running.stopped {
-                    self.known.truncate(MOST_KNOWN - 1);
-                    self.known.insert(0, ((*plan).clone(), Rc::clone(&settled)));
+                    self.keep(&plan, &settled);
                 }
                 let told = self.settled.as_ref().and_then(|old| dearer(old, &settled));
                 if let Some(told) = told.filter(|_| !running.stopped) {
@@ -111,8 +116,12 @@ impl OrderPage {
             }
             Found::Mends(mends) => {
                 self.mends = Some(mends);
-                self.mends_shown = true;
+                self.answer = Some(Answer::Mends);
             }
+            Found::Surer(_) if running.stopped => {
+                self.say("Stopped: it is not known what surer costs.")
+            }
+            Found::Surer(surer) => self.show_surer(surer),
             Found::Without(_) if running.stopped => {
                 self.say("Stopped: it is not known what doing without it costs.")
             }
@@ -161,9 +170,7 @@ impl OrderPage {
     }
 
     fn settled_to_the_end(&self) -> bool {
-        self.known
-            .iter()
-            .any(|(known, _)| Some(known) == self.whole.as_ref())
+        self.settled_before().is_some()
     }
 
     pub(super) fn ask_mends(&mut self) {

@@ -4,8 +4,9 @@
 use std::rc::Rc;
 
 use super::ground::Ground;
+use super::surer::Surer;
 use crate::order::solve::Stop;
-use crate::order::{Candidates, Mend, Plan, Settled, mends, settle_candidates, without};
+use crate::order::{Aim, Candidates, Mend, Plan, Settled, mends, what_surer_costs, without};
 use crate::variety::Money;
 
 /// Work for the edge: it owns all that it needs.
@@ -19,7 +20,9 @@ pub struct Task {
 #[derive(Debug)]
 pub(super) enum What {
     Settle {
+        aim: Aim,
         plan: Box<Plan>,
+        ground: Rc<Ground>,
         candidates: Box<Candidates>,
     },
     Mends {
@@ -32,6 +35,14 @@ pub(super) enum What {
         ground: Rc<Ground>,
         settled: Rc<Settled>,
         row: usize,
+    },
+    Surer {
+        plan: Box<Plan>,
+        ground: Rc<Ground>,
+        candidates: Box<Candidates>,
+        /// The order for a usual season, where it is known.
+        usual: Option<Rc<Settled>>,
+        need: Option<usize>,
     },
 }
 
@@ -50,6 +61,7 @@ pub(super) enum Found {
     },
     Mends(Vec<Mend>),
     Without(Reply),
+    Surer(Surer),
 }
 
 /// What doing without a variety costs more; `None` where no way was found.
@@ -66,15 +78,22 @@ pub(super) enum Question {
     Mends,
     /// What would doing without this variety cost? Its place in the list.
     Without { row: usize },
+    /// What does surer cost, of every need, or of one by its place?
+    Surer { need: Option<usize> },
 }
 
 impl Task {
     /// Does the work until it is done or `stop` ends it.
     pub fn run(self, stop: Stop<'_>) -> Outcome {
         let found = match self.what {
-            What::Settle { plan, candidates } => Found::Settled {
+            What::Settle {
+                aim,
                 plan,
-                settled: Rc::new(settle_candidates(*candidates, stop)),
+                ground,
+                candidates,
+            } => Found::Settled {
+                settled: Rc::new(aim.settle(&plan, *candidates, ground.list(), stop)),
+                plan,
             },
             What::Mends {
                 plan,
@@ -90,6 +109,19 @@ impl Task {
                 row,
                 more: without(&plan, ground.against(), &settled, row, stop),
             }),
+            What::Surer {
+                plan,
+                ground,
+                candidates,
+                usual,
+                need,
+            } => {
+                let list = ground.list();
+                let settled = || Aim::OnAverage.settle(&plan, *candidates, list, stop);
+                let usual = usual.unwrap_or_else(|| Rc::new(settled()));
+                let steps = what_surer_costs(&plan, &usual, list, need, stop);
+                Found::Surer(Surer { need, steps })
+            }
         };
         Outcome { id: self.id, found }
     }

@@ -36,7 +36,14 @@ fn plan() -> Plan {
     Plan::read("order.ron", PLAN).expect("a plan")
 }
 
+/// A page that settles for a usual season: what is changed there is told by one search.
 pub(super) fn app_with(plan: Result<Plan, String>, keeping: Keeping) -> App {
+    let mut app = sure_app(plan, keeping, Vec::new());
+    app.order = app.order.settling(Aim::OnAverage);
+    app
+}
+
+fn sure_app(plan: Result<Plan, String>, keeping: Keeping, kept: Vec<Kept>) -> App {
     let stock = Stock {
         list: Varieties::read("varieties.ron", LIST).expect("a list"),
         ..Stock::empty(KEYER.set.clone(), SizeUnits::Mm)
@@ -47,7 +54,8 @@ pub(super) fn app_with(plan: Result<Plan, String>, keeping: Keeping) -> App {
             plan,
             keeping,
             Calendar::noting(Date::constant(2027, 2, 1), None),
-        );
+        )
+        .with_settled(kept);
     while app.page != Page::Order {
         app.update(Message::NextPage);
     }
@@ -86,6 +94,64 @@ fn check(keys: &str, size: (u16, u16), seen: &[&str]) {
     let app = played(keys, size);
     let shown = screen(&app, size);
     must_show(&shown, keys, seen);
+}
+
+#[test]
+fn what_is_promised_is_shown_and_a_usual_season_is_a_key_away() {
+    let mut app = sure_app(Ok(plan()), Keeping::Folder, Vec::new());
+    app.update(Message::Resize(USUAL.0, USUAL.1));
+    work(&mut app);
+    let sure = screen(&app, USUAL);
+    must_show(
+        &sure,
+        "",
+        &[
+            "of 450.00, every need as sure as asked, the least found",
+            "met 8",
+        ],
+    );
+    let cost = app.order.order().expect("an order").cost;
+    play(&mut app, "A");
+    must_show(
+        &screen(&app, USUAL),
+        "A",
+        &["Older numbers", "For a usual season"],
+    );
+    work(&mut app);
+    let usual = screen(&app, USUAL);
+    must_show(
+        &usual,
+        "A",
+        &["met in a usual season, the least cost (proved)"],
+    );
+    assert!(app.order.order().expect("an order").cost < cost, "{usual}");
+    // Both are known, so nothing is solved to go back.
+    play(&mut app, "A");
+    assert!(!app.order.has_work());
+    must_show(
+        &screen(&app, USUAL),
+        "A A",
+        &["every need as sure as asked"],
+    );
+}
+
+#[test]
+fn an_order_that_is_kept_is_not_solved_again_until_a_figure_changes() {
+    let app_with = |kept| {
+        let mut app = sure_app(Ok(plan()), Keeping::Folder, kept);
+        app.update(Message::Resize(USUAL.0, USUAL.1));
+        app
+    };
+    let mut app = app_with(Vec::new());
+    assert!(app.order.has_work());
+    work(&mut app);
+    let kept = app.order.to_keep().expect("what is to be kept");
+    assert_eq!(app.order.to_keep(), None);
+    let mut next = app_with(vec![kept]);
+    assert!(!next.order.has_work());
+    assert_eq!(screen(&next, USUAL), screen(&app, USUAL));
+    play(&mut next, "+");
+    assert!(next.order.has_work());
 }
 
 /// Each week's row of the season begins with it, whatever the window and the characters; with money
@@ -156,7 +222,7 @@ fn needs_means_and_solution_are_on_one_page() {
             "",
             &[
                 "[Order]",
-                "of 450.00, every need met, the least cost (proved)",
+                "of 450.00, met in a usual season, the least cost (proved)",
                 "> quay stall",
                 "12 33-38  met",
                 "lifeboat day",
@@ -437,7 +503,7 @@ fn a_stopped_search_leaves_the_last_order_in_view() {
     let shown = screen(&app, USUAL);
     for text in [
         "Older numbers: ",
-        "every need met",
+        "met in a usual season",
         "Stopped: no order was found yet for the changed figures.",
         "Not solved again: s solves.",
         &bought,
@@ -519,7 +585,10 @@ fn a_change_of_the_shortlist_reaches_the_order() {
     }
     work(&mut app);
     let shown = screen(&app, USUAL);
-    assert!(shown.contains("every need met, the least cost"), "{shown}");
+    assert!(
+        shown.contains("met in a usual season, the least cost"),
+        "{shown}"
+    );
 }
 
 #[test]
@@ -766,7 +835,7 @@ fn an_order_is_begun_from_nothing_and_settles() {
     must_show(
         &screen(&app, USUAL),
         "settled",
-        &["every need met, the least cost"],
+        &["every need as sure as asked"],
     );
 }
 

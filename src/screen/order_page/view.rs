@@ -67,7 +67,7 @@ impl OrderPage {
             self.half(Side::Given, given, buffer, theme);
             self.half(Side::Bought, bought, buffer, theme);
         }
-        let rows = self.detail(area::of_words(foot).saturating_sub(1));
+        let rows = self.detail(area::of_words(foot).saturating_sub(1), theme);
         let detail = Part::new(Row::of(self.detail_head(), Role::Heading), rows).words();
         detail.more(MORE).paint(foot, buffer, theme);
     }
@@ -158,7 +158,10 @@ impl OrderPage {
         let older = if self.is_fresh() { "" } else { OLDER };
         let of = (plan.money).map_or(String::new(), |money| format!(" of {money}"));
         let how = match settled.status {
-            Status::Optimal => "every need met, the least cost (proved)".to_string(),
+            Status::Optimal if settled.promises.is_empty() => {
+                "met in a usual season, the least cost (proved)".to_string()
+            }
+            Status::Optimal => "every need as sure as asked, the least cost (proved)".to_string(),
             Status::Found { .. } => "every need as sure as asked, the least found".to_string(),
             Status::Unsure { takes, .. } => {
                 let more = takes.map_or_else(
@@ -170,7 +173,7 @@ impl OrderPage {
             Status::Within { bound, .. } => {
                 let [cost, bound] = [order.cost, bound].map(|one| one.in_hundredths() as f64);
                 let over = (cost / bound - 1.0) * 100.0;
-                format!("every need met, at most {over:.1} % over the least")
+                format!("met in a usual season, at most {over:.1} % over the least")
             }
             Status::Short { needed, proved } => match (needed, proved) {
                 (Some(needed), true) => format!("NOT every need met: that takes {needed}"),
@@ -203,6 +206,7 @@ impl OrderPage {
             _ if self.due => "Solving",
             Some(None) => "Solving",
             Some(Some(Question::Mends)) => "Looking for what would mend it",
+            Some(Some(Question::Surer { .. })) => "Working out what surer costs",
             Some(Some(Question::Without { .. })) => "Working out what doing without it costs",
             None => match &self.candidates {
                 Err(told) if !told.is_empty() => {

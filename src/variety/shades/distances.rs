@@ -3,8 +3,8 @@
 
 use std::borrow::Cow;
 
+use super::Shades;
 use super::reading::Reading;
-use super::{Shade, Shades};
 use crate::colour::{Judged, Target, weigh};
 use crate::cores::all_in_spans;
 use crate::variety::bits::ROWS_A_THREAD;
@@ -65,14 +65,25 @@ impl Measured {
             reach: f64::NEG_INFINITY,
             ..Measured::default()
         };
-        let read = |target: &Target, shade: &Shade| match reach.is_finite() && !shade.is_shared() {
-            true => Reading::bound(target.lower_bound(shade.lab)),
-            false => Reading::of(target.distance(shade.lab)),
-        };
+        let each = targets.len();
         measured.of_colours = all_in_spans(shades.palette.len(), ROWS_A_THREAD, |places| {
-            let palette = shades.palette[places].iter();
-            let each = palette.flat_map(|shade| targets.iter().map(|target| read(target, shade)));
-            each.collect()
+            let palette = &shades.palette[places.clone()];
+            let mut readings = vec![Reading::bound(0.0); palette.len() * each];
+            for (at, target) in targets.iter().enumerate() {
+                let own = readings.iter_mut().skip(at).step_by(each).zip(palette);
+                if reach.is_infinite() {
+                    own.for_each(|(one, shade)| *one = Reading::of(target.distance(shade.lab)));
+                    continue;
+                }
+                let bounds = target.lower_bounds(&shades.planes, places.clone());
+                for ((one, shade), bound) in own.zip(bounds) {
+                    *one = match shade.is_shared() {
+                        true => Reading::of(target.distance(shade.lab)),
+                        false => Reading::bound(bound),
+                    };
+                }
+            }
+            readings
         });
         measured
     }

@@ -12,6 +12,7 @@ mod order_files;
 mod outputs;
 mod place;
 mod row;
+mod settled;
 mod terminal;
 mod typed;
 mod variety;

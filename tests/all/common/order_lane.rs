@@ -27,8 +27,11 @@ pub(crate) const PLAN: &str = r#"// The order of a test.
   ],
 )"#;
 
-/// A folder with a list and an order.
-pub(crate) struct Lane(tempfile::TempDir);
+/// A folder with a list and an order, which is settled for a usual season: what that costs is proved.
+pub(crate) struct Lane {
+    home: tempfile::TempDir,
+    aim: &'static [&'static str],
+}
 
 impl Lane {
     pub(crate) fn new(plan: &str) -> Lane {
@@ -39,21 +42,32 @@ impl Lane {
         let home = tempfile::tempdir().expect("a folder");
         fs::write(home.path().join("varieties.ron"), list).expect("writes");
         fs::write(home.path().join("order.ron"), plan).expect("writes");
-        Lane(home)
+        Lane {
+            home,
+            aim: &["--on-average"],
+        }
+    }
+
+    /// The same, in which each need is to be as sure as it asks for.
+    pub(crate) fn surely(self) -> Lane {
+        Lane { aim: &[], ..self }
     }
 
     pub(crate) fn path(&self, name: &str) -> String {
-        self.0.path().join(name).display().to_string()
+        self.home.path().join(name).display().to_string()
     }
 
     pub(crate) fn dir(&self) -> &Path {
-        self.0.path()
+        self.home.path()
     }
 
     /// What `trug order` answers to words, with this folder.
     pub(crate) fn trug(&self, words: &[&str]) -> Answer {
         let dir = self.dir().display().to_string();
-        trug(self.dir(), &[&["order"], words, &["--at", &dir]].concat())
+        trug(
+            self.dir(),
+            &[&["order"], self.aim, words, &["--at", &dir]].concat(),
+        )
     }
 
     pub(crate) fn out(&self, words: &[&str]) -> String {

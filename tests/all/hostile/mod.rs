@@ -65,6 +65,6 @@ macro_rules! each_parser {
 
 each_parser! {
     answers colours days notes needs work figures plan_figures
-    the_list the_order the_row settings own_words kept traits rules uses pieces colour_words tags papers release
+    the_list the_order the_settled the_row settings own_words kept traits rules uses pieces colour_words tags papers release
     naming journal cells lists_in_cells field_sheets xlsx ods
 }

@@ -215,6 +215,11 @@ pub(super) fn all() -> Vec<Parser> {
             |text| all_told(Plan::read("order.ron", text)),
         ),
         of(
+            "the_settled",
+            || vec![include_str!("../../../catalogue/order.settled.ron").into()],
+            ron::<Vec<trug::order::Kept>>,
+        ),
+        of(
             "the_row",
             || pieces(ROW, 6),
             |text| told(read_records::<Seedling>("trial.ron", text)),

@@ -17,7 +17,7 @@ const MAY_USE: [(&str, &[&str]); 23] = [
     ("paper", &["geometry", "colour", "problem"]),
     ("chart", &["account", "paper", "geometry", "colour"]),
     ("form", &["account", "measure", "problem"]),
-    ("draw", &["geometry", "form", "colour"]),
+    ("draw", &["cores", "geometry", "form", "colour"]),
     (
         "variety",
         &[

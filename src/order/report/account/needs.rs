@@ -3,15 +3,16 @@
 use super::work::{needs_of, stems_and_weeks};
 use crate::account::{Cell, Column, Part, Section, Table};
 use crate::order::report::why::of_need;
-use crate::order::report::{Lack, weeks_in_words};
-use crate::order::{Gives, Match, Need, Order, Plan, Planted, Settled, Weekly};
+use crate::order::report::{Lack, lacking, weeks_in_words};
+use crate::order::{Gives, Match, Need, Order, Plan, Planted, Promise, Settled, Weekly};
 use crate::variety::Ground;
 
 /// Varieties that are named as giving most of a need.
 const MOST_NAMED: usize = 2;
 
-/// Each need, whether it is met, and which varieties give most of it.
-pub fn needs(plan: &Plan, order: &Order, lacks: &[Lack]) -> Section {
+/// Each need, whether it is met and in how many seasons of a hundred, and which varieties give most of it.
+pub fn needs(plan: &Plan, settled: &Settled, order: &Order) -> Section {
+    let lacks = &lacking(settled);
     let columns = [
         Column::words("", "need"),
         Column::figures("", "a week"),
@@ -24,7 +25,7 @@ pub fn needs(plan: &Plan, order: &Order, lacks: &[Lack]) -> Section {
         let short = order.short().filter(|one| one.need == at).count();
         let met = match short {
             0 if lacks.iter().any(|lack| lack.need == Some(at)) => "too few kinds".to_string(),
-            0 => "yes".to_string(),
+            0 => met(settled, at),
             short => format!("short, {short} w"),
         };
         let stems = need.stems.to_string();
@@ -44,9 +45,14 @@ pub fn needs(plan: &Plan, order: &Order, lacks: &[Lack]) -> Section {
     let mut told = Table::of("", columns).with(own);
     for (at, work) in plan.work.iter().enumerate() {
         let (stems, weeks) = stems_and_weeks(plan, at);
-        let mut parts = needs_of(plan, at).map(|(need, _)| need);
-        let met = match parts.any(|need| falls_short(order, lacks, need)) {
+        let parts: Vec<usize> = needs_of(plan, at).map(|(need, _)| need).collect();
+        let unsure = settled.promises.iter().filter(|promise| !promise.is_met());
+        let unsure = unsure
+            .filter(|promise| parts.contains(&promise.need))
+            .count();
+        let met = match parts.iter().any(|need| falls_short(order, lacks, *need)) {
             true => "not all",
+            false if unsure > 0 => "not so surely",
             false => "yes",
         };
         let (name, stems) = (work.name.to_string(), stems.to_string());
@@ -71,6 +77,21 @@ pub fn needs(plan: &Plan, order: &Order, lacks: &[Lack]) -> Section {
     Section::default()
         .with(Part::Table(told))
         .with(Part::Table(weekly))
+}
+
+/// How a need that is met in a usual season is met: in so many seasons of a hundred, where it was settled for
+/// that.
+fn met(settled: &Settled, need: usize) -> String {
+    let mut promises = settled.promises.iter();
+    let promise = promises.find(|promise| promise.need == need);
+    promise.map_or("yes".to_string(), |Promise { sure, chance, .. }| {
+        let [sure, chance] = [sure, chance].map(|share| share * 100.0);
+        match chance < sure {
+            // What is nearly as sure is rounded to less, never to as much.
+            true => format!("{:.0} of {sure:.0} %", chance.floor()),
+            false => format!("{chance:.0} %"),
+        }
+    })
 }
 
 /// Whether a need lacks stems, varieties or forms.

@@ -5,7 +5,7 @@ use crate::order::report::promise_in_words;
 use crate::order::{Plan, Promise, Settled};
 use crate::variety::Money;
 
-/// What the order promises each need: the chance that it is met beside what was asked.
+/// What the order promises each need that is not as sure as asked, in words; of every need as data.
 pub fn promises(plan: &Plan, settled: &Settled) -> Section {
     if settled.promises.is_empty() {
         return Section::default();
@@ -17,7 +17,7 @@ pub fn promises(plan: &Plan, settled: &Settled) -> Section {
         Column::words("", ""),
     ];
     let mut table = Table::of("", columns);
-    for promise in &settled.promises {
+    for promise in settled.promises.iter().filter(|promise| !promise.is_met()) {
         let name = plan.needs[promise.need].name.as_str();
         let [sure, chance] = [promise.sure, promise.chance].map(in_hundred);
         let told = promise_in_words(promise);
@@ -35,11 +35,14 @@ pub fn promises(plan: &Plan, settled: &Settled) -> Section {
         ]
     };
     let data = Table::data("promises", ["need", "sure", "chance", "met", "ceiling"]);
-    Section::under(
-        "How sure each need is: seasons in 100 in which it has all its stems in all its weeks",
-    )
-    .with(Part::Table(table))
-    .with(Part::Table(data.with(settled.promises.iter().map(row))))
+    let section = match table.rows.is_empty() {
+        true => Section::default(),
+        false => Section::under(
+            "Not as sure as asked: seasons in 100 in which it has all its stems in all its weeks",
+        )
+        .with(Part::Table(table)),
+    };
+    section.with(Part::Table(data.with(settled.promises.iter().map(row))))
 }
 
 /// What being surer costs, of every need or of one by its place.

@@ -299,7 +299,7 @@ fn only_the_own_store_costs_nothing_and_a_supplier_s_stock_bounds_what_is_bought
     let grower = with_the_list();
     let plan = grower.path("lane") + "/order.ron";
     std::fs::write(&plan, PLAN).expect("writes");
-    let (status, answer) = grower.json(&["order"]);
+    let (status, answer) = grower.json(&["order", "--on-average"]);
     assert_eq!(
         (status, &answer["status"]),
         (0, &json!("optimal")),
@@ -314,12 +314,12 @@ fn only_the_own_store_costs_nothing_and_a_supplier_s_stock_bounds_what_is_bought
     let csv = "name,available,supplier\nHaaf Bell,2,Oar Bulbs\n";
     let file = grower.write("fewer.csv", csv);
     assert_eq!(grower.json(&["import", &file]).0, 0);
-    let (_, answer) = grower.json(&["order"]);
+    let (_, answer) = grower.json(&["order", "--on-average"]);
     assert_ne!(answer["status"], "optimal", "{answer:#}");
     // The same tubers in the own store cost nothing.
     let file = grower.write("own.csv", "name,on hand\nHaaf Bell,40\n");
     assert_eq!(grower.json(&["import", &file]).0, 0);
-    let (_, answer) = grower.json(&["order"]);
+    let (_, answer) = grower.json(&["order", "--on-average"]);
     assert_eq!(
         (&answer["status"], &answer["cost"]),
         (&json!("optimal"), &json!(0.0)),
