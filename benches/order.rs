@@ -3,6 +3,9 @@
 //! more that only fill an order up. Each model is written
 //! as free MPS, so that `tests/outside/order_agrees.py` can time HiGHS on the same file and print
 //! the ratio. `-- SEEDS` draws so many large ones.
+//!
+//! Then the same kinds 80 % sure, seasons and all, beside their average orders; `-- sure` does these alone,
+//! `-- sure demo` the demo's.
 #![allow(clippy::print_stdout)]
 
 #[path = "../tests/all/common/orders.rs"]
@@ -11,11 +14,13 @@ mod orders;
 use std::path::PathBuf;
 use std::time::{Duration, Instant};
 
-use orders::{Demo, Kind, with_fillers};
+use orders::{Demo, Kind, Planned, planned, with_fillers};
 use trug::order::model::Model;
 use trug::order::solve::least_cost;
-use trug::order::{Candidates, ListContext};
-use trug::variety::Index;
+use trug::order::{
+    Candidates, ListContext, Plan, Settled, Status, settle_candidates, settle_surely,
+};
+use trug::variety::{Index, Varieties};
 
 /// Varieties that only fill an order up.
 const FILLERS: usize = 200;
@@ -42,22 +47,96 @@ fn demo() -> (Model, Model) {
         .into()
 }
 
+const LARGE: Kind = Kind {
+    varieties: 500,
+    weeks: 26,
+    needs: 8,
+    diverse: true,
+    tight: true,
+    step: 25,
+};
+/// How large the beds of a large plan are that is to be sure, in hundredths of what it has on average.
+const BEDS: [u64; 2] = [300, 120];
+
 fn main() {
-    let large = std::env::args()
-        .skip(1)
-        .find_map(|number| number.parse().ok());
+    let words: Vec<String> = std::env::args().skip(1).collect();
+    let large = words.iter().find_map(|number| number.parse().ok());
+    let has = |word: &str| words.iter().any(|one| one == word);
+    if !has("sure") {
+        on_average(large.unwrap_or(4));
+    }
+    let large = if has("demo") { 0 } else { large.unwrap_or(4) };
+    surely(large);
+    println!("most memory: {}", most_memory());
+}
+
+/// The demo and so many large plans, each 80 % sure and on average.
+fn surely(large: u64) {
+    let demo = Demo::read();
+    let index = Index::new(&demo.list, demo.grounds());
+    let against = ListContext {
+        list: &demo.list,
+        index: &index,
+        grounds: demo.grounds(),
+        sure: trug::order::USUALLY_SURE,
+    };
+    let candidates = Candidates::of(&demo.plan, against).expect("candidates");
+    tell("demo", &demo.plan, candidates, &demo.list);
+    for seed in 1..=large {
+        for beds in BEDS {
+            let Planned {
+                plan,
+                list,
+                candidates,
+            } = planned(seed, LARGE, beds);
+            tell(
+                &format!("large-{seed}, beds {beds} %"),
+                &plan,
+                candidates,
+                &list,
+            );
+        }
+    }
+}
+
+fn tell(name: &str, plan: &Plan, candidates: Candidates, list: &Varieties) {
+    let start = Instant::now();
+    let average = settle_candidates(candidates.clone(), &mut |_| start.elapsed() > PATIENCE);
+    let average_took = start.elapsed();
+    let start = Instant::now();
+    let sure = settle_surely(plan, candidates, list, &mut |_| start.elapsed() > PATIENCE);
+    let took = start.elapsed();
+    let cost = |settled: &Settled| settled.order.as_ref().map(|order| order.cost.to_string());
+    let gap = match sure.status {
+        Status::Found { gap, .. } => format!("found, gap {:.1} %", gap * 100.0),
+        other => format!("{other:?}"),
+    };
+    let chances: Vec<String> = { sure.promises.iter() }
+        .map(|one| format!("{:.3}", one.chance / one.sure))
+        .collect();
+    println!(
+        "{name}: on average {:?} after {:.2} s; surely {:?} after {:.2} s, {gap}; chance over asked {}",
+        cost(&average),
+        average_took.as_secs_f64(),
+        cost(&sure),
+        took.as_secs_f64(),
+        chances.join(" ")
+    );
+}
+
+/// As the system tells it, where it does.
+fn most_memory() -> String {
+    let status = std::fs::read_to_string("/proc/self/status").unwrap_or_default();
+    let most = status.lines().find_map(|line| line.strip_prefix("VmHWM:"));
+    most.map_or("not told here".to_string(), |most| most.trim().to_string())
+}
+
+fn on_average(large: u64) {
     let folder = PathBuf::from(env!("CARGO_TARGET_TMPDIR")).join("mps-timed");
     std::fs::create_dir_all(&folder).expect("a folder");
     let mut expected = String::from("file\tcost\tour_microseconds\n");
-    let kind = Kind {
-        varieties: 500,
-        weeks: 26,
-        needs: 8,
-        diverse: true,
-        tight: true,
-        step: 25,
-    };
-    let drawn = (1..=large.unwrap_or(4)).map(|seed| (format!("large-{seed}"), seed));
+    let kind = LARGE;
+    let drawn = (1..=large).map(|seed| (format!("large-{seed}"), seed));
     let large = drawn.flat_map(|(name, seed)| {
         let model = orders::drawn(seed, kind);
         let padded = with_fillers(&model, seed, FILLERS, 300..1500, kind.step);

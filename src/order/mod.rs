@@ -54,7 +54,7 @@ pub use need::{Need, USUALLY_SURE};
 pub use padding::Padding;
 pub use plan::{Fixed, Plan};
 pub use promise::{Promise, Takes};
-pub use risk::{Chances, SEASONS, Spreads, chances};
+pub use risk::{Chances, Grown, Grows, SEASONS, Spreads, chances};
 pub use row_count::RowCount;
 pub use season::{Figure, FirstCut, Method, Season, monday, week_of, weeks_with_days};
 pub use settle::{Settled, Status, settle, settle_candidates};
@@ -63,7 +63,7 @@ pub use so_far::{
     going,
 };
 pub use solution::{Bill, Gives, Order, OrderLine, Planted, Weekly};
-pub use sure::{settle_surely, what_surer_costs};
+pub use sure::{settle_surely, settle_surely_in, what_surer_costs};
 pub use terms::Terms;
 pub use without::without;
 pub use work::{Count, FromWork, Part, Piece, Pieces, When, Work};

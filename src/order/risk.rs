@@ -8,13 +8,16 @@
 
 mod drawn;
 mod grown;
+mod sharing;
 mod spreads;
-mod turns;
 
 pub(super) use drawn::Dice;
-pub(super) use grown::{Grown, Seasons};
+pub(super) use grown::Seasons;
+pub use grown::{Grown, Grows};
+pub(super) use sharing::{Shape, Ways, turns};
 pub use spreads::Spreads;
-pub(super) use turns::{Turns, turns};
+
+use std::ops::Range;
 
 use serde::{Deserialize, Serialize};
 
@@ -22,7 +25,7 @@ use super::candidates::Candidates;
 use super::model::{Model, STEM};
 use super::plan::Plan;
 use super::solution::Order;
-use crate::cores::all_in_spans;
+use crate::cores::in_spans;
 use crate::variety::Varieties;
 
 /// What came of the seasons drawn.
@@ -44,6 +47,8 @@ pub const SEASONS: u32 = 400;
 
 /// Seasons that are shared out before a thread has started.
 const SEASONS_A_THREAD: usize = 20;
+/// Seasons that are shared out together: what grows in more of them takes much memory.
+const TOGETHER: usize = 500;
 
 /// Draws so many seasons for an order of candidates from `list`, with the spreads assumed.
 pub fn chances(
@@ -58,74 +63,109 @@ pub fn chances(
 }
 
 /// What comes of so many plants of each candidate in these seasons.
-fn of_seasons(seasons: &Seasons<'_>, candidates: &Candidates, plants: &[u64]) -> Chances {
+pub(super) fn of_seasons(seasons: &dyn Grows, candidates: &Candidates, plants: &[u64]) -> Chances {
     let model = &candidates.model;
     let turns = turns(&candidates.sure);
-    let (varieties, grown) = planted(seasons, plants);
-    let grown: Vec<&Grown> = grown.iter().collect();
-    let lacks = lacks(model, turns, (&varieties, &grown), seasons.len());
-    let needs = model.needs.len();
-    let share = |count: usize| count as f64 / seasons.len().max(1) as f64;
-    let met = |need: usize, week: usize| {
-        let own = lacks.iter().skip(week * needs + need);
-        share(
-            own.step_by(model.weeks * needs)
-                .filter(|lacks| **lacks == 0)
-                .count(),
-        )
-    };
+    let planted: Vec<usize> = (0..plants.len()).filter(|at| plants[*at] > 0).collect();
+    let shapes: Vec<Shape> = (0..model.weeks)
+        .map(|week| Shape::of(model, &turns, week, &planted))
+        .collect();
+    let parts = in_spans(seasons.count(), SEASONS_A_THREAD, |span| {
+        let mut came = Came::nothing(model);
+        for from in span.clone().step_by(TOGETHER) {
+            let own = from..span.end.min(from + TOGETHER);
+            let grown = planted.iter();
+            let grown: Vec<Grown> = grown
+                .map(|at| seasons.grown(*at, plants[*at], own.clone()))
+                .collect();
+            came.take_in(&shapes, &grown, own);
+        }
+        came
+    });
+    let mut all = Came::nothing(model);
+    parts.into_iter().for_each(|part| all.add(part));
+    let share = |count: &u32| f64::from(*count) / seasons.count().max(1) as f64;
+    let turn_of = |need: usize| turns.iter().position(|one| *one == need).unwrap_or(need);
     let weeks = || candidates.weeks.iter().copied().enumerate();
     let of_need = |need: usize| {
+        let turn = turn_of(need);
         let runs = weeks().filter(|(week, _)| model.needs[need].runs(*week));
-        runs.map(|(at, week)| (week, met(need, at))).collect()
-    };
-    let throughout = |need: usize| {
-        let of_season = lacks.chunks(model.weeks * needs);
-        let all = |season: &&[i64]| season.iter().skip(need).step_by(needs).all(|one| *one == 0);
-        share(of_season.filter(all).count())
-    };
-    let in_week = |week: usize| {
-        let places = (0..seasons.len()).map(|season| season * model.weeks + week);
-        let of_all = |place: usize| grown.iter().map(|grown| grown[place]).sum::<i64>();
-        spread(
-            places
-                .map(|place| of_all(place) as f64 / STEM as f64)
-                .collect(),
-        )
+        let met = runs.map(|(at, week)| (week, share(&all.met[at][turn])));
+        met.collect()
     };
     Chances {
-        seasons: seasons.len() as u32,
-        met: (0..needs).map(of_need).collect(),
-        throughout: (0..needs).map(throughout).collect(),
-        grown: weeks().map(|(at, week)| (week, in_week(at))).collect(),
+        seasons: seasons.count() as u32,
+        met: (0..turns.len()).map(of_need).collect(),
+        throughout: (0..turns.len())
+            .map(|need| share(&all.throughout[turn_of(need)]))
+            .collect(),
+        grown: weeks()
+            .zip(all.grown)
+            .map(|((_, week), grown)| (week, spread(grown)))
+            .collect(),
     }
 }
 
-/// The candidates of which something is planted, by their places, and what each gives.
-fn planted(seasons: &Seasons<'_>, plants: &[u64]) -> (Vec<usize>, Vec<Grown>) {
-    let planted: Vec<usize> = (0..plants.len()).filter(|at| plants[*at] > 0).collect();
-    let grown = all_in_spans(planted.len(), 1, |span| {
-        let own = planted[span].iter();
-        own.map(|at| seasons.grown(*at, plants[*at])).collect()
-    });
-    (planted, grown)
+/// What came of some seasons.
+struct Came {
+    /// By week, then turn: seasons in which a need had all its stems.
+    met: Vec<Vec<u32>>,
+    /// By turn: seasons in which it had them in all weeks.
+    throughout: Vec<u32>,
+    /// By week: the stems of all varieties in each season.
+    grown: Vec<Vec<f64>>,
 }
 
-/// By season, week and need: the thousandths of a stem that it lacks, the needs having their turns so, of
-/// candidates by their places and what each gives.
-pub(super) fn lacks(
-    model: &Model,
-    turns: Vec<usize>,
-    (planted, grown): (&[usize], &[&Grown]),
-    seasons: usize,
-) -> Vec<i64> {
-    let shapes = Turns::of(model, turns, planted);
-    all_in_spans(seasons, SEASONS_A_THREAD, |span| {
-        let mut own = shapes.clone();
-        let places = span.start * model.weeks..span.end * model.weeks;
-        let lacks = places.map(|place| own.shared(place % model.weeks, grown, place).lacks);
-        lacks.flatten().collect()
-    })
+impl Came {
+    fn nothing(model: &Model) -> Came {
+        Came {
+            met: vec![vec![0; model.needs.len()]; model.weeks],
+            throughout: vec![0; model.needs.len()],
+            grown: vec![Vec::new(); model.weeks],
+        }
+    }
+
+    /// Shares out the seasons of a span, of which this grows.
+    fn take_in(&mut self, shapes: &[Shape], grown: &[Grown], span: Range<usize>) {
+        let (mut ways, mut shared) = (Ways::default(), Vec::new());
+        let mut throughout = vec![true; self.throughout.len()];
+        for season in 0..span.len() {
+            throughout.fill(true);
+            for (week, shape) in shapes.iter().enumerate() {
+                shared.resize(shape.size(), 0);
+                shape.begin(&mut shared);
+                let mut all = 0_i64;
+                for (planted, grown) in grown.iter().enumerate() {
+                    let stems = grown[season * shapes.len() + week];
+                    shape.change(&mut shared, planted, stems);
+                    all = all.saturating_add(stems);
+                }
+                shape.share(&mut shared, &mut ways);
+                for (turn, lacks) in shape.lacks(&shared).iter().enumerate() {
+                    self.met[week][turn] += u32::from(*lacks == 0);
+                    throughout[turn] &= *lacks == 0;
+                }
+                self.grown[week].push(all as f64 / STEM as f64);
+            }
+            let both = self.throughout.iter_mut().zip(&throughout);
+            both.for_each(|(count, met)| *count += u32::from(*met));
+        }
+    }
+
+    fn add(&mut self, other: Came) {
+        let counts = |own: &mut Vec<u32>, other: Vec<u32>| {
+            own.iter_mut()
+                .zip(other)
+                .for_each(|(own, other)| *own += other);
+        };
+        counts(&mut self.throughout, other.throughout);
+        self.met
+            .iter_mut()
+            .zip(other.met)
+            .for_each(|(own, other)| counts(own, other));
+        let grown = self.grown.iter_mut().zip(other.grown);
+        grown.for_each(|(own, other)| own.extend(other));
+    }
 }
 
 /// The fifth, fiftieth and ninety-fifth of a hundred.

@@ -140,3 +140,58 @@ fn a_first_frost_later_than_planned_lets_cutting_go_on() {
         "{open:#?}"
     );
 }
+
+/// What grows in each season, reckoned day by day as the season's own words have it.
+#[test]
+fn what_grows_is_what_the_season_gives() {
+    let counted = r#"[(variety: "Haaf Drift", plants: 4, stems: [(34, 9), (35, 12), (36, 8)])]"#;
+    let text = PLAN.replace("STALL", "20").replace(
+        "stems_lost: 10.0",
+        &format!("stems_lost: 10.0, counted: {counted}"),
+    );
+    let text = text.replace(
+        r#"(date: "2027-10-10")"#,
+        r#"(risks: [(chance: 10, on: "2027-09-13"), (chance: 50, on: "2027-10-01")])"#,
+    );
+    let text = text.replace(
+        r#"(date: "2027-05-01")"#,
+        r#"(risks: [(chance: 90, on: "2027-04-20"), (chance: 10, on: "2027-05-20")])"#,
+    );
+    let plan = Plan::read("order.ron", &text).expect("a plan");
+    let list = Varieties::read("varieties.ron", LIST).expect("a list");
+    let candidates = Candidates {
+        model: Model::default(),
+        weeks: (33..=40).collect(),
+        rows: vec![0, 1],
+        first_cuts: vec![13, 12],
+        offers: Vec::new(),
+        offered: Vec::new(),
+        matches: Vec::new(),
+        sure: Vec::new(),
+        notes: Vec::new(),
+    };
+    let seasons = Seasons::of(&plan, &candidates, &list, Spreads::assumed(), 7..207);
+    let (mut frosty, mut late) = (0, 0);
+    for (at, number) in (7..207).enumerate() {
+        let season = drawn::Drawn::of(&plan.season, Spreads::assumed(), number);
+        late += usize::from(season.late > 0);
+        for (candidate, variety) in list.list().iter().enumerate() {
+            let known = plan.season.knows(variety);
+            let own = season.of_variety(&variety.name, known);
+            let stems = own.stems / plan.season.plants_kept();
+            let stand = own.standing(17) * stems;
+            let first = candidates.first_cuts[candidate];
+            let weeks = &candidates.weeks;
+            let given = plan
+                .season
+                .given(variety, first, weeks, season.late, season.frost);
+            let given = given.into_iter().map(|of_one| of_one * stand);
+            let given: Vec<i64> = given
+                .map(|stems| crate::order::season::thousandths(stems) as i64)
+                .collect();
+            frosty += usize::from(given[0] > 0 && given[7] == 0);
+            assert_eq!(seasons.grown(candidate, 17, at..at + 1), given, "{number}");
+        }
+    }
+    assert!(frosty > 20 && late > 20, "{frosty} {late}");
+}

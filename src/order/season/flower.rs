@@ -63,7 +63,18 @@ impl Season {
         first: Date,
         frost: Date,
     ) -> Vec<f64> {
-        let kept = self.plants_kept() * self.stems_kept();
+        let full = self.full_days(weeks, first, frost).into_iter();
+        full.map(|full| self.flowered(a_week, full)).collect()
+    }
+
+    /// Usable stems of so many days at full flower.
+    pub(in crate::order) fn flowered(&self, a_week: f64, full: f64) -> f64 {
+        a_week / 7.0 * full * (self.plants_kept() * self.stems_kept())
+    }
+
+    /// By week of `weeks`: the days from a first cut to the day before `frost`, each as the share of full
+    /// flower that the ramp says.
+    pub(in crate::order) fn full_days(&self, weeks: &[u8], first: Date, frost: Date) -> Vec<f64> {
         let rise = self.rise();
         let share = |day: i32| {
             let period = usize::try_from(day / 7).unwrap_or(0);
@@ -75,8 +86,7 @@ impl Season {
             };
             let begins = days_between(first, monday);
             let ends = begins.saturating_add(7).min(days_between(first, frost));
-            let full: f64 = (begins.max(0)..ends).map(share).sum();
-            a_week / 7.0 * full * kept
+            (begins.max(0)..ends).map(share).sum()
         };
         weeks.iter().map(in_week).collect()
     }

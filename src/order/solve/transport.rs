@@ -68,6 +68,7 @@ impl Week {
 
     /// The same with each of these needs in turn filled as far as can be before the next: none gives way to
     /// one after it. As much is shared in all.
+    #[cfg(test)]
     pub(crate) fn share_in_turn(&self, turns: &[usize], routes: &Routes) -> Sharing {
         let mut sharing = self.nothing_shared();
         for need in turns {

@@ -1,42 +1,59 @@
 //! What no order can better: in how many seasons a need can be met at all.
 
-use crate::order::candidates::Candidates;
-use crate::order::plan::Plan;
-use crate::order::risk::{Seasons, Spreads};
-use crate::variety::Varieties;
+use crate::cores::in_spans;
+use crate::order::model::Model;
+use crate::order::risk::Grows;
 
 /// Seasons that are looked at.
-const CEILED: u32 = 2_000;
+const CEILED: usize = 2_000;
 /// Plants by which what one gives is told: of so many as many stand as the season lets.
 const MANY: u64 = 200;
+/// Seasons that are looked at before a thread has started.
+const A_THREAD: usize = 50;
 
 /// By need: the share of seasons in which beds full of what gives it most in each of its weeks, and nothing
 /// else, would be enough. No order meets it in more.
-pub(super) fn ceilings(plan: &Plan, candidates: &Candidates, list: &Varieties) -> Vec<f64> {
-    let model = &candidates.model;
-    let seasons = Seasons::of(plan, candidates, list, Spreads::assumed(), 0..CEILED);
+pub(super) fn ceilings(model: &Model, seasons: &dyn Grows) -> Vec<f64> {
+    let looked_at = seasons.count().min(CEILED);
+    let parts = in_spans(looked_at, A_THREAD, |span| {
+        let mut can = vec![0_u32; model.needs.len()];
+        for season in span {
+            let met = can_be_met(model, seasons, season).into_iter();
+            can.iter_mut()
+                .zip(met)
+                .for_each(|(can, met)| *can += u32::from(met));
+        }
+        can
+    });
+    let share = |need: usize| {
+        let can = parts.iter().map(|part| part[need]).sum::<u32>();
+        f64::from(can) / looked_at.max(1) as f64
+    };
+    (0..model.needs.len()).map(share).collect()
+}
+
+/// By need: whether it can be met in a season.
+fn can_be_met(model: &Model, seasons: &dyn Grows, season: usize) -> Vec<bool> {
     let places = model.places.unwrap_or(u64::MAX);
-    // By need, then place among seasons and weeks: the most that `MANY` plants give.
-    let mut most = vec![vec![0_i64; seasons.len() * model.weeks]; model.needs.len()];
+    let enough = |most: i64, stems: u64| {
+        u128::from(most.unsigned_abs()) * u128::from(places) >= u128::from(stems) * u128::from(MANY)
+    };
+    // By need: the weeks for which nothing was found that gives enough.
+    let open = |need: usize| {
+        let weeks = 0..model.weeks;
+        let open = weeks.filter(|week| !enough(0, model.needs[need].stems[*week]));
+        open.collect()
+    };
+    let mut open: Vec<Vec<usize>> = (0..model.needs.len()).map(open).collect();
     for (at, variety) in model.varieties.iter().enumerate() {
-        if variety.serves.is_empty() {
+        if variety.serves.iter().all(|need| open[*need].is_empty()) {
             continue;
         }
-        let grown = seasons.grown(at, MANY);
+        let grown = seasons.grown(at, MANY, season..season + 1);
         for need in &variety.serves {
-            let both = most[*need].iter_mut().zip(&grown);
-            both.for_each(|(most, grown)| *most = (*most).max(*grown));
+            let stems = &model.needs[*need].stems;
+            open[*need].retain(|week| !enough(grown[*week], stems[*week]));
         }
     }
-    let of_need = |(need, most): (usize, Vec<i64>)| {
-        let stems = &model.needs[need].stems;
-        let enough = |(most, stems): (&i64, &u64)| {
-            u128::from(most.unsigned_abs()) * u128::from(places)
-                >= u128::from(*stems) * u128::from(MANY)
-        };
-        let seasons = most.chunks(model.weeks);
-        let can = seasons.filter(|weeks| weeks.iter().zip(stems).all(enough));
-        can.count() as f64 / f64::from(CEILED)
-    };
-    most.into_iter().enumerate().map(of_need).collect()
+    open.iter().map(Vec::is_empty).collect()
 }

@@ -2,22 +2,18 @@
 
 use super::all_planted;
 use super::sample::Sample;
+use super::standing::Standing;
 use crate::order::model::Choice;
 use crate::order::solve::{Progress, Stop};
 
 impl Sample<'_> {
-    /// The order without the packs that it needs neither on average nor to be as sure as it is, the dearest
-    /// first. An order that is not as sure as asked is left as it is.
-    pub(super) fn pared(&self, mut choice: Choice, stop: Stop<'_>) -> Choice {
-        if !self.is_sure(&choice) {
-            return choice;
+    /// Gives back the packs that are needed neither on average nor to be as sure as asked, the dearest first.
+    /// An order that is not as sure as asked is left as it is.
+    pub(super) fn pare(&self, standing: &mut Standing<'_>, stop: Stop<'_>) {
+        if !standing.is_sure() {
+            return;
         }
-        let mut offers: Vec<usize> = (0..choice.packs.len())
-            .filter(|at| choice.packs[*at] > self.model.offers[*at].least)
-            .collect();
-        let prices = |at: &usize| std::cmp::Reverse(self.model.offers[*at].price);
-        offers.sort_by_key(prices);
-        for (nodes, at) in offers.into_iter().enumerate() {
+        for (nodes, at) in self.bought(standing.choice()).into_iter().enumerate() {
             let stopped = stop(Progress {
                 best: None,
                 bound: 0.0,
@@ -26,28 +22,52 @@ impl Sample<'_> {
             if stopped {
                 break;
             }
-            while let Some(fewer) = self.without_one(&choice, at) {
-                choice = fewer;
+            while let Some(fewer) = self.without_one(standing, at) {
+                standing.become_as(fewer);
             }
         }
-        choice
+    }
+
+    /// The offers of which there are packs that may be given back, the dearest first.
+    pub(super) fn bought(&self, choice: &Choice) -> Vec<usize> {
+        let offers = &self.model.offers;
+        let mut bought: Vec<usize> = (0..offers.len())
+            .filter(|at| choice.packs[*at] > offers[*at].least)
+            .collect();
+        bought.sort_by_key(|at| std::cmp::Reverse(offers[*at].price));
+        bought
     }
 
     /// The order with a pack less of an offer, where it is cheaper so and as sure.
-    fn without_one(&self, choice: &Choice, at: usize) -> Option<Choice> {
-        let offer = &self.model.offers[at];
-        let mut fewer = choice.clone();
-        fewer.packs[at] = choice.packs[at]
-            .checked_sub(1)
-            .filter(|packs| *packs >= offer.least)?;
-        if self.model.cost(&fewer.packs) >= self.model.cost(&choice.packs) {
+    fn without_one(&self, standing: &Standing<'_>, at: usize) -> Option<Choice> {
+        let choice = standing.choice();
+        if choice.packs[at] <= self.model.offers[at].least {
             return None;
         }
-        let tubers = self.model.tubers(&fewer.packs);
-        for (plants, tubers) in fewer.plants.iter_mut().zip(tubers) {
+        let fewer = self.without_pack(choice, at);
+        let cheaper = self.model.cost(&fewer.packs) < self.model.cost(&choice.packs);
+        let holds = cheaper && standing.would_be_sure(&fewer.plants) && self.holds(&fewer);
+        holds.then_some(fewer)
+    }
+
+    /// The order with a pack less of an offer of which there is one.
+    pub(super) fn without_pack(&self, choice: &Choice, at: usize) -> Choice {
+        let mut fewer = choice.clone();
+        fewer.packs[at] -= 1;
+        self.replanted(fewer)
+    }
+
+    /// The choice with no more planted than there is, and what there is room for.
+    pub(super) fn replanted(&self, mut choice: Choice) -> Choice {
+        let tubers = self.model.tubers(&choice.packs);
+        for (plants, tubers) in choice.plants.iter_mut().zip(tubers) {
             *plants = (*plants).min(tubers);
         }
-        let fewer = all_planted(self.model, fewer);
-        (self.model.faults(&fewer).is_empty() && self.is_sure(&fewer)).then_some(fewer)
+        all_planted(self.model, choice)
+    }
+
+    /// Whether an order meets on average what it is asked.
+    pub(super) fn holds(&self, choice: &Choice) -> bool {
+        self.model.faults(choice).is_empty()
     }
 }

@@ -1,7 +1,8 @@
 //! Needs raised by what they lack in the worst of the seasons in which they are to be met.
 
 use super::all_planted;
-use super::sample::{Lacks, Sample};
+use super::sample::Sample;
+use super::standing::Standing;
 use crate::order::model::{Choice, Demand, Model};
 use crate::order::solve::{Progress, Stop, least_cost};
 
@@ -18,11 +19,13 @@ const MOST: f64 = 1.6;
 impl Sample<'_> {
     /// The order that came nearest to what is asked of those that meet the needs raised.
     pub(super) fn raised(&self, start: &Choice, stop: Stop<'_>) -> Choice {
-        let mut choice = all_planted(self.model, start.clone());
+        let mut choice = start.clone();
         let mut by = vec![1.0; self.asked.len()];
         for _ in 0..TIMES {
-            let lacks = self.lacks(&choice);
-            let more: Vec<f64> = (0..by.len()).map(|need| self.more(need, &lacks)).collect();
+            let standing = Standing::of(self, choice.clone());
+            let more: Vec<f64> = (0..by.len())
+                .map(|turn| self.more(turn, &standing))
+                .collect();
             if more.iter().all(|more| *more <= 1.0) {
                 break;
             }
@@ -41,37 +44,36 @@ impl Sample<'_> {
         choice
     }
 
-    /// What a need is to be multiplied by, so that in the worst of the seasons in which it is to be met it
-    /// would have had enough.
-    fn more(&self, need: usize, lacks: &Lacks) -> f64 {
-        let demand = &self.model.needs[need];
-        let of_week = |(lacks, stems): (&i64, &u64)| match stems.checked_sub(lacks.unsigned_abs()) {
-            _ if *lacks == 0 => 1.0,
-            None | Some(0) => MOST,
-            Some(has) => (*stems as f64 / has as f64).min(MOST),
+    /// What the need of a turn is to be multiplied by, so that in the worst of the seasons in which it is to be
+    /// met it would have had enough.
+    fn more(&self, turn: usize, standing: &Standing<'_>) -> f64 {
+        let demand = &self.model.needs[self.turns[turn]];
+        let in_week = |season: usize, week: usize| {
+            let (lacks, stems) = (standing.in_week(season, week)[turn], demand.stems[week]);
+            match stems.checked_sub(lacks.unsigned_abs()) {
+                _ if lacks == 0 => 1.0,
+                None | Some(0) => MOST,
+                Some(has) => (stems as f64 / has as f64).min(MOST),
+            }
         };
-        let of_season = |weeks: &[i64]| {
-            let weeks = weeks.iter().step_by(self.asked.len()).zip(&demand.stems);
-            weeks.map(of_week).fold(1.0, f64::max)
+        let in_season = |season: usize| {
+            let weeks = 0..self.model.weeks;
+            weeks.map(|week| in_week(season, week)).fold(1.0, f64::max)
         };
-        let mut seasons: Vec<f64> = lacks.of_need(need).map(of_season).collect();
+        let mut seasons: Vec<f64> = (0..self.count()).map(in_season).collect();
         seasons.sort_by(f64::total_cmp);
-        let worst = self.asked[need].checked_sub(1);
+        let worst = self.asked[turn].checked_sub(1);
         worst.map_or(1.0, |worst| seasons[worst])
     }
 
-    /// The program with its needs raised.
+    /// The program with its needs raised, each by its turn.
     fn with(&self, by: &[f64]) -> Model {
         let mut model = self.model.clone();
-        for (need, by) in model.needs.iter_mut().zip(by) {
-            raise(need, *by);
+        for (need, by) in self.turns.iter().zip(by) {
+            raise(&mut model.needs[*need], *by);
         }
         model.limit_packs();
         model
-    }
-
-    pub(super) fn affords(&self, cost: u64) -> bool {
-        self.model.money.is_none_or(|money| cost <= money)
     }
 }
 

@@ -2,8 +2,8 @@
 
 use trug::colour::Vocabulary;
 use trug::form::RuleSet;
-use trug::order::Plan;
 use trug::order::model::{Candidate, Demand, Model, Pack, STEM, Supplier, TryOut};
+use trug::order::{Candidates, Plan};
 use trug::variety::{IndexContext, Uses, Varieties};
 
 /// The order with so many varieties more that serve nothing, and suppliers whose least orders and free
@@ -97,6 +97,13 @@ const PACKS: [u64; 7] = [1, 1, 1, 3, 3, 5, 10];
 
 /// An order of that kind.
 pub(crate) fn drawn(seed: u64, kind: Kind) -> Model {
+    let mut model = as_offered(seed, kind);
+    model.limit_packs();
+    model
+}
+
+/// The same with as many packs of each offer as may be bought, of use or not.
+fn as_offered(seed: u64, kind: Kind) -> Model {
     let mut random = fastrand::Rng::with_seed(seed);
     let weeks = kind.weeks;
     let mut model = Model {
@@ -200,6 +207,70 @@ pub(crate) fn drawn(seed: u64, kind: Kind) -> Model {
         let each = 10 * STEM * 76 / 100 / weeks as u64;
         model.places = Some(peak / each * 82 / 100);
     }
-    model.limit_packs();
     model
 }
+
+/// A plan whose seasons are drawn, the list that its varieties are of, and what of it can serve.
+#[allow(dead_code)] // Tests have no use for it: it is large.
+pub(crate) struct Planned {
+    pub(crate) plan: Plan,
+    pub(crate) list: Varieties,
+    pub(crate) candidates: Candidates,
+}
+
+/// An order of that kind that is to be 80 % sure, of varieties whose stems are known, where frosts come when
+/// they come: the beds hold so many in a hundred of what the kind has them hold.
+#[allow(dead_code)]
+pub(crate) fn planned(seed: u64, kind: Kind, beds: u64) -> Planned {
+    let mut model = as_offered(seed, kind);
+    model.places = model.places.map(|places| places * beds / 100);
+    let plan = Plan::read("order.ron", LONG_SEASON).expect("a plan");
+    let weeks: Vec<u8> = (FIRST_WEEK..).take(kind.weeks).collect();
+    let variety = |one: &Candidate| {
+        let most = one.yields.iter().max().copied().unwrap_or(0);
+        let stems = most as f64 / STEM as f64;
+        serde_json::json!({ "name": one.name, "stems_a_week": (stems * 100.0).round() / 100.0 })
+    };
+    let list: Vec<serde_json::Value> = model.varieties.iter().map(variety).collect();
+    let list = serde_json::from_value(list.into()).expect("varieties");
+    let list = Varieties::of(list).expect("names of their own");
+    let mut first_cuts = Vec::new();
+    for (one, variety) in model.varieties.iter_mut().zip(list.list()) {
+        let start = one.yields.iter().position(|yields| *yields > 0);
+        let first = AT_FULL_FLOWER + start.unwrap_or(0) as u32;
+        one.yields = plan.season.gives(variety, first, &weeks);
+        first_cuts.push(first);
+    }
+    let offered = model.offers.iter().map(|offer| offer.most).collect();
+    model.limit_packs();
+    Planned {
+        candidates: Candidates {
+            weeks,
+            rows: (0..model.varieties.len()).collect(),
+            first_cuts,
+            offers: vec![0; model.offers.len()],
+            offered,
+            matches: vec![Vec::new(); model.varieties.len()],
+            sure: vec![0.8; model.needs.len()],
+            notes: Vec::new(),
+            model,
+        },
+        plan,
+        list,
+    }
+}
+
+/// From its first week on what was planted so many weeks before the last ramp is at full flower.
+const FIRST_WEEK: u8 = 19;
+const AT_FULL_FLOWER: u32 = 7;
+const LONG_SEASON: &str = r#"(
+  ordered: "2027-01-10",
+  season: (
+    last_frost: (risks: [(chance: 90, on: "2027-01-20"), (chance: 10, on: "2027-03-04")]),
+    first_frost: (risks: [(chance: 10, on: "2027-11-08"), (chance: 50, on: "2027-11-20")]),
+    planted: "2027-03-08", ramp: [0.4, 0.7, 1.0], plants_lost: 5.0, stems_lost: 10.0,
+  ),
+  // These are drawn.
+  beds: [(name: "field", length: "100m", width: "1.2m", spacing: "400mm")],
+  needs: [(name: "stall", stems: 1, weeks: (30, 31))],
+)"#;

@@ -9,3 +9,4 @@ mod short;
 mod so_far;
 mod solver;
 mod sure;
+mod sure_tiny;
