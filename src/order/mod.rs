@@ -3,9 +3,11 @@
 //! Pure: values in, values out. [`Plan`] is what the grower writes, [`Candidates`] what of the list
 //! can serve it, [`model`] the integer program, [`solve`] its exact search.
 
+mod aside;
 mod bed;
 mod blank;
 mod candidates;
+mod cause;
 mod expand;
 mod fields;
 mod fix;
@@ -23,10 +25,12 @@ mod padding;
 mod pared;
 mod plan;
 mod promise;
+mod reach;
 pub mod report;
 mod risk;
 mod row_count;
 mod season;
+mod setting_aside;
 mod settle;
 mod so_far;
 mod solution;
@@ -34,12 +38,15 @@ pub mod solve;
 mod sure;
 mod terms;
 mod told;
+mod tried;
 mod without;
 mod work;
 
+pub use aside::{Aside, Kept, SetAside};
 pub use bed::{Bed, Place};
 pub use blank::{UsualFrosts, blank_text, season_ahead};
 pub use candidates::{Candidates, ListContext, Match};
+pub use cause::{Cause, Given, Kind, Means, Nearest, Scope, Why, causes};
 pub use fields::{PlanGround, field_of};
 pub use frost::{Frost, Risk, Side};
 pub use item::Item;

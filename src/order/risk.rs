@@ -80,7 +80,9 @@ fn of_seasons(seasons: &Seasons<'_>, candidates: &Candidates, plants: &[u64]) ->
     let throughout = |need: usize| {
         let of_season = lacks.chunks(model.weeks * needs);
         let all = |season: &&[i64]| season.iter().skip(need).step_by(needs).all(|one| *one == 0);
-        share(of_season.filter(all).count())
+        // What is set aside whole is met in none.
+        let asked = (0..model.weeks).any(|week| model.needs[need].runs(week));
+        share(of_season.filter(all).filter(|_| asked).count())
     };
     let in_week = |week: usize| {
         let places = (0..seasons.len()).map(|season| season * model.weeks + week);

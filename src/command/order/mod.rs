@@ -26,7 +26,7 @@ use crate::measure::brief;
 use crate::order::model::Model;
 use crate::order::solve::Progress;
 use crate::order::{
-    Candidates, Chances, ListContext, Mend, Plan, SEASONS, Settled, Status, chances, mends,
+    Candidates, Cause, Chances, ListContext, Mend, Plan, SEASONS, Settled, causes, chances, mends,
     settle_candidates, settle_surely, what_surer_costs, without,
 };
 use crate::problem::{Problem, Wrong, sentences};
@@ -149,6 +149,8 @@ struct Worked {
     plan: Plan,
     list: Varieties,
     settled: Settled,
+    /// Why needs are not met, or not as surely as was asked.
+    causes: Vec<Cause>,
     /// What would mend it, where needs fall short.
     mends: Vec<Mend>,
     chances: Option<Chances>,
@@ -294,9 +296,10 @@ fn worked(arguments: &OrderArguments, context: &Context, errors: &mut dyn Write)
         need,
         steps: what_surer_costs(&plan, &settled, &list, need, &mut after(arguments.seconds)),
     });
-    let mends = match settled.status {
-        Status::Short { .. } => mends(&plan, against, &settled, &mut after(arguments.seconds)),
-        _ => Vec::new(),
+    let causes = causes(&plan, against, &settled, &mut after(arguments.seconds));
+    let mends = match settled.falls_short() {
+        true => mends(&plan, against, &settled, &mut after(arguments.seconds)),
+        false => Vec::new(),
     };
     let asked = rows
         .into_iter()
@@ -316,6 +319,7 @@ fn worked(arguments: &OrderArguments, context: &Context, errors: &mut dyn Write)
         plan,
         list,
         settled,
+        causes,
         mends,
         chances,
         surer,

@@ -36,6 +36,8 @@ pub(super) fn ceilings(plan: &Plan, candidates: &Candidates, list: &Varieties) -
         };
         let seasons = most.chunks(model.weeks);
         let can = seasons.filter(|weeks| weeks.iter().zip(stems).all(enough));
+        // What is set aside whole is met in none.
+        let can = can.filter(|_| stems.iter().any(|stems| *stems > 0));
         can.count() as f64 / f64::from(CEILED)
     };
     most.into_iter().enumerate().map(of_need).collect()

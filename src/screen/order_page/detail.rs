@@ -1,8 +1,8 @@
 //! What is known of the row under the cursor.
 
 use super::{OrderPage, Side};
-use crate::order::report::{promise_in_words, reckoned, why, why_not};
-use crate::order::{Item, Order, Plan, Weekly, weeks_with_days};
+use crate::order::report::{cause_clause, in_weeks, promise_in_words, reckoned, why, why_not};
+use crate::order::{Cause, Item, Order, Plan, Weekly, weeks_with_days};
 use crate::screen::kit::text::{Row, fit, lines};
 use crate::screen::theme::Role;
 
@@ -100,8 +100,23 @@ impl OrderPage {
                 columns,
             ));
         }
+        let causes = self.causes.iter().flatten().filter(|_| self.is_fresh());
+        for cause in causes.filter(|cause| cause.need == at) {
+            rows.extend(lines(&self.cause_told(plan, cause), Role::Doubt, columns));
+        }
         rows.extend(lines(&most_from(order, at), Role::Plain, columns));
         rows
+    }
+
+    /// A cause of the need in view, without its name.
+    fn cause_told(&self, plan: &Plan, cause: &Cause) -> String {
+        let settled = self.settled.as_ref();
+        let told = settled.map_or(String::new(), |settled| cause_clause(plan, settled, cause));
+        let weeks = in_weeks(&cause.weeks);
+        let mut letters = weeks.chars();
+        let first = letters.next().map(|first| first.to_ascii_uppercase());
+        let weeks: String = first.into_iter().chain(letters).collect();
+        format!("{weeks}: {told}.")
     }
 
     fn item_detail(&self, plan: &Plan, item: Item, columns: usize) -> Vec<Row> {

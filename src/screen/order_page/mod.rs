@@ -28,7 +28,7 @@ use jiff::civil::Date;
 use crate::history::History;
 use crate::measure::day::Calendar;
 use crate::order::report::{Lack, lacking};
-use crate::order::{Candidates, Chances, Item, Mend, Plan, Settled, UsualFrosts};
+use crate::order::{Candidates, Cause, Chances, Item, Mend, Plan, Settled, UsualFrosts};
 use crate::problem::sentences;
 use crate::variety::{Index, Text, Varieties};
 
@@ -97,6 +97,8 @@ pub struct OrderPage {
     moved: u64,
     /// What the last questions came to.
     mends: Option<Vec<Mend>>,
+    /// Why needs are not met, once that was worked out.
+    causes: Option<Vec<Cause>>,
     replies: Vec<Reply>,
     /// Whether what would mend it stands in the detail: until the next key.
     mends_shown: bool,
@@ -218,6 +220,7 @@ impl OrderPage {
             begun: 0,
             moved: 0,
             mends: None,
+            causes: None,
             replies: Vec::new(),
             mends_shown: false,
             drawn: None,
@@ -355,6 +358,7 @@ impl OrderPage {
     /// Puts a solution in view, and the plan that it is of.
     fn put(&mut self, plan: Option<Plan>, settled: Rc<Settled>) {
         self.lacks = lacking(&settled);
+        self.causes = None;
         self.solved = plan;
         self.settled = Some(settled);
         self.of_this_list = true;

@@ -2,7 +2,7 @@
 
 use super::OrderPage;
 use crate::account::{Section, lines};
-use crate::order::report::account::{figures, mended, notes, risk, risk_chart, shortfall};
+use crate::order::report::account::{causes, figures, mended, notes, risk, risk_chart, shortfall};
 use crate::order::report::{
     Chart, bed_plan, beds, key_dates, risk_in_words, sheet, status_sentence, weeks_to_hand,
 };
@@ -36,6 +36,10 @@ impl OrderPage {
         );
         let short = texts_of(&shortfall(plan, settled));
         part(&mut rows, columns, "Short", short);
+        if let Some(whys) = self.causes.as_deref().filter(|_| self.is_fresh()) {
+            let why = texts_of(&causes(plan, settled, whys));
+            part(&mut rows, columns, "Why", why);
+        }
         if let Some(order) = &settled.order {
             part(
                 &mut rows,

@@ -5,7 +5,9 @@ use std::rc::Rc;
 
 use super::ground::Ground;
 use crate::order::solve::Stop;
-use crate::order::{Candidates, Mend, Plan, Settled, mends, settle_candidates, without};
+use crate::order::{
+    Candidates, Cause, Mend, Plan, Settled, causes, mends, settle_candidates, without,
+};
 use crate::variety::Money;
 
 /// Work for the edge: it owns all that it needs.
@@ -21,6 +23,11 @@ pub(super) enum What {
     Settle {
         plan: Box<Plan>,
         candidates: Box<Candidates>,
+    },
+    Causes {
+        plan: Box<Plan>,
+        ground: Rc<Ground>,
+        settled: Rc<Settled>,
     },
     Mends {
         plan: Box<Plan>,
@@ -48,6 +55,7 @@ pub(super) enum Found {
         plan: Box<Plan>,
         settled: Rc<Settled>,
     },
+    Causes(Vec<Cause>),
     Mends(Vec<Mend>),
     Without(Reply),
 }
@@ -62,6 +70,8 @@ pub(super) struct Reply {
 /// A question about the solution.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub(super) enum Question {
+    /// Why are needs not met?
+    Causes,
     /// What would mend it?
     Mends,
     /// What would doing without this variety cost? Its place in the list.
@@ -76,6 +86,11 @@ impl Task {
                 plan,
                 settled: Rc::new(settle_candidates(*candidates, stop)),
             },
+            What::Causes {
+                plan,
+                ground,
+                settled,
+            } => Found::Causes(causes(&plan, ground.against(), &settled, stop)),
             What::Mends {
                 plan,
                 ground,

@@ -1,5 +1,6 @@
 //! Orders: the demo's, drawn ones, and the search against every order there is.
 
+mod aside;
 mod demo;
 mod meaning;
 mod padding;
@@ -9,3 +10,4 @@ mod short;
 mod so_far;
 mod solver;
 mod sure;
+mod why;
