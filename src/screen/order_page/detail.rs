@@ -2,7 +2,7 @@
 
 use super::{OrderPage, Side};
 use crate::order::report::{cause_clause, in_weeks, promise_in_words, reckoned, why, why_not};
-use crate::order::{Cause, Item, Order, Plan, Weekly, weeks_with_days};
+use crate::order::{Cause, Item, Mend, Order, Plan, Weekly, weeks_with_days};
 use crate::screen::kit::text::{Row, fit, lines};
 use crate::screen::theme::Role;
 
@@ -16,7 +16,13 @@ impl OrderPage {
             return String::new();
         };
         match self.side {
-            _ if self.mends_shown => "Any one of these mends it, all else as it is".to_string(),
+            _ if self.mends_shown => match self.mends.as_deref() {
+                None | Some([]) => "What would mend it".to_string(),
+                Some([Mend { and: Some(_), .. }, ..]) => {
+                    "Any one of these, two changes together, mends it".to_string()
+                }
+                Some(_) => "Any one of these mends it, all else as it is".to_string(),
+            },
             Side::Given => { self.shown_item() }.map_or(String::new(), |item| item.name(plan)),
             Side::Bought => "why".to_string(),
         }
@@ -45,6 +51,11 @@ impl OrderPage {
         let need = &plan.needs[at];
         let days = weeks_with_days(need.weeks, plan.season.planted);
         let mut rows = lines(&need.told_in(&days), Role::Plain, columns);
+        // Why it is not met stands before by how much, for there may be no room for both.
+        let causes = self.causes.iter().flatten().filter(|_| self.is_fresh());
+        for cause in causes.filter(|cause| cause.need == at) {
+            rows.extend(lines(&self.cause_told(plan, cause), Role::Doubt, columns));
+        }
         let (_, role) = self.met(at);
         let Some(order) = self.order().filter(|_| role != Role::Quiet) else {
             return rows;
@@ -99,10 +110,6 @@ impl OrderPage {
                 Role::Wrong,
                 columns,
             ));
-        }
-        let causes = self.causes.iter().flatten().filter(|_| self.is_fresh());
-        for cause in causes.filter(|cause| cause.need == at) {
-            rows.extend(lines(&self.cause_told(plan, cause), Role::Doubt, columns));
         }
         rows.extend(lines(&most_from(order, at), Role::Plain, columns));
         rows

@@ -132,9 +132,8 @@ proptest! {
             let other = self::settled(&without, against);
             assert!(!other.candidates.aside.needs.iter().any(|aside| !aside.weeks.is_empty()), "{seed}");
             // What was stopped says nothing.
-            let proved = |one: &Settled| match one.status {
-                Status::Optimal | Status::Short { proved: true, .. } => true,
-                _ => false,
+            let proved = |one: &Settled| {
+                matches!(one.status, Status::Optimal | Status::Short { proved: true, .. })
             };
             if !proved(&settled) || !proved(&other) {
                 return;
