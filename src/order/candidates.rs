@@ -1,5 +1,6 @@
 //! What of the list can serve the plan or lower its cost, and the plan as an integer program.
 
+use super::aside::SetAside;
 use super::model::{Candidate, Demand, Model, Pack, STEM, Supplier, TryOut};
 use super::plan::Plan;
 use super::terms::Terms;
@@ -38,6 +39,8 @@ pub struct Candidates {
     pub matches: Vec<Vec<Match>>,
     /// How sure each need is to be, 0 to 1.
     pub sure: Vec<f64>,
+    /// What no order can meet, of which the program asks less than the plan: nothing before it is settled.
+    pub aside: SetAside,
     /// Sentences on what was left out or assumed.
     pub notes: Vec<String>,
 }
@@ -139,6 +142,7 @@ impl Candidates {
             offered: Vec::new(),
             matches: Vec::new(),
             sure: plan.needs.iter().map(sure).collect(),
+            aside: SetAside::default(),
             notes: Vec::new(),
         }
     }

@@ -13,6 +13,7 @@ use serde::{Deserialize, Serialize};
 use siphasher::sip128::{Hasher128, SipHasher13};
 
 use super::aim::Aim;
+use super::aside::OfNone;
 use super::candidates::Candidates;
 use super::model::{Choice, Model, Pack};
 use super::plan::Plan;
@@ -47,6 +48,8 @@ pub struct Kept {
 #[serde(deny_unknown_fields)]
 struct Outcome {
     status: Status,
+    /// What was ordered for of needs that no order can meet.
+    of_none: OfNone,
     nodes: usize,
     order: Option<Bought>,
     promises: Vec<Promise>,
@@ -66,16 +69,20 @@ struct Bought {
 }
 
 impl Kept {
-    /// A settled order of this plan and list; `stopped` if the search was ended before it came to its own end.
+    /// What came of settling these candidates of a plan and a list; `stopped` if the search was ended before it
+    /// came to its own end.
     pub fn of(
         aim: Aim,
-        (plan, settled, list): (&Plan, &Settled, &Varieties),
+        (plan, candidates, list): (&Plan, &Candidates, &Varieties),
+        settled: &Settled,
         stopped: bool,
         on: Date,
     ) -> Kept {
+        let of = source(aim, plan, candidates, list);
         let candidates = &settled.candidates;
         let outcome = Outcome {
             status: settled.status,
+            of_none: settled.aside().of_none,
             nodes: settled.nodes,
             order: { settled.order.as_ref() }.map(|order| Bought::of(candidates, &order.choice)),
             promises: settled.promises.clone(),
@@ -85,7 +92,7 @@ impl Kept {
             aim,
             on,
             stopped,
-            of: source(aim, plan, candidates, list),
+            of,
             sum: digest(&outcome),
             outcome,
         }
@@ -102,6 +109,7 @@ impl Kept {
 
     /// What was settled, of the candidates that it was settled [of](Kept::is_of).
     pub fn settled(&self, candidates: Candidates) -> Settled {
+        let candidates = candidates.set_aside(self.outcome.of_none);
         let bought = self.outcome.order.as_ref();
         let choice = bought.and_then(|bought| bought.choice(&candidates));
         Settled {

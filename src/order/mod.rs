@@ -4,9 +4,11 @@
 //! can serve it, [`model`] the integer program, [`solve`] its exact search.
 
 mod aim;
+mod aside;
 mod bed;
 mod blank;
 mod candidates;
+mod cause;
 mod expand;
 mod fields;
 mod fix;
@@ -25,10 +27,12 @@ mod padding;
 mod pared;
 mod plan;
 mod promise;
+mod reach;
 pub mod report;
 mod risk;
 mod row_count;
 mod season;
+mod setting_aside;
 mod settle;
 mod so_far;
 mod solution;
@@ -36,13 +40,16 @@ pub mod solve;
 mod sure;
 mod terms;
 mod told;
+mod tried;
 mod without;
 mod work;
 
 pub use aim::Aim;
+pub use aside::{Aside, Rest, SetAside};
 pub use bed::{Bed, Place};
 pub use blank::{UsualFrosts, blank_text, season_ahead};
 pub use candidates::{Candidates, ListContext, Match};
+pub use cause::{Cause, Given, Kind, Means, Nearest, Scope, Why, causes};
 pub use fields::{PlanGround, field_of};
 pub use frost::{Frost, Risk, Side};
 pub use item::Item;

@@ -97,7 +97,13 @@ pub(super) fn of_seasons(seasons: &dyn Grows, candidates: &Candidates, plants: &
         seasons: seasons.count() as u32,
         met: (0..turns.len()).map(of_need).collect(),
         throughout: (0..turns.len())
-            .map(|need| share(&all.throughout[turn_of(need)]))
+            // What is set aside whole is met in none.
+            .map(
+                |need| match model.needs[need].stems.iter().any(|stems| *stems > 0) {
+                    true => share(&all.throughout[turn_of(need)]),
+                    false => 0.0,
+                },
+            )
             .collect(),
         grown: weeks()
             .zip(all.grown)

@@ -2,6 +2,7 @@
 
 use serde::{Deserialize, Serialize};
 
+use super::aside::{OfNone, SetAside};
 use super::candidates::{Candidates, ListContext};
 use super::plan::Plan;
 use super::promise::{Promise, Takes};
@@ -16,7 +17,7 @@ use crate::variety::Money;
 pub struct Settled {
     /// The varieties that could serve, and the program.
     pub candidates: Candidates,
-    /// How it ended.
+    /// How it ended, for all that was not set aside ([`Settled::aside`]).
     pub status: Status,
     /// The order: of least cost, or, where not all can be met, the one that is least short.
     pub order: Option<Order>,
@@ -68,7 +69,7 @@ pub enum Status {
 }
 
 impl Status {
-    /// Whether every need is met on average, for a cost that may be compared.
+    /// Whether every need that was not set aside is met on average, for a cost that may be compared.
     pub fn meets_all(&self) -> bool {
         match self {
             Status::Optimal | Status::Within { .. } => true,
@@ -94,21 +95,38 @@ pub fn settle(
     Ok(settle_candidates(candidates, stop))
 }
 
-/// The same for candidates at hand.
+/// The same for candidates at hand. What no order can meet is set aside first, and the rest settled as if it were
+/// not asked for; of needs that can be met in no week the most that there is is ordered for, unless the others
+/// can be met only without.
 pub fn settle_candidates(candidates: Candidates, stop: Stop<'_>) -> Settled {
+    let most = candidates.clone().set_aside(OfNone::Most);
+    let (most, solved) = match met(most, stop) {
+        Ok(settled) => return settled,
+        Err(tried) => *tried,
+    };
+    if most.aside.can_give_way()
+        && let Ok(settled) = met(candidates.set_aside(OfNone::Nothing), stop)
+    {
+        return settled;
+    }
+    least_short(most, solved, stop)
+}
+
+/// What is not met, and what the search for an order that meets it came to.
+type NotMet = Box<(Candidates, Solved)>;
+
+/// The order of least cost, where one is within the money or may be.
+fn met(candidates: Candidates, stop: Stop<'_>) -> Result<Settled, NotMet> {
     let solved = least_cost(&candidates.model, stop);
-    let nodes = solved.nodes;
-    let affordable = candidates
-        .model
-        .money
-        .is_none_or(|money| solved.value <= money);
-    let (status, choice) = match solved {
+    let money = candidates.model.money;
+    let affords = |cost: u64| money.is_none_or(|money| cost <= money);
+    let Solved { value, nodes, .. } = solved;
+    match solved {
         Solved {
             best: Some(choice),
-            value,
             bound,
             ..
-        } if affordable => {
+        } if affords(value) => {
             let bound = bound.unwrap_or(value);
             let status = if bound == value {
                 Status::Optimal
@@ -119,38 +137,57 @@ pub fn settle_candidates(candidates: Candidates, stop: Stop<'_>) -> Settled {
                     gap,
                 }
             };
-            (status, Some(choice))
+            let order = Order::of(&candidates, choice);
+            Ok(Settled::of(candidates, status, Some(order), nodes))
         }
         // A cheaper order within the money may still be there.
         Solved {
             bound: Some(bound), ..
-        } if candidates.model.money.is_none_or(|money| bound <= money) => (Status::Unknown, None),
-        solved => {
-            let proved = solved.is_optimal() || solved.is_impossible();
-            let needed = solved
-                .best
-                .is_some()
-                .then(|| Money::hundredths(solved.value));
-            let short = least_shortfall(&candidates.model, &mut |progress: Progress| {
-                progress.nodes > NODES_FOR_SHORT || stop(progress)
-            });
-            let model = &candidates.model;
-            let start = solved.best.unwrap_or_else(|| model.own_alone());
-            let pared = model.pared(&start);
-            let pared = pared.map(|choice| model.counted_as(&choice, &start));
-            let found = short.best.into_iter().chain(pared);
-            let least = found.min_by_key(|choice| model.stems_short(choice));
-            let least = least.map(|choice| model.trimmed(&choice));
-            (Status::Short { needed, proved }, least)
+        } if affords(bound) => Ok(Settled::of(candidates, Status::Unknown, None, nodes)),
+        solved => Err(Box::new((candidates, solved))),
+    }
+}
+
+/// The order that falls short by the fewest stems that are found.
+fn least_short(candidates: Candidates, solved: Solved, stop: Stop<'_>) -> Settled {
+    let proved = solved.is_optimal() || solved.is_impossible();
+    let found = solved.best.is_some();
+    let needed = found.then(|| Money::hundredths(solved.value));
+    let model = &candidates.model;
+    let short = least_shortfall(model, &mut |progress: Progress| {
+        progress.nodes > NODES_FOR_SHORT || stop(progress)
+    });
+    let start = solved.best.unwrap_or_else(|| model.own_alone());
+    let pared = model.pared(&start);
+    let pared = pared.map(|choice| model.counted_as(&choice, &start));
+    let found = short.best.into_iter().chain(pared);
+    let least = found.min_by_key(|choice| model.stems_short(choice));
+    let least = least.map(|choice| model.trimmed(&choice));
+    let order = least.map(|choice| Order::of(&candidates, choice));
+    let status = Status::Short { needed, proved };
+    Settled::of(candidates, status, order, solved.nodes)
+}
+
+impl Settled {
+    /// Without promises.
+    fn of(candidates: Candidates, status: Status, order: Option<Order>, nodes: usize) -> Settled {
+        Settled {
+            candidates,
+            status,
+            order,
+            promises: Vec::new(),
+            chances: None,
+            nodes,
         }
-    };
-    let order = choice.map(|choice| Order::of(&candidates, choice));
-    Settled {
-        candidates,
-        status,
-        order,
-        promises: Vec::new(),
-        chances: None,
-        nodes,
+    }
+
+    /// What no order can meet: its status is of all else.
+    pub fn aside(&self) -> &SetAside {
+        &self.candidates.aside
+    }
+
+    /// Whether some need is not met on average: it was set aside, or the order is short of it.
+    pub fn falls_short(&self) -> bool {
+        matches!(self.status, Status::Short { .. }) || !self.aside().is_empty()
     }
 }

@@ -127,13 +127,10 @@ impl Order {
             .collect();
         let mut weekly = Vec::new();
         for (at, week) in candidates.weeks.iter().enumerate() {
-            let given = given(model, &choice, at);
-            for (need, demand) in model
-                .needs
-                .iter()
-                .enumerate()
-                .filter(|(_, need)| need.runs(at))
-            {
+            let mut given = given(model, &choice, at);
+            give_left_over(candidates, &choice, at, &mut given);
+            let needs = (0..model.needs.len()).map(|need| (need, candidates.asked(need)));
+            for (need, demand) in needs.filter(|(_, asked)| asked.runs(at)) {
                 let all: u64 = given[need].iter().map(|one| one.1).sum();
                 weekly.push(Weekly {
                     need,
@@ -209,6 +206,44 @@ pub(in crate::order) fn given(
         arcs.map(of_arc).collect()
     };
     (0..model.needs.len()).map(of).collect()
+}
+
+/// Gives what is left over of a week to what is set aside, as far as it goes: the varieties as they come.
+fn give_left_over(
+    candidates: &Candidates,
+    choice: &Choice,
+    week: usize,
+    given: &mut [Vec<(usize, u64)>],
+) {
+    let varieties = &candidates.model.varieties;
+    if candidates.aside.needs.is_empty() {
+        return;
+    }
+    let grown = varieties.iter().zip(&choice.plants);
+    let mut left: Vec<u64> = grown
+        .map(|(one, plants)| one.yields[week] * plants)
+        .collect();
+    for (variety, stems) in given.iter().flatten() {
+        left[*variety] = left[*variety].saturating_sub(*stems);
+    }
+    for aside in &candidates.aside.needs {
+        let given = &mut given[aside.need];
+        let has: u64 = given.iter().map(|one| one.1).sum();
+        let mut wanted = aside.asked.stems[week].saturating_sub(has);
+        let most = aside.asked.limit(week).unwrap_or(u64::MAX);
+        for (at, one) in varieties.iter().enumerate() {
+            let own = given.iter().find(|one| one.0 == at).map_or(0, |one| one.1);
+            let more = left[at].min(wanted).min(most.saturating_sub(own));
+            if more == 0 || !one.serves.contains(&aside.need) {
+                continue;
+            }
+            match given.iter_mut().find(|one| one.0 == at) {
+                Some(own) => own.1 += more,
+                None => given.push((at, more)),
+            }
+            (left[at], wanted) = (left[at] - more, wanted - more);
+        }
+    }
 }
 
 fn bills(candidates: &Candidates, choice: &Choice) -> Vec<Bill> {

@@ -19,17 +19,26 @@ pub fn without(
 ) -> Option<Money> {
     let cost = settled.order.as_ref()?.cost;
     // What it kept out as no better may now be wanted, so the list is read again.
+    let of_none = settled.aside().of_none;
     let candidates = Candidates::without(plan, against, row).ok()?;
+    // Where it was the last that could serve, more of the needs is set aside than before.
+    let as_much = |other: &Candidates| other.model.needs == settled.candidates.model.needs;
     let other = match settled.promises.is_empty() {
         true => {
+            let candidates = candidates.set_aside(of_none);
             let solved = least_cost(&candidates.model, stop);
-            solved.best.map(|_| solved.value)
+            solved
+                .best
+                .filter(|_| as_much(&candidates))
+                .map(|_| solved.value)
         }
         // As sure as this one.
         false => {
             let other = settle_surely(plan, candidates, against.list, stop);
             let as_sure = matches!(other.status, Status::Optimal | Status::Found { .. });
-            let order = other.order.filter(|_| as_sure);
+            let order = other
+                .order
+                .filter(|_| as_sure && as_much(&other.candidates));
             order.map(|order| order.cost.in_hundredths())
         }
     };

@@ -27,8 +27,8 @@ use crate::measure::brief;
 use crate::order::model::Model;
 use crate::order::solve::Progress;
 use crate::order::{
-    Aim, Candidates, Chances, ListContext, Mend, Plan, SEASONS, Settled, Status, chances, mends,
-    what_surer_costs, without,
+    Aim, Candidates, Cause, Chances, ListContext, Mend, Plan, SEASONS, Settled, causes, chances,
+    mends, what_surer_costs, without,
 };
 use crate::problem::{Problem, Wrong, sentences};
 use crate::variety::{Index, Money, Varieties, folded};
@@ -151,6 +151,8 @@ struct Worked {
     plan: Plan,
     list: Varieties,
     settled: Settled,
+    /// Why needs are not met, or not as surely as was asked.
+    causes: Vec<Cause>,
     /// What would mend it, where needs fall short.
     mends: Vec<Mend>,
     chances: Option<Chances>,
@@ -300,9 +302,10 @@ fn worked(arguments: &OrderArguments, context: &Context, errors: &mut dyn Write)
     };
     let from = (&plan, candidates, &list);
     let settled = settling::settled(arguments.aim(), arguments, from, context, errors)?;
-    let mends = match settled.status {
-        Status::Short { .. } => mends(&plan, against, &settled, &mut after(seconds)),
-        _ => Vec::new(),
+    let causes = causes(&plan, against, &settled, &mut after(seconds));
+    let mends = match settled.falls_short() {
+        true => mends(&plan, against, &settled, &mut after(seconds)),
+        false => Vec::new(),
     };
     let asked = rows
         .into_iter()
@@ -322,6 +325,7 @@ fn worked(arguments: &OrderArguments, context: &Context, errors: &mut dyn Write)
         plan,
         list,
         settled,
+        causes,
         mends,
         chances,
         surer,

@@ -12,10 +12,12 @@
 //! | `suppliers`, `postage` | `supplier`, `goods`, `postage`, `free_over` (from what worth it is free, null where the goods do not reach it), `total`; the postage of all |
 //! | `planted` | `variety`, `plants`, `on_hand`, `bought`, `spare`, `first_cut`, `gives` [`need`, `weeks`, `stems`, `fitness` (0 to 1) and `distance` (CIEDE2000) for that need, null where it asks for none, `known`: on what the fitness rests, what the use wants by `seen`, `stated`, `expected`, `unknown`] |
 //! | `short`, `lacking` | `need`, `week`, `stems`; `need` or null, `told` |
+//! | `set_aside` | what no order can meet, whatever beds and money: `need`, `weeks`, `kept` (what is ordered for all the same: its `other_weeks`, the `most` that there is, `nothing`); `cost`, `gap` and `bound` are then of all else |
+//! | `causes` | why a need is not met, or not as surely as was asked: `need`, `weeks`, `why` (`before_first_cut`, `after_frost`, `not_in_bloom`, `no_variety`, `not_offered`, `closed`, `shortlist`, `fixed`, `least_order`, `too_few_varieties`, `too_few_forms`, `most_from_one`, `too_few_tubers`, `beds`, `money`, `beds_or_money`, `beds_and_money`, `late_first_cut`, `early_frost`, `unknown`), `day` (of the first cut, the frost, the closing), `share` (of the seasons that fail), `nearest` [`variety`, `fitness`, `distance`], `competes` (sets of needs: without any one set it could be met), `told` |
 //! | `needs` | by need and week: `need`, `week`, `needed`, `given` |
 //! | `work` | events and rounds: `name`, `kind` (`event`, `round`), `when`, `first` and `last` (day), `pieces` [`piece`, `number`], `colours`, `sure` (or null), `stems` (of a round a week), `needs` [`need`, `part`, `stems`, `weeks`, `cut` (first day), `days_before`] |
 //! | `weeks` | of the season: `week`, `monday`, `needed`, `expected`, `low`, `high` (nine seasons in ten), `short` |
-//! | `mends` | `by` (`bed`, `money`, `colour`, `earlier`), what of it, `set` (what `--set` takes to make it), `cost` (of an order then, at most), `least` (proved that less would not do), `told` |
+//! | `mends` | `by` (`bed`, `money`, `colour`, `earlier`, `weeks`, `fitness`, `stems`), what of it, `and` (what is changed with it, as `by`), `set` (what `--set` takes to make it), `cost` (of an order then, at most), `least` (proved that less would not do), `told` |
 //! | `beds`, `places` | `bed`, `variety`, `plants`, `from_mm`, `to_mm`; places in all beds |
 //! | `dates` | `id`, `day`, `what`, `more` |
 //! | `figures` | `name`, `value`, `source` |
@@ -31,8 +33,8 @@ use super::{OrderArguments, Surer, Without, Worked};
 use crate::account::{Pair, Part, Section, object};
 use crate::command::Context;
 use crate::order::report::account::{
-    dates, figures, mended, needs, notes, planted, promises, risk, shortfall, spreads, status,
-    surer, weeks, work,
+    causes, dates, figures, mended, needs, notes, planted, promises, risk, shortfall, spreads,
+    status, surer, weeks, work,
 };
 use crate::order::report::{Chart, bed_plan, beds, have, sheet};
 use crate::order::{Order, Plan};
@@ -48,6 +50,7 @@ pub(super) fn of(
         plan,
         list,
         settled,
+        causes: whys,
         mends,
         chances,
         surer: costs,
@@ -60,6 +63,7 @@ pub(super) fn of(
         status(plan, settled),
         promises(plan, settled),
         shortfall(plan, settled),
+        causes(plan, settled, whys),
         mended(plan, mends),
         weeks(chart.as_ref()),
         dates(plan, settled, list),

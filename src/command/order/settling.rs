@@ -61,9 +61,15 @@ pub(super) fn settled(
         stopped.set(stopped.get() || out_of_time(progress));
         stopped.get()
     };
-    let settled = aim.settle(plan, candidates, list, stop);
+    let settled = aim.settle(plan, candidates.clone(), list, stop);
     if let Some(dir) = folder.filter(|_| arguments.is_as_saved()) {
-        let kept = Kept::of(aim, (plan, &settled, list), stopped.get(), today());
+        let kept = Kept::of(
+            aim,
+            (plan, &candidates, list),
+            &settled,
+            stopped.get(),
+            today(),
+        );
         // OK where the folder cannot be written: it is settled again then.
         if let Ok(folder) = Folder::open(dir, &now()) {
             settled::keep(&folder, &kept);

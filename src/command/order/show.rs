@@ -8,8 +8,8 @@ use super::{Asked, OrderArguments, Surer, Without, Worked};
 use crate::account::{Section, lines};
 use crate::command::Context;
 use crate::order::report::account::{
-    dates, figures, mended, needs, notes, planted, promises, risk, shortfall, spreads, status,
-    surer,
+    causes, dates, figures, mended, needs, notes, planted, promises, risk, shortfall, spreads,
+    status, surer,
 };
 use crate::order::report::{Chart, bed_plan, beds, have, sheet};
 
@@ -31,9 +31,13 @@ pub(super) fn all(
         writeln!(out, "{line}")?;
     }
     part(out, &[promises(plan, settled)])?;
-    let short = shortfall(plan, settled);
-    if short.sentences().next().is_some() {
-        part(out, &[short, mended(plan, &worked.mends)])?;
+    let why = causes(plan, settled, &worked.causes);
+    match settled.falls_short() {
+        true => part(
+            out,
+            &[shortfall(plan, settled), why, mended(plan, &worked.mends)],
+        )?,
+        false => part(out, &[why])?,
     }
     let Some(order) = &settled.order else {
         return Ok(());

@@ -2,10 +2,10 @@
 //! order or a sum of money that what is fixed by hand does not keep to.
 
 use super::columns::in_weeks;
-use crate::order::model::{Candidate, Demand};
+use crate::order::model::{Candidate, Demand, TryOut};
 use crate::order::solution::given;
 use crate::order::solve::check::Fault;
-use crate::order::{Order, Settled, Status};
+use crate::order::{Order, Settled};
 use crate::variety::Money;
 
 /// One thing that is lacking.
@@ -19,9 +19,9 @@ pub struct Lack {
 
 /// Everything that a settled order lacks beside stems; empty where every need is met.
 pub fn lacking(settled: &Settled) -> Vec<Lack> {
-    let Status::Short { .. } = settled.status else {
+    if !settled.falls_short() {
         return Vec::new();
-    };
+    }
     let model = &settled.candidates.model;
     let Some(order) = &settled.order else {
         let least: Vec<u64> = model.offers.iter().map(|offer| offer.least).collect();
@@ -36,20 +36,18 @@ pub fn lacking(settled: &Settled) -> Vec<Lack> {
             .collect();
     };
     let mut lacks = Vec::new();
-    for (at, need) in model.needs.iter().enumerate() {
-        lacks.extend(too_few(settled, order, at, need));
+    for at in 0..model.needs.len() {
+        lacks.extend(too_few(settled, order, at, settled.candidates.asked(at)));
+    }
+    for at in &settled.aside().trials {
+        lacks.push(Lack {
+            need: None,
+            told: untried(&model.trials[*at]),
+        });
     }
     for fault in model.faults(&order.choice) {
         let told = match fault {
-            Fault::Trial(at) => {
-                let group = &model.trials[at];
-                let none = if group.varieties.is_empty() {
-                    ": the list has none"
-                } else {
-                    ""
-                };
-                format!("no {} is planted, which is to be tried{none}", group.name)
-            }
+            Fault::Trial(at) => untried(&model.trials[at]),
             Fault::LeastOrder(at) => {
                 let supplier = &model.suppliers[at];
                 let least = Money::hundredths(supplier.least);
@@ -60,6 +58,14 @@ pub fn lacking(settled: &Settled) -> Vec<Lack> {
         lacks.push(Lack { need: None, told });
     }
     lacks
+}
+
+fn untried(group: &TryOut) -> String {
+    let none = match group.varieties.is_empty() {
+        true => ": the list has none",
+        false => "",
+    };
+    format!("no {} is planted, which is to be tried{none}", group.name)
 }
 
 /// Where a need has too few varieties or forms: in the weeks in which it is so, the fewest.

@@ -1,19 +1,55 @@
 //! How a settled order stands, in sentences.
 
 use super::columns::in_weeks;
-use crate::order::{By, Frost, Mend, Order, Plan, Promise, Settled, Spreads, Status, Takes};
+use crate::order::{Aside, Frost, Order, Plan, Promise, Rest, Settled, Spreads, Status, Takes};
 
-/// How settling ended, in a sentence or two.
+/// How settling ended, in a sentence or two: first what was set aside, then how it is with all else.
 pub fn status_sentence(settled: &Settled) -> String {
+    let aside = set_aside_in_words(settled);
+    if aside.is_empty() {
+        return of_the_rest(settled, "every need", "all");
+    }
+    let model = &settled.candidates.model;
+    let asks = |need: &crate::order::model::Demand| need.stems.iter().any(|stems| *stems > 0);
+    let rest = match model.needs.iter().any(asks) {
+        true => of_the_rest(settled, "all else that is asked for", "all that"),
+        false => "Nothing else is asked for.".to_string(),
+    };
+    format!("Not every need can be met, whatever the beds and the money: {aside}. {rest}")
+}
+
+/// What no order can meet, and what of it is ordered for all the same.
+fn set_aside_in_words(settled: &Settled) -> String {
+    let model = &settled.candidates.model;
+    let of_need = |aside: &Aside| {
+        let name = &model.needs[aside.need].name;
+        let weeks = in_weeks(&aside.weeks);
+        match aside.kept {
+            Rest::OtherWeeks => {
+                format!("{name} in {weeks} is set aside, and its other weeks are ordered for")
+            }
+            Rest::Most => format!("{name} is set aside, and the most that there is is ordered for"),
+            Rest::Nothing => format!("{name} is set aside"),
+        }
+    };
+    let aside = settled.aside();
+    let trials = aside.trials.iter().map(|at| &model.trials[*at].name);
+    let trials = trials.map(|name| format!("{name} cannot be tried"));
+    let told = aside.needs.iter().map(of_need).chain(trials);
+    told.collect::<Vec<String>>().join("; ")
+}
+
+/// How it is with what was not set aside, which goes by these names.
+fn of_the_rest(settled: &Settled, every: &str, all: &str) -> String {
     let cost = settled
         .order
         .as_ref()
         .map(|order| order.cost)
         .unwrap_or_default();
-    match settled.status {
-        Status::Optimal if !settled.promises.is_empty() => format!("Every need is as sure as it is to be for {cost}, and no order that meets them costs less (proved)."),
+    let told = match settled.status {
+        Status::Optimal if !settled.promises.is_empty() => format!("{every} is as sure as it is to be for {cost}, and no order that meets them costs less (proved)."),
         Status::Found { bound, gap } => format!(
-            "Every need is as sure as it is to be for {cost}, the least that was found: to meet them in a usual season alone costs {bound}, {:.0} % less, and less than that none costs (proved).",
+            "{every} is as sure as it is to be for {cost}, the least that was found: to meet them in a usual season alone costs {bound}, {:.0} % less, and less than that none costs (proved).",
             gap * 100.0
         ),
         Status::Unsure { takes, .. } => {
@@ -25,23 +61,26 @@ pub fn status_sentence(settled: &Settled) -> String {
                 None => "none that is was found, whatever money and beds".to_string(),
             };
             format!(
-                "Every need is met in a usual season for {cost}, but {} of {} {} not as sure as asked: {more}.",
+                "{every} is met in a usual season for {cost}, but {} of {} {} not as sure as asked: {more}.",
                 unsure.len(),
                 settled.promises.len(),
                 if unsure.len() == 1 { "is" } else { "are" },
             )
         }
-        Status::Optimal => format!("Every need is met in a usual season for {cost}, and no order that meets them costs less (proved)."),
+        Status::Optimal => format!("{every} is met in a usual season for {cost}, and no order that meets them costs less (proved)."),
         Status::Within { bound, gap } => format!(
-            "Every need is met in a usual season for {cost}; stopped before more was proved than that no order costs less than {bound}, {:.1} % below.",
+            "{every} is met in a usual season for {cost}; stopped before more was proved than that no order costs less than {bound}, {:.1} % below.",
             gap * 100.0
         ),
-        Status::Short { needed: Some(needed), proved: true } => format!("Not every need can be met with this money: to meet all costs {needed} (proved)."),
-        Status::Short { needed: Some(needed), proved: false } => format!("No order within this money was found: the cheapest found that meets every need costs {needed}."),
-        Status::Short { needed: None, proved: true } => "Not every need can be met with these beds and this list, whatever the money (proved).".to_string(),
-        Status::Short { needed: None, proved: false } => "No order that meets every need was found with these beds and this list.".to_string(),
+        Status::Short { needed: Some(needed), proved: true } => format!("Not {every} can be met with this money: to meet {all} costs {needed} (proved)."),
+        Status::Short { needed: Some(needed), proved: false } => format!("No order within this money was found: the cheapest found that meets {every} costs {needed}."),
+        Status::Short { needed: None, proved: true } => format!("Not {every} can be met with these beds and this list, whatever the money (proved)."),
+        Status::Short { needed: None, proved: false } => format!("No order that meets {every} was found with these beds and this list."),
         Status::Unknown => "Stopped before an order was found or it was proved that there is none: give it more time.".to_string(),
-    }
+    };
+    let mut letters = told.chars();
+    let first = letters.next().map(|first| first.to_ascii_uppercase());
+    first.into_iter().chain(letters).collect()
 }
 
 /// The needs that fall short, each with its weeks and stems, and what else is lacking: the order is
@@ -94,41 +133,6 @@ pub fn promise_in_words(promise: &Promise) -> String {
         (true, _) => "as sure as asked".to_string(),
         (false, true) => format!("cannot be so sure: {}", best()),
         (false, false) => "not as sure as asked".to_string(),
-    }
-}
-
-/// What would mend it, at what price, and what to change for it.
-pub fn mend_sentence(plan: &Plan, mend: &Mend) -> String {
-    let proved = |told: &str, at_least: String| match mend.is_least() {
-        true => format!("({told} would not do)"),
-        false => format!("(at least {at_least} is needed)"),
-    };
-    let step = |told: &str| match mend.is_least() {
-        true => format!(" ({told} would not do)"),
-        false => String::new(),
-    };
-    let edits: Vec<String> = mend.edits.iter().map(|edit| edit.described(plan)).collect();
-    let edits = edits.join("; ");
-    let cost = format!("an order then costs at most {}", mend.cost);
-    match mend.by {
-        By::Bed { places, at_least } => {
-            let proved = proved("fewer", at_least.to_string());
-            format!("{places} more places in the beds {proved}: {cost}; such as {edits}")
-        }
-        By::Money { more, at_least } => {
-            let proved = proved("less", at_least.to_string());
-            format!("{more} more money {proved}; {edits}")
-        }
-        By::Colour { wider, .. } => format!(
-            "colours wider by {wider} (CIEDE2000) for each need that asks for one{}: {cost}; {edits}",
-            step("a step less")
-        ),
-        By::Earlier { weeks, frost, .. } => format!(
-            "planting {weeks} {} earlier{}: {cost}, and the last frost comes after that planting in {:.0} years of 100; {edits}",
-            if weeks == 1 { "week" } else { "weeks" },
-            step("a week less"),
-            frost * 100.0
-        ),
     }
 }
 

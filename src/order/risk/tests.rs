@@ -168,6 +168,7 @@ fn what_grows_is_what_the_season_gives() {
         offered: Vec::new(),
         matches: Vec::new(),
         sure: Vec::new(),
+        aside: crate::order::SetAside::default(),
         notes: Vec::new(),
     };
     let seasons = Seasons::of(&plan, &candidates, &list, Spreads::assumed(), 7..207);

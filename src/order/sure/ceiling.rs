@@ -55,5 +55,13 @@ fn can_be_met(model: &Model, seasons: &dyn Grows, season: usize) -> Vec<bool> {
             open[*need].retain(|week| !enough(grown[*week], stems[*week]));
         }
     }
-    open.iter().map(Vec::is_empty).collect()
+    // What is set aside whole is met in none.
+    let asked = model
+        .needs
+        .iter()
+        .map(|need| need.stems.iter().any(|stems| *stems > 0));
+    open.iter()
+        .zip(asked)
+        .map(|(open, asked)| asked && open.is_empty())
+        .collect()
 }

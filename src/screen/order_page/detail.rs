@@ -1,8 +1,8 @@
 //! What is known of the row under the cursor.
 
 use super::{Answer, OrderPage, Side};
-use crate::order::report::{promise_in_words, reckoned, why, why_not};
-use crate::order::{Item, Order, Plan, Weekly, weeks_with_days};
+use crate::order::report::{cause_clause, in_weeks, promise_in_words, reckoned, why, why_not};
+use crate::order::{Cause, Item, Mend, Order, Plan, Weekly, weeks_with_days};
 use crate::screen::kit::text::{Row, fit, lines};
 use crate::screen::theme::{Role, Theme};
 
@@ -16,9 +16,13 @@ impl OrderPage {
             return String::new();
         };
         match self.side {
-            _ if self.answer == Some(Answer::Mends) => {
-                "Any one of these mends it, all else as it is".to_string()
-            }
+            _ if self.answer == Some(Answer::Mends) => match self.mends.as_deref() {
+                None | Some([]) => "What would mend it".to_string(),
+                Some([Mend { and: Some(_), .. }, ..]) => {
+                    "Any one of these, two changes together, mends it".to_string()
+                }
+                Some(_) => "Any one of these mends it, all else as it is".to_string(),
+            },
             _ if self.answer == Some(Answer::Surer) => self.surer_head(),
             Side::Given => { self.shown_item() }.map_or(String::new(), |item| item.name(plan)),
             Side::Bought => "why".to_string(),
@@ -49,6 +53,11 @@ impl OrderPage {
         let need = &plan.needs[at];
         let days = weeks_with_days(need.weeks, plan.season.planted);
         let mut rows = lines(&need.told_in(&days), Role::Plain, columns);
+        // Why it is not met stands before by how much, for there may be no room for both.
+        let causes = self.causes.iter().flatten().filter(|_| self.is_fresh());
+        for cause in causes.filter(|cause| cause.need == at) {
+            rows.extend(lines(&self.cause_told(plan, cause), Role::Doubt, columns));
+        }
         let (_, role) = self.met(at);
         let Some(order) = self.order().filter(|_| role != Role::Quiet) else {
             return rows;
@@ -106,6 +115,17 @@ impl OrderPage {
         }
         rows.extend(lines(&most_from(order, at), Role::Plain, columns));
         rows
+    }
+
+    /// A cause of the need in view, without its name.
+    fn cause_told(&self, plan: &Plan, cause: &Cause) -> String {
+        let settled = self.settled.as_ref();
+        let told = settled.map_or(String::new(), |settled| cause_clause(plan, settled, cause));
+        let weeks = in_weeks(&cause.weeks);
+        let mut letters = weeks.chars();
+        let first = letters.next().map(|first| first.to_ascii_uppercase());
+        let weeks: String = first.into_iter().chain(letters).collect();
+        format!("{weeks}: {told}.")
     }
 
     fn item_detail(&self, plan: &Plan, item: Item, columns: usize) -> Vec<Row> {

@@ -66,11 +66,11 @@ impl OrderPage {
     pub(super) fn keep(&mut self, plan: &Plan, settled: &Rc<Settled>) {
         self.known.truncate(MOST_KNOWN - 1);
         self.known.insert(0, (plan.clone(), Rc::clone(settled)));
-        let Some(ground) = &self.ground else {
+        let (Some(ground), Ok(candidates)) = (&self.ground, &self.candidates) else {
             return;
         };
-        let from = (plan, &**settled, ground.list());
-        let kept = Kept::of(self.aim, from, false, self.today);
+        let from = (plan, candidates, ground.list());
+        let kept = Kept::of(self.aim, from, settled, false, self.today);
         self.kept.retain(|other| other.aim != kept.aim);
         self.to_keep = self.keeper.saves().then(|| kept.clone());
         self.kept.push(kept);

@@ -30,7 +30,7 @@ use jiff::civil::Date;
 use crate::history::History;
 use crate::measure::day::Calendar;
 use crate::order::report::{Lack, lacking};
-use crate::order::{Aim, Candidates, Chances, Item, Kept, Mend, Plan, Settled, UsualFrosts};
+use crate::order::{Aim, Candidates, Cause, Chances, Item, Kept, Mend, Plan, Settled, UsualFrosts};
 use crate::problem::sentences;
 use crate::variety::{Index, Text, Varieties};
 
@@ -106,6 +106,8 @@ pub struct OrderPage {
     /// What the last questions came to.
     mends: Option<Vec<Mend>>,
     surer: Option<Surer>,
+    /// Why needs are not met, once that was worked out.
+    causes: Option<Vec<Cause>>,
     replies: Vec<Reply>,
     /// What stands in the detail: until the next key.
     answer: Option<Answer>,
@@ -247,6 +249,7 @@ impl OrderPage {
             moved: 0,
             mends: None,
             surer: None,
+            causes: None,
             replies: Vec::new(),
             answer: None,
             drawn: None,
@@ -383,6 +386,7 @@ impl OrderPage {
     /// Puts a solution in view, and the plan that it is of.
     fn put(&mut self, plan: Option<Plan>, settled: Rc<Settled>) {
         self.lacks = lacking(&settled);
+        self.causes = None;
         self.solved = plan;
         self.settled = Some(settled);
         self.of_this_list = true;

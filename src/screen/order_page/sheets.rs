@@ -3,7 +3,7 @@
 use super::OrderPage;
 use crate::account::{Section, lines};
 use crate::order::report::account::{
-    figures, mended, notes, promises, risk, risk_chart, shortfall,
+    causes, figures, mended, notes, promises, risk, risk_chart, shortfall,
 };
 use crate::order::report::{
     Chart, bed_plan, beds, key_dates, risk_in_words, sheet, status_sentence, weeks_to_hand,
@@ -44,6 +44,10 @@ impl OrderPage {
             ..promised.clone()
         };
         part(&mut rows, columns, &promised.head, lines(&[told], columns));
+        if let Some(whys) = self.causes.as_deref().filter(|_| self.is_fresh()) {
+            let why = texts_of(&causes(plan, settled, whys));
+            part(&mut rows, columns, "Why", why);
+        }
         if let Some(order) = &settled.order {
             part(
                 &mut rows,

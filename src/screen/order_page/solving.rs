@@ -16,7 +16,8 @@ const TOLD_EVERY: usize = 100;
 impl OrderPage {
     /// Whether there is a task to begin.
     pub fn has_work(&self) -> bool {
-        self.running.is_none() && (self.due || self.question.is_some())
+        let asks = self.due || self.question.is_some() || self.wants_causes();
+        self.running.is_none() && asks
     }
 
     /// Begins the next task: the plan first, then what is asked of its solution.
@@ -24,7 +25,8 @@ impl OrderPage {
         let question = if self.due {
             None
         } else {
-            Some(self.question.take()?)
+            let asked = self.question.take();
+            Some(asked.or(self.wants_causes().then_some(Question::Causes))?)
         };
         let what = match question {
             None => What::Settle {
@@ -32,6 +34,11 @@ impl OrderPage {
                 plan: Box::new(self.whole.clone()?),
                 ground: Rc::clone(self.ground.as_ref()?),
                 candidates: Box::new(self.candidates.clone().ok()?),
+            },
+            Some(Question::Causes) => What::Causes {
+                plan: Box::new(self.whole.clone()?),
+                ground: Rc::clone(self.ground.as_ref()?),
+                settled: Rc::clone(self.settled.as_ref()?),
             },
             Some(Question::Mends) => What::Mends {
                 plan: Box::new(self.whole.clone()?),
@@ -111,6 +118,8 @@ impl OrderPage {
                     }
                 }
             }
+            // Those that were found before it was stopped are causes all the same.
+            Found::Causes(causes) => self.causes = Some(causes),
             Found::Mends(_) if running.stopped => {
                 self.say("Stopped: nothing is known of what would mend it.")
             }
@@ -169,21 +178,32 @@ impl OrderPage {
         self.of_this_list && self.solved.as_ref() == self.whole.as_ref()
     }
 
+    /// Whether why needs are not met, or not as surely as was asked, is yet to be worked out.
+    fn wants_causes(&self) -> bool {
+        let unmet = |settled: &Rc<Settled>| {
+            let mut promises = settled.promises.iter();
+            settled.falls_short() || promises.any(|promise| !promise.is_met())
+        };
+        let unmet = self.settled.as_ref().is_some_and(unmet);
+        unmet && self.causes.is_none() && self.is_fresh()
+    }
+
     fn settled_to_the_end(&self) -> bool {
         self.settled_before().is_some()
     }
 
     pub(super) fn ask_mends(&mut self) {
+        let short = self.settled.as_ref().is_some_and(|one| one.falls_short());
         match self.settled.as_ref().map(|settled| settled.status) {
             _ if !self.is_fresh() => {
                 self.say("Not solved yet: what would mend it can be asked then.")
             }
+            Some(_) if short => self.question = Some(Question::Mends),
             Some(Status::Unsure { .. }) => self
                 .say("Every need is met in a usual season: what being surer takes is told above."),
             Some(status) if status.meets_all() => {
                 self.say("Every need is met: there is nothing to mend.")
             }
-            Some(Status::Short { .. }) => self.question = Some(Question::Mends),
             Some(_) | None => self.say("There is no order yet to mend."),
         }
     }
@@ -222,7 +242,7 @@ fn share_short(order: &Order) -> f64 {
 
 /// What a change costs, where both orders meet every need.
 fn dearer(old: &Settled, new: &Settled) -> Option<String> {
-    let cost = |one: &Settled| match one.status.meets_all() {
+    let cost = |one: &Settled| match one.status.meets_all() && !one.falls_short() {
         true => Some(one.order.as_ref()?.cost.in_hundredths()),
         false => None,
     };

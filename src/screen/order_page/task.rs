@@ -6,7 +6,9 @@ use std::rc::Rc;
 use super::ground::Ground;
 use super::surer::Surer;
 use crate::order::solve::Stop;
-use crate::order::{Aim, Candidates, Mend, Plan, Settled, mends, what_surer_costs, without};
+use crate::order::{
+    Aim, Candidates, Cause, Mend, Plan, Settled, causes, mends, what_surer_costs, without,
+};
 use crate::variety::Money;
 
 /// Work for the edge: it owns all that it needs.
@@ -24,6 +26,11 @@ pub(super) enum What {
         plan: Box<Plan>,
         ground: Rc<Ground>,
         candidates: Box<Candidates>,
+    },
+    Causes {
+        plan: Box<Plan>,
+        ground: Rc<Ground>,
+        settled: Rc<Settled>,
     },
     Mends {
         plan: Box<Plan>,
@@ -59,6 +66,7 @@ pub(super) enum Found {
         plan: Box<Plan>,
         settled: Rc<Settled>,
     },
+    Causes(Vec<Cause>),
     Mends(Vec<Mend>),
     Without(Reply),
     Surer(Surer),
@@ -74,6 +82,8 @@ pub(super) struct Reply {
 /// A question about the solution.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub(super) enum Question {
+    /// Why are needs not met?
+    Causes,
     /// What would mend it?
     Mends,
     /// What would doing without this variety cost? Its place in the list.
@@ -95,6 +105,11 @@ impl Task {
                 settled: Rc::new(aim.settle(&plan, *candidates, ground.list(), stop)),
                 plan,
             },
+            What::Causes {
+                plan,
+                ground,
+                settled,
+            } => Found::Causes(causes(&plan, ground.against(), &settled, stop)),
             What::Mends {
                 plan,
                 ground,

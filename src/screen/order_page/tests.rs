@@ -530,6 +530,35 @@ fn what_falls_short_is_told_with_what_mends_it() {
     );
 }
 
+/// At the usual size the cause has room, whatever else is known of the need.
+#[test]
+fn why_a_need_is_not_met_stands_at_the_need() {
+    check(
+        "<enter>26-38<enter>|",
+        USUAL,
+        &[
+            "NOT every need can be met; all else is",
+            "Weeks 26 to 29: nothing that could serve it is cut before 31 July 2027",
+        ],
+    );
+    check(
+        "<enter>26-38<enter>|m",
+        WIDE,
+        &[
+            "Any one of these mends it",
+            "quay stall only in weeks 30 to 38",
+        ],
+    );
+    // A need that is met has no cause.
+    check(
+        "<down><enter>colours=apricot<enter>|",
+        WIDE,
+        &["no variety is of its colours"],
+    );
+    let app = played("<enter>26-38<enter>|<down>", WIDE);
+    assert!(!screen(&app, WIDE).contains("nothing that could serve it"));
+}
+
 #[test]
 fn nothing_is_called_saved_before_it_is_on_the_disk() {
     let mut app = played("", USUAL);

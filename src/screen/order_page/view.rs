@@ -158,6 +158,9 @@ impl OrderPage {
         let older = if self.is_fresh() { "" } else { OLDER };
         let of = (plan.money).map_or(String::new(), |money| format!(" of {money}"));
         let how = match settled.status {
+            _ if settled.falls_short() && settled.status.meets_all() => {
+                "NOT every need can be met; all else is".to_string()
+            }
             Status::Optimal if settled.promises.is_empty() => {
                 "met in a usual season, the least cost (proved)".to_string()
             }
@@ -205,6 +208,7 @@ impl OrderPage {
         let what = match question {
             _ if self.due => "Solving",
             Some(None) => "Solving",
+            Some(Some(Question::Causes)) => "Working out why needs are not met",
             Some(Some(Question::Mends)) => "Looking for what would mend it",
             Some(Some(Question::Surer { .. })) => "Working out what surer costs",
             Some(Some(Question::Without { .. })) => "Working out what doing without it costs",

@@ -1,5 +1,6 @@
 //! Orders: the demo's, drawn ones, and the search against every order there is.
 
+mod aside;
 mod demo;
 mod meaning;
 mod padding;
@@ -10,3 +11,4 @@ mod so_far;
 mod solver;
 mod sure;
 mod sure_tiny;
+mod why;

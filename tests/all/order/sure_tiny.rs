@@ -93,6 +93,7 @@ impl Tiny {
             offered: self.model.offers.iter().map(|offer| offer.most).collect(),
             matches: vec![Vec::new(); 3],
             sure: self.sure.clone(),
+            aside: trug::order::SetAside::default(),
             notes: Vec::new(),
             model,
         };

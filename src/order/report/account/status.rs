@@ -8,6 +8,9 @@ use crate::order::{By, Mend, Order, Plan, Settled, Status, Weekly};
 pub fn status(plan: &Plan, settled: &Settled) -> Section {
     let cost = settled.order.as_ref().map(|order| order.cost);
     let (status, gap, bound) = match settled.status {
+        Status::Optimal if settled.falls_short() => ("short", Some(0.0), cost),
+        Status::Found { bound, gap } if settled.falls_short() => ("short", Some(gap), Some(bound)),
+        Status::Within { bound, gap } if settled.falls_short() => ("short", Some(gap), Some(bound)),
         Status::Optimal => ("optimal", Some(0.0), cost),
         Status::Found { bound, gap } => ("found", Some(gap), Some(bound)),
         Status::Unsure { bound, .. } => ("short", None, Some(bound)),
@@ -16,7 +19,8 @@ pub fn status(plan: &Plan, settled: &Settled) -> Section {
         Status::Unknown => ("stopped", None, None),
     };
     let needed = match settled.status {
-        Status::Short { needed, .. } => needed,
+        // What was set aside no money buys.
+        Status::Short { needed, .. } if settled.aside().is_empty() => needed,
         _ => None,
     };
     let told = status_sentence(settled);
@@ -36,6 +40,7 @@ pub fn status(plan: &Plan, settled: &Settled) -> Section {
 /// What falls short, need by need; nothing where every need is met.
 pub fn shortfall(plan: &Plan, settled: &Settled) -> Section {
     let head = match settled.order {
+        Some(_) if settled.status.meets_all() => "What no order can meet is set aside",
         Some(_) => "This order falls short by the fewest stems that were found",
         None => "There is no order to show",
     };
@@ -63,6 +68,10 @@ pub fn mended(plan: &Plan, mends: &[Mend]) -> Section {
     );
     let section = match mends {
         [] => Section::default().with(Part::sentences("", [NO_MEND])),
+        [Mend { and: Some(_), .. }, ..] => Section::under(
+            "No single change that mends it was found. Any one of these, two changes together, would mend it, all else as it is",
+        )
+        .with(Part::sentences("", mends.iter().map(|mend| mend_sentence(plan, mend)))),
         mends => Section::under("Any one of these would mend it, all else as it is").with(
             Part::sentences("", mends.iter().map(|mend| mend_sentence(plan, mend))),
         ),
@@ -70,8 +79,7 @@ pub fn mended(plan: &Plan, mends: &[Mend]) -> Section {
     section.with(Part::Pairs(vec![data]))
 }
 
-const NO_MEND: &str =
-    "No single change that mends it was found: change two things at once, or ask for less.";
+const NO_MEND: &str = "No change that mends it was found, nor two together: ask for less.";
 
 /// What was left out or assumed.
 pub fn notes(settled: &Settled) -> Section {
@@ -80,7 +88,22 @@ pub fn notes(settled: &Settled) -> Section {
 }
 
 fn data(plan: &Plan, mend: &Mend) -> Cell {
-    let mut fields = match mend.by {
+    let mut fields = change(&mend.by);
+    if let Some(and) = &mend.and {
+        fields.push(("and", Cell::Record(change(and))));
+    }
+    let edits = mend.edits.iter().map(|edit| edit.words(plan));
+    fields.extend([
+        ("set", Cell::list(edits)),
+        ("cost", mend.cost.into()),
+        ("least", mend.is_least().into()),
+        ("told", mend_sentence(plan, mend).into()),
+    ]);
+    Cell::Record(fields)
+}
+
+fn change(by: &By) -> Vec<(&'static str, Cell)> {
+    match *by {
         By::Bed { places, at_least } => vec![
             ("by", "bed".into()),
             ("places", places.into()),
@@ -99,13 +122,8 @@ fn data(plan: &Plan, mend: &Mend) -> Cell {
             ("weeks", weeks.into()),
             ("frost", Cell::Share(frost)),
         ],
-    };
-    let edits = mend.edits.iter().map(|edit| edit.words(plan));
-    fields.extend([
-        ("set", Cell::list(edits)),
-        ("cost", mend.cost.into()),
-        ("least", mend.is_least().into()),
-        ("told", mend_sentence(plan, mend).into()),
-    ]);
-    Cell::Record(fields)
+        By::Weeks { fewer, .. } => vec![("by", "weeks".into()), ("fewer", fewer.into())],
+        By::Fitness { lower, .. } => vec![("by", "fitness".into()), ("lower", lower.into())],
+        By::Stems { fewer } => vec![("by", "stems".into()), ("fewer", fewer.into())],
+    }
 }
