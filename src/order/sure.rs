@@ -47,32 +47,27 @@ mod ceiling;
 mod counting;
 mod exchanging;
 mod filling;
+mod judging;
 mod paring;
+mod planted;
 mod raised;
 mod sample;
 mod standing;
 mod wanting;
 
 use super::candidates::Candidates;
-use super::model::{Choice, Model};
 use super::plan::Plan;
-use super::promise::{Promise, Takes};
-use super::risk::{Chances, Grows, Seasons, Spreads, of_seasons};
+use super::promise::Promise;
+use super::risk::{Grows, Seasons, Spreads};
 use super::settle::{Settled, Status, settle_candidates};
-use super::solution::Order;
 use super::solve::Stop;
 use crate::variety::{Money, Varieties};
-#[cfg(test)]
-use counting::recounted;
-use sample::Sample;
-use standing::Standing;
+use judging::{By, Judge, Judged};
 
 /// Seasons by which a promise is judged. No search has seen them: its own come after.
 const JUDGED: u32 = 10_000;
 /// Seasons of a search: a chance of 80 % is told by them to some 1.6 %.
 const SEARCHED: u32 = 600;
-/// Rounds of search, each with more asked of the needs that fell short before fresh seasons.
-const ROUNDS: usize = 6;
 
 /// Settles candidates of `list` so that each need is as sure as it is to be. Stopped by `stop`, it gives the
 /// best found.
@@ -101,13 +96,6 @@ pub fn settle_surely_in(candidates: Candidates, seasons: &dyn Grows, stop: Stop<
         judged: seasons,
     };
     made_sure(settle_candidates(candidates, stop), by, stop)
-}
-
-/// The seasons that orders are tried by, and those that they are judged by.
-#[derive(Clone, Copy)]
-struct By<'a> {
-    searched: &'a dyn Grows,
-    judged: &'a dyn Grows,
 }
 
 /// Seasons for a search and for its judge.
@@ -215,172 +203,6 @@ pub fn what_surer_costs(
 
 /// What is told of the cost of being surer.
 const SURER: [f64; 5] = [0.5, 0.8, 0.9, 0.95, 0.99];
-
-/// An order and what it promises.
-struct Judged {
-    order: Order,
-    chances: Chances,
-    promises: Vec<Promise>,
-}
-
-impl Judged {
-    fn is_as_aimed(&self) -> bool {
-        self.promises.iter().all(Promise::is_as_aimed)
-    }
-
-    fn put_in(self, settled: Settled) -> Settled {
-        Settled {
-            order: Some(self.order),
-            chances: Some(self.chances),
-            promises: self.promises,
-            ..settled
-        }
-    }
-}
-
-/// What orders are judged by.
-struct Judge<'a> {
-    candidates: &'a Candidates,
-    by: By<'a>,
-    ceilings: Vec<f64>,
-}
-
-impl<'a> Judge<'a> {
-    fn of(candidates: &'a Candidates, by: By<'a>) -> Judge<'a> {
-        Judge {
-            candidates,
-            by,
-            ceilings: ceiling::ceilings(&candidates.model, by.judged),
-        }
-    }
-
-    /// By seasons that no search has seen.
-    fn judged(&self, order: Order) -> Judged {
-        let chances = of_seasons(self.by.judged, self.candidates, &order.choice.plants);
-        let promise = |(need, sure): (usize, &f64)| Promise {
-            need,
-            sure: *sure,
-            chance: chances.throughout[need],
-            // What was found can be had.
-            ceiling: self.ceilings[need].max(chances.throughout[need]),
-        };
-        let promises = self.candidates.sure.iter().enumerate();
-        Judged {
-            promises: promises.map(promise).collect(),
-            order,
-            chances,
-        }
-    }
-
-    /// The order found, and what one takes that is as sure as asked where that one is not.
-    ///
-    /// It is sought whatever the money first. Only where that comes to more than there is, it is sought again
-    /// within the money, and what was found tells what it takes: money, or money and beds.
-    fn found(&self, first: &Judged, stop: Stop<'_>) -> (Judged, Option<Takes>) {
-        let takes = |found: &Judged| Takes {
-            cost: found.order.cost,
-            places: found.order.plants,
-        };
-        let model = self.whole();
-        let unlimited = Model {
-            money: None,
-            ..model.clone()
-        };
-        let rich = self.searched(&unlimited, first, stop);
-        let cost = rich.order.cost.in_hundredths();
-        let within = model.money.is_none_or(|money| cost <= money);
-        let found = match within {
-            true => None,
-            false => Some(self.searched(&model, first, stop)),
-        };
-        if within && rich.is_as_aimed() || found.as_ref().is_some_and(Judged::is_as_aimed) {
-            return (found.unwrap_or(rich), None);
-        }
-        let takes = match rich.is_as_aimed() {
-            true => Some(takes(&rich)),
-            false => self.in_larger_beds(first, stop).as_ref().map(takes),
-        };
-        (found.unwrap_or(rich), takes)
-    }
-
-    /// An order that is as sure as asked, whatever money and beds.
-    fn in_larger_beds(&self, first: &Judged, stop: Stop<'_>) -> Option<Judged> {
-        let mut candidates = self.candidates.clone();
-        (candidates.model.money, candidates.model.places) = (None, None);
-        // Larger beds make surer what smaller ones could not.
-        let judge = Judge::of(&candidates, self.by);
-        let first = judge.judged(first.order.clone());
-        let found = judge.searched(&judge.whole(), &first, stop);
-        found.is_as_aimed().then_some(found)
-    }
-
-    /// The program with all that may be bought.
-    fn whole(&self) -> Model {
-        let mut model = self.candidates.model.clone();
-        for (offer, most) in model.offers.iter_mut().zip(&self.candidates.offered) {
-            offer.most = *most;
-        }
-        model
-    }
-
-    /// The order of least cost found that is as sure as asked; else the one that was come to.
-    fn searched(&self, model: &Model, first: &Judged, stop: Stop<'_>) -> Judged {
-        let mut sample = Sample::of(model, &self.candidates.sure, self.by.searched);
-        sample.ask(&first.promises);
-        let usual = all_planted(model, first.order.choice.clone());
-        // What was found without a limit of money is too dear: so are needs that are raised.
-        let mut choice = match model.money {
-            Some(_) => usual,
-            None => sample.raised(&usual, stop),
-        };
-        let mut best: Option<Judged> = None;
-        for _ in 0..ROUNDS {
-            let mut standing = Standing::of(&sample, choice);
-            sample.fill(&mut standing, stop);
-            sample.pare(&mut standing, stop);
-            // What is as sure is exchanged for less once it is at hand.
-            if best.is_some() {
-                sample.exchange(&mut standing, stop);
-            }
-            choice = standing.choice().clone();
-            let sure = standing.is_sure();
-            let found = self.judged(Order::of(self.candidates, choice.clone()));
-            let reached = found.is_as_aimed();
-            let again = match &best {
-                // What cannot be had in these seasons is not had in others by asking for more.
-                None => reached || sure && sample.ask_more(&found.promises),
-                Some(_) => !reached && sample.ask_more(&found.promises),
-            };
-            best = match best {
-                Some(best) if !reached || best.order.cost <= found.order.cost => Some(best),
-                None if !reached && again => None,
-                _ => Some(found),
-            };
-            if !again {
-                break;
-            }
-        }
-        best.unwrap_or_else(|| self.judged(Order::of(self.candidates, choice)))
-    }
-}
-
-/// The choice with everything planted that is bought or on hand and serves a need, as far as the beds go.
-fn all_planted(model: &Model, mut choice: Choice) -> Choice {
-    let mut left = model.places.map_or(u64::MAX, |places| {
-        places.saturating_sub(choice.plants.iter().sum())
-    });
-    let tubers = model.tubers(&choice.packs);
-    for (at, tubers) in tubers.into_iter().enumerate() {
-        let one = &model.varieties[at];
-        let most = one.most_plants.unwrap_or(u64::MAX).min(tubers);
-        let more = most.saturating_sub(choice.plants[at]).min(left);
-        if !one.serves.is_empty() {
-            choice.plants[at] += more;
-            left -= more;
-        }
-    }
-    choice
-}
 
 #[cfg(test)]
 mod tests;

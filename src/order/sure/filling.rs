@@ -1,7 +1,7 @@
 //! An order filled up, pack by pack, until every need is as sure as is asked.
 
-use super::all_planted;
 use super::bills::Bills;
+use super::planted::all_planted;
 use super::sample::Sample;
 use super::standing::Standing;
 use super::wanting::Lack;

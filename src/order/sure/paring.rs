@@ -1,6 +1,6 @@
 //! An order pared: what it is as sure without is given back.
 
-use super::all_planted;
+use super::planted::all_planted;
 use super::sample::Sample;
 use super::standing::Standing;
 use crate::order::model::Choice;

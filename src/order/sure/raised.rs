@@ -1,6 +1,6 @@
 //! Needs raised by what they lack in the worst of the seasons in which they are to be met.
 
-use super::all_planted;
+use super::planted::all_planted;
 use super::sample::Sample;
 use super::standing::Standing;
 use crate::order::model::{Choice, Demand, Model};

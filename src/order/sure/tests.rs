@@ -1,8 +1,10 @@
 use std::ops::Range;
 
-use super::*;
-use crate::order::model::{Candidate, Demand, STEM};
-use crate::order::risk::Grown;
+use super::counting::recounted;
+use super::sample::Sample;
+use super::standing::Standing;
+use crate::order::model::{Candidate, Choice, Demand, Model, STEM};
+use crate::order::risk::{Grown, Grows};
 use proptest::prelude::*;
 
 /// Seasons in which a plant of each variety gives so many thousandths, by season, variety and week.
