@@ -249,7 +249,7 @@ pub const EXAMPLES: [(&str, &[Example]); 34] = [
         "order",
         &[
             example(
-                "trug order --set money=450 --add-bed 'byre length=10m' --chart",
+                "trug order --on-average --set money=500 --add-bed 'byre length=10m' --chart",
                 "Tries it with less money and one more bed, and shows the season week by week",
             ),
             example(

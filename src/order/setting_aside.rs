@@ -100,25 +100,18 @@ impl Candidates {
         left.varieties = left.varieties.min(most(|reach| reach.varieties));
         left.forms = left.forms.min(most(|reach| reach.forms));
         let asked = left.clone();
-        if runs
-            .iter()
-            .any(|week| reach(*week).stems < asked.stems[*week])
-        {
-            // Of less than is asked any share may come from one.
-            left.most_from_one = None;
-        }
         for week in runs {
             let reach = reach(week);
-            let most = match left.most_from_one {
-                Some(_) => reach.stems,
-                None => reach.from_any,
+            let stems = match reach.has_kinds(&asked) {
+                true => reach.stems.min(asked.stems[week]),
+                false => 0,
             };
-            let has_kinds = reach.has_kinds(&asked);
-            left.stems[week] = if has_kinds {
-                most.min(asked.stems[week])
-            } else {
-                0
-            };
+            left.stems[week] = stems;
+            // The most from one stays as many stems, of fewer a greater share.
+            if let (Some(limit), true) = (asked.limit(week), stems > 0) {
+                let share = limit.saturating_mul(100).div_ceil(stems).min(100);
+                left.most_from_one = left.most_from_one.map(|own| own.max(share));
+            }
         }
     }
 }

@@ -199,7 +199,7 @@ fn work(
         !matches!(came, Ok(Came::Nothing | Came::Something)) || !app.order.goes_on(id)
     });
     app.update(Message::Worked(Box::new(outcome)));
-    if let Some(kept) = app.order.to_keep() {
+    if let Some(kept) = app.order.take_unkept() {
         // OK to fail: it is settled again then.
         let _ = edge.save(Change::Settled(&kept));
     }

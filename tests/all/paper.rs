@@ -223,7 +223,7 @@ fn season(id: &str) -> Page {
         weeks: (0..18).map(week).collect(),
         seasons: Some(200),
         frost_before: Some(42),
-        promised: None,
+        promised: Vec::new(),
     };
     chart.page(&paper(id)).expect("a page")
 }

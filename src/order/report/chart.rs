@@ -17,8 +17,8 @@ pub struct Chart {
     pub seasons: Option<u32>,
     /// From this week on the range goes down to nothing, for frost has come in some seasons.
     pub frost_before: Option<u8>,
-    /// What each need is promised, in a sentence; `None` where nothing is.
-    pub promised: Option<String>,
+    /// What each need is promised, a sentence over lines; empty where nothing is.
+    pub promised: Vec<String>,
 }
 
 /// One week, all needs and all varieties together.
@@ -40,6 +40,8 @@ pub struct ChartWeek {
 
 /// Columns that a bar needs to tell anything.
 const LEAST_BAR: usize = 10;
+/// The most bytes of a line of promises.
+const LINE: usize = 90;
 /// What the signs say.
 const WORDS: BarWords = BarWords {
     value: "expected",
@@ -184,7 +186,7 @@ impl Chart {
         notes.extend(self.frost_before.map(|week| {
             format!("In some seasons frost ends the cutting before week {week}: from there the range goes to 0.")
         }));
-        notes.extend(self.promised.clone());
+        notes.extend(self.promised.iter().cloned());
         Bars {
             title: Chart::TITLE.to_string(),
             notes,
@@ -245,26 +247,32 @@ impl Chart {
     }
 }
 
-/// In how many seasons of a hundred each need has all its stems in all its weeks.
-fn promised(plan: &Plan, settled: &Settled) -> Option<String> {
+/// In how many seasons of a hundred each need has all its stems in all its weeks, in lines that are not wrapped
+/// on any paper.
+fn promised(plan: &Plan, settled: &Settled) -> Vec<String> {
     let one = |promise: &Promise| {
+        let name = &plan.needs[promise.need].name;
         let [sure, chance] = [promise.sure, promise.chance].map(|share| share * 100.0);
-        let asked = match promise.is_met() {
-            true => String::new(),
-            false => format!(" ({sure:.0} asked)"),
-        };
-        format!(
-            "{} {:.0}{asked}",
-            plan.needs[promise.need].name,
-            chance.floor()
-        )
+        match promise.is_met() {
+            true => format!("{name} {chance:.0}"),
+            // What is nearly as sure is rounded to less, never to as much.
+            false => format!("{name} {:.0} ({sure:.0} asked)", chance.floor()),
+        }
     };
-    let each: Vec<String> = settled.promises.iter().map(one).collect();
-    let told = format!(
-        "Met in all its weeks in so many seasons of 100: {}.",
-        each.join(", ")
-    );
-    (!each.is_empty()).then_some(told)
+    let mut lines = vec!["Met in all its weeks in so many seasons of 100:".to_string()];
+    for (at, promise) in settled.promises.iter().enumerate() {
+        let mark = match at + 1 == settled.promises.len() {
+            true => ".",
+            false => ";",
+        };
+        let told = one(promise) + mark;
+        match lines.last_mut() {
+            Some(line) if line.len() + told.len() < LINE => *line += &format!(" {told}"),
+            _ => lines.push(told),
+        }
+    }
+    lines.retain(|_| !settled.promises.is_empty());
+    lines
 }
 
 /// The first of the last weeks whose range goes down to nothing though stems are expected, where `frosty`
@@ -320,7 +328,7 @@ mod tests {
             weeks: (0..weeks).map(week).collect(),
             seasons: Some(200),
             frost_before: None,
-            promised: None,
+            promised: Vec::new(),
         }
     }
 

@@ -47,9 +47,9 @@ fn of_the_rest(settled: &Settled, every: &str, all: &str) -> String {
         .map(|order| order.cost)
         .unwrap_or_default();
     let told = match settled.status {
-        Status::Optimal if !settled.promises.is_empty() => format!("{every} is as sure as it is to be for {cost}, and no order that meets them costs less (proved)."),
+        Status::Optimal if !settled.promises.is_empty() => format!("{every} is as sure as was asked, for {cost}, and no order that meets them costs less (proved)."),
         Status::Found { bound, gap } => format!(
-            "{every} is as sure as it is to be for {cost}, the least that was found: to meet them in a usual season alone costs {bound}, {:.0} % less, and less than that none costs (proved).",
+            "{every} is as sure as was asked, for {cost}, the least that was found: to meet them in a usual season alone costs {bound}, {:.0} % less, and less than that none costs (proved).",
             gap * 100.0
         ),
         Status::Unsure { takes, .. } => {

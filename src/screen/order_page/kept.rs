@@ -77,7 +77,7 @@ impl OrderPage {
     }
 
     /// What was settled since this was last asked, to be kept beside the plan.
-    pub(in crate::screen) fn to_keep(&mut self) -> Option<Kept> {
+    pub(in crate::screen) fn take_unkept(&mut self) -> Option<Kept> {
         self.to_keep.take()
     }
 }

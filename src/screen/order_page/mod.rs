@@ -44,9 +44,8 @@ use ground::Ground;
 use running::Running;
 pub use slip::Kind;
 use slip::Slip;
-use surer::Surer;
 pub use task::{Outcome, Task};
-use task::{Question, Reply};
+use task::{Question, Reply, Surer};
 
 /// Why the page is empty where the folder has no order.
 const NO_ORDER: &str = "the folder has no order.ron";

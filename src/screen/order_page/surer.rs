@@ -1,19 +1,11 @@
 //! What it costs to be surer: asked of the search, and shown as bars.
 
-use super::task::Question;
+use super::task::{Question, Surer};
 use super::{Answer, OrderPage};
 use crate::order::Item;
 use crate::screen::kit::text::Row;
 use crate::screen::theme::{Role, Theme};
 use crate::variety::Money;
-
-/// What surer costs: of one need by its place, or of all; each step with how sure, 0 to 1, and the least
-/// cost found, if any was.
-#[derive(Debug, Clone, PartialEq)]
-pub(super) struct Surer {
-    pub(super) need: Option<usize>,
-    pub(super) steps: Vec<(f64, Option<Money>)>,
-}
 
 /// Columns before a bar: how sure, and the cost.
 const LEAD: usize = 24;

@@ -4,7 +4,6 @@
 use std::rc::Rc;
 
 use super::ground::Ground;
-use super::surer::Surer;
 use crate::order::solve::Stop;
 use crate::order::{
     Aim, Candidates, Cause, Mend, Plan, Settled, causes, mends, what_surer_costs, without,
@@ -77,6 +76,14 @@ pub(super) enum Found {
 pub(super) struct Reply {
     pub(super) row: usize,
     pub(super) more: Option<Money>,
+}
+
+/// What surer costs: of one need by its place, or of all; each step with how sure, 0 to 1, and the least
+/// cost found, if any was.
+#[derive(Debug, Clone, PartialEq)]
+pub(super) struct Surer {
+    pub(super) need: Option<usize>,
+    pub(super) steps: Vec<(f64, Option<Money>)>,
 }
 
 /// A question about the solution.

@@ -145,8 +145,8 @@ fn an_order_that_is_kept_is_not_solved_again_until_a_figure_changes() {
     let mut app = app_with(Vec::new());
     assert!(app.order.has_work());
     work(&mut app);
-    let kept = app.order.to_keep().expect("what is to be kept");
-    assert_eq!(app.order.to_keep(), None);
+    let kept = app.order.take_unkept().expect("what is to be kept");
+    assert_eq!(app.order.take_unkept(), None);
     let mut next = app_with(vec![kept]);
     assert!(!next.order.has_work());
     assert_eq!(screen(&next, USUAL), screen(&app, USUAL));

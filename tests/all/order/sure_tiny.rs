@@ -332,7 +332,8 @@ fn what_is_sure_is_so_by_counting_and_costs_little_over_the_least() {
     while plans < PLANS {
         let tiny = any_tiny().new_tree(&mut runner).expect("a plan").current();
         let settled = tiny.settled();
-        if !settled.status.meets_all() || matches!(settled.status, Status::Within { .. }) {
+        let is_judged = settled.status.meets_all() && !settled.falls_short();
+        if !is_judged || matches!(settled.status, Status::Within { .. }) {
             continue;
         }
         plans += 1;
@@ -388,9 +389,9 @@ fn more_money_bed_or_offers_make_nothing_less_sure_nor_much_dearer() {
     while plans < PLANS / 2 {
         let tiny = any_tiny().new_tree(&mut runner).expect("a plan").current();
         let settled = tiny.settled();
-        let Status::Found { .. } = settled.status else {
+        if !matches!(settled.status, Status::Found { .. }) || settled.falls_short() {
             continue;
-        };
+        }
         plans += 1;
         let before = settled.order.expect("an order");
         let mut richer = tiny.clone();

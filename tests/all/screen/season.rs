@@ -168,7 +168,7 @@ fn a_season_from_an_empty_home_to_printed_tags_by_keys_alone() {
     assert!(keyed.contains("Kist Ember x open-pollinated"), "{keyed}");
     let order = ask(&["order"]);
     assert!(
-        order.contains("Every need is as sure as it is to be"),
+        order.contains("Every need is as sure as was asked"),
         "{order}"
     );
     let tags = fs::read(home.join("sale-tags.pdf")).expect("tags");
