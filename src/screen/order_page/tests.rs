@@ -289,7 +289,7 @@ fn a_changed_number_is_solved_again_and_can_be_undone() {
         ("50000<enter>", &["short   49865 49865"]),
         (
             "<enter>varieties=3<enter>",
-            &["too few", "It has 2 of the 3 varieties asked for"],
+            &["too few", "of the 3 varieties asked for only 2 can be had"],
         ),
         (
             "<enter>varieties=3<enter>|ld",
