@@ -292,7 +292,7 @@ fn a_changed_number_is_solved_again_and_can_be_undone() {
             &["too few", "of the 3 varieties asked for only 2 can be had"],
         ),
         (
-            "<enter>varieties=3<enter>|ld",
+            "<down><down><enter>20<enter>|ld",
             &["Not every need is met: there is no cost to compare with."],
         ),
         (
