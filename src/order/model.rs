@@ -149,6 +149,11 @@ impl Demand {
         self.stems[week] > 0
     }
 
+    /// Whether it asks for stems in any week: of what is set aside whole nothing is left.
+    pub fn asks(&self) -> bool {
+        self.stems.iter().any(|stems| *stems > 0)
+    }
+
     /// Whether it asks for a number of varieties or forms.
     pub fn counts(&self) -> bool {
         self.varieties > 1 || self.forms > 1
@@ -210,6 +215,13 @@ impl Model {
         useful
             .min(candidate.most_plants.unwrap_or(u64::MAX))
             .min(self.places.unwrap_or(u64::MAX))
+    }
+
+    /// Raises each offer's most to what is offered, whether or not the program has use for so many.
+    pub(super) fn let_buy(&mut self, offered: &[u64]) {
+        for (offer, most) in self.offers.iter_mut().zip(offered) {
+            offer.most = *most;
+        }
     }
 
     /// Lowers each offer's most to what can be of use: enough tubers for every need alone, or worth

@@ -23,6 +23,23 @@ impl Promise {
         self.chance >= self.sure
     }
 
+    /// The chance in seasons of a hundred. What is nearly as sure as asked is rounded to less, never to as much.
+    pub fn in_hundred(&self) -> f64 {
+        let chance = self.chance * 100.0;
+        match self.is_met() {
+            true => chance.round(),
+            false => chance.floor(),
+        }
+    }
+
+    /// The chance, beside what was asked where it is less: `85 %`, `62 of 80 %`.
+    pub fn told(&self) -> String {
+        match self.is_met() {
+            true => format!("{} %", self.in_hundred()),
+            false => format!("{} of {:.0} %", self.in_hundred(), self.sure * 100.0),
+        }
+    }
+
     /// Whether no order could be as sure.
     pub fn is_beyond(&self) -> bool {
         self.ceiling < self.sure
@@ -50,4 +67,26 @@ pub struct Takes {
     pub cost: Money,
     /// Places in the beds.
     pub places: u64,
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn what_is_nearly_as_sure_as_asked_is_never_told_as_sure() {
+        let told = |chance: f64| {
+            let promise = Promise {
+                need: 0,
+                sure: 0.8,
+                chance,
+                ceiling: 1.0,
+            };
+            promise.told()
+        };
+        assert_eq!(told(0.7999), "79 of 80 %");
+        assert_eq!(told(0.8), "80 %");
+        assert_eq!(told(0.8488), "85 %");
+        assert_eq!(told(0.625), "62 of 80 %");
+    }
 }

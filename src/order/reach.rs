@@ -79,9 +79,7 @@ impl Model {
 
     /// The most that may be bought as it was offered, lowered again to what can be of use.
     pub(super) fn limit_packs_anew(&mut self, offered: &[u64]) {
-        for (offer, most) in self.offers.iter_mut().zip(offered) {
-            offer.most = *most;
-        }
+        self.let_buy(offered);
         self.limit_packs();
     }
 }

@@ -98,12 +98,10 @@ pub(super) fn of_seasons(seasons: &dyn Grows, candidates: &Candidates, plants: &
         met: (0..turns.len()).map(of_need).collect(),
         throughout: (0..turns.len())
             // What is set aside whole is met in none.
-            .map(
-                |need| match model.needs[need].stems.iter().any(|stems| *stems > 0) {
-                    true => share(&all.throughout[turn_of(need)]),
-                    false => 0.0,
-                },
-            )
+            .map(|need| match model.needs[need].asks() {
+                true => share(&all.throughout[turn_of(need)]),
+                false => 0.0,
+            })
             .collect(),
         grown: weeks()
             .zip(all.grown)

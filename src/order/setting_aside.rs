@@ -73,7 +73,7 @@ impl Candidates {
             if of_none == OfNone::Nothing {
                 left.stems.fill(0);
             }
-            match left.stems.iter().any(|stems| *stems > 0) {
+            match left.asks() {
                 true => Rest::Most,
                 false => Rest::Nothing,
             }

@@ -165,10 +165,7 @@ pub fn what_surer_costs(
         // Of who is asked about, as sure as can be is not enough.
         let reached = |judged: &Judged| {
             // Where every need is asked about, what is set aside whole is not.
-            let is_aside = |at: usize| {
-                let stems = &settled.candidates.model.needs[at].stems;
-                need.is_none() && stems.iter().all(|stems| *stems == 0)
-            };
+            let is_aside = |at: usize| need.is_none() && !settled.candidates.model.needs[at].asks();
             let mut asked =
                 { judged.promises.iter() }.filter(|one| is_asked(one.need) && !is_aside(one.need));
             judged.is_as_aimed() && asked.all(Promise::is_met)

@@ -83,7 +83,7 @@ impl Terms {
 }
 
 /// An id as words: of uses and forms it is their name, joined.
-fn spaced(id: &Text) -> String {
+pub(in crate::order) fn spaced(id: &Text) -> String {
     id.as_str().replace('-', " ")
 }
 

@@ -252,11 +252,10 @@ impl Chart {
 fn promised(plan: &Plan, settled: &Settled) -> Vec<String> {
     let one = |promise: &Promise| {
         let name = &plan.needs[promise.need].name;
-        let [sure, chance] = [promise.sure, promise.chance].map(|share| share * 100.0);
+        let chance = promise.in_hundred();
         match promise.is_met() {
-            true => format!("{name} {chance:.0}"),
-            // What is nearly as sure is rounded to less, never to as much.
-            false => format!("{name} {:.0} ({sure:.0} asked)", chance.floor()),
+            true => format!("{name} {chance}"),
+            false => format!("{name} {chance} ({:.0} asked)", promise.sure * 100.0),
         }
     };
     let mut lines = vec!["Met in all its weeks in so many seasons of 100:".to_string()];

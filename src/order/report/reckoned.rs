@@ -3,6 +3,7 @@
 use std::collections::HashSet;
 
 use crate::form::traits::list_and;
+use crate::order::told::spaced;
 use crate::order::{Figure, Method, Need, Plan};
 use crate::variety::Text;
 
@@ -101,7 +102,7 @@ fn assumed_of_needs(plan: &Plan) -> Vec<Figure> {
 fn spoken(of: &Text) -> String {
     let is_id = of.chars().all(|one| one.is_ascii_lowercase() || one == '-');
     match is_id {
-        true => of.replace('-', " "),
+        true => spaced(of),
         false => of.to_string(),
     }
 }

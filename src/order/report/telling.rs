@@ -1,6 +1,7 @@
 //! How a settled order stands, in sentences.
 
 use super::columns::in_weeks;
+use crate::order::model::Demand;
 use crate::order::{Aside, Frost, Order, Plan, Promise, Rest, Settled, Spreads, Status, Takes};
 
 /// How settling ended, in a sentence or two: first what was set aside, then how it is with all else.
@@ -9,9 +10,8 @@ pub fn status_sentence(settled: &Settled) -> String {
     if aside.is_empty() {
         return of_the_rest(settled, "every need", "all");
     }
-    let model = &settled.candidates.model;
-    let asks = |need: &crate::order::model::Demand| need.stems.iter().any(|stems| *stems > 0);
-    let rest = match model.needs.iter().any(asks) {
+    let mut needs = settled.candidates.model.needs.iter();
+    let rest = match needs.any(Demand::asks) {
         true => of_the_rest(settled, "all else that is asked for", "all that"),
         false => "Nothing else is asked for.".to_string(),
     };

@@ -56,12 +56,7 @@ fn can_be_met(model: &Model, seasons: &dyn Grows, season: usize) -> Vec<bool> {
         }
     }
     // What is set aside whole is met in none.
-    let asked = model
-        .needs
-        .iter()
-        .map(|need| need.stems.iter().any(|stems| *stems > 0));
-    open.iter()
-        .zip(asked)
-        .map(|(open, asked)| asked && open.is_empty())
+    let both = model.needs.iter().zip(&open);
+    both.map(|(need, open)| need.asks() && open.is_empty())
         .collect()
 }

@@ -123,9 +123,7 @@ impl<'a> Judge<'a> {
     /// The program with all that may be bought.
     pub(super) fn whole(&self) -> Model {
         let mut model = self.candidates.model.clone();
-        for (offer, most) in model.offers.iter_mut().zip(&self.candidates.offered) {
-            offer.most = *most;
-        }
+        model.let_buy(&self.candidates.offered);
         model
     }
 

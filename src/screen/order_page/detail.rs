@@ -94,8 +94,8 @@ impl OrderPage {
         }
         if let Some(promise) = self.promise(at) {
             let told = format!(
-                "All its stems in all its weeks: in {:.0} of 100 seasons, {:.0} are asked ({}).",
-                promise.chance * 100.0,
+                "All its stems in all its weeks: in {} of 100 seasons, {:.0} are asked ({}).",
+                promise.in_hundred(),
                 promise.sure * 100.0,
                 promise_in_words(promise)
             );

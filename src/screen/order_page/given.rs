@@ -128,11 +128,9 @@ impl OrderPage {
         let Some(promise) = self.promise(need) else {
             return ("met".to_string(), Role::Fits);
         };
-        let [chance, sure] = [promise.chance, promise.sure].map(|share| share * 100.0);
         match promise.is_met() {
-            true => (format!("met {chance:.0} %"), Role::Fits),
-            // What is nearly as sure is rounded to less, never to as much.
-            false => (format!("{:.0} of {sure:.0} %", chance.floor()), Role::Doubt),
+            true => (format!("met {}", promise.told()), Role::Fits),
+            false => (promise.told(), Role::Doubt),
         }
     }
 }

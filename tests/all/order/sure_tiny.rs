@@ -333,9 +333,8 @@ fn what_is_sure_is_so_by_counting_and_costs_little_over_the_least() {
         let tiny = any_tiny().new_tree(&mut runner).expect("a plan").current();
         let settled = tiny.settled();
         // A plan has no need that asks for nothing.
-        let asks = |need: &Demand| need.stems.iter().any(|stems| *stems > 0);
         let is_judged = settled.status.meets_all() && !settled.falls_short();
-        let is_judged = is_judged && tiny.model.needs.iter().all(asks);
+        let is_judged = is_judged && tiny.model.needs.iter().all(Demand::asks);
         if !is_judged || matches!(settled.status, Status::Within { .. }) {
             continue;
         }

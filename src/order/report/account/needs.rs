@@ -84,14 +84,7 @@ pub fn needs(plan: &Plan, settled: &Settled, order: &Order) -> Section {
 fn met(settled: &Settled, need: usize) -> String {
     let mut promises = settled.promises.iter();
     let promise = promises.find(|promise| promise.need == need);
-    promise.map_or("yes".to_string(), |Promise { sure, chance, .. }| {
-        let [sure, chance] = [sure, chance].map(|share| share * 100.0);
-        match chance < sure {
-            // What is nearly as sure is rounded to less, never to as much.
-            true => format!("{:.0} of {sure:.0} %", chance.floor()),
-            false => format!("{chance:.0} %"),
-        }
-    })
+    promise.map_or("yes".to_string(), Promise::told)
 }
 
 /// Whether a need lacks stems, varieties or forms.

@@ -19,7 +19,7 @@ pub fn promises(plan: &Plan, settled: &Settled) -> Section {
     let mut table = Table::of("", columns);
     for promise in settled.promises.iter().filter(|promise| !promise.is_met()) {
         let name = plan.needs[promise.need].name.as_str();
-        let [sure, chance] = [promise.sure, promise.chance].map(in_hundred);
+        let [sure, chance] = [in_hundred(promise.sure), promise.in_hundred().to_string()];
         let told = promise_in_words(promise);
         table
             .rows

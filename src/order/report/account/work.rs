@@ -3,6 +3,7 @@
 use crate::account::{Cell, Column, Part, Section, Table};
 use crate::measure::days;
 use crate::order::report::weeks_in_words;
+use crate::order::told::spaced;
 use crate::order::{Count, Need, Pieces, Plan, When, Work};
 use crate::variety::Text;
 
@@ -53,7 +54,7 @@ fn one(plan: &Plan, (at, work): (usize, &Work), pieces: &Pieces) -> Section {
     let row = |(_, need): (usize, &Need)| {
         let from = need.of_work.as_ref();
         let for_use = need.for_use.as_ref();
-        let for_use = for_use.map_or("any use".to_string(), |id| id.as_str().replace('-', " "));
+        let for_use = for_use.map_or("any use".to_string(), spaced);
         let weeks: Vec<u8> = (need.weeks.0..=need.weeks.1).collect();
         let cut = from.map_or(String::new(), |from| match work.when {
             When::On(_) => from.cut.strftime("%a %-d %b").to_string(),
@@ -115,7 +116,7 @@ fn cut_later(plan: &Plan, at: usize) -> Vec<String> {
             .and_then(|from| Some((from.before, from.lasts?)));
         if let Some(((before, lasts), id)) = lasts.zip(need.for_use.as_ref()) {
             let [before, lasts] = [f64::from(before), (lasts * 10.0).round() / 10.0].map(days);
-            let name = id.as_str().replace('-', " ");
+            let name = spaced(id);
             told.push(format!("{name} ({before} before: {lasts})"));
         }
     }
