@@ -3,6 +3,7 @@
 use super::aside::SetAside;
 use super::model::{Candidate, Demand, Model, Pack, STEM, Supplier, TryOut};
 use super::plan::Plan;
+use super::promise::Whole;
 use super::terms::Terms;
 use crate::problem::Wrong;
 use crate::variety::closeness;
@@ -39,6 +40,8 @@ pub struct Candidates {
     pub matches: Vec<Vec<Match>>,
     /// How sure each need is to be, 0 to 1.
     pub sure: Vec<f64>,
+    /// Events and rounds that are to be met as one.
+    pub wholes: Vec<Whole>,
     /// What no order can meet, of which the program asks less than the plan: nothing before it is settled.
     pub aside: SetAside,
     /// Sentences on what was left out or assumed.
@@ -142,6 +145,7 @@ impl Candidates {
             offered: Vec::new(),
             matches: Vec::new(),
             sure: plan.needs.iter().map(sure).collect(),
+            wholes: Whole::all(plan, reading.terms.sure),
             aside: SetAside::default(),
             notes: Vec::new(),
         }

@@ -2,12 +2,13 @@
 //!
 //! What no order can meet is known from what can be had at all ([`beyond`]). Of the rest it is asked what would do
 //! if something were let go, and which other needs would have to be left out for it ([`short`]). A need that is met
-//! in a usual season but is not sure enough lacks seasons, beds or money ([`unsure`]).
+//! in a usual season but is not sure enough lacks seasons, beds, money, or enough to buy ([`unsure`]).
 
 mod beyond;
 mod nearest;
 mod short;
 mod unsure;
+mod ways;
 mod why;
 
 pub use why::{Cause, Given, Kind, Means, Nearest, Scope, Why};
@@ -35,7 +36,7 @@ pub fn causes(
         let mut patience = Patience::of(stop, NODES, ALL_NODES);
         causes.extend(short::short(plan, against, settled, &mut patience));
     }
-    causes.extend(unsure::unsure(plan, against.list, settled));
+    causes.extend(unsure::unsure(plan, against, settled));
     causes.sort_by_key(|cause| cause.need);
     causes
 }

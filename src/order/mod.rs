@@ -60,14 +60,14 @@ pub(crate) use need::SURE;
 pub use need::{Need, USUALLY_SURE};
 pub use padding::Padding;
 pub use plan::{Fixed, Plan};
-pub use promise::{Promise, Takes};
+pub use promise::{Promise, Promised, Takes, Whole};
 pub use risk::{Chances, Grown, Grows, SEASONS, Spreads, chances};
 pub use row_count::RowCount;
 pub use season::{Figure, FirstCut, Method, Season, monday, week_of, weeks_with_days};
 pub use settle::{Settled, Status, settle, settle_candidates};
 pub use so_far::{
-    Counted, Cut, Free, Going, Left, Log, Own, Prior, SoFar, WeekGone, chances_left, free_to_sell,
-    going,
+    Counted, Cut, Free, Going, Left, Log, Own, Prior, SeasonSoFar, SoFar, WeekGone, chances_left,
+    free_to_sell, going,
 };
 pub use solution::{Bill, Gives, Order, OrderLine, Planted, Weekly};
 pub use sure::{settle_surely, settle_surely_in, what_surer_costs};

@@ -217,6 +217,11 @@ impl Model {
             .min(self.places.unwrap_or(u64::MAX))
     }
 
+    /// Whether each of these needs, by their places, asks for stems in any week.
+    pub(super) fn asks_for_all(&self, needs: &[usize]) -> bool {
+        needs.iter().all(|need| self.needs[*need].asks())
+    }
+
     /// Raises each offer's most to what is offered, whether or not the program has use for so many.
     pub(super) fn let_buy(&mut self, offered: &[u64]) {
         for (offer, most) in self.offers.iter_mut().zip(offered) {

@@ -1,20 +1,69 @@
-//! What an order promises a need, and what it would take to keep it.
+//! What an order promises a need, or an event as one, and what it would take to keep it.
 
 use serde::{Deserialize, Serialize};
 
+use super::plan::Plan;
 use crate::variety::Money;
 
-/// What an order promises a need.
+/// What is promised: one need, or all that an event or a round comes to, as one.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
+pub enum Promised {
+    /// A need, by its place.
+    Need(usize),
+    /// An event or a round that comes to several needs, by its place among the plan's work.
+    Work(usize),
+}
+
+/// The needs that an event or a round comes to, of which none may fail where it is to be met.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Whole {
+    /// Its place among the plan's work.
+    pub work: usize,
+    /// The places of its needs, two or more.
+    pub needs: Vec<usize>,
+    /// How sure it is to be as one, 0 to 1.
+    pub sure: f64,
+}
+
+/// What an order promises.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
 pub struct Promise {
-    /// Place of the need.
-    pub need: usize,
+    /// What is promised.
+    pub of: Promised,
     /// How sure it is to be, 0 to 1.
     pub sure: f64,
-    /// The chance that it has all its stems in all of its weeks.
+    /// The chance that it has all its stems in all of its weeks, an event those of all its needs.
     pub chance: f64,
     /// No order has a greater chance, whatever it costs: its frosts and first cuts, and what the beds hold.
     pub ceiling: f64,
+}
+
+impl Promised {
+    /// What the plan calls it.
+    pub fn name(self, plan: &Plan) -> &str {
+        match self {
+            Promised::Need(need) => &plan.needs[need].name,
+            Promised::Work(work) => &plan.work[work].name,
+        }
+    }
+}
+
+impl Whole {
+    /// The events and rounds of a plan that come to several needs, where a need that says nothing is to be so
+    /// sure.
+    pub(super) fn all(plan: &Plan, usually: f64) -> Vec<Whole> {
+        let of_work = |work: usize| {
+            let needs = plan.needs.iter().enumerate();
+            let own = needs.filter(|(_, need)| {
+                let from = need.of_work.as_ref();
+                from.is_some_and(|from| from.work == work)
+            });
+            let needs: Vec<usize> = own.map(|(at, _)| at).collect();
+            let sure = plan.work[work].sureness().unwrap_or(usually);
+            (needs.len() > 1).then_some(Whole { work, needs, sure })
+        };
+        (0..plan.work.len()).filter_map(of_work).collect()
+    }
 }
 
 impl Promise {
@@ -77,7 +126,7 @@ mod tests {
     fn what_is_nearly_as_sure_as_asked_is_never_told_as_sure() {
         let told = |chance: f64| {
             let promise = Promise {
-                need: 0,
+                of: Promised::Need(0),
                 sure: 0.8,
                 chance,
                 ceiling: 1.0,

@@ -37,6 +37,9 @@ pub struct Chances {
     pub met: Vec<Vec<(u8, f64)>>,
     /// By need: the share of seasons in which it had all its stems in every one of its weeks.
     pub throughout: Vec<f64>,
+    /// Each event or round that is to be met as one, by its place among the plan's work, with the share in which
+    /// all its needs had them.
+    pub together: Vec<(usize, f64)>,
     /// By week: usable stems of all varieties, the fifth, fiftieth and ninety-fifth of a hundred
     /// seasons.
     pub grown: Vec<(u8, [f64; 3])>,
@@ -66,12 +69,18 @@ pub fn chances(
 pub(super) fn of_seasons(seasons: &dyn Grows, candidates: &Candidates, plants: &[u64]) -> Chances {
     let model = &candidates.model;
     let turns = turns(&candidates.sure);
+    let turn_of = |need: usize| turns.iter().position(|one| *one == need).unwrap_or(need);
+    let wholes = candidates.wholes.iter().map(|whole| {
+        let turns = whole.needs.iter().map(|need| turn_of(*need));
+        turns.collect::<Vec<usize>>()
+    });
+    let wholes: Vec<Vec<usize>> = wholes.collect();
     let planted: Vec<usize> = (0..plants.len()).filter(|at| plants[*at] > 0).collect();
     let shapes: Vec<Shape> = (0..model.weeks)
         .map(|week| Shape::of(model, &turns, week, &planted))
         .collect();
     let parts = in_spans(seasons.count(), SEASONS_A_THREAD, |span| {
-        let mut came = Came::nothing(model);
+        let mut came = Came::nothing(model, wholes.clone());
         for from in span.clone().step_by(TOGETHER) {
             let own = from..span.end.min(from + TOGETHER);
             let grown = planted.iter();
@@ -82,10 +91,9 @@ pub(super) fn of_seasons(seasons: &dyn Grows, candidates: &Candidates, plants: &
         }
         came
     });
-    let mut all = Came::nothing(model);
+    let mut all = Came::nothing(model, wholes.clone());
     parts.into_iter().for_each(|part| all.add(part));
     let share = |count: &u32| f64::from(*count) / seasons.count().max(1) as f64;
-    let turn_of = |need: usize| turns.iter().position(|one| *one == need).unwrap_or(need);
     let weeks = || candidates.weeks.iter().copied().enumerate();
     let of_need = |need: usize| {
         let turn = turn_of(need);
@@ -96,11 +104,17 @@ pub(super) fn of_seasons(seasons: &dyn Grows, candidates: &Candidates, plants: &
     Chances {
         seasons: seasons.count() as u32,
         met: (0..turns.len()).map(of_need).collect(),
+        // What is set aside whole is met in none.
         throughout: (0..turns.len())
-            // What is set aside whole is met in none.
             .map(|need| match model.needs[need].asks() {
                 true => share(&all.throughout[turn_of(need)]),
                 false => 0.0,
+            })
+            .collect(),
+        together: { candidates.wholes.iter().zip(&all.together) }
+            .map(|(whole, count)| match model.asks_for_all(&whole.needs) {
+                true => (whole.work, share(count)),
+                false => (whole.work, 0.0),
             })
             .collect(),
         grown: weeks()
@@ -112,17 +126,23 @@ pub(super) fn of_seasons(seasons: &dyn Grows, candidates: &Candidates, plants: &
 
 /// What came of some seasons.
 struct Came {
+    /// The needs of each whole, by their turns.
+    wholes: Vec<Vec<usize>>,
     /// By week, then turn: seasons in which a need had all its stems.
     met: Vec<Vec<u32>>,
     /// By turn: seasons in which it had them in all weeks.
     throughout: Vec<u32>,
+    /// By whole: seasons in which all its needs had them.
+    together: Vec<u32>,
     /// By week: the stems of all varieties in each season.
     grown: Vec<Vec<f64>>,
 }
 
 impl Came {
-    fn nothing(model: &Model) -> Came {
+    fn nothing(model: &Model, wholes: Vec<Vec<usize>>) -> Came {
         Came {
+            together: vec![0; wholes.len()],
+            wholes,
             met: vec![vec![0; model.needs.len()]; model.weeks],
             throughout: vec![0; model.needs.len()],
             grown: vec![Vec::new(); model.weeks],
@@ -153,6 +173,10 @@ impl Came {
             }
             let both = self.throughout.iter_mut().zip(&throughout);
             both.for_each(|(count, met)| *count += u32::from(*met));
+            let both = self.together.iter_mut().zip(&self.wholes);
+            both.for_each(|(count, own)| {
+                *count += u32::from(own.iter().all(|one| throughout[*one]))
+            });
         }
     }
 
@@ -163,6 +187,7 @@ impl Came {
                 .for_each(|(own, other)| *own += other);
         };
         counts(&mut self.throughout, other.throughout);
+        counts(&mut self.together, other.together);
         self.met
             .iter_mut()
             .zip(other.met)

@@ -5,7 +5,7 @@ use serde::{Deserialize, Serialize};
 use super::aside::{OfNone, SetAside};
 use super::candidates::{Candidates, ListContext};
 use super::plan::Plan;
-use super::promise::{Promise, Takes};
+use super::promise::{Promise, Promised, Takes};
 use super::risk::Chances;
 use super::solution::Order;
 use super::solve::{Progress, Solved, Stop, least_cost, least_shortfall};
@@ -21,7 +21,7 @@ pub struct Settled {
     pub status: Status,
     /// The order: of least cost, or, where not all can be met, the one that is least short.
     pub order: Option<Order>,
-    /// What the order promises each need; nothing where no order was asked to be sure.
+    /// What the order promises each need, then all that is to be met as one; nothing where no order was asked to be sure.
     pub promises: Vec<Promise>,
     /// What came of the seasons that the promises are judged by.
     pub chances: Option<Chances>,
@@ -184,6 +184,11 @@ impl Settled {
     /// What no order can meet: its status is of all else.
     pub fn aside(&self) -> &SetAside {
         &self.candidates.aside
+    }
+
+    /// What the order promises a need, or an event or a round as one.
+    pub fn promise(&self, of: Promised) -> Option<&Promise> {
+        self.promises.iter().find(|promise| promise.of == of)
     }
 
     /// Whether some need is not met on average: it was set aside, or the order is short of it.

@@ -247,7 +247,7 @@ pub const BINDINGS: &[Binding] = &[
     row(Ordering, &[Plain(Left), Plain(Char('h'))], "Left or h", "", "To needs and means", order(O::Side(Side::Given))),
     row(Ordering, &[Plain(Char('m'))], "m", "mend", "Where needs fall short: what would mend it at least cost", order(O::Mend)),
     row(Ordering, &[Plain(Char('d'))], "d", "do without", "What doing without it costs", order(O::Without)),
-    row(Ordering, &[Plain(Char('g'))], "g", "season", "The season: stems needed and expected by week, and the chance that each need is met", Is(Message::OpenSeason)),
+    row(Ordering, &[Plain(Char('g'))], "g", "season", "The season: how it goes so far, stems needed and expected by week, and the chance that each need is met", Is(Message::OpenSeason)),
     row(Ordering, &[Plain(Char('a'))], "a", "add", "Add a need", order(O::Add)),
     row(Ordering, &[Plain(Char('V'))], "V", "", "Add an event: a day, and so many of each piece, such as 12 table bowl", order(O::AddKind(Kind::Event))),
     row(Ordering, &[Plain(Char('R'))], "R", "", "Add a round: pieces on the same day of every week", order(O::AddKind(Kind::Round))),

@@ -12,6 +12,7 @@ use super::row_page::{RowMessage, RowPage};
 use super::sheet::{SheetKind, sheet_columns};
 use super::tags_page::TagsMessage;
 use super::{App, Effect, Page};
+use crate::order::Cut;
 use crate::variety;
 
 /// Who goes by a variety's name, as a sentence.
@@ -118,6 +119,16 @@ impl App {
             self.key.update(KeyMessage::New);
             self.key.say(self.row.said_last());
         }
+    }
+
+    /// The season of the order, with what the row has counted of it so far.
+    pub(super) fn open_season(&mut self) {
+        let list = self.choose.list();
+        let cut = self.row.trial().cut_of_varieties();
+        let cuts = cut.map(|(name, day, counts)| Cut::of(list, name, day, counts));
+        let cuts: Vec<Cut> = cuts.collect();
+        self.order.draw_seasons(&cuts);
+        self.open(SheetKind::Season);
     }
 
     /// Tags say what the row and the list hold as they are now.

@@ -207,10 +207,7 @@ impl App {
                 self.row.sum_up();
                 self.open(SheetKind::Whole);
             }
-            Message::OpenSeason => {
-                self.order.draw_seasons();
-                self.open(SheetKind::Season);
-            }
+            Message::OpenSeason => self.open_season(),
             Message::OpenRefused => self.open(SheetKind::Refused),
             Message::NextPage => self.go_to(self.page.step(1)),
             Message::PreviousPage => self.go_to(self.page.step(Page::ALL.len() - 1)),

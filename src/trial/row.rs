@@ -7,6 +7,7 @@ use jiff::civil::Date;
 
 use super::entry::{Decision, Entry, Observation, What};
 use super::seedling::{Number, Seedling, Subject};
+use crate::variety::Text;
 
 mod check;
 mod error;
@@ -257,6 +258,19 @@ impl Trial {
         self.standing_of(subject)
             .filter_map(|entry| Some((entry, entry.observation()?)))
             .collect()
+    }
+
+    /// What was counted of varieties in the beds: the name, the day, stems cut and plants that stood.
+    pub fn cut_of_varieties(&self) -> impl Iterator<Item = (&Text, Date, [Option<u32>; 2])> {
+        let names = self.by_subject.keys().filter_map(|subject| match subject {
+            Subject::Variety(name) => Some((subject, name)),
+            Subject::Seedling(_) => None,
+        });
+        let counts = names.flat_map(|(subject, name)| {
+            let seen = self.observations(subject).into_iter();
+            seen.map(move |(entry, seen)| (name, entry.date, [seen.cut, seen.plants]))
+        });
+        counts.filter(|(_, _, counts)| counts.iter().any(Option::is_some))
     }
 
     /// The decision that stands: the last by date, of one day the one entered last.

@@ -26,8 +26,9 @@ from scipy.stats import norm
 
 from order_meaning import Plan, day
 
-# So many plans and promises at least, and so many of them neither nearly sure nor nearly hopeless.
-LEAST = {"plans": 20, "promises": 30, "doubtful": 10}
+# So many plans and promises at least, so many of them of an event as one, and so many neither nearly sure nor
+# nearly hopeless.
+LEAST = {"plans": 20, "promises": 30, "as one": 5, "doubtful": 10}
 # `trug order --risk`: one standard deviation of the logarithm, and of how many a share lost is as if counted.
 SEASON, KNOWN, COUNTED = 0.15, 0.10, 20
 # Nine varieties of ten gave 5 to 12 stems.
@@ -98,7 +99,7 @@ class Season(Plan):
         return weeks
 
     def chances(self, dice, planted, count):
-        """By need: the share of seasons in which it has all its stems in all its weeks."""
+        """By need: the seasons in which it has all its stems in all its weeks."""
         self.draw(dice, count)
         rows = {one["name"]: at for at, one in enumerate(self.list)}
         grown = {rows[name]: self.gives(dice, self.list[rows[name]], plants) for name, plants in planted}
@@ -112,7 +113,7 @@ class Season(Plan):
                 most = self.most_shared(running[: last + 1], supply, count)
                 met[need] &= most - before >= self.needs[need]["stems"] - 1e-2
                 before = most
-        return met.mean(axis=1)
+        return dict(zip((need["name"] for need in self.needs), met))
 
     def most_shared(self, needs, supply, count):
         """What these needs can have together: the least over the sets of them."""
@@ -136,16 +137,21 @@ class Season(Plan):
 
 def main(folder):
     files = sorted(pathlib.Path(folder).glob("sure-*.json"))
-    seen = {"plans": len(files), "promises": 0, "doubtful": 0}
+    seen = {"plans": len(files), "promises": 0, "as one": 0, "doubtful": 0}
     worst, wrong = 0.0, []
     for number, file in enumerate(files):
         read = json.loads(file.read_text())
         plan, dice = Season(read), np.random.default_rng(20_270_000 + number)
         planted = [(one["variety"], one["plants"]) for one in read["answer"]["planted"] if one["plants"]]
-        chances = plan.chances(dice, planted, DRAWN)
-        for need, promise, chance in zip(plan.needs, read["answer"]["promises"], chances):
-            assert promise["need"] == need["name"], file
-            told = promise["chance"]
+        met = plan.chances(dice, planted, DRAWN)
+        promised = [promise["need"] for promise in read["answer"]["promises"] if not promise["as_one"]]
+        assert promised == list(met), file
+        for promise in read["answer"]["promises"]:
+            name, told = promise["need"], promise["chance"]
+            # An event is met as one where none of its parts fails.
+            parts = [own for need, own in met.items() if need.startswith(f"{name}: ")]
+            chance = (np.all(parts, axis=0) if promise["as_one"] else met[name]).mean()
+            seen["as one"] += promise["as_one"]
             middle = min(max((told * OURS + chance * DRAWN) / (OURS + DRAWN), 1 / DRAWN), 1 - 1 / DRAWN)
             error = math.sqrt(middle * (1 - middle) * (1 / OURS + 1 / DRAWN))
             seen["promises"] += 1
@@ -153,7 +159,7 @@ def main(folder):
             off = abs(told - chance)
             worst = max(worst, (off - APART) / error)
             if off > ERRORS * error + APART:
-                wrong.append(f"{file.name}: {need['name']}: told {told:.4f}, drawn here {chance:.4f}")
+                wrong.append(f"{file.name}: {name}: told {told:.4f}, drawn here {chance:.4f}")
     print(f"{seen}; the farthest apart {worst:.2f} standard errors over {APART}")
     print("\n".join(wrong))
     few = [word for word, least in LEAST.items() if seen[word] < least]

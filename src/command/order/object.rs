@@ -7,7 +7,7 @@
 //! | `cost`, `gap`, `bound` | of the order; (cost - bound) / cost; what is proved: no order costs less; null where unknown |
 //! | `all_needs_cost` | where only money is short: what meeting every need costs |
 //! | `promises` | `need`, `sure` (as asked, 0 to 1), `chance` (that it has all its stems in all its weeks), `met`, `ceiling` (no order has a greater chance); none with `--on-average` |
-//! | `surer` | with `--surer`: `need` (null: every one), `sure`, `cost` (the least found; null where none was) |
+//! | `surer` | with `--surer`: `need` (or event; null: every one), `sure`, `cost` (the least found; null where none was) |
 //! | `lines` | `variety`, `supplier`, `packs`, `a_pack` (tubers), `tubers`, `price` (a pack), `cost`, `padding`: null, or `packs` that only fill the order up, `least` (order) and `free_over` that they reach (null where not), `told` |
 //! | `suppliers`, `postage` | `supplier`, `goods`, `postage`, `free_over` (from what worth it is free, null where the goods do not reach it), `total`; the postage of all |
 //! | `planted` | `variety`, `plants`, `on_hand`, `bought`, `spare`, `first_cut`, `gives` [`need`, `weeks`, `stems`, `fitness` (0 to 1) and `distance` (CIEDE2000) for that need, null where it asks for none, `known`: on what the fitness rests, what the use wants by `seen`, `stated`, `expected`, `unknown`] |
@@ -29,7 +29,8 @@
 
 use serde_json::{Value, json};
 
-use super::{OrderArguments, Surer, Without, Worked};
+use super::asked::{Surer, Without};
+use super::{OrderArguments, Worked};
 use crate::account::{Pair, Part, Section, object};
 use crate::command::Context;
 use crate::order::report::account::{
@@ -85,8 +86,8 @@ pub(super) fn of(
     if let Some(chances) = chances.as_ref().filter(|_| arguments.risk) {
         sections.extend([risk(plan, chances, usize::MAX), spreads(plan)]);
     }
-    if let Some(Surer { need, steps }) = costs {
-        sections.push(surer(plan, *need, steps));
+    if let Some(Surer { of, steps }) = costs {
+        sections.push(surer(plan, *of, steps));
     }
     let mut object = object(&sections);
     // Without an order there is nothing in them.

@@ -24,13 +24,8 @@ use crate::account::{self, Section};
 use crate::command::Context;
 use crate::folder::row::row;
 use crate::measure::day;
-use crate::order::report::{SeasonSoFar, brought, counts, harvest_section, season_so_far};
-use crate::order::{
-    Candidates, Cut, Plan, Prior, RowCount, SEASONS, SoFar, Spreads, chances_left, free_to_sell,
-    going,
-};
-use crate::trial::{Subject, Trial};
-use crate::variety::Varieties;
+use crate::order::report::{brought, counts, harvest_section, season_so_far};
+use crate::order::{Candidates, Cut, Plan, RowCount, SeasonSoFar};
 
 pub(super) fn run(
     year: i16,
@@ -46,7 +41,10 @@ pub(super) fn run(
     }
     let planned = plan(context)?;
     let until = until(arguments, context, year, errors)?;
-    let mut cuts = cuts(&read.trial, &list);
+    let cut = read.trial.cut_of_varieties();
+    let mut cuts: Vec<Cut> = cut
+        .map(|(name, day, counts)| Cut::of(&list, name, day, counts))
+        .collect();
     cuts.retain(|cut| until.is_none_or(|until| cut.day <= until));
     let seasons = brought(&planned, &list, context.set(), &cuts, year);
     let counts = counts(&planned, &seasons, year);
@@ -121,13 +119,8 @@ fn so_far(
     let list = context.varieties_with_evidence()?;
     let index = index(&list, context);
     let against = against(&list, &index, context);
-    let mut planned = whole(arguments, plan, against, context)?;
-    // What this season gave is held against what was planned without it.
-    let year = plan.season.weeks_of();
-    planned
-        .season
-        .counted
-        .retain(|count| count.year != Some(year));
+    let planned = whole(arguments, plan, against, context)?;
+    let planned = planned.before_its_season();
     let candidates = Candidates::of(&planned, against);
     let unread = |wrong| unanswered(arguments, context, planned.in_file(wrong));
     let candidates = candidates.map_err(unread)?;
@@ -136,42 +129,6 @@ fn so_far(
     let (Some(order), candidates) = (&order, &candidates) else {
         return Ok(Vec::new());
     };
-    let Some(going) = going(&planned, candidates, &list, order, cuts, until) else {
-        return Ok(Vec::new());
-    };
-    let prior = Prior::of(&planned, candidates, &list, order, Spreads::assumed());
-    let so_far = SoFar::of(&prior, &going.counted);
-    let day = until.unwrap_or(going.day);
-    let left = chances_left(&planned, candidates, &list, order, &so_far, day, SEASONS);
-    let free = free_to_sell(&planned, candidates, &list, order, &so_far, day);
-    let all = SeasonSoFar {
-        going,
-        so_far,
-        left,
-        seasons: SEASONS,
-        free,
-    };
-    Ok(season_so_far(&planned, &all))
-}
-
-/// The row's counts of varieties of the list, by the names that the list has for them.
-fn cuts(trial: &Trial, list: &Varieties) -> Vec<Cut> {
-    let mut cuts = Vec::new();
-    for subject in trial.subjects() {
-        let Subject::Variety(name) = &subject else {
-            continue;
-        };
-        let name = list.find(name).map_or(name, |row| &list.list()[row].name);
-        for (entry, seen) in trial.observations(&subject) {
-            if seen.cut.is_some() || seen.plants.is_some() {
-                cuts.push(Cut {
-                    variety: name.clone(),
-                    day: entry.date,
-                    stems: seen.cut,
-                    plants: seen.plants,
-                });
-            }
-        }
-    }
-    cuts
+    let so_far = SeasonSoFar::of(&planned, candidates, &list, order, cuts, until);
+    Ok(so_far.map_or_else(Vec::new, |one| season_so_far(&planned, &one)))
 }

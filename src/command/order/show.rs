@@ -4,7 +4,8 @@ use std::io::Write;
 
 use anyhow::Result;
 
-use super::{Asked, OrderArguments, Surer, Without, Worked};
+use super::asked::{Asked, Surer, Without};
+use super::{OrderArguments, Worked};
 use crate::account::{Section, lines};
 use crate::command::Context;
 use crate::order::report::account::{
@@ -63,8 +64,8 @@ pub(super) fn all(
         let stretches = bed_plan(plan, order, &settled.candidates.first_cuts);
         part(out, &beds(plan, &stretches, context.units))?;
     }
-    if let Some(Surer { need, steps }) = &worked.surer {
-        part(out, &[surer(plan, *need, steps)])?;
+    if let Some(Surer { of, steps }) = &worked.surer {
+        part(out, &[surer(plan, *of, steps)])?;
     }
     if let Some(chances) = worked.chances.as_ref().filter(|_| arguments.risk) {
         part(out, &[risk(plan, chances, COLUMNS), spreads(plan)])?;

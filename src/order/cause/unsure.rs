@@ -1,11 +1,14 @@
 //! Why a need is not as sure as was asked: in which weeks frost or a late first cut takes it in too many seasons,
-//! whatever is ordered; else which means were too small for an order that is.
+//! whatever is ordered; else which means were too small for an order that is; else, where none was found in any
+//! beds for any money, what is offered, or what of it the grower's own word keeps away.
 
+use super::ways::{Had, Ways};
 use super::why::{Cause, Means, Scope, Why};
-use crate::order::candidates::Candidates;
+use crate::order::aside::OfNone;
+use crate::order::candidates::{Candidates, ListContext};
 use crate::order::plan::Plan;
-use crate::order::promise::Promise;
-use crate::order::risk::{Grows, Seasons, Spreads};
+use crate::order::promise::{Promise, Promised};
+use crate::order::risk::{Chances, Grows, Seasons, Spreads, of_seasons};
 use crate::order::season::monday;
 use crate::order::settle::{Settled, Status};
 use crate::variety::Varieties;
@@ -14,35 +17,108 @@ use crate::variety::Varieties;
 const SEASONS: u32 = 1_000;
 
 /// The causes of the promises that are not met.
-pub(super) fn unsure(plan: &Plan, list: &Varieties, settled: &Settled) -> Vec<Cause> {
-    let broken = settled.promises.iter().filter(|promise| !promise.is_met());
-    let broken: Vec<&Promise> = broken.collect();
+pub(super) fn unsure(plan: &Plan, against: ListContext<'_>, settled: &Settled) -> Vec<Cause> {
+    let broken = broken(settled);
     if broken.is_empty() {
         return Vec::new();
     }
-    let (beyond, others): (Vec<&Promise>, Vec<&Promise>) =
-        broken.into_iter().partition(|promise| promise.is_beyond());
+    let (beyond, others): (Vec<Broken>, Vec<Broken>) =
+        broken.into_iter().partition(|one| one.promise.is_beyond());
     let mut causes = Vec::new();
     if !beyond.is_empty() {
-        let flowers = Flowers::of(plan, &settled.candidates, list);
-        let own = beyond.into_iter();
-        causes.extend(own.flat_map(|promise| flowers.causes(plan, &settled.candidates, promise)));
+        let flowers = Flowers::of(plan, &settled.candidates, against.list);
+        let own = beyond.iter();
+        causes.extend(own.flat_map(|broken| flowers.causes(plan, &settled.candidates, broken)));
     }
-    let Some(means) = too_small(plan, settled) else {
-        return causes;
+    let unmet = others.into_iter().filter(|one| !one.promise.is_as_aimed());
+    let unmet: Vec<Broken> = unmet.collect();
+    let whys = match (unmet.is_empty(), too_small(plan, settled)) {
+        (true, _) => Vec::new(),
+        (false, Some(means)) => {
+            let scope = Scope::Surely;
+            vec![Why::TooSmall { means, scope }; unmet.len()]
+        }
+        (false, None) => not_to_be_had(plan, against, &unmet),
     };
-    let of_need = |promise: &Promise| Cause {
-        need: promise.need,
-        weeks: doubtful(settled, promise),
-        why: Why::TooSmall {
-            means,
-            scope: Scope::Surely,
-        },
+    let cause = |(broken, why): (Broken, Why)| Cause {
+        need: broken.need,
+        weeks: doubtful(settled, broken),
+        why,
         competes: Vec::new(),
     };
-    let unmet = others.into_iter().filter(|one| !one.is_as_aimed());
-    causes.extend(unmet.map(of_need));
+    causes.extend(unmet.into_iter().zip(whys).map(cause));
     causes
+}
+
+/// A promise that is not met, and the need that tells why: of an event whose parts are each as sure as asked,
+/// the part that is the least so.
+#[derive(Clone, Copy)]
+struct Broken {
+    promise: Promise,
+    need: usize,
+}
+
+fn broken(settled: &Settled) -> Vec<Broken> {
+    let is_met = |need: &usize| {
+        let promise = settled.promise(Promised::Need(*need));
+        promise.is_none_or(Promise::is_met)
+    };
+    let chance = |need: &usize| {
+        let promise = settled.promise(Promised::Need(*need));
+        promise.map_or(1.0, |promise| promise.chance)
+    };
+    let of = |promise: &Promise| {
+        let need = match promise.of {
+            Promised::Need(need) => Some(need),
+            Promised::Work(work) => { settled.candidates.wholes.iter() }
+                .filter(|whole| whole.work == work && whole.needs.iter().all(is_met))
+                .flat_map(|whole| whole.needs.iter().copied())
+                .min_by(|one, other| chance(one).total_cmp(&chance(other))),
+        };
+        let promise = *promise;
+        need.map(|need| Broken { promise, need })
+    };
+    let unmet = settled.promises.iter().filter(|promise| !promise.is_met());
+    unmet.filter_map(of).collect()
+}
+
+/// Why no order was found that is as sure, in beds of any size for any money: of each promise whether all that
+/// can be had would keep it, and if not, what would that is let go.
+fn not_to_be_had(plan: &Plan, against: ListContext<'_>, unmet: &[Broken]) -> Vec<Why> {
+    let unknown = || vec![Why::Unknown; unmet.len()];
+    let Some(ways) = Ways::of(plan, against) else {
+        return unknown();
+    };
+    let chances = |had: &Had| {
+        let mut candidates = had.candidates.clone().set_aside(OfNone::Most);
+        candidates.model.places = None;
+        let numbers = 0..SEASONS;
+        let seasons = Seasons::of(plan, &candidates, against.list, Spreads::assumed(), numbers);
+        of_seasons(&seasons, &candidates, &had.plants)
+    };
+    let own = chances(&ways.own);
+    let freed = ways.freed.iter().map(|(freed, had)| (*freed, chances(had)));
+    let freed: Vec<_> = freed.collect();
+    let share = |chances: &Chances, broken: &Broken| match broken.promise.of {
+        Promised::Need(need) => chances.throughout[need],
+        Promised::Work(work) => { chances.together.iter() }
+            .find(|one| one.0 == work)
+            .map_or(0.0, |one| one.1),
+    };
+    let why = |broken: &Broken| {
+        let aim = broken.promise.aim();
+        if share(&own, broken) >= aim {
+            return Why::Unknown;
+        }
+        let would = freed.iter().find(|(_, had)| share(had, broken) >= aim);
+        match would {
+            Some((freed, _)) => ways.let_go(*freed, broken.need),
+            None => Why::TooLittleOffered {
+                share: share(&own, broken),
+            },
+        }
+    };
+    unmet.iter().map(why).collect()
 }
 
 /// What the search for an order that is as sure had to have more of; `None` where it found none.
@@ -64,9 +140,9 @@ fn too_small(plan: &Plan, settled: &Settled) -> Option<Means> {
 
 /// The weeks in which a need lacks stems in more seasons than are asked of all of its weeks together; the worst
 /// where no week does.
-fn doubtful(settled: &Settled, promise: &Promise) -> Vec<u8> {
+fn doubtful(settled: &Settled, Broken { promise, need }: Broken) -> Vec<u8> {
     let chances = settled.chances.as_ref();
-    let weeks = chances.map_or(&[][..], |chances| &chances.met[promise.need]);
+    let weeks = chances.map_or(&[][..], |chances| &chances.met[need]);
     let under = weeks.iter().filter(|(_, chance)| *chance < promise.sure);
     let under: Vec<u8> = under.map(|one| one.0).collect();
     let worst = weeks.iter().min_by(|one, other| one.1.total_cmp(&other.1));
@@ -114,9 +190,10 @@ impl Flowers {
     /// In which weeks too few seasons flower. A frost takes every week after it, and a late first cut every week
     /// before it: so where less than half of the seasons that may be missed is missed in every week by either,
     /// the seasons are there, and the beds are too small to use them.
-    fn causes(&self, plan: &Plan, candidates: &Candidates, promise: &Promise) -> Vec<Cause> {
-        let counts = &self.counts[promise.need];
-        let demand = &candidates.model.needs[promise.need];
+    fn causes(&self, plan: &Plan, candidates: &Candidates, broken: &Broken) -> Vec<Cause> {
+        let Broken { promise, need } = *broken;
+        let counts = &self.counts[need];
+        let demand = &candidates.model.needs[need];
         let runs = (0..counts.len()).filter(|week| demand.runs(*week));
         let runs: Vec<usize> = runs.collect();
         let missed = |week: usize| 1.0 - counts[week] as f64 / self.seasons.max(1) as f64;
@@ -130,7 +207,7 @@ impl Flowers {
         let missing = runs.iter().copied().filter(|week| missed(*week) > may_miss);
         let (late, early): (Vec<usize>, Vec<usize>) = missing.partition(by_frost);
         let cause = |weeks: &[usize], why: Why| Cause {
-            need: promise.need,
+            need,
             weeks: weeks.iter().map(|week| candidates.weeks[*week]).collect(),
             why,
             competes: Vec::new(),

@@ -78,6 +78,11 @@ pub enum Why {
         /// Stems asked for.
         asked: f64,
     },
+    /// Were all that is offered and on hand planted, in beds large enough, it would be met in no more seasons.
+    TooLittleOffered {
+        /// The share of seasons, 0 to 1.
+        share: f64,
+    },
     /// The beds or the money are too small.
     TooSmall {
         /// Which.
@@ -175,6 +180,7 @@ impl Why {
             },
             Why::MostFromOne { .. } => "most_from_one",
             Why::TooFewTubers { .. } => "too_few_tubers",
+            Why::TooLittleOffered { .. } => "too_little_offered",
             Why::TooSmall { means, .. } => match means {
                 Means::Beds => "beds",
                 Means::Money => "money",

@@ -3,7 +3,7 @@
 use super::columns::in_weeks;
 use crate::form::traits::list_or;
 use crate::measure::day;
-use crate::order::{Cause, Given, Kind, Means, Nearest, Plan, Scope, Settled, Why};
+use crate::order::{Cause, Given, Kind, Means, Nearest, Plan, Promised, Scope, Settled, Why};
 
 /// A cause as a sentence.
 pub fn cause_sentence(plan: &Plan, settled: &Settled, cause: &Cause) -> String {
@@ -67,6 +67,10 @@ pub fn cause_clause(plan: &Plan, settled: &Settled, cause: &Cause) -> String {
         Why::TooFewTubers { gives, asked } => format!(
             "all that is offered or on hand gives {gives:.1} of the {asked:.0} stems; so many would do"
         ),
+        Why::TooLittleOffered { share } => format!(
+            "all that is offered and on hand would be enough in {:.0} seasons of 100, in beds of any size; more offers would do, or less to ask for",
+            (share * 100.0).floor()
+        ),
         Why::TooSmall { means, scope } => too_small(plan, *means, *scope, &cause.competes),
         Why::LateFirstCut { share } => format!(
             "in {:.0} seasons of 100 nothing that could serve it is cut yet, whatever is ordered{}",
@@ -91,8 +95,7 @@ fn enough(able: u64, kinds: &str) -> String {
 
 /// The best chance that a need can have.
 fn best(settled: &Settled, need: usize) -> String {
-    let mut promises = settled.promises.iter();
-    let own = promises.find(|promise| promise.need == need);
+    let own = settled.promise(Promised::Need(need));
     own.map_or(String::new(), |promise| {
         format!(
             "; of all its weeks {:.0} seasons of 100 are the best that can be had",

@@ -251,7 +251,7 @@ impl Chart {
 /// on any paper.
 fn promised(plan: &Plan, settled: &Settled) -> Vec<String> {
     let one = |promise: &Promise| {
-        let name = &plan.needs[promise.need].name;
+        let name = promise.of.name(plan);
         let chance = promise.in_hundred();
         match promise.is_met() {
             true => format!("{name} {chance}"),

@@ -4,22 +4,7 @@
 use super::weeks_in_words;
 use crate::account::text::counted;
 use crate::account::{Cell, Column, Pair, Part, Section, Table};
-use crate::order::{Free, Going, Left, Plan, SoFar};
-
-/// All that is told of it.
-#[derive(Debug, Clone, PartialEq)]
-pub struct SeasonSoFar {
-    /// What was cut against what was planned.
-    pub going: Going,
-    /// What it says of the yields.
-    pub so_far: SoFar,
-    /// The chances of the needs with weeks to come, and the seasons drawn for them.
-    pub left: Vec<Left>,
-    /// Those seasons.
-    pub seasons: u32,
-    /// What no need takes, by week to come.
-    pub free: Vec<Free>,
-}
+use crate::order::{Free, Going, Plan, SeasonSoFar};
 
 /// Varieties named of a week's free stems.
 const MOST_NAMED: usize = 3;
@@ -136,7 +121,7 @@ fn promises(plan: &Plan, one: &SeasonSoFar) -> Section {
         let least = least.filter(|_| left.weeks.len() > 1);
         let least = least.map(|(week, chance)| format!("{} in week {week}", percent(*chance)));
         vec![
-            plan.needs[left.need].name.to_string().into(),
+            left.of.name(plan).into(),
             Cell::worded(weeks_in_words(&weeks), Cell::list(by_week)),
             Cell::Share(left.throughout),
             least.into(),

@@ -7,7 +7,10 @@ use crate::order::{By, Item, Mend, Plan};
 pub fn mend_sentence(plan: &Plan, mend: &Mend) -> String {
     let edits: Vec<String> = mend.edits.iter().map(|edit| edit.described(plan)).collect();
     let edits = edits.join("; ");
-    let cost = format!("an order then costs at most {}", mend.cost);
+    let cost = format!(
+        "an order for a usual season then costs at most {}",
+        mend.cost
+    );
     let [one, other] = [Some(&mend.by), mend.and.as_ref()];
     let other = other.map_or(String::new(), |other| {
         format!(", together with {}", change(plan, mend, other))

@@ -27,7 +27,7 @@ pub use causes::{cause_clause, cause_sentence};
 pub use chart::{Chart, ChartWeek};
 pub use columns::{in_weeks, weeks_in_words};
 pub use dates::{KeyDate, key_dates, order_by};
-pub use going::{SeasonSoFar, season_so_far};
+pub use going::season_so_far;
 pub use harvest::{Brought, brought, counts, harvest_section};
 pub use have::{ToHand, have, to_hand, weeks_to_hand};
 pub use lacking::{Lack, lacking};

@@ -160,6 +160,7 @@ fn what_grows_is_what_the_season_gives() {
     let plan = Plan::read("order.ron", &text).expect("a plan");
     let list = Varieties::read("varieties.ron", LIST).expect("a list");
     let candidates = Candidates {
+        wholes: Vec::new(),
         model: Model::default(),
         weeks: (33..=40).collect(),
         rows: vec![0, 1],

@@ -7,27 +7,29 @@ use super::posterior::SoFar;
 use super::yields::yields;
 use crate::order::candidates::Candidates;
 use crate::order::plan::Plan;
-use crate::order::risk::Dice;
+use crate::order::promise::{Promised, Whole};
+use crate::order::risk::{Dice, Shape, Ways, turns};
 use crate::order::season::monday;
 use crate::order::solution::Order;
 use crate::variety::Varieties;
 
-/// A need that has weeks to come.
+/// A promise of which weeks are to come.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Left {
-    /// Its place in the plan.
-    pub need: usize,
-    /// Each of its weeks that begins after the day, with the share of seasons in which it has all its
-    /// stems.
+    /// What is promised.
+    pub of: Promised,
+    /// Each of a need's weeks that begins after the day, with the share of seasons in which it has all its
+    /// stems; none of an event or a round as one.
     pub weeks: Vec<(u8, f64)>,
-    /// The share in which it has them in all those weeks.
+    /// The share in which all is had in all those weeks.
     pub throughout: f64,
 }
 
 const SEED: u64 = 20_270_820;
 
 /// Draws so many ends of the season, from the day on: the yields by `so_far`, and the first frost by its
-/// curve, given that it has not come by then. What a late frost of spring set back is in the counts.
+/// curve, given that it has not come by then. What a late frost of spring set back is in the counts. The stems
+/// of each are shared out in turn, as those of the seasons by which the order was judged.
 pub fn chances_left(
     plan: &Plan,
     candidates: &Candidates,
@@ -42,46 +44,72 @@ pub fn chances_left(
         .filter(|(_, week)| monday(plan.season.planted, **week).is_some_and(|monday| monday > day))
         .map(|(at, _)| at)
         .collect();
-    let choice = order.choice.as_it_comes();
+    let plants = &order.choice.plants;
+    let planted: Vec<usize> = (0..plants.len()).filter(|at| plants[*at] > 0).collect();
+    let turns = turns(&candidates.sure);
+    let shape = |week: &usize| Shape::of(model, &turns, *week, &planted);
+    let shapes: Vec<Shape> = to_come.iter().map(shape).collect();
     let mut dice = Dice::seeded(SEED);
-    let mut met = vec![vec![0_u32; model.weeks]; model.needs.len()];
-    let mut throughout = vec![0_u32; model.needs.len()];
-    let mut drawn = model.clone();
+    let mut met = vec![vec![0_u32; to_come.len()]; turns.len()];
+    let mut throughout = vec![0_u32; turns.len()];
+    let mut together = vec![0_u32; candidates.wholes.len()];
+    let (mut ways, mut shared) = (Ways::default(), Vec::new());
     for _ in 0..seasons {
         let frost = frost_after(plan, day, dice.evenly());
         let season = dice.deviations();
-        for (at, one) in drawn.varieties.iter_mut().enumerate() {
-            if choice.plants[at] == 0 {
-                continue;
+        let given = planted.iter().map(|at| {
+            let share = so_far.share(*at, season, dice.deviations());
+            yields(plan, candidates, list, *at, frost, share)
+        });
+        let given: Vec<Vec<u64>> = given.collect();
+        let mut lacked = vec![false; turns.len()];
+        for (at, (week, shape)) in to_come.iter().zip(&shapes).enumerate() {
+            shared.resize(shape.size(), 0);
+            shape.begin(&mut shared);
+            for (place, (variety, given)) in planted.iter().zip(&given).enumerate() {
+                let stems = given[*week].saturating_mul(plants[*variety]);
+                let stems = i64::try_from(stems).unwrap_or(i64::MAX);
+                shape.change(&mut shared, place, stems);
             }
-            let share = so_far.share(at, season, dice.deviations());
-            one.yields = yields(plan, candidates, list, at, frost, share);
-        }
-        let mut lacked = vec![false; model.needs.len()];
-        for week in &to_come {
-            let (_, sharing) = drawn.shared(&choice, *week);
-            for (need, lacks) in sharing.lacks.iter().enumerate() {
-                met[need][*week] += u32::from(*lacks <= 0);
-                lacked[need] |= *lacks > 0;
+            shape.share(&mut shared, &mut ways);
+            for (need, lacks) in turns.iter().zip(shape.lacks(&shared)) {
+                met[*need][at] += u32::from(*lacks == 0);
+                lacked[*need] |= *lacks > 0;
             }
         }
-        for (need, lacked) in lacked.into_iter().enumerate() {
-            throughout[need] += u32::from(!lacked);
+        for (count, lacked) in throughout.iter_mut().zip(&lacked) {
+            *count += u32::from(!lacked);
+        }
+        for (count, whole) in together.iter_mut().zip(&candidates.wholes) {
+            *count += u32::from(whole.needs.iter().all(|need| !lacked[*need]));
         }
     }
     let share = |count: u32| f64::from(count) / f64::from(seasons.max(1));
-    let left = |need: usize| {
-        let runs = to_come.iter().filter(|week| model.needs[need].runs(**week));
-        let weeks = runs.map(|week| (candidates.weeks[*week], share(met[need][*week])));
+    let runs = |need: usize, week: &usize| model.needs[need].runs(*week);
+    let of_need = |need: usize| {
+        let weeks = to_come.iter().zip(&met[need]);
+        let weeks = weeks.filter(|(week, _)| runs(need, week));
+        let weeks = weeks.map(|(week, met)| (candidates.weeks[*week], share(*met)));
         let weeks: Vec<(u8, f64)> = weeks.collect();
-        let throughout = share(throughout[need]);
         (!weeks.is_empty()).then_some(Left {
-            need,
+            of: Promised::Need(need),
             weeks,
-            throughout,
+            throughout: share(throughout[need]),
         })
     };
-    (0..model.needs.len()).filter_map(left).collect()
+    let has_weeks = |whole: &Whole| {
+        let mut needs = whole.needs.iter();
+        needs.any(|need| to_come.iter().any(|week| runs(*need, week)))
+    };
+    let wholes = candidates.wholes.iter().zip(&together);
+    let wholes = wholes.filter(|(whole, _)| has_weeks(whole));
+    let wholes = wholes.map(|(whole, count)| Left {
+        of: Promised::Work(whole.work),
+        weeks: Vec::new(),
+        throughout: share(*count),
+    });
+    let needs = (0..turns.len()).filter_map(of_need);
+    needs.chain(wholes).collect()
 }
 
 /// A first frost after a day, so far along those that there may be.

@@ -21,6 +21,19 @@ pub struct Cut {
     pub plants: Option<u32>,
 }
 
+impl Cut {
+    /// A day's counts of a variety, by the name that the list has for it: stems cut, and plants that stood.
+    pub fn of(list: &Varieties, name: &Text, day: Date, [stems, plants]: [Option<u32>; 2]) -> Cut {
+        let known = list.find(name).map(|row| &list.list()[row].name);
+        Cut {
+            variety: known.unwrap_or(name).clone(),
+            day,
+            stems,
+            plants,
+        }
+    }
+}
+
 /// A season under way.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Going {

@@ -1,6 +1,7 @@
 //! What no order can better: in how many seasons a need can be met at all.
 
 use crate::cores::in_spans;
+use crate::order::candidates::Candidates;
 use crate::order::model::Model;
 use crate::order::risk::Grows;
 
@@ -11,25 +12,30 @@ const MANY: u64 = 200;
 /// Seasons that are looked at before a thread has started.
 const A_THREAD: usize = 50;
 
-/// By need: the share of seasons in which beds full of what gives it most in each of its weeks, and nothing
-/// else, would be enough. No order meets it in more.
-pub(super) fn ceilings(model: &Model, seasons: &dyn Grows) -> Vec<f64> {
+/// By need, then by what is to be met as one: the share of seasons in which beds full of what gives a need most
+/// in each of its weeks, and nothing else, would be enough for it. No order meets it in more.
+pub(super) fn ceilings(candidates: &Candidates, seasons: &dyn Grows) -> Vec<f64> {
+    let (model, wholes) = (&candidates.model, &candidates.wholes);
+    let count = model.needs.len() + wholes.len();
     let looked_at = seasons.count().min(CEILED);
     let parts = in_spans(looked_at, A_THREAD, |span| {
-        let mut can = vec![0_u32; model.needs.len()];
+        let mut can = vec![0_u32; count];
         for season in span {
-            let met = can_be_met(model, seasons, season).into_iter();
+            let met = can_be_met(model, seasons, season);
+            let whole = wholes
+                .iter()
+                .map(|whole| whole.needs.iter().all(|need| met[*need]));
             can.iter_mut()
-                .zip(met)
+                .zip(met.iter().copied().chain(whole))
                 .for_each(|(can, met)| *can += u32::from(met));
         }
         can
     });
-    let share = |need: usize| {
-        let can = parts.iter().map(|part| part[need]).sum::<u32>();
+    let share = |at: usize| {
+        let can = parts.iter().map(|part| part[at]).sum::<u32>();
         f64::from(can) / looked_at.max(1) as f64
     };
-    (0..model.needs.len()).map(share).collect()
+    (0..count).map(share).collect()
 }
 
 /// By need: whether it can be met in a season.

@@ -5,8 +5,8 @@ use super::planted::all_planted;
 use super::sample::Sample;
 use super::standing::Standing;
 use crate::order::candidates::Candidates;
-use crate::order::model::Model;
-use crate::order::promise::{Promise, Takes};
+use crate::order::model::{Choice, Model};
+use crate::order::promise::{Promise, Promised, Takes};
 use crate::order::risk::{Chances, Grows, of_seasons};
 use crate::order::settle::Settled;
 use crate::order::solution::Order;
@@ -48,6 +48,7 @@ impl Judged {
 pub(super) struct Judge<'a> {
     pub(super) candidates: &'a Candidates,
     pub(super) by: By<'a>,
+    /// By need, then by what is to be met as one.
     pub(super) ceilings: Vec<f64>,
 }
 
@@ -56,23 +57,29 @@ impl<'a> Judge<'a> {
         Judge {
             candidates,
             by,
-            ceilings: ceilings(&candidates.model, by.judged),
+            ceilings: ceilings(candidates, by.judged),
         }
     }
 
     /// By seasons that no search has seen.
     pub(super) fn judged(&self, order: Order) -> Judged {
         let chances = of_seasons(self.by.judged, self.candidates, &order.choice.plants);
-        let promise = |(need, sure): (usize, &f64)| Promise {
-            need,
-            sure: *sure,
-            chance: chances.throughout[need],
+        let needs = { self.candidates.sure.iter().enumerate() }
+            .map(|(need, sure)| (Promised::Need(need), *sure));
+        let wholes =
+            { self.candidates.wholes.iter() }.map(|whole| (Promised::Work(whole.work), whole.sure));
+        let together = chances.together.iter().map(|one| &one.1);
+        let met = chances.throughout.iter().chain(together);
+        let judged = needs.chain(wholes).zip(met.zip(&self.ceilings));
+        let promise = |((of, sure), (chance, ceiling)): ((Promised, f64), (&f64, &f64))| Promise {
+            of,
+            sure,
+            chance: *chance,
             // What was found can be had.
-            ceiling: self.ceilings[need].max(chances.throughout[need]),
+            ceiling: ceiling.max(*chance),
         };
-        let promises = self.candidates.sure.iter().enumerate();
         Judged {
-            promises: promises.map(promise).collect(),
+            promises: judged.map(promise).collect(),
             order,
             chances,
         }
@@ -129,17 +136,28 @@ impl<'a> Judge<'a> {
 
     /// The order of least cost found that is as sure as asked; else the one that was come to.
     pub(super) fn searched(&self, model: &Model, first: &Judged, stop: Stop<'_>) -> Judged {
-        let mut sample = Sample::of(model, &self.candidates.sure, self.by.searched);
+        let Candidates { sure, wholes, .. } = self.candidates;
+        let mut sample = Sample::of(model, sure, wholes, self.by.searched);
         sample.ask(&first.promises);
         let usual = all_planted(model, first.order.choice.clone());
         // What was found without a limit of money is too dear: so are needs that are raised.
-        let mut choice = match model.money {
-            Some(_) => usual,
-            None => sample.raised(&usual, stop),
-        };
+        if model.money.is_none() {
+            let asked = sample.asked.clone();
+            let raised = sample.raised(&usual, stop);
+            let found = self.from(&mut sample, raised, stop);
+            if found.is_as_aimed() {
+                return found;
+            }
+            sample.asked = asked;
+        }
+        self.from(&mut sample, usual, stop)
+    }
+
+    /// The same from an order that is filled up, pared and exchanged.
+    fn from(&self, sample: &mut Sample<'_>, mut choice: Choice, stop: Stop<'_>) -> Judged {
         let mut best: Option<Judged> = None;
         for _ in 0..ROUNDS {
-            let mut standing = Standing::of(&sample, choice);
+            let mut standing = Standing::of(sample, choice);
             sample.fill(&mut standing, stop);
             sample.pare(&mut standing, stop);
             // What is as sure is exchanged for less once it is at hand.
@@ -148,12 +166,17 @@ impl<'a> Judge<'a> {
             }
             choice = standing.choice().clone();
             let sure = standing.is_sure();
+            // What fell short is not to be found again; what was exchanged is asked for a little more.
+            let has = match best {
+                None => standing.lacks().met.clone(),
+                Some(_) => sample.asked.clone(),
+            };
             let found = self.judged(Order::of(self.candidates, choice.clone()));
             let reached = found.is_as_aimed();
             let again = match &best {
                 // What cannot be had in these seasons is not had in others by asking for more.
-                None => reached || sure && sample.ask_more(&found.promises),
-                Some(_) => !reached && sample.ask_more(&found.promises),
+                None => reached || sure && sample.ask_more(&found.promises, &has),
+                Some(_) => !reached && sample.ask_more(&found.promises, &has),
             };
             best = match best {
                 Some(best) if !reached || best.order.cost <= found.order.cost => Some(best),

@@ -20,12 +20,15 @@ impl Sample<'_> {
     /// The order that came nearest to what is asked of those that meet the needs raised.
     pub(super) fn raised(&self, start: &Choice, stop: Stop<'_>) -> Choice {
         let mut choice = start.clone();
-        let mut by = vec![1.0; self.asked.len()];
+        let mut by = vec![1.0; self.turns.len()];
         for _ in 0..TIMES {
             let standing = Standing::of(self, choice.clone());
-            let more: Vec<f64> = (0..by.len())
-                .map(|turn| self.more(turn, &standing))
-                .collect();
+            let mut more = vec![1.0; by.len()];
+            for turn in 0..self.asked.len() {
+                for (need, raised) in self.more(turn, &standing) {
+                    more[need] = raised.max(more[need]);
+                }
+            }
             if more.iter().all(|more| *more <= 1.0) {
                 break;
             }
@@ -44,26 +47,34 @@ impl Sample<'_> {
         choice
     }
 
-    /// What the need of a turn is to be multiplied by, so that in the worst of the seasons in which it is to be
-    /// met it would have had enough.
-    fn more(&self, turn: usize, standing: &Standing<'_>) -> f64 {
-        let demand = &self.model.needs[self.turns[turn]];
-        let in_week = |season: usize, week: usize| {
-            let (lacks, stems) = (standing.in_week(season, week)[turn], demand.stems[week]);
+    /// What each need of a turn is to be multiplied by, so that in the worst of the seasons in which the turn is
+    /// to be met it would have had enough.
+    fn more(&self, turn: usize, standing: &Standing<'_>) -> Vec<(usize, f64)> {
+        let needs = self.needs_of(turn);
+        let in_week = |need: usize, season: usize, week: usize| {
+            let stems = self.model.needs[self.turns[need]].stems[week];
+            let lacks = standing.in_week(season, week)[need];
             match stems.checked_sub(lacks.unsigned_abs()) {
                 _ if lacks == 0 => 1.0,
                 None | Some(0) => MOST,
                 Some(has) => (stems as f64 / has as f64).min(MOST),
             }
         };
-        let in_season = |season: usize| {
+        let in_season = |need: usize, season: usize| {
             let weeks = 0..self.model.weeks;
-            weeks.map(|week| in_week(season, week)).fold(1.0, f64::max)
+            { weeks.map(|week| in_week(need, season, week)) }.fold(1.0, f64::max)
         };
-        let mut seasons: Vec<f64> = (0..self.count()).map(in_season).collect();
-        seasons.sort_by(f64::total_cmp);
-        let worst = self.asked[turn].checked_sub(1);
-        worst.map_or(1.0, |worst| seasons[worst])
+        let all = |season: usize| {
+            let own = needs.iter().map(|need| in_season(*need, season));
+            (own.fold(1.0, f64::max), season)
+        };
+        let mut seasons: Vec<(f64, usize)> = (0..self.count()).map(all).collect();
+        seasons.sort_by(|one, other| one.0.total_cmp(&other.0));
+        let worst = self.asked[turn]
+            .checked_sub(1)
+            .map(|worst| seasons[worst].1);
+        let raised = |need: usize| (need, worst.map_or(1.0, |worst| in_season(need, worst)));
+        needs.iter().copied().map(raised).collect()
     }
 
     /// The program with its needs raised, each by its turn.

@@ -30,7 +30,7 @@ pub(super) struct Standing<'a> {
 pub(super) struct Lacks {
     /// By season, then turn: thousandths of a stem.
     all: Vec<i64>,
-    /// By turn: the seasons in which a need lacks nothing.
+    /// By turn: the seasons in which it lacks nothing.
     pub(super) met: Vec<usize>,
 }
 
@@ -68,8 +68,8 @@ impl<'a> Standing<'a> {
             kept: shapes.iter().map(empty).collect(),
             shapes,
             lacks: Lacks {
-                all: vec![0; sample.count() * sample.turns.len()],
-                met: vec![0; sample.turns.len()],
+                all: vec![0; sample.count() * sample.asked.len()],
+                met: vec![0; sample.asked.len()],
             },
         };
         standing.become_as(choice);
@@ -88,7 +88,7 @@ impl<'a> Standing<'a> {
         self.sample.is_enough(&self.lacks.met)
     }
 
-    /// What each need lacks in a week of a season, in turn.
+    /// What each need lacks in a week of a season, by its turn.
     pub(super) fn in_week(&self, season: usize, week: usize) -> &[i64] {
         self.shapes[week].lacks(self.shared(season, week))
     }
@@ -100,7 +100,7 @@ impl<'a> Standing<'a> {
 
     /// What is lacking if so many of each variety are planted.
     pub(super) fn tried(&self, plants: &[u64]) -> Lacks {
-        let asked = vec![0; self.sample.turns.len()];
+        let asked = vec![0; self.sample.asked.len()];
         self.tried_for(plants, &asked)
             .unwrap_or_else(|| self.lacks.clone())
     }
@@ -151,6 +151,7 @@ impl<'a> Standing<'a> {
                 all.zip(both)
                     .for_each(|(all, (now, before))| *all += now - before);
             }
+            self.sample.add_up(&mut lacks.all[own.clone()]);
             for turn in 0..turns {
                 let before = self.lacks.all[own.start + turn] == 0;
                 let now = lacks.all[own.start + turn] == 0;
@@ -171,7 +172,7 @@ impl<'a> Standing<'a> {
             self.widen(shapes, &changes);
         }
         let uses = uses(&self.shapes, &changes);
-        let (weeks, turns) = (self.shapes.len(), self.sample.turns.len());
+        let (weeks, turns) = (self.shapes.len(), self.sample.asked.len());
         let mut ways = Ways::default();
         for (week, uses) in uses.iter().enumerate() {
             let shape = &self.shapes[week];
@@ -209,6 +210,8 @@ impl<'a> Standing<'a> {
                     .for_each(|(all, lacks)| *all += lacks);
             }
         }
+        let seasons = self.lacks.all.chunks_mut(turns);
+        seasons.for_each(|season| self.sample.add_up(season));
         let met = |turn: usize| {
             let own = self.lacks.all.iter().skip(turn).step_by(turns);
             own.filter(|lacks| **lacks == 0).count()
@@ -279,7 +282,7 @@ impl<'a> Standing<'a> {
 }
 
 impl Lacks {
-    /// By season: what a need lacks in all weeks together.
+    /// By season: what a turn lacks in all weeks together.
     pub(super) fn of(&self, turn: usize) -> impl Iterator<Item = i64> + '_ {
         let turns = self.met.len();
         self.all.iter().skip(turn).step_by(turns.max(1)).copied()

@@ -4,6 +4,7 @@ use super::counting::recounted;
 use super::sample::Sample;
 use super::standing::Standing;
 use crate::order::model::{Candidate, Choice, Demand, Model, STEM};
+use crate::order::promise::Whole;
 use crate::order::risk::{Grown, Grows};
 use proptest::prelude::*;
 
@@ -76,7 +77,12 @@ proptest! {
     #[test]
     fn what_differs_is_told_as_if_from_nothing((model, seasons, plants) in any_seasons(), asked in 0..9_usize) {
         let sure: Vec<f64> = (0..model.needs.len()).map(|need| need as f64).collect();
-        let mut sample = Sample::of(&model, &sure, &seasons);
+        let wholes = [Whole {
+            work: 0,
+            needs: (0..model.needs.len()).take(2).collect(),
+            sure: 0.9,
+        }];
+        let mut sample = Sample::of(&model, &sure, &wholes, &seasons);
         sample.asked.fill(asked.min(seasons.count()));
         let mut standing = Standing::of(&sample, planted(&plants[0]));
         for next in &plants[1..] {
@@ -86,6 +92,13 @@ proptest! {
             standing.become_as(planted(next));
             prop_assert_eq!(standing.lacks(), anew.lacks());
             prop_assert_eq!(sample.wanting(standing.lacks()) == 0, standing.is_sure());
+            // What is to be met as one lacks what its needs do.
+            let parts = sample.needs_of(sample.turns.len());
+            for (season, all) in standing.lacks().of(sample.turns.len()).enumerate() {
+                let weeks = || (0..WEEKS).map(|week| anew.in_week(season, week));
+                let each = parts.iter().map(|part| weeks().map(|week| week[*part]).sum::<i64>());
+                prop_assert_eq!(all, each.sum::<i64>());
+            }
             for season in 0..seasons.count() {
                 for week in 0..WEEKS {
                     prop_assert_eq!(standing.in_week(season, week), anew.in_week(season, week));
@@ -164,7 +177,7 @@ fn in_full_beds_one_thing_gives_way_to_another() {
         vec![vec![1000], vec![1000]],
         vec![vec![500], vec![1000]],
     ]);
-    let mut sample = Sample::of(&model, &[0.9], &seasons);
+    let mut sample = Sample::of(&model, &[0.9], &[], &seasons);
     sample.asked.fill(2);
     let mut standing = Standing::of(&sample, planted(&[6, 0]));
     assert!(!standing.is_sure());

@@ -5,7 +5,7 @@ use super::standing::{Lacks, Standing};
 
 /// A need that lacks stems in a week of a season that is to be mended.
 pub(super) struct Lack {
-    /// The need, by its turn.
+    /// The turn that is not met for it: the need's own, or one that is to be met as one.
     pub(super) turn: usize,
     pub(super) season: usize,
     pub(super) week: usize,
@@ -16,7 +16,7 @@ pub(super) struct Lack {
 }
 
 impl Sample<'_> {
-    /// What lacks in as many seasons as each need is to be met in more, those first that lack the least.
+    /// What lacks in as many seasons as each turn is to be met in more, those first that lack the least.
     pub(super) fn to_mend(&self, standing: &Standing<'_>) -> Vec<Lack> {
         let mut lacking = Vec::new();
         for turn in 0..self.asked.len() {
@@ -32,7 +32,7 @@ impl Sample<'_> {
         lacking
     }
 
-    /// What lacks in every season, of the needs that are not as sure as asked.
+    /// What lacks in every season, of the turns that are not as sure as asked.
     pub(super) fn all_lacking(&self, standing: &Standing<'_>) -> Vec<Lack> {
         let met = &standing.lacks().met;
         let turns = (0..self.asked.len()).filter(|turn| met[*turn] < self.asked[*turn]);
@@ -43,13 +43,14 @@ impl Sample<'_> {
             .collect()
     }
 
-    /// What a need lacks in the weeks of a season.
+    /// What the needs of a turn lack in the weeks of a season.
     fn lacking(&self, standing: &Standing<'_>, turn: usize, season: usize) -> Vec<Lack> {
-        let weeks = 0..self.model.weeks;
-        let lacks = weeks.map(|week| (week, standing.in_week(season, week)[turn]));
-        let short = lacks.filter(|(_, stems)| *stems > 0);
-        let told = short.map(|(week, stems)| {
-            let held = standing.held(season, week, turn).into_iter();
+        let needs = self.needs_of(turn).into_iter();
+        let cells = needs.flat_map(|need| (0..self.model.weeks).map(move |week| (need, week)));
+        let lacks = cells.map(|(need, week)| (need, week, standing.in_week(season, week)[need]));
+        let short = lacks.filter(|(_, _, stems)| *stems > 0);
+        let told = short.map(|(need, week, stems)| {
+            let held = standing.held(season, week, need).into_iter();
             Lack {
                 turn,
                 season,
@@ -69,7 +70,7 @@ impl Sample<'_> {
         through.any(|need| runs(need) && serves.binary_search(need).is_ok())
     }
 
-    /// The thousandths that are lacking in the seasons in which each need is to be met, those that lack the
+    /// The thousandths that are lacking in the seasons in which each turn is to be met, those that lack the
     /// least: nothing where an order is as sure as asked.
     pub(super) fn wanting(&self, lacks: &Lacks) -> i64 {
         let of = |(turn, asked): (usize, &usize)| {

@@ -2,7 +2,7 @@
 
 use super::{Answer, OrderPage, Side};
 use crate::order::report::{cause_clause, in_weeks, promise_in_words, reckoned, why, why_not};
-use crate::order::{Cause, Item, Mend, Order, Plan, Weekly, weeks_with_days};
+use crate::order::{Cause, Item, Mend, Order, Plan, Promised, Weekly, weeks_with_days};
 use crate::screen::kit::text::{Row, fit, lines};
 use crate::screen::theme::{Role, Theme};
 
@@ -92,20 +92,11 @@ impl OrderPage {
                 rows.push(Row::of(cells("short", &short), Role::Wrong));
             }
         }
-        if let Some(promise) = self.promise(at) {
-            let told = format!(
-                "All its stems in all its weeks: in {} of 100 seasons, {:.0} are asked ({}).",
-                promise.in_hundred(),
-                promise.sure * 100.0,
-                promise_in_words(promise)
-            );
-            let role = if promise.is_met() {
-                Role::Plain
-            } else {
-                Role::Doubt
-            };
-            rows.extend(lines(&told, role, columns));
-        }
+        rows.extend(self.promise_detail(
+            Promised::Need(at),
+            "All its stems in all its weeks",
+            columns,
+        ));
         for lack in self.lacks.iter().filter(|lack| lack.need == Some(at)) {
             rows.extend(lines(
                 &format!("It has {}.", lack.told),
@@ -115,6 +106,24 @@ impl OrderPage {
         }
         rows.extend(lines(&most_from(order, at), Role::Plain, columns));
         rows
+    }
+
+    /// What is promised, in how many seasons; nothing where nothing is.
+    pub(super) fn promise_detail(&self, of: Promised, what: &str, columns: usize) -> Vec<Row> {
+        let Some(promise) = self.promise(of) else {
+            return Vec::new();
+        };
+        let told = format!(
+            "{what}: in {} of 100 seasons, {:.0} are asked ({}).",
+            promise.in_hundred(),
+            promise.sure * 100.0,
+            promise_in_words(promise)
+        );
+        let role = match promise.is_met() {
+            true => Role::Plain,
+            false => Role::Doubt,
+        };
+        lines(&told, role, columns)
     }
 
     /// A cause of the need in view, without its name.

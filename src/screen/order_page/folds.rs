@@ -1,9 +1,10 @@
 //! Events and rounds among the needs: each a row, with the needs that it comes to folded under its name.
 
+use super::given::as_promised;
 use super::{OrderPage, Side};
 use crate::account::text::counted;
 use crate::order::report::account::{needs_of, stems_and_weeks};
-use crate::order::{Item, Plan, Work};
+use crate::order::{Item, Plan, Promised, Work};
 use crate::screen::kit::cursor::Cursor;
 use crate::screen::kit::text::{Row, lines};
 use crate::screen::theme::Role;
@@ -72,16 +73,15 @@ impl OrderPage {
         format!("{sign}{}", work.name)
     }
 
-    /// Whether the solution in view meets all that an event or a round comes to.
+    /// Whether the solution in view meets all that an event or a round comes to, and how surely as one.
     pub(super) fn work_met(&self, plan: &Plan, at: usize) -> (String, Role) {
         let parts = needs_of(plan, at).map(|(need, _)| self.met(need));
         let parts: Vec<(String, Role)> = parts.collect();
         let told = |role: Role| parts.iter().filter(|one| one.1 == role).count();
-        match (told(Role::Quiet), told(Role::Wrong), parts.len()) {
-            (0, 0, 1..) if told(Role::Doubt) > 0 => {
-                (format!("{} unsure", told(Role::Doubt)), Role::Doubt)
-            }
-            (0, 0, 1..) => ("met".to_string(), Role::Fits),
+        match (told(Role::Quiet), told(Role::Wrong), &parts[..]) {
+            (0, 0, [one]) => one.clone(),
+            (0, 0, [_, ..]) => { self.promise(Promised::Work(at)) }
+                .map_or(("met".to_string(), Role::Fits), as_promised),
             (0, short @ 1.., _) => (format!("{short} short"), Role::Wrong),
             _ => ("?".to_string(), Role::Quiet),
         }
@@ -107,6 +107,11 @@ impl OrderPage {
             );
             rows.extend(lines(&told, Role::Plain, columns));
         }
+        rows.extend(self.promise_detail(
+            Promised::Work(at),
+            "All of it, in all its weeks",
+            columns,
+        ));
         rows
     }
 }

@@ -3,7 +3,7 @@
 use super::detail::few;
 use super::folds::{of_plan_and_work, work_stems};
 use super::{OrderPage, Side};
-use crate::order::{Chances, Item, Plan, PlanGround, Promise};
+use crate::order::{Chances, Item, Plan, PlanGround, Promise, Promised};
 use crate::record::{Field, Fields};
 use crate::screen::kit::part::mark;
 use crate::screen::kit::table::{Column, Columns};
@@ -125,26 +125,30 @@ impl OrderPage {
 
     /// What the solution in view promises a need that it meets in a usual season.
     fn promised(&self, need: usize) -> (String, Role) {
-        let Some(promise) = self.promise(need) else {
-            return ("met".to_string(), Role::Fits);
-        };
-        match promise.is_met() {
-            true => (format!("met {}", promise.told()), Role::Fits),
-            false => (promise.told(), Role::Doubt),
+        match self.promise(Promised::Need(need)) {
+            None => ("met".to_string(), Role::Fits),
+            Some(promise) => as_promised(promise),
         }
     }
 }
 
 impl OrderPage {
-    /// What the solution in view promises a need.
-    pub(super) fn promise(&self, need: usize) -> Option<&Promise> {
-        let promises = &self.settled.as_ref()?.promises;
-        promises.iter().find(|promise| promise.need == need)
+    /// What the solution in view promises.
+    pub(super) fn promise(&self, of: Promised) -> Option<&Promise> {
+        self.settled.as_ref()?.promise(of)
     }
 
     /// The chances by which the solution in view was judged.
     pub(super) fn chances(&self) -> Option<&Chances> {
         self.settled.as_ref()?.chances.as_ref()
+    }
+}
+
+/// What is promised of what is met in a usual season.
+pub(super) fn as_promised(promise: &Promise) -> (String, Role) {
+    match promise.is_met() {
+        true => (format!("met {}", promise.told()), Role::Fits),
+        false => (promise.told(), Role::Doubt),
     }
 }
 

@@ -3,7 +3,7 @@
 use std::rc::Rc;
 
 use super::OrderPage;
-use crate::order::{Aim, Kept, Plan, Settled};
+use crate::order::{Aim, Candidates, Kept, Order, Plan, Settled};
 
 /// Solutions kept for an undo.
 const MOST_KNOWN: usize = 12;
@@ -74,6 +74,13 @@ impl OrderPage {
         self.kept.retain(|other| other.aim != kept.aim);
         self.to_keep = self.keeper.saves().then(|| kept.clone());
         self.kept.push(kept);
+    }
+
+    /// The order that is planted: as it was settled last, whatever was learned since; else the one in view.
+    pub(super) fn planted_of(&self, candidates: &Candidates) -> Option<Order> {
+        let kept = self.kept.iter().find(|kept| kept.aim == self.aim);
+        let kept = kept.and_then(|kept| kept.order(candidates));
+        kept.or_else(|| self.settled.as_ref()?.order.clone())
     }
 
     /// What was settled since this was last asked, to be kept beside the plan.

@@ -27,6 +27,7 @@ use std::rc::Rc;
 
 use jiff::civil::Date;
 
+use crate::account::Section;
 use crate::history::History;
 use crate::measure::day::Calendar;
 use crate::order::report::{Lack, lacking};
@@ -110,8 +111,9 @@ pub struct OrderPage {
     replies: Vec<Reply>,
     /// What stands in the detail: until the next key.
     answer: Option<Answer>,
-    /// Seasons drawn of the solution in view, once the season was asked for.
+    /// Seasons drawn of the solution in view, once the season was asked for; how the one goes that is under way.
     drawn: Option<Chances>,
+    so_far: Vec<Section>,
     side: Side,
     /// The cursors of the two sides.
     at: [Cursor; 2],
@@ -252,6 +254,7 @@ impl OrderPage {
             replies: Vec::new(),
             answer: None,
             drawn: None,
+            so_far: Vec::new(),
             side: Side::Given,
             at: [Cursor::default(); 2],
             line: None,

@@ -6,9 +6,10 @@ use crate::order::report::account::{
     causes, figures, mended, notes, promises, risk, risk_chart, shortfall,
 };
 use crate::order::report::{
-    Chart, bed_plan, beds, key_dates, risk_in_words, sheet, status_sentence, weeks_to_hand,
+    Chart, bed_plan, beds, key_dates, risk_in_words, season_so_far, sheet, status_sentence,
+    weeks_to_hand,
 };
-use crate::order::{SEASONS, chances};
+use crate::order::{Candidates, Cut, SEASONS, SeasonSoFar, chances};
 use crate::screen::kit::chart;
 use crate::screen::kit::text::{Row, lines as wrapped, paragraph, width};
 use crate::screen::theme::{Role, Theme};
@@ -100,8 +101,10 @@ impl OrderPage {
         texts_of(&mended(plan, mends))
     }
 
-    /// Draws the seasons that [`OrderPage::season`] tells of, unless they are of this solution.
-    pub(in crate::screen) fn draw_seasons(&mut self) {
+    /// Draws the seasons that [`OrderPage::season`] tells of, unless they are of this solution, and tells by these
+    /// cuts how the one goes that is under way.
+    pub(in crate::screen) fn draw_seasons(&mut self, cuts: &[Cut]) {
+        self.so_far = self.season_by(cuts).unwrap_or_default();
         let (Some(plan), Some(settled), Some(ground)) = (&self.solved, &self.settled, &self.ground)
         else {
             return;
@@ -112,8 +115,35 @@ impl OrderPage {
         }
     }
 
-    /// Stems needed and expected by week with their range, and the chances of each need.
+    /// How the plan's own season goes, by these cuts; `None` where none is of what is planted.
+    fn season_by(&self, cuts: &[Cut]) -> Option<Vec<Section>> {
+        let (plan, ground) = (self.whole.clone()?, self.ground.as_ref()?);
+        let plan = plan.before_its_season();
+        let candidates = Candidates::of(&plan, ground.against()).ok()?;
+        let order = self.planted_of(&candidates)?;
+        let so_far = SeasonSoFar::of(&plan, &candidates, ground.list(), &order, cuts, None)?;
+        Some(season_so_far(&plan, &so_far))
+    }
+
+    /// How the season goes that is under way; then stems needed and expected by week with their range, and the
+    /// chances of each need.
     pub fn season(&self, columns: usize, theme: Theme) -> Vec<Row> {
+        let mut rows = Vec::new();
+        for section in &self.so_far {
+            let told = Section {
+                head: String::new(),
+                ..section.clone()
+            };
+            rows.extend(wrapped(&section.head, Role::Heading, columns));
+            rows.extend(texts(&lines(&[told], columns), columns));
+            rows.push(Row::default());
+        }
+        rows.extend(self.season_planned(columns, theme));
+        rows
+    }
+
+    /// What the order in view is looked for to give.
+    fn season_planned(&self, columns: usize, theme: Theme) -> Vec<Row> {
         let (Some(plan), Some(settled)) = (&self.solved, &self.settled) else {
             return vec![Row::of("Nothing is solved yet.", Role::Plain)];
         };

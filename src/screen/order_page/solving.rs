@@ -45,12 +45,12 @@ impl OrderPage {
                 ground: Rc::clone(self.ground.as_ref()?),
                 settled: Rc::clone(self.settled.as_ref()?),
             },
-            Some(Question::Surer { need }) => What::Surer {
+            Some(Question::Surer { of }) => What::Surer {
                 plan: Box::new(self.whole.clone()?),
                 ground: Rc::clone(self.ground.as_ref()?),
                 candidates: Box::new(self.candidates.clone().ok()?),
                 usual: self.settled_for(Aim::OnAverage),
-                need,
+                of,
             },
             Some(Question::Without { row }) => What::Without {
                 plan: Box::new(self.whole.clone()?),

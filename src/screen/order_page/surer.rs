@@ -2,7 +2,7 @@
 
 use super::task::{Question, Surer};
 use super::{Answer, OrderPage};
-use crate::order::Item;
+use crate::order::{Item, Promised};
 use crate::screen::kit::text::Row;
 use crate::screen::theme::{Role, Theme};
 use crate::variety::Money;
@@ -11,26 +11,29 @@ use crate::variety::Money;
 const LEAD: usize = 24;
 
 impl OrderPage {
-    /// Asks what surer costs: of every need, or of the one under the cursor alone.
+    /// Asks what surer costs: of every need, or of the one or the event under the cursor alone.
     pub(super) fn ask_surer(&mut self, alone: bool) {
-        let need = match (alone, self.shown_item()) {
+        let of = match (alone, self.shown_item()) {
             (false, _) => None,
-            (true, Some(Item::Need(at))) => Some(at),
-            (true, _) => return self.say("C asks of the need under the cursor: go to one."),
+            (true, Some(Item::Need(at))) => Some(Promised::Need(at)),
+            (true, Some(Item::Work(at))) => Some(Promised::Work(at)),
+            (true, _) => {
+                return self.say("C asks of what is under the cursor: go to a need or an event.");
+            }
         };
         let met = { self.settled.as_ref() }.is_some_and(|settled| settled.status.meets_all());
         match self.is_fresh() {
             false => self.say("Not solved yet: what surer costs can be asked then."),
             true if !met => self.say("Not every need is met: m looks for what would mend that."),
-            true => self.question = Some(Question::Surer { need }),
+            true => self.question = Some(Question::Surer { of }),
         }
     }
 
     /// Of whom it is told.
     pub(super) fn surer_head(&self) -> String {
-        let need = self.surer.as_ref().and_then(|surer| surer.need);
-        let named = need.and_then(|need| self.in_view().ok()?.needs.get(need));
-        let whose = named.map_or("every need", |need| need.name.as_str());
+        let of = self.surer.as_ref().and_then(|surer| surer.of);
+        let named = of.and_then(|of| Some(of.name(self.in_view().ok()?)));
+        let whose = named.unwrap_or("every need");
         format!("What it costs that {whose} is met in so many seasons of 100")
     }
 

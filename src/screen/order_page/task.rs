@@ -6,7 +6,7 @@ use std::rc::Rc;
 use super::ground::Ground;
 use crate::order::solve::Stop;
 use crate::order::{
-    Aim, Candidates, Cause, Mend, Plan, Settled, causes, mends, what_surer_costs, without,
+    Aim, Candidates, Cause, Mend, Plan, Promised, Settled, causes, mends, what_surer_costs, without,
 };
 use crate::variety::Money;
 
@@ -48,7 +48,7 @@ pub(super) enum What {
         candidates: Box<Candidates>,
         /// The order for a usual season, where it is known.
         usual: Option<Rc<Settled>>,
-        need: Option<usize>,
+        of: Option<Promised>,
     },
 }
 
@@ -78,11 +78,11 @@ pub(super) struct Reply {
     pub(super) more: Option<Money>,
 }
 
-/// What surer costs: of one need by its place, or of all; each step with how sure, 0 to 1, and the least
+/// What surer costs: of one need or event, or of all; each step with how sure, 0 to 1, and the least
 /// cost found, if any was.
 #[derive(Debug, Clone, PartialEq)]
 pub(super) struct Surer {
-    pub(super) need: Option<usize>,
+    pub(super) of: Option<Promised>,
     pub(super) steps: Vec<(f64, Option<Money>)>,
 }
 
@@ -95,8 +95,8 @@ pub(super) enum Question {
     Mends,
     /// What would doing without this variety cost? Its place in the list.
     Without { row: usize },
-    /// What does surer cost, of every need, or of one by its place?
-    Surer { need: Option<usize> },
+    /// What does surer cost, of every need, or of one or of an event alone?
+    Surer { of: Option<Promised> },
 }
 
 impl Task {
@@ -136,13 +136,13 @@ impl Task {
                 ground,
                 candidates,
                 usual,
-                need,
+                of,
             } => {
                 let list = ground.list();
                 let settled = || Aim::OnAverage.settle(&plan, *candidates, list, stop);
                 let usual = usual.unwrap_or_else(|| Rc::new(settled()));
-                let steps = what_surer_costs(&plan, &usual, list, need, stop);
-                Found::Surer(Surer { need, steps })
+                let steps = what_surer_costs(&plan, &usual, list, of, stop);
+                Found::Surer(Surer { of, steps })
             }
         };
         Outcome { id: self.id, found }

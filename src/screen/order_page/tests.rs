@@ -8,6 +8,7 @@ use proptest::prelude::*;
 use super::*;
 use crate::form::{Keyer, RuleSet};
 use crate::measure::SizeUnits;
+use crate::order::Cut;
 use crate::screen::tests::{USUAL, any_key, must_show, painted, play, screen};
 use crate::screen::theme::Theme;
 use crate::screen::{App, Message, Page};
@@ -194,6 +195,53 @@ fn the_season_shows_every_week_and_marks_what_lacks_in_any_characters() {
             &["The season, stems by week (g)", "stems needed"],
         );
     }
+}
+
+/// Once stems of what is planted are cut, the season says first how it goes, and what is left of its promises.
+#[test]
+fn a_season_under_way_tells_how_it_goes_before_what_was_planned() {
+    let mut app = app(Keeping::Folder);
+    app.update(Message::Resize(WIDE.0, WIDE.1));
+    work(&mut app);
+    play(&mut app, "g");
+    let untold = screen(&app, WIDE);
+    assert!(!untold.contains("promises that are left"), "{untold}");
+    let ground = app.order.ground.clone().expect("a list");
+    let cut = |day: i8, stems: u32| {
+        let name = crate::variety::Text::new("Haaf Bell").expect("a name");
+        Cut::of(
+            ground.list(),
+            &name,
+            Date::constant(2027, 8, day),
+            [Some(stems), None],
+        )
+    };
+    app.order.draw_seasons(&[cut(16, 4), cut(23, 5)]);
+    let rows = app.order.season(138, Theme::Ascii);
+    let rows: Vec<String> = rows.iter().map(ToString::to_string).collect();
+    let at = |words: &str| {
+        let found = rows.iter().position(|row| row.contains(words));
+        found.unwrap_or_else(|| panic!("{words} in {rows:#?}"))
+    };
+    let told = [
+        "9 stems cut of",
+        "The promises that are left",
+        "Stems needed",
+    ];
+    let places = told.map(at);
+    assert!(places.is_sorted(), "{rows:#?}");
+    let left = &rows[places[1]..places[2]];
+    assert!(
+        left.iter().any(|row| row.contains("lifeboat day")),
+        "{rows:#?}"
+    );
+    // Counts of another year say nothing of this one.
+    let other = Cut {
+        day: Date::constant(2026, 8, 16),
+        ..cut(16, 4)
+    };
+    app.order.draw_seasons(&[other]);
+    assert_eq!(app.order.so_far, Vec::new());
 }
 
 /// A few singles at 3.00, where the supplier takes no order under 20.00: a ball at 4.00 fills it up,

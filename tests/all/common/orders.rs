@@ -252,6 +252,7 @@ pub(crate) fn planned(seed: u64, kind: Kind, beds: u64) -> Planned {
             offered,
             matches: vec![Vec::new(); model.varieties.len()],
             sure: vec![0.8; model.needs.len()],
+            wholes: Vec::new(),
             aside: trug::order::SetAside::default(),
             notes: Vec::new(),
             model,

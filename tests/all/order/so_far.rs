@@ -97,7 +97,7 @@ fn is_no_worse(better: &[Left], worse: &[Left]) -> bool {
     better.len() == worse.len()
         && better.iter().zip(worse).all(|(better, worse)| {
             let weeks = better.weeks.iter().zip(&worse.weeks);
-            better.need == worse.need
+            better.of == worse.of
                 && better.throughout >= worse.throughout
                 && weeks.into_iter().all(|(one, other)| one.1 >= other.1)
         })

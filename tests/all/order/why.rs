@@ -330,3 +330,36 @@ fn a_promise_that_the_frost_may_break_says_in_which_weeks() {
         assert_eq!(causes(&answer, need), Vec::<&Value>::new(), "{need}");
     }
 }
+
+/// What is met in a usual season may not be surer for want of plants, in beds of any size for any money.
+#[test]
+fn a_promise_that_only_the_offers_hold_back_says_so() {
+    let alone = [
+        "--drop",
+        "quay stall",
+        "--drop",
+        "chapel",
+        "--set",
+        "money=2000",
+    ];
+    let two = r#"pack: 1), (supplier: "Ebb Nursery", price: "9.00", pack: 3)]"#;
+    assert!(LIST.contains(two));
+    let few = Lane::with(&LIST.replace(two, "pack: 1, available: 10)]"), PLAN).surely();
+    let answer = few.json(&alone);
+    let why = cause(&answer, "lifeboat day");
+    assert_eq!(why["why"], "too_little_offered", "{answer:#}");
+    let chance = answer["promises"][0]["chance"].as_f64().expect("a chance");
+    let share = why["share"].as_f64().expect("a share");
+    assert!(
+        chance < 0.8 && (share - chance).abs() < 0.06,
+        "{share} {chance}"
+    );
+    // As many as are asked for are enough once there are more.
+    let more = Lane::with(&LIST.replace(two, "pack: 1, available: 30)]"), PLAN).surely();
+    assert_eq!(more.json(&alone)["promises"][0]["met"], true);
+    // What is fixed by hand holds it back as well, and says so.
+    let lane = Lane::new(PLAN).surely();
+    let fixed = lane.json(&[&alone[..], &["--fix", "Haaf Bell=10"]].concat());
+    assert_eq!(cause(&fixed, "lifeboat day")["why"], "fixed", "{fixed:#}");
+    assert_eq!(lane.json(&alone)["promises"][0]["met"], true);
+}

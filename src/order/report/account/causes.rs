@@ -14,7 +14,9 @@ pub fn causes(plan: &Plan, settled: &Settled, causes: &[Cause]) -> Section {
                 (Some(day), None)
             }
             Why::Closed { on } => (on, None),
-            Why::LateFirstCut { share } | Why::EarlyFrost { share } => (None, Some(share)),
+            Why::LateFirstCut { share }
+            | Why::EarlyFrost { share }
+            | Why::TooLittleOffered { share } => (None, Some(share)),
             _ => (None, None),
         };
         let nearest = match &cause.why {

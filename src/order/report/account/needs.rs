@@ -4,7 +4,7 @@ use super::work::{needs_of, stems_and_weeks};
 use crate::account::{Cell, Column, Part, Section, Table};
 use crate::order::report::why::of_need;
 use crate::order::report::{Lack, lacking, weeks_in_words};
-use crate::order::{Gives, Match, Need, Order, Plan, Planted, Promise, Settled, Weekly};
+use crate::order::{Gives, Match, Need, Order, Plan, Planted, Promise, Promised, Settled, Weekly};
 use crate::variety::Ground;
 
 /// Varieties that are named as giving most of a need.
@@ -46,23 +46,12 @@ pub fn needs(plan: &Plan, settled: &Settled, order: &Order) -> Section {
     for (at, work) in plan.work.iter().enumerate() {
         let (stems, weeks) = stems_and_weeks(plan, at);
         let parts: Vec<usize> = needs_of(plan, at).map(|(need, _)| need).collect();
-        let unsure = settled.promises.iter().filter(|promise| !promise.is_met());
-        let unsure = unsure
-            .filter(|promise| parts.contains(&promise.need))
-            .count();
         let met = match parts.iter().any(|need| falls_short(order, lacks, *need)) {
-            true => "not all",
-            false if unsure > 0 => "not so surely",
-            false => "yes",
+            true => "not all".to_string(),
+            false => work_met(settled, at, &parts),
         };
         let (name, stems) = (work.name.to_string(), stems.to_string());
-        let cells = [
-            name,
-            stems,
-            weeks_in_words(&weeks),
-            met.to_string(),
-            work.when.told(),
-        ];
+        let cells = [name, stems, weeks_in_words(&weeks), met, work.when.told()];
         told.rows.push(cells.map(Cell::from).to_vec());
         told.rows.extend(needs_of(plan, at).map(row));
     }
@@ -82,9 +71,18 @@ pub fn needs(plan: &Plan, settled: &Settled, order: &Order) -> Section {
 /// How a need that is met in a usual season is met: in so many seasons of a hundred, where it was settled for
 /// that.
 fn met(settled: &Settled, need: usize) -> String {
-    let mut promises = settled.promises.iter();
-    let promise = promises.find(|promise| promise.need == need);
+    let promise = settled.promise(Promised::Need(need));
     promise.map_or("yes".to_string(), Promise::told)
+}
+
+/// The same of an event or a round as one; of one that comes to a single need, as of that.
+fn work_met(settled: &Settled, work: usize, parts: &[usize]) -> String {
+    let promise = settled.promise(Promised::Work(work));
+    match (promise, parts) {
+        (Some(promise), _) => promise.told(),
+        (None, [need]) => met(settled, *need),
+        (None, _) => "yes".to_string(),
+    }
 }
 
 /// Whether a need lacks stems, varieties or forms.

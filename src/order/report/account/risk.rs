@@ -4,7 +4,7 @@ use crate::account::text::width;
 use crate::account::{Cell, Column, Pair, Part, Section, Table};
 use crate::chart::{ShareRow, Shares};
 use crate::order::report::risk_in_words;
-use crate::order::{Chances, Plan};
+use crate::order::{Chances, Plan, Promised};
 
 /// The columns that a week takes in a table of chances: a gap and `100`.
 const WEEK: usize = 5;
@@ -19,7 +19,7 @@ pub fn risk(plan: &Plan, chances: &Chances, columns: usize) -> Section {
         chances.seasons
     );
     let weeks = weeks_of(chances);
-    let names = plan.needs.iter().map(|need| width(need.name.as_str()));
+    let names = told(plan, chances).map(|(name, ..)| width(name));
     let room = columns.saturating_sub(INDENT + WEEK + names.max().unwrap_or(0));
     let tables = weeks.chunks((room / WEEK).max(1)).enumerate();
     let mut section = Section::under(head);
@@ -32,25 +32,37 @@ pub fn risk(plan: &Plan, chances: &Chances, columns: usize) -> Section {
 /// The same as a chart, for the screen.
 pub fn risk_chart(plan: &Plan, chances: &Chances) -> Shares {
     let weeks = weeks_of(chances);
-    let rows = { plan.needs.iter() }
-        .zip(&chances.met)
-        .zip(&chances.throughout)
-        .map(|((need, met), throughout)| {
-            let chance = |week: &u8| {
-                let own = met.iter().find(|(own, _)| own == week);
-                own.map(|(_, share)| *share)
-            };
-            ShareRow {
-                name: need.name.to_string(),
-                all: *throughout,
-                each: weeks.iter().map(chance).collect(),
-            }
-        });
+    let rows = told(plan, chances).map(|(name, met, throughout)| {
+        let chance = |week: &u8| {
+            let own = met.iter().find(|(own, _)| own == week);
+            own.map(|(_, share)| *share)
+        };
+        ShareRow {
+            name: name.to_string(),
+            all: throughout,
+            each: weeks.iter().map(chance).collect(),
+        }
+    });
     Shares {
         places_words: "week",
         rows: rows.collect(),
         places: weeks.iter().map(u8::to_string).collect(),
     }
+}
+
+/// Each need, and then each event or round as one, with its chances by week and in all of them.
+fn told<'a>(
+    plan: &'a Plan,
+    chances: &'a Chances,
+) -> impl Iterator<Item = (&'a str, &'a [(u8, f64)], f64)> {
+    let needs = { plan.needs.iter() }
+        .zip(&chances.met)
+        .zip(&chances.throughout)
+        .map(|((need, met), throughout)| (need.name.as_str(), &met[..], *throughout));
+    // As one it is met in all its weeks or it is not.
+    let wholes = { chances.together.iter() }
+        .map(|(work, share)| (Promised::Work(*work).name(plan), &[][..], *share));
+    needs.chain(wholes)
 }
 
 /// The weeks in which any need runs, rising.
@@ -83,18 +95,18 @@ fn by_week(plan: &Plan, chances: &Chances, weeks: &[u8], first: bool) -> Table {
         .chain(each);
     let percent = |share: f64| format!("{:.0}", share * 100.0);
     let mut table = Table::of("", columns);
-    let needs = plan.needs.iter().zip(&chances.met).zip(&chances.throughout);
-    for ((need, met), throughout) in needs {
+    for (name, met, throughout) in told(plan, chances) {
         let chance = |week: &u8| {
             let own = met.iter().find(|(own, _)| own == week);
             own.map(|(_, share)| percent(*share))
         };
-        let all = first.then(|| Some(percent(*throughout)));
+        let all = first.then(|| Some(percent(throughout)));
         let cells: Vec<Option<String>> = all.into_iter().chain(weeks.iter().map(chance)).collect();
         if cells.iter().any(Option::is_some) {
             let cells = cells.into_iter().map(Cell::from);
-            let name = Cell::from(need.name.as_str());
-            table.rows.push([name].into_iter().chain(cells).collect());
+            table
+                .rows
+                .push([Cell::from(name)].into_iter().chain(cells).collect());
         }
     }
     table
@@ -105,12 +117,10 @@ fn data(plan: &Plan, chances: &Chances) -> Table {
     let row = |need: &str, week: Option<u8>, chance: f64| {
         vec![need.into(), week.into(), Cell::Share(chance)]
     };
-    let needs = || plan.needs.iter().map(|need| need.name.as_str());
-    let throughout = needs().zip(&chances.throughout);
-    let throughout = throughout.map(|(need, chance)| row(need, None, *chance));
-    let each = needs().zip(&chances.met).flat_map(|(need, met)| {
+    let throughout = told(plan, chances).map(|(name, _, chance)| row(name, None, chance));
+    let each = told(plan, chances).flat_map(|(name, met, _)| {
         let weeks = met.iter();
-        weeks.map(move |(week, chance)| row(need, Some(*week), *chance))
+        weeks.map(move |(week, chance)| row(name, Some(*week), *chance))
     });
     Table::data("risk", ["need", "week", "chance"]).with(throughout.chain(each))
 }
@@ -133,6 +143,7 @@ mod tests {
             seasons: 1,
             met: plan.needs.iter().map(of_need).collect(),
             throughout: vec![0.5; plan.needs.len()],
+            together: Vec::new(),
             grown: Vec::new(),
         };
         let weeks: usize = chances.met.iter().map(Vec::len).sum();

@@ -69,10 +69,10 @@ pub fn mended(plan: &Plan, mends: &[Mend]) -> Section {
     let section = match mends {
         [] => Section::default().with(Part::sentences("", [NO_MEND])),
         [Mend { and: Some(_), .. }, ..] => Section::under(
-            "No single change that mends it was found. Any one of these, two changes together, would mend it, all else as it is",
+            "No single change that mends it was found. Any one of these, two changes together, would mend it in a usual season, all else as it is",
         )
         .with(Part::sentences("", mends.iter().map(|mend| mend_sentence(plan, mend)))),
-        mends => Section::under("Any one of these would mend it, all else as it is").with(
+        mends => Section::under("Any one of these would mend it in a usual season, all else as it is").with(
             Part::sentences("", mends.iter().map(|mend| mend_sentence(plan, mend))),
         ),
     };

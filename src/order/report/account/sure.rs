@@ -1,8 +1,8 @@
-//! How sure each need is, and what surer costs.
+//! How sure each need is, and an event as one; and what surer costs.
 
 use crate::account::{Cell, Column, Part, Section, Table};
 use crate::order::report::promise_in_words;
-use crate::order::{Plan, Promise, Settled};
+use crate::order::{Plan, Promise, Promised, Settled};
 use crate::variety::Money;
 
 /// What the order promises each need that is not as sure as asked, in words; of every need as data.
@@ -18,7 +18,7 @@ pub fn promises(plan: &Plan, settled: &Settled) -> Section {
     ];
     let mut table = Table::of("", columns);
     for promise in settled.promises.iter().filter(|promise| !promise.is_met()) {
-        let name = plan.needs[promise.need].name.as_str();
+        let name = promise.of.name(plan);
         let [sure, chance] = [in_hundred(promise.sure), promise.in_hundred().to_string()];
         let told = promise_in_words(promise);
         table
@@ -27,14 +27,18 @@ pub fn promises(plan: &Plan, settled: &Settled) -> Section {
     }
     let row = |promise: &Promise| {
         vec![
-            plan.needs[promise.need].name.as_str().into(),
+            promise.of.name(plan).into(),
             Cell::Share(promise.sure),
             Cell::Share(promise.chance),
             promise.is_met().into(),
             Cell::Share(promise.ceiling),
+            matches!(promise.of, Promised::Work(_)).into(),
         ]
     };
-    let data = Table::data("promises", ["need", "sure", "chance", "met", "ceiling"]);
+    let data = Table::data(
+        "promises",
+        ["need", "sure", "chance", "met", "ceiling", "as_one"],
+    );
     let section = match table.rows.is_empty() {
         true => Section::default(),
         false => Section::under(
@@ -45,9 +49,9 @@ pub fn promises(plan: &Plan, settled: &Settled) -> Section {
     section.with(Part::Table(data.with(settled.promises.iter().map(row))))
 }
 
-/// What being surer costs, of every need or of one by its place.
-pub fn surer(plan: &Plan, need: Option<usize>, steps: &[(f64, Option<Money>)]) -> Section {
-    let whose = need.map_or("every need", |need| plan.needs[need].name.as_str());
+/// What being surer costs, of every need or of one alone.
+pub fn surer(plan: &Plan, of: Option<Promised>, steps: &[(f64, Option<Money>)]) -> Section {
+    let whose = of.map_or("every need", |of| of.name(plan));
     let columns = [
         Column::figures("", "sure"),
         Column::figures("", "costs"),
@@ -61,8 +65,8 @@ pub fn surer(plan: &Plan, need: Option<usize>, steps: &[(f64, Option<Money>)]) -
         vec![in_hundred(*sure).into(), Cell::from(*cost), told.into()]
     };
     let data = |(sure, cost): &(f64, Option<Money>)| {
-        let need = need.map(|need| plan.needs[need].name.to_string());
-        vec![need.into(), Cell::Share(*sure), Cell::from(*cost)]
+        let whose = of.map(|of| of.name(plan).to_string());
+        vec![whose.into(), Cell::Share(*sure), Cell::from(*cost)]
     };
     let shown = Table::of("", columns).with(steps.iter().map(row));
     let told = Table::data("surer", ["need", "sure", "cost"]).with(steps.iter().map(data));
