@@ -86,8 +86,8 @@ pub const NOTES: [(&str, &[&str]); 13] = [
              jar) say how many stems of each part they take: write a pieces.ron in your folder to \
              change one or add your own.",
             "Met means surely: each need has all its stems, in all its weeks, in so many seasons of 100 as it \
-             asks for (sure=0.9; 80 where nothing is said, an event 95). Such an order is the least that was \
-             found, and not proved. --risk tells the chance week by week, --surer what being surer costs, and \
+             asks for (sure=0.9; 80 where nothing is said, an event 95). An event or a round is so sure as one, \
+             all of its parts together. Such an order is the least that was found, and not proved. --risk tells the chance week by week, --surer what being surer costs, and \
              --on-average the proved least for a usual season, which may fail in others.",
             "What was settled is kept beside the plan (order.settled.ron) and settled again only where \
              something has changed that it was settled from.",

@@ -6,7 +6,7 @@
 //! | `told` | the same in a sentence |
 //! | `cost`, `gap`, `bound` | of the order; (cost - bound) / cost; what is proved: no order costs less; null where unknown |
 //! | `all_needs_cost` | where only money is short: what meeting every need costs |
-//! | `promises` | `need`, `sure` (as asked, 0 to 1), `chance` (that it has all its stems in all its weeks), `met`, `ceiling` (no order has a greater chance); none with `--on-average` |
+//! | `promises` | `need`, `sure` (as asked, 0 to 1), `chance` (that it has all its stems in all its weeks), `met`, `ceiling` (no order has a greater chance), `as_one` (of an event or a round: all its parts together); none with `--on-average` |
 //! | `surer` | with `--surer`: `need` (or event; null: every one), `sure`, `cost` (the least found; null where none was) |
 //! | `lines` | `variety`, `supplier`, `packs`, `a_pack` (tubers), `tubers`, `price` (a pack), `cost`, `padding`: null, or `packs` that only fill the order up, `least` (order) and `free_over` that they reach (null where not), `told` |
 //! | `suppliers`, `postage` | `supplier`, `goods`, `postage`, `free_over` (from what worth it is free, null where the goods do not reach it), `total`; the postage of all |

@@ -5,8 +5,16 @@ use jiff::civil::Date;
 use crate::account::text::counted;
 use crate::account::{Cell, Column, Table};
 use crate::chart::{Bar, BarWords, Bars, Ink, Line, PageError, Signs};
-use crate::order::{Chances, Plan, Promise, Settled, monday};
+use crate::order::{Chances, Plan, Settled, monday};
 use crate::paper::{Page, Paper};
+
+mod promised;
+mod week;
+
+pub use week::ChartWeek;
+
+use promised::promised;
+use week::frost_before;
 
 /// The season week by week.
 #[derive(Debug, Clone, PartialEq)]
@@ -21,27 +29,8 @@ pub struct Chart {
     pub promised: Vec<String>,
 }
 
-/// One week, all needs and all varieties together.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct ChartWeek {
-    /// The week of the year.
-    pub week: u8,
-    /// Its Monday; `None` where the year has no such week.
-    pub monday: Option<Date>,
-    /// Stems needed.
-    pub needed: f64,
-    /// Stems needed that no variety gives.
-    pub short: f64,
-    /// Usable stems expected of all varieties.
-    pub expected: f64,
-    /// The least and the most of nine seasons in ten.
-    pub range: Option<(f64, f64)>,
-}
-
 /// Columns that a bar needs to tell anything.
 const LEAST_BAR: usize = 10;
-/// The most bytes of a line of promises.
-const LINE: usize = 90;
 /// What the signs say.
 const WORDS: BarWords = BarWords {
     value: "expected",
@@ -244,64 +233,6 @@ impl Chart {
             format!("week {week}: {needed:.0} needed, {expected:.0} expected{more}")
         });
         told.collect::<Vec<_>>().join("; ")
-    }
-}
-
-/// In how many seasons of a hundred each need has all its stems in all its weeks, in lines that are not wrapped
-/// on any paper.
-fn promised(plan: &Plan, settled: &Settled) -> Vec<String> {
-    let one = |promise: &Promise| {
-        let name = promise.of.name(plan);
-        let chance = promise.in_hundred();
-        match promise.is_met() {
-            true => format!("{name} {chance}"),
-            false => format!("{name} {chance} ({:.0} asked)", promise.sure * 100.0),
-        }
-    };
-    let mut lines = vec!["Met in all its weeks in so many seasons of 100:".to_string()];
-    for (at, promise) in settled.promises.iter().enumerate() {
-        let mark = match at + 1 == settled.promises.len() {
-            true => ".",
-            false => ";",
-        };
-        let told = one(promise) + mark;
-        match lines.last_mut() {
-            Some(line) if line.len() + told.len() < LINE => *line += &format!(" {told}"),
-            _ => lines.push(told),
-        }
-    }
-    lines.retain(|_| !settled.promises.is_empty());
-    lines
-}
-
-/// The first of the last weeks whose range goes down to nothing though stems are expected, where `frosty`
-/// gives frost by its Monday the chance to do that; `None` where it does not, or no week is so.
-fn frost_before(weeks: &[ChartWeek], frosty: impl Fn(Date) -> f64) -> Option<u8> {
-    let to_nothing = |one: &&ChartWeek| {
-        let range = one
-            .range
-            .is_some_and(|(low, high)| low < 0.5 && high >= 0.5);
-        // The range leaves out one season in twenty at its lower end.
-        range && one.monday.is_some_and(|monday| frosty(monday) >= 0.05)
-    };
-    let last = weeks.iter().rev().take_while(to_nothing);
-    last.last().map(|one| one.week)
-}
-
-impl ChartWeek {
-    fn monday_as(&self, form: &str) -> Option<String> {
-        self.monday.map(|day| day.strftime(form).to_string())
-    }
-
-    /// `49 to 100`.
-    fn range_in_words(&self) -> Option<String> {
-        let range = self.range;
-        range.map(|(low, high)| format!("{low:.0} to {high:.0}"))
-    }
-
-    /// Stems short to a tenth; nothing where none is.
-    fn short_in_words(&self) -> Option<String> {
-        (self.short > 0.0).then(|| format!("{:.1}", self.short))
     }
 }
 
