@@ -19,11 +19,13 @@ use std::time::{Duration, Instant};
 use serde_json::{Value, json};
 use trug::colour::Vocabulary;
 use trug::form::{Keyer, RuleSet};
-use trug::measure::SizeUnits;
+use trug::measure::{Money, SizeUnits};
 use trug::paper::{Item, Weight, pdf};
-use trug::tag::{self, ClaimSources, Label, Printer, Refused, Stock};
+use trug::tag::{
+    self, ClaimSources, Label, PerPlant, Placing, Printer, Refused, Run, Selling, Stock,
+};
 use trug::trial::{EvidenceContext, Neighbours, Release, Subject, Trial};
-use trug::variety::{Uses, Varieties};
+use trug::variety::{NamingRules, Text, Uses, Varieties};
 
 /// Times that each is measured; the median counts.
 const RUNS: usize = 5;
@@ -46,6 +48,7 @@ fn main() {
         Trial::of(Vec::new(), Vec::new()).0,
         Neighbours::of(&list, &keyer.set, &words),
     );
+    let (naming, selling) = (NamingRules::embedded(), selling());
     let grounds = ClaimSources {
         list: &list,
         trial: &trial,
@@ -57,6 +60,8 @@ fn main() {
         release: &release,
         uses: &uses,
         practice: &stock.practice,
+        naming: &naming,
+        selling: &selling,
         units: SizeUnits::Mm,
     };
     let mut subjects: Vec<Subject> = list
@@ -74,7 +79,7 @@ fn main() {
     let refused = list.len() - subjects.len();
     subjects.truncate(count);
 
-    let mut runs: Vec<[Duration; 3]> = Vec::new();
+    let mut times: Vec<[Duration; 3]> = Vec::new();
     let mut bytes = 0;
     for _ in 0..RUNS {
         let start = Instant::now();
@@ -82,12 +87,12 @@ fn main() {
         let said = start.elapsed();
         let labels = all(printer.labels(&says));
         let set = start.elapsed();
-        let pages = tag::pages(sheet, kind, labels, (0.0, 0.0)).expect("pages");
+        let pages = tag::pages(sheet, kind, &runs(labels, 1), Placing::default()).expect("pages");
         bytes = pdf("Sale tags", &pages).expect("a PDF").len();
-        runs.push([said, set - said, start.elapsed()]);
+        times.push([said, set - said, start.elapsed()]);
     }
-    runs.sort_by_key(|run| run[2]);
-    let [said, set, whole] = runs[RUNS / 2];
+    times.sort_by_key(|time| time[2]);
+    let [said, set, whole] = times[RUNS / 2];
     let labels = all(printer.labels(&grounds.of_all(&subjects)));
     println!(
         "{} sale tags: {bytes} bytes ({refused} of {} plants get none)",
@@ -105,6 +110,18 @@ fn main() {
     }
 }
 
+/// Who sells: invented.
+fn selling() -> Selling {
+    let text = |text: &str| Text::new(text).ok();
+    Selling {
+        grower: text("Skerry Lane"),
+        place: text("Sea Wall Road 3"),
+        price: PerPlant::all(Some(Money::hundredths(450))),
+        currency: text("kroner"),
+        ..Selling::default()
+    }
+}
+
 /// Plants that may all be sold, by names that fit a tag.
 fn list(count: usize) -> Varieties {
     let mut plants = varieties::varieties(count).list().to_vec();
@@ -112,6 +129,11 @@ fn list(count: usize) -> Varieties {
         plant.protected = None;
     }
     Varieties::of(plants).expect("each name once")
+}
+
+fn runs(labels: Vec<Label>, copies: u32) -> Vec<Run> {
+    let labels = labels.into_iter();
+    labels.map(|label| Run { label, copies }).collect()
 }
 
 fn all(labels: Vec<Result<Label, Refused>>) -> Vec<Label> {

@@ -6,7 +6,7 @@ use std::path::Path;
 use anyhow::{Result, anyhow};
 use serde_json::json;
 
-use super::said::said;
+use super::said::with_grounds;
 use super::{BadInput, Context, printed};
 use crate::tag;
 use crate::trial::Subject;
@@ -30,8 +30,8 @@ pub(super) fn run(
                 .to_string()
         )));
     }
-    let varieties = names.iter().cloned().map(Subject::Variety);
-    let says = said(context, |_| Ok(varieties.collect()))?;
+    let varieties: Vec<Subject> = names.iter().cloned().map(Subject::Variety).collect();
+    let says = with_grounds(context, |grounds| Ok(grounds.of_all(&varieties)))?;
     let title = match names {
         [one] => one.to_string(),
         _ if shortlist => "Shortlist by colour".to_string(),

@@ -270,8 +270,8 @@ pub const EXAMPLES: [(&str, &[Example]); 34] = [
                 "Prints sale tags of every seedling that you keep",
             ),
             example(
-                "trug tag 24-002 --kind stake",
-                "Shows what the row stake of one plant says",
+                "trug tag 24-002 --copies 12 --price 4.50 --from 5 --out twelve.pdf",
+                "Prints twelve of one plant with a price, on a sheet of which four labels are used",
             ),
             example(
                 "trug tag --test-page --out test.pdf",

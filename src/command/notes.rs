@@ -109,6 +109,14 @@ pub const NOTES: [(&str, &[&str]); 13] = [
              known', a use is 'expected of its form' where it was not seen, and what only a supplier \
              states is said to be stated. A mean, a median or a season needs as many blooms, stems or \
              years as the gate asks for. The QR code holds the same as plain text.",
+            "A tag for a buyer begins with Dahlia and the name; what is no variety yet has its number, \
+             without marks. Who sells, where, at what price and a line of your own (the number of a \
+             registration, a passport or a permit) are those of `trug settings`, and each is left out \
+             where it is not set. Widths are told in both units.",
+            "--copies 12 prints twelve of each, --copies 24-001=5 five of one; --numbered tells 3 of 12 on \
+             each. --from 5 begins at the fifth label of a sheet that is half used. A roll prints one \
+             label a page, of exactly its size: keep the sizes of your own rolls in the file that \
+             --stock writes.",
             "Plants that get no tag are named with the reason: a protected variety without a licence \
              on record, a culled seedling, a name that does not fit.",
             "Labels want aligning once: print --test-page, hold it against your sheet, and give the \

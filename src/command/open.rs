@@ -143,6 +143,7 @@ pub fn screen(context: &Context, theme: Theme) -> Result<(App, Saver)> {
         .with_own(own)
         .with_supply(Supply {
             stock: contents.tags.clone(),
+            naming: contents.naming.clone(),
             paper: printed::usual(context.units).to_string(),
             folder: here(),
         })

@@ -4,23 +4,23 @@ use anyhow::{Result, anyhow};
 
 use super::{BadInput, Context};
 use crate::folder::row::row;
-use crate::tag::{ClaimSources, Says};
+use crate::tag::ClaimSources;
 use crate::trial::{EvidenceContext, Neighbours, Subject};
 
-/// What the list and the row hold of the plants that `choose` picks, in its order.
+/// What `work` makes of what the list and the row hold of plants.
 ///
 /// # Errors
-/// Those of `choose`, and where the list or the row cannot be read.
-pub(super) fn said(
+/// Those of `work`, and where the list or the row cannot be read.
+pub(super) fn with_grounds<Made>(
     context: &Context,
-    choose: impl FnOnce(&ClaimSources<'_>) -> Result<Vec<Subject>>,
-) -> Result<Vec<Says>> {
+    work: impl FnOnce(ClaimSources<'_>) -> Result<Made>,
+) -> Result<Made> {
     let list = context.varieties()?;
     let read = row(context.folder.as_deref())?;
     let contents = &context.contents;
     let keyer = context.keyer();
     let neighbours = Neighbours::of(&list, &keyer.set, &contents.words);
-    let grounds = ClaimSources {
+    work(ClaimSources {
         list: &list,
         trial: &read.trial,
         under: EvidenceContext {
@@ -31,9 +31,10 @@ pub(super) fn said(
         release: &contents.release,
         uses: &contents.uses,
         practice: &contents.tags.practice,
+        naming: &contents.naming,
+        selling: &contents.settings.selling(),
         units: context.units,
-    };
-    Ok(grounds.of_all(&choose(&grounds)?))
+    })
 }
 
 /// The plants with these ids, each once; every kept seedling where there are none.
@@ -54,7 +55,11 @@ pub(super) fn named_or_kept(ids: &[String], grounds: &ClaimSources<'_>) -> Resul
     Ok(found)
 }
 
-fn named(id: &str, grounds: &ClaimSources<'_>) -> Result<Subject> {
+/// The plant with this number or name.
+///
+/// # Errors
+/// [`BadInput`] where neither the list nor the row has it.
+pub(super) fn named(id: &str, grounds: &ClaimSources<'_>) -> Result<Subject> {
     let subject: Subject = id
         .parse()
         .map_err(|error| anyhow!(BadInput(format!("{error}"))))?;

@@ -25,6 +25,26 @@ impl RuleSet {
         }
     }
 
+    /// The same for a buyer, in centimetres and inches, the grower's own unit first: `up to 5.1 cm, up to
+    /// 2 in across (size miniature)`.
+    pub fn size_in_both_units(&self, form: Option<usize>, word: &str, units: SizeUnits) -> String {
+        let Some(span) = self.widths(form, word) else {
+            return format!("size {word}");
+        };
+        let told = |units| {
+            let number = |mm: Exact| match units {
+                SizeUnits::Mm => (mm / Exact::whole(10)).to_decimal(1),
+                SizeUnits::In => Length::from_mm(mm).inches().to_decimal(2),
+            };
+            self.span_words(span, " to ", "up to ", number, units.of_buyers())
+        };
+        let other = match units {
+            SizeUnits::Mm => SizeUnits::In,
+            SizeUnits::In => SizeUnits::Mm,
+        };
+        width_and_size(&format!("{}, {}", told(units), told(other)), word)
+    }
+
     /// The width alone, for a table: `3.5-4 in`, `to 4 in`, `over 10 in`.
     pub fn size_cell(&self, form: Option<usize>, word: &str, units: SizeUnits) -> String {
         match self.widths(form, word) {
@@ -55,7 +75,17 @@ impl RuleSet {
             SizeUnits::Mm => mm.to_decimal(0),
             SizeUnits::In => Length::from_mm(mm).inches().to_decimal(2),
         };
-        let unit = units.of_blooms();
+        self.span_words(span, joiner, least, number, units.of_blooms())
+    }
+
+    fn span_words(
+        &self,
+        span: Span,
+        joiner: &str,
+        least: &str,
+        number: impl Fn(Exact) -> String,
+        unit: &str,
+    ) -> String {
         let (low, high) = (number(span.low), number(span.high));
         let domain = self.traits.find("diameter");
         let domain = domain.and_then(|at| self.traits.get(at).domain());
@@ -169,6 +199,32 @@ mod tests {
             assert!(at.is_some(), "{form}");
             assert_eq!(trade.size_in_words(at, word, units), text);
             assert_eq!(trade.size_cell(at, word, units), cell);
+        }
+        for (form, word, units, text) in [
+            (
+                "pompon",
+                "miniature",
+                SizeUnits::Mm,
+                "up to 5.1 cm, up to 2 in across (size miniature)",
+            ),
+            (
+                "peony",
+                "small",
+                SizeUnits::In,
+                "4 to 6 in, 10.2 to 15.2 cm across (size small)",
+            ),
+            (
+                "peony",
+                "giant",
+                SizeUnits::In,
+                "over 10 in, over 25.4 cm across (size giant)",
+            ),
+            ("ball", "tiny", SizeUnits::In, "size tiny"),
+        ] {
+            assert_eq!(
+                trade.size_in_both_units(trade.find(form), word, units),
+                text
+            );
         }
         let told = register.size_in_words(register.find("ball"), "small", SizeUnits::Mm);
         assert_eq!(told, "100 to 150 mm across (size small)");

@@ -59,6 +59,14 @@ impl SizeUnits {
         }
     }
 
+    /// The unit that buyers are told widths in: centimetres, not millimetres.
+    pub fn of_buyers(self) -> &'static str {
+        match self {
+            SizeUnits::In => "in",
+            SizeUnits::Mm => "cm",
+        }
+    }
+
     /// The unit that blooms are told in.
     pub fn of_blooms(self) -> &'static str {
         match self {

@@ -37,6 +37,8 @@ pub(super) struct Face {
     data: &'static [u8],
     font: FontRef<'static>,
     glyphs: HashMap<char, Glyph>,
+    /// The same of the characters of ASCII, by their codes: most of any text.
+    ascii: [Option<Glyph>; 128],
     /// Above and below the base line, in parts of the size; below is negative.
     heights: (f64, f64),
     /// The height of a capital letter, in parts of the size.
@@ -108,7 +110,10 @@ impl Face {
 
     /// The glyph of a character, if the font has it.
     pub(super) fn glyph(&self, character: char) -> Option<Glyph> {
-        self.glyphs.get(&character).copied()
+        match self.ascii.get(character as usize) {
+            Some(glyph) => *glyph,
+            None => self.glyphs.get(&character).copied(),
+        }
     }
 
     /// How wide a text is, as a share of the size of its letters.
@@ -143,13 +148,18 @@ impl Face {
             let id = id.to_u32();
             Some((char::from_u32(code)?, Glyph { id, advance }))
         };
-        let glyphs = font.charmap().mappings().filter_map(glyph).collect();
+        let glyphs: HashMap<char, Glyph> = font.charmap().mappings().filter_map(glyph).collect();
+        let mut ascii = [None; 128];
+        for (code, glyph) in (0..=127_u8).zip(&mut ascii) {
+            *glyph = glyphs.get(&char::from(code)).copied();
+        }
         Face {
             data,
             heights: (share(metrics.ascent), share(metrics.descent)),
             capital: share(metrics.cap_height.unwrap_or(metrics.ascent)),
             font,
             glyphs,
+            ascii,
         }
     }
 }
@@ -198,6 +208,19 @@ mod tests {
                 // A dozen spaces of several widths have no ink.
                 let blank = character.is_whitespace();
                 assert_eq!(path.is_empty(), blank, "{character:?}");
+            }
+        }
+    }
+
+    /// A text of these alone is set without a closer look.
+    #[test]
+    fn the_fonts_have_every_character_of_ascii_that_is_seen() {
+        for weight in [Weight::Regular, Weight::Bold] {
+            for code in b' '..=b'~' {
+                let character = char::from(code);
+                let found = Face::of(weight).glyph(character);
+                assert_eq!(found, Face::of(weight).glyphs.get(&character).copied());
+                assert!(found.is_some(), "{character}");
             }
         }
     }

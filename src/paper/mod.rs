@@ -8,8 +8,10 @@
 //!
 //! The fonts are in the program (`assets/fonts`); sizes of paper are data (`assets/papers.ron`).
 
+mod breaking;
 mod drawing;
 mod font;
+mod measured;
 mod page;
 mod pdf;
 mod printable;
@@ -21,6 +23,7 @@ mod write;
 
 pub use drawing::Drawing;
 pub use font::{POINT, Style, Weight};
+pub use measured::Measured;
 pub use page::{Align, Item, Page, TextLine};
 pub use pdf::pdf;
 pub use printable::{Printable, Unprintable};

@@ -50,7 +50,7 @@ pub fn pdf(title: &str, pages: &[Page]) -> Result<Vec<u8>, Unwritable> {
                 Item::Text(line) => set(&mut surface, &fonts, line),
                 Item::Outline(outline) => draw(&mut surface, outline, PAGE),
                 Item::Drawing(drawing) => stamps.put(&mut surface, drawing),
-                Item::Squares(squares) => rule(&mut surface, squares),
+                Item::Squares(squares) => stamps.rule(&mut surface, squares),
             }
         }
         surface.finish();
@@ -114,7 +114,10 @@ fn set(surface: &mut Surface<'_>, fonts: &Fonts, line: &TextLine) {
 /// Drawings of a document as forms of their own: the same one is written once, however often it is
 /// printed. Found again by where its outlines are held, and by how finely they are written.
 #[derive(Default)]
-struct Stamps(HashMap<(*const Outline, u8), Graphic>);
+struct Stamps {
+    drawings: HashMap<(*const Outline, u8), Graphic>,
+    squares: HashMap<(*const Vec<bool>, Srgb), Graphic>,
+}
 
 impl Stamps {
     fn put(&mut self, surface: &mut Surface<'_>, drawing: &Drawing) {
@@ -124,8 +127,18 @@ impl Stamps {
         // OK because the pages, and so their outlines, are held until the document is finished.
         let key = (drawing.outlines.as_ptr(), digits);
         let made = || form(surface, &drawing.outlines, digits);
-        let graphic = self.0.entry(key).or_insert_with(made).clone();
+        let graphic = self.drawings.entry(key).or_insert_with(made).clone();
         surface.push_transform(&transform(drawing.place, 1.0 / POINT));
+        surface.draw_graphic(graphic);
+        surface.pop();
+    }
+
+    fn rule(&mut self, surface: &mut Surface<'_>, squares: &Squares) {
+        // OK as above.
+        let key = (squares.rows.as_ptr(), squares.ink);
+        let made = || ruled(surface, squares);
+        let graphic = self.squares.entry(key).or_insert_with(made).clone();
+        surface.push_transform(&transform(squares.place, 1.0 / POINT));
         surface.draw_graphic(graphic);
         surface.pop();
     }
@@ -151,7 +164,7 @@ const OVERLAP: f32 = 0.04;
 
 /// Squares as one dashed line a row, in a form of their own: half the bytes of a line for each dark
 /// piece, a quarter of its outline's.
-fn rule(surface: &mut Surface<'_>, squares: &Squares) {
+fn ruled(surface: &mut Surface<'_>, squares: &Squares) -> Graphic {
     let mut stream = surface.stream_builder();
     let mut form = stream.surface();
     form.set_fill(None);
@@ -184,10 +197,7 @@ fn rule(surface: &mut Surface<'_>, squares: &Squares) {
         }
     }
     form.finish();
-    let graphic = Graphic::new(stream.finish(), false);
-    surface.push_transform(&transform(squares.place, 1.0 / POINT));
-    surface.draw_graphic(graphic);
-    surface.pop();
+    Graphic::new(stream.finish(), false)
 }
 
 /// A place on the page in mm as one in points, of what is itself in `unit` points.

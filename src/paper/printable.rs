@@ -5,6 +5,7 @@ use std::fmt;
 use unicode_normalization::UnicodeNormalization;
 use unicode_segmentation::UnicodeSegmentation;
 
+use super::breaking::Breaking;
 use super::font::{Face, POINT, Style, Weight};
 
 /// One line of text of which the fonts have every letter, and which runs from left to right.
@@ -66,8 +67,6 @@ const RIGHT_TO_LEFT: [(u32, u32); 10] = [
     (0x10D00, 0x10FFF),
     (0x1E800, 0x1EFFF),
 ];
-/// Letters added up in another order differ by less than this, in mm.
-const ROUNDING: f64 = 1e-9;
 /// Sizes are tried in steps of this, in points.
 const STEP: f64 = 0.25;
 
@@ -77,6 +76,11 @@ impl Printable {
     /// # Errors
     /// [`Unprintable`], with the first thing that is wrong; never [`Unprintable::TooWide`].
     pub fn new(text: &str) -> Result<Printable, Unprintable> {
+        // Most texts are of letters that every font has, and want no closer look.
+        let common = |byte: u8| (b' '..=b'~').contains(&byte);
+        if text.bytes().all(common) {
+            return Ok(Printable(text.to_string()));
+        }
         let composed: String = text.nfc().collect();
         let owned = || text.to_string();
         if let Some(found) = composed.chars().find(|c| c.is_control()) {
@@ -125,21 +129,31 @@ impl Printable {
     /// [`Unprintable::TooWide`] where one word is wider than that: a word is never cut.
     pub fn wrapped(&self, style: Style, width: f64) -> Result<Vec<Printable>, Unprintable> {
         let face = Face::of(style.weight);
-        let (size, space) = (style.points * POINT, face.advances(" "));
-        let mut lines: Vec<(String, f64)> = Vec::new();
-        for word in self.split() {
-            let own = face.advances(word);
-            match lines.last_mut() {
-                Some((line, long)) if (*long + space + own) * size <= width - ROUNDING => {
+        let words = self.split().map(|word| face.advances(word));
+        self.broken(words, face.advances(" "), style.points, width)
+    }
+
+    /// The same of words that were measured before; `words` and `space` are shares of the size.
+    pub(super) fn broken(
+        &self,
+        words: impl Iterator<Item = f64>,
+        space: f64,
+        points: f64,
+        width: f64,
+    ) -> Result<Vec<Printable>, Unprintable> {
+        let mut breaking = Breaking::new(space, points, width);
+        let mut lines: Vec<String> = Vec::new();
+        for (word, own) in self.split().zip(words) {
+            match (breaking.begins_a_line(own), lines.last_mut()) {
+                (Some(false), Some(line)) => {
                     line.push(' ');
                     line.push_str(word);
-                    *long += space + own;
                 }
-                _ if own * size <= width => lines.push((word.to_string(), own)),
-                _ => return Err(self.too_wide(width, usize::MAX, style.points)),
+                (Some(_), _) => lines.push(word.to_string()),
+                (None, _) => return Err(self.too_wide(width, usize::MAX, points)),
             }
         }
-        Ok(lines.into_iter().map(|(line, _)| Printable(line)).collect())
+        Ok(lines.into_iter().map(Printable).collect())
     }
 
     /// The style in which it fits on one line of `width` mm: `style`, or a smaller size of it.
@@ -189,7 +203,7 @@ impl Printable {
     }
 
     /// A space that may not break is part of its word, so only the plain one parts words.
-    fn split(&self) -> impl Iterator<Item = &str> {
+    pub(super) fn split(&self) -> impl Iterator<Item = &str> {
         self.0.split(' ').filter(|word| !word.is_empty())
     }
 

@@ -1,5 +1,7 @@
 //! The dark squares of a grid: a code that a machine reads.
 
+use std::sync::Arc;
+
 use kurbo::{Affine, BezPath, Rect, Shape};
 
 use crate::colour::Srgb;
@@ -10,8 +12,9 @@ use crate::geometry::{self, Outline};
 /// The light border that a code needs is for the caller to leave.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Squares {
-    /// The rows from above, each from the left; dark where `true`.
-    pub rows: Vec<Vec<bool>>,
+    /// The rows from above, each from the left; dark where `true`. Held once however often they are
+    /// placed, and then written once into a PDF.
+    pub rows: Arc<[Vec<bool>]>,
     /// From squares to the page's millimetres: where the upper left corner is, how large a square.
     pub place: Affine,
     /// The colour of the dark ones.
@@ -69,7 +72,7 @@ mod tests {
             vec![false, true, true, true],
         ];
         let code = Squares {
-            rows: rows.to_vec(),
+            rows: Arc::from(rows.to_vec()),
             place: Affine::translate((10.0, 20.0)) * Affine::scale(0.5),
             ink: Srgb::BLACK,
         };

@@ -46,7 +46,7 @@ fn page() -> Page {
         items: vec![
             curve.into(),
             Squares {
-                rows: code.to_vec(),
+                rows: code.to_vec().into(),
                 place: Affine::translate((100.0, 100.0)) * Affine::scale(0.5),
                 ink: Srgb::BLACK,
             }

@@ -134,19 +134,22 @@ impl App {
     /// Tags say what the row and the list hold as they are now.
     pub(super) fn open_tags(&mut self) {
         self.row.open(self.choose.list());
-        let practice = self.tags.practice();
+        let on_tags = self.tags.on_tags();
         let grounds = self
             .row
-            .grounds(self.choose.list(), self.choose.uses(), &practice);
+            .grounds(self.choose.list(), self.choose.uses(), &on_tags);
         self.tags.open(&grounds, &self.row);
     }
 
     pub(super) fn update_tags(&mut self, message: TagsMessage) -> Option<Effect> {
-        let practice = self.tags.practice();
+        let on_tags = self.tags.on_tags();
         let grounds = self
             .row
-            .grounds(self.choose.list(), self.choose.uses(), &practice);
-        self.tags.update(message, &grounds)
+            .grounds(self.choose.list(), self.choose.uses(), &on_tags);
+        let effect = self.tags.update(message, &grounds);
+        // Of what is said on tags now: the message may have changed it.
+        self.make_tags();
+        effect
     }
 
     pub(super) fn move_in_tags(&mut self, movement: Movement, window: usize) {
@@ -161,10 +164,10 @@ impl App {
 
     /// What is said on the tags that are seen now.
     fn make_tags(&mut self) {
-        let practice = self.tags.practice();
+        let on_tags = self.tags.on_tags();
         let grounds = self
             .row
-            .grounds(self.choose.list(), self.choose.uses(), &practice);
+            .grounds(self.choose.list(), self.choose.uses(), &on_tags);
         self.tags.make(&grounds);
     }
 

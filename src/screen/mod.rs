@@ -162,6 +162,7 @@ impl App {
     /// With what tags are printed on, and where files go.
     pub fn with_supply(mut self, supply: Supply) -> App {
         self.tags = TagsPage::new(supply);
+        self.tags.set_selling(self.own.settings.selling());
         self
     }
 

@@ -5,7 +5,7 @@ use super::keeping::Keeping;
 use super::kit::cursor::Movement;
 use super::kit::line::Edit;
 use super::own::{Asked, Own, OwnSlip};
-use super::{App, Effect, Message};
+use super::{App, Effect, Message, Page};
 use crate::order::season_ahead;
 use crate::settings::{Settings, Start};
 
@@ -18,6 +18,7 @@ impl App {
     pub fn with_own(mut self, own: Own) -> App {
         self.order.set_usual_frosts(own.settings.usual_frosts());
         self.order.set_currency(own.settings.currency.clone());
+        self.tags.set_selling(own.settings.selling());
         self.easel.wants(&own.settings);
         self.own = own;
         self
@@ -126,9 +127,13 @@ impl App {
         };
         self.order.set_usual_frosts(settings.usual_frosts());
         self.order.set_currency(settings.currency.clone());
+        self.tags.set_selling(settings.selling());
         self.easel.wants(&settings);
         self.own.settings = settings;
         self.slip = None;
+        if self.page == Page::Tags {
+            self.open_tags();
+        }
         self.say("The settings are changed (saved).");
     }
 

@@ -2,7 +2,7 @@
 
 use super::{Pictures, STEMS, STEMS_A_PLANT, Settings};
 use crate::colour::Ground;
-use crate::measure::{SizeUnits, brief};
+use crate::measure::{Money, SizeUnits, brief};
 use crate::order::{Plan, SURE, USUALLY_SURE};
 use crate::record::{Field, Fields, Figure, Key, beginning_with};
 use crate::variety::Text;
@@ -22,6 +22,9 @@ pub(super) const LAST: Key = Key::of("last-frost");
 pub(super) const FIRST: Key = Key::of("first-frost");
 pub(super) const CURRENCY: Key = Key::of("currency");
 pub(super) const GROWER: Key = Key::of("grower");
+const PLACE: Key = Key::of("place");
+const PRICE: Key = Key::of("price");
+const LINE: Key = Key::of("line");
 const RULES: Key = Key::of("rules");
 const STEMS_OF: Key = Key::of("stems");
 const SURE_OF: Key = Key::of("sure");
@@ -108,8 +111,29 @@ impl Fields for Settings {
                 GROWER,
                 "your name",
                 text(self.grower.as_ref().map(Text::to_string)),
-                "Who grows: the name that stands on order sheets.",
+                "Who grows: the name that stands on order sheets and on tags.",
                 "Any words such as Skerry Lane, or nothing.",
+            ),
+            own(
+                PLACE,
+                "your place",
+                text(self.place.as_ref().map(Text::to_string)),
+                "Where you are: it stands behind your name on tags for a buyer.",
+                "Any words such as Sea Wall Road 3, or nothing.",
+            ),
+            own(
+                PRICE,
+                "price",
+                text(self.price.map(|price| price.to_string())),
+                "What one plant or tuber costs on a tag for a buyer, where that tag has no price of its own.",
+                "An amount such as 4.50, or nothing: then tags tell no price.",
+            ),
+            own(
+                LINE,
+                "tags also say",
+                text(self.line.as_ref().map(Text::to_string)),
+                "A line of your own on tags for a buyer, printed as you write it: the number of a registration, a passport or a permit.",
+                "Any words, or nothing. Nobody checks it: what it must say your plant health authority knows.",
             ),
             field(
                 RULES,
@@ -188,6 +212,10 @@ impl Fields for Settings {
             FIRST => self.first_frost = day()?,
             CURRENCY => self.currency = words()?,
             GROWER => self.grower = words()?,
+            PLACE => self.place = words()?,
+            PRICE if text.is_empty() => self.price = None,
+            PRICE => self.price = Some(priced(text)?),
+            LINE => self.line = words()?,
             RULES if text.is_empty() => self.rules = None,
             RULES if ground.rules.iter().any(|id| id == text) => {
                 self.rules = Some(text.to_string());
@@ -245,6 +273,11 @@ impl Fields for Settings {
         let wrong = Plan::blank(ground.year, frosts).err()?;
         Some((key, wrong))
     }
+}
+
+fn priced(text: &str) -> Result<Money, String> {
+    let money: Money = text.parse().map_err(|error| format!("{error}"))?;
+    money.as_price()
 }
 
 fn grounds() -> [&'static str; 2] {

@@ -11,8 +11,9 @@ use serde::{Deserialize, Deserializer, Serialize};
 use crate::colour::Ground;
 use crate::measure::bounds::Bounds;
 use crate::measure::day::DayOrder;
-use crate::measure::{SizeUnits, YearDay};
+use crate::measure::{Money, SizeUnits, YearDay};
 use crate::order::{SURE, USUALLY_SURE, UsualFrosts};
+use crate::tag::{PerPlant, Selling};
 use crate::variety::Text;
 
 pub use fields::SettingsGround;
@@ -46,9 +47,18 @@ pub struct Settings {
     /// What money is counted in, as a word: `kroner`. It is written on order sheets.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub currency: Option<Text>,
-    /// Who grows: the name on order sheets.
+    /// Who grows: the name on order sheets and on tags for a buyer.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub grower: Option<Text>,
+    /// Where: on tags for a buyer.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub place: Option<Text>,
+    /// What one costs on a tag for a buyer, where that tag has no price of its own.
+    #[serde(deserialize_with = "price", skip_serializing_if = "Option::is_none")]
+    pub price: Option<Money>,
+    /// What tags for a buyer say beside: the number of a registration, a passport or a permit.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub line: Option<Text>,
     /// The last frost of spring in most years: what a new order begins with.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub last_frost: Option<YearDay>,
@@ -82,6 +92,12 @@ fn sure<'de, D: Deserializer<'de>>(reader: D) -> Result<f64, D::Error> {
     }
 }
 
+fn price<'de, D: Deserializer<'de>>(reader: D) -> Result<Option<Money>, D::Error> {
+    let money: Option<Money> = Option::deserialize(reader)?;
+    let priced = money.map(Money::as_price).transpose();
+    priced.map_err(D::Error::custom)
+}
+
 fn is_usually_sure(sure: &f64) -> bool {
     *sure == USUALLY_SURE
 }
@@ -92,6 +108,17 @@ impl Settings {
         UsualFrosts {
             last: self.last_frost,
             first: self.first_frost,
+        }
+    }
+
+    /// What tags for a buyer say of the seller.
+    pub fn selling(&self) -> Selling {
+        Selling {
+            grower: self.grower.clone(),
+            place: self.place.clone(),
+            line: self.line.clone(),
+            currency: self.currency.clone(),
+            price: PerPlant::all(self.price),
         }
     }
 }
@@ -106,6 +133,9 @@ impl Default for Settings {
             sure: USUALLY_SURE,
             currency: None,
             grower: None,
+            place: None,
+            price: None,
+            line: None,
             last_frost: None,
             first_frost: None,
             ground: None,

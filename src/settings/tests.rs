@@ -27,6 +27,9 @@ fn every_field_is_read_back_as_it_is_shown_and_written_and_read_as_a_file() {
         ("first-frost", "10-05"),
         ("currency", "kroner"),
         ("grower", "Skerry Lane"),
+        ("place", "Sea Wall Road 3"),
+        ("price", "4.50"),
+        ("line", "Registration 17-204"),
         ("rules", "register-mm"),
         ("stems", "6.5"),
         ("days", "day-first"),
@@ -63,6 +66,8 @@ fn what_is_wrong_is_told_in_its_field() {
         ("first-frost", "autumn", "such as 14 May"),
         ("stems", "0", "stems a plant"),
         ("stems", "some", "a number over 0"),
+        ("price", "dear", "expected an amount such as 4 or 4.50"),
+        ("price", "2000000", "expected a price of at most"),
         ("pictures", "oil", "expected one of pixels, cells, halves"),
     ] {
         let error = set(&mut settings, word, text).expect_err(word);

@@ -22,6 +22,12 @@ pub enum About {
     Season,
     /// The licence under which a protected variety is sold.
     Licence,
+    /// What one costs.
+    Price,
+    /// Who grew it, and where.
+    Grower,
+    /// The line of the grower's own.
+    Line,
     /// How to plant it.
     Planting,
     /// What to take care of whatever is done with it.
@@ -32,7 +38,7 @@ pub enum About {
 
 impl About {
     /// Everything that a claim may be about, in the order of a table.
-    pub const ALL: [About; 11] = [
+    pub const ALL: [About; 14] = [
         About::Status,
         About::Form,
         About::Size,
@@ -41,6 +47,9 @@ impl About {
         About::Vase,
         About::Season,
         About::Licence,
+        About::Price,
+        About::Grower,
+        About::Line,
         About::Planting,
         About::Handling,
         About::Cautions,
@@ -57,6 +66,9 @@ impl About {
             About::Vase => "vase",
             About::Season => "season",
             About::Licence => "licence",
+            About::Price => "price",
+            About::Grower => "grower",
+            About::Line => "line",
             About::Planting => "planting",
             About::Handling => "handling",
             About::Cautions => "cautions",

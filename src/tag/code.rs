@@ -1,10 +1,16 @@
 //! QR codes (ISO/IEC 18004) that hold a text and work without a network.
 
+use std::sync::Arc;
+
 use kurbo::Affine;
-use qrcodegen::{QrCode, QrCodeEcc, QrSegment, Version};
+use qrcodegen::{Mask, QrCode, QrCodeEcc, QrSegment, Version};
 
 use crate::colour::Srgb;
 use crate::paper::Squares;
+
+mod masks;
+
+pub(super) use masks::Masks;
 
 /// The light border that a reader needs, in squares: ISO/IEC 18004, 9.1 (number from memory).
 const QUIET: f64 = 4.0;
@@ -18,7 +24,7 @@ const SLACK: f64 = 1e-6;
 
 /// The code of a text.
 pub(super) struct Code {
-    rows: Vec<Vec<bool>>,
+    rows: Arc<[Vec<bool>]>,
     /// The width of a square in mm.
     module: f64,
 }
@@ -54,17 +60,27 @@ impl Code {
     /// where the whole, light border counted, is `side` mm; where there is none, the one with the
     /// largest squares of `module` or more: a copy loses small squares before it loses anything
     /// that a stronger code would mend. `None` where the text is too long.
-    pub(super) fn of(text: &str, side: f64, fineness: Fineness) -> Option<Code> {
+    pub(super) fn of(text: &str, side: f64, fineness: Fineness, masks: &mut Masks) -> Option<Code> {
         let within = |width: f64| largest(side, fineness.least(width));
         let strong = LEVELS
             .into_iter()
             .find_map(|level| smallest(text, level, within(fineness.comfort)?));
         let weakest = || smallest(text, QrCodeEcc::Low, within(fineness.module)?);
-        strong.or_else(weakest).map(|code| Code {
-            rows: (0..code.size())
-                .map(|y| (0..code.size()).map(|x| code.get_module(x, y)).collect())
+        let (code, most) = strong.or_else(weakest)?;
+        let size = code.size();
+        let rows = match masks.best(&code) {
+            Some(grid) => { grid.into_iter() }
+                .map(|row| (0..size).map(|x| row >> x & 1 == 1).collect())
                 .collect(),
-            module: fineness.most(side / (f64::from(code.size()) + 2.0 * QUIET)),
+            None => {
+                let code = made(text, code.error_correction_level(), most, None)?;
+                let row = |y| (0..size).map(|x| code.get_module(x, y)).collect();
+                (0..size).map(row).collect()
+            }
+        };
+        Some(Code {
+            rows,
+            module: fineness.most(side / (f64::from(size) + 2.0 * QUIET)),
         })
     }
 
@@ -88,8 +104,14 @@ fn largest(side: f64, module: f64) -> Option<Version> {
     (version >= 1.0).then(|| Version::new(version as u8))
 }
 
-/// The smallest code of at most this version that holds the text, as strong as its size allows.
-fn smallest(text: &str, level: QrCodeEcc, most: Version) -> Option<QrCode> {
+/// The smallest code of at most this version that holds the text, as strong as its size allows; under
+/// the first mask, whatever reads best.
+fn smallest(text: &str, level: QrCodeEcc, most: Version) -> Option<(QrCode, Version)> {
+    Some((made(text, level, most, Some(Mask::new(0)))?, most))
+}
+
+/// The same under this mask, or under the one that reads best.
+fn made(text: &str, level: QrCodeEcc, most: Version, mask: Option<Mask>) -> Option<QrCode> {
     let segments = match text.is_ascii() {
         true => QrSegment::make_segments(text),
         // Without it readers guess at the letters, and some guess wrongly.
@@ -98,7 +120,7 @@ fn smallest(text: &str, level: QrCodeEcc, most: Version) -> Option<QrCode> {
             QrSegment::make_bytes(text.as_bytes()),
         ],
     };
-    QrCode::encode_segments_advanced(&segments, level, Version::MIN, most, None, true).ok()
+    QrCode::encode_segments_advanced(&segments, level, Version::MIN, most, mask, true).ok()
 }
 
 #[cfg(test)]
@@ -120,14 +142,15 @@ mod tests {
             let dot = 25.4 / PRINTERS[printer];
             let fineness = Fineness { module: 0.375, comfort: 0.5, dot: Some(dot) };
             let plain = Fineness { dot: None, ..fineness };
-            if let Some(code) = Code::of(&words, side, fineness) {
+            let masks = &mut Masks::default();
+            if let Some(code) = Code::of(&words, side, fineness, masks) {
                 let dots = code.module / dot;
                 prop_assert!((dots - dots.round()).abs() < 1e-6, "{dots} dots");
                 prop_assert!(code.module >= 0.375 - 1e-6, "{} mm", code.module);
                 let drawn = code.drawing(side, 0.0, 0.0);
                 let whole = drawn.side() * (drawn.rows.len() as f64 + 2.0 * QUIET);
                 prop_assert!(whole <= side + 1e-6, "{whole} of {side} mm");
-                prop_assert!(Code::of(&words, side, plain).is_some());
+                prop_assert!(Code::of(&words, side, plain, masks).is_some());
             }
         }
     }

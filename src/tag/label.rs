@@ -2,19 +2,21 @@
 
 use std::fmt;
 
-use kurbo::Rect;
+use kurbo::{Point, Rect};
 
 use super::bloom::Blooms;
-use super::code::{Code, Fineness};
+use super::code::{Code, Fineness, Masks};
 use super::cores::on_every_core;
 use super::list;
 use super::says::Says;
 use super::stock::{Kind, LabelSheet, Stock};
 use crate::draw::{Paint, View};
 use crate::measure::SizeUnits;
-use crate::paper::Item;
+use crate::paper::{Item, Printable, Style, TextLine};
 use crate::trial::Subject;
 
+mod facts;
+mod over;
 mod words;
 
 /// Between text and what stands beside it, in mm.
@@ -28,6 +30,7 @@ pub struct Printer<'a> {
     width: f64,
     height: f64,
     coloured: bool,
+    numbered: bool,
 }
 
 /// One label, drawn about its upper left corner.
@@ -37,6 +40,8 @@ pub struct Label {
     pub subject: Subject,
     /// What is on it.
     pub items: Vec<Item>,
+    /// Where the number of a copy begins, and how it is set; `None` where copies are not numbered.
+    tally: Option<(Point, Style)>,
 }
 
 /// A label that is not printed.
@@ -46,6 +51,19 @@ pub struct Refused {
     pub subject: Subject,
     /// Why, without a full stop.
     pub why: String,
+}
+
+/// What was made for labels so far that others have too.
+#[derive(Default)]
+struct Made {
+    blooms: Blooms,
+    masks: Masks,
+}
+
+/// What stands about the name, and where a number is set.
+struct Over {
+    items: Vec<Item>,
+    tally: Option<(Point, Style)>,
 }
 
 /// The parts of a label.
@@ -80,6 +98,7 @@ impl<'a> Printer<'a> {
             width,
             height,
             coloured,
+            numbered: false,
         };
         let zones = printer.zones();
         let text = zones.body.unwrap_or(zones.title);
@@ -98,11 +117,16 @@ impl<'a> Printer<'a> {
         }
     }
 
+    /// The same with room for the number of each copy, where they are numbered.
+    pub fn with_numbers(self, numbered: bool) -> Printer<'a> {
+        Printer { numbered, ..self }
+    }
+
     /// The labels of many, in their order, on every core.
     pub fn labels(&self, all: &[Says]) -> Vec<Result<Label, Refused>> {
         on_every_core(all, || {
-            let mut blooms = Blooms::default();
-            move |says: &Says| self.drawn(says, &mut blooms)
+            let mut made = Made::default();
+            move |says: &Says| self.drawn(says, &mut made)
         })
     }
 
@@ -112,10 +136,10 @@ impl<'a> Printer<'a> {
     /// [`Refused`] where it may not be sold, where a letter cannot be set, and where its name or
     /// its facts do not fit at their least sizes. Nothing is cut.
     pub fn label(&self, says: &Says) -> Result<Label, Refused> {
-        self.drawn(says, &mut Blooms::default())
+        self.drawn(says, &mut Made::default())
     }
 
-    fn drawn(&self, says: &Says, blooms: &mut Blooms) -> Result<Label, Refused> {
+    fn drawn(&self, says: &Says, made: &mut Made) -> Result<Label, Refused> {
         let refused = |why: String| Refused {
             subject: says.subject.clone(),
             why,
@@ -123,20 +147,28 @@ impl<'a> Printer<'a> {
         if let (true, Some(why)) = (self.kind.sold, &says.unsold) {
             return Err(refused(why.clone()));
         }
-        let mut items = self.words(says).map_err(refused)?;
-        let zones = self.zones();
+        let mut zones = self.zones();
+        let Over { mut items, tally } = self.over(says, &mut zones).map_err(refused)?;
+        items.extend(self.words(says, &zones).map_err(refused)?);
         let Kind { drawing, code, .. } = *self.kind;
         if let (true, Some(bloom)) = (drawing > 0.0, &says.bloom) {
             let paint = match self.coloured {
                 true => Paint::of(&says.colours),
                 false => Paint::plain(),
             };
-            let drawn = blooms.drawing(bloom, &paint, View::Face, drawing, zones.drawing);
+            let drawn = made
+                .blooms
+                .drawing(bloom, &paint, View::Face, drawing, zones.drawing);
             items.push(drawn.into());
         }
         if code > 0.0 {
-            let text = list::plain(says, self.kind);
-            let made = Code::of(&text, code, self.fineness).ok_or_else(|| {
+            let text = list::plain(says, self.kind, &[]);
+            let mut of = |text: &str| Code::of(text, code, self.fineness, &mut made.masks);
+            let coded = of(&text).or_else(|| {
+                let shorter = list::plain(says, self.kind, &self.kind.spare);
+                (shorter != text).then(|| of(&shorter))?
+            });
+            let coded = coded.ok_or_else(|| {
                 refused(format!(
                     "found {} bytes of facts, expected as many as a QR code of {code} mm holds \
                      with squares of {} mm; a kind of label with a larger code has room for more",
@@ -145,11 +177,12 @@ impl<'a> Printer<'a> {
                 ))
             })?;
             let (x, y) = zones.code;
-            items.push(made.drawing(code, x, y).into());
+            items.push(coded.drawing(code, x, y).into());
         }
         Ok(Label {
             subject: says.subject.clone(),
             items,
+            tally,
         })
     }
 
@@ -203,6 +236,16 @@ impl<'a> Printer<'a> {
     }
 }
 
+impl Label {
+    /// Which copy of how many one is; `None` where they are not numbered.
+    pub(super) fn number(&self, number: u32, copies: u32) -> Option<Item> {
+        let (at, style) = self.tally?;
+        // OK to leave out: figures are in every font.
+        let told = Printable::new(&format!("{number} of {copies}")).ok()?;
+        Some(TextLine::new(told, style, at).into())
+    }
+}
+
 impl fmt::Display for Refused {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         write!(f, "{}: {}", self.subject, self.why)
@@ -211,5 +254,9 @@ impl fmt::Display for Refused {
 
 impl std::error::Error for Refused {}
 
+#[cfg(test)]
+mod selling_tests;
+#[cfg(test)]
+mod tempting_tests;
 #[cfg(test)]
 mod tests;

@@ -4,11 +4,12 @@ use crate::colour::{Lab, Part, Pattern};
 use crate::draw::Bloom;
 use crate::measure::SizeUnits;
 use crate::trial::{Decision, Evidence, EvidenceContext, Fate, Release, Subject, Trial};
-use crate::variety::{Uses, Varieties, Variety};
+use crate::variety::{NamingRules, Text, Uses, Varieties, Variety};
 
 use super::about::About;
 use super::cores::on_every_core;
-use super::stock::Practice;
+use super::selling::Selling;
+use super::stock::{Kind, Practice};
 
 mod colour;
 mod form;
@@ -16,6 +17,7 @@ mod season;
 mod size;
 mod uses;
 mod vase;
+mod width;
 
 /// Where claims come from: the list, the row, and what they are worked out under.
 #[derive(Debug, Clone, Copy)]
@@ -32,6 +34,10 @@ pub struct ClaimSources<'a> {
     pub uses: &'a Uses,
     /// What tags say beside what was observed.
     pub practice: &'a Practice,
+    /// What names are written by.
+    pub naming: &'a NamingRules,
+    /// Who sells, and for how much.
+    pub selling: &'a Selling,
     /// The units to tell lengths in.
     pub units: SizeUnits,
 }
@@ -41,7 +47,9 @@ pub struct ClaimSources<'a> {
 pub struct Says {
     /// Of whom.
     pub subject: Subject,
-    /// The name in single quotation marks, or the seedling's number.
+    /// What stands before the name for a buyer: `Dahlia`, `Dahlia seedling`.
+    pub genus: String,
+    /// The name, in single quotation marks where the Code takes it for one, or the seedling's number.
     pub title: String,
     /// What can be claimed, in no order.
     pub facts: Vec<Fact>,
@@ -128,6 +136,9 @@ impl ClaimSources<'_> {
                 season::season_in_words(&evidence.in_bloom, self.release.least.seasons),
             ),
             (About::Licence, known.licence()),
+            (About::Price, self.selling.price_told(subject)),
+            (About::Grower, self.selling.who_and_where()),
+            (About::Line, self.selling.line.as_ref().map(Text::to_string)),
             (About::Planting, Some(known.planting())),
             (About::Handling, Some(self.practice.handling.clone())),
         ];
@@ -136,11 +147,14 @@ impl ClaimSources<'_> {
             .into_iter()
             .chain([(About::Uses, uses.told), (About::Cautions, uses.cautions)]);
         let fact = |(about, text): (About, Option<String>)| text.map(|text| Fact { about, text });
+        let genus = self.naming.genus();
+        let (genus, title) = match subject {
+            Subject::Seedling(number) => (format!("{genus} seedling"), number.to_string()),
+            Subject::Variety(name) => (genus, self.naming.written(name.as_str())),
+        };
         Says {
-            title: match subject {
-                Subject::Seedling(number) => number.to_string(),
-                Subject::Variety(name) => format!("\u{2018}{name}\u{2019}"),
-            },
+            genus,
+            title,
             facts: claims.filter_map(fact).collect(),
             bloom: known.bloom(),
             colours: known.colours(),
@@ -152,6 +166,16 @@ impl ClaimSources<'_> {
 }
 
 impl Says {
+    /// The name on a tag of this kind. For a buyer as it is named in the trade (ICNCP, 9th edition,
+    /// 2016): `Dahlia ‘Haaf Bell’`, and what is no variety yet by its number, without marks: `Dahlia
+    /// seedling 24-001`. In the row the name or the number alone.
+    pub fn name_on(&self, kind: &Kind) -> String {
+        match kind.sold {
+            true => format!("{} {}", self.genus, self.title),
+            false => self.title.clone(),
+        }
+    }
+
     /// What it says about these things, in their order.
     pub fn about<'a>(&'a self, wanted: &'a [About]) -> impl Iterator<Item = &'a Fact> {
         let of = |about: &About| self.facts.iter().find(|fact| fact.about == *about);

@@ -2,7 +2,7 @@
 
 use kurbo::{Affine, Point, Rect};
 
-use super::label::Label;
+use super::copies::{Placing, Run};
 use super::stock::{Kind, LabelSheet};
 use crate::colour::Srgb;
 use crate::geometry::{Outline, Stroke};
@@ -22,34 +22,40 @@ const RULER: f64 = 12.0;
 /// The most mm that all is moved: more leaves any page.
 const FARTHEST: f64 = 100.0;
 
-/// The pages of a sheet with these labels, moved by `offset` mm to the right and down.
+/// The pages of a sheet with these labels, those of one plant after those of the other.
 ///
 /// # Errors
 /// [`SetupError`] where the offset moves what is printed off the page.
 pub fn pages(
     sheet: &LabelSheet,
     kind: &Kind,
-    labels: Vec<Label>,
-    offset: (f64, f64),
+    runs: &[Run],
+    placing: Placing,
 ) -> Result<Vec<Page>, SetupError> {
-    let blank = blank(sheet, kind, offset)?;
+    let blank = blank(sheet, kind, placing.offset)?;
+    let first = placing.from.saturating_sub(1);
     let mut pages: Vec<Page> = Vec::new();
-    for (number, label) in labels.into_iter().enumerate() {
-        let at = number % sheet.labels();
-        if at == 0 {
+    let copies = runs
+        .iter()
+        .flat_map(|run| (1..=run.copies).map(move |number| (run, number)));
+    for (count, (run, number)) in copies.enumerate() {
+        let at = (first + count) % sheet.labels();
+        if at == 0 || pages.is_empty() {
             pages.push(blank.clone());
         }
         let Some(page) = pages.last_mut() else {
             continue;
         };
-        let place = place(sheet, at, offset);
+        let place = place(sheet, at, placing.offset);
         if sheet.cut {
             let (width, height) = sheet.label;
             let frame = Outline::of(Rect::new(0.0, 0.0, width, height)).stroked(CUT);
             page.items.push(frame.placed(place).into());
         }
-        let items = label.items.iter();
+        let items = run.label.items.iter();
         page.items.extend(items.map(|item| item.placed(place)));
+        let told = run.label.number(number, run.copies);
+        page.items.extend(told.map(|item| item.placed(place)));
     }
     Ok(pages)
 }

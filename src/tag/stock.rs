@@ -38,8 +38,10 @@ pub struct Practice {
     pub most_uses: usize,
     /// What to take care of, as sentences: for whoever handles plant or tuber.
     pub handling: String,
-    /// What to ask about before selling, as a sentence: for the grower.
+    /// What to ask about before selling, as sentences: for the grower.
     pub selling: String,
+    /// What to know of a line of one's own on tags, as a sentence: for the grower; empty for nothing.
+    pub own_line: String,
     planting: Planting,
 }
 
@@ -62,6 +64,9 @@ pub struct Kind {
     /// Those of them that stand at the foot in small print.
     #[serde(default)]
     pub small: Small,
+    /// Those of them that are left out where all have no room, on the label and in its code.
+    #[serde(default)]
+    pub spare: Vec<About>,
     /// The side of the drawing in mm; 0 for none.
     pub drawing: f64,
     /// The side of the QR code in mm, its light border counted; 0 for none.
@@ -79,6 +84,9 @@ pub struct Title {
     pub points: f64,
     /// The least that it shrinks to.
     pub least: f64,
+    /// The size of what stands over it for a buyer: `Dahlia`.
+    #[serde(default = "over")]
+    pub over: f64,
     /// The most lines that it takes.
     pub lines: usize,
     /// The width in mm that it has beside the facts; above them where there is none.
@@ -141,6 +149,11 @@ pub struct LabelSheet {
     pub dots: Option<f64>,
 }
 
+/// As the program's own sale tag has it.
+fn over() -> f64 {
+    10.0
+}
+
 fn one() -> usize {
     1
 }
@@ -155,6 +168,8 @@ struct Source {
     planting: Planting,
     handling: String,
     selling: String,
+    #[serde(default)]
+    own_line: String,
     module: f64,
     comfort: f64,
     kinds: Vec<Kind>,
@@ -187,6 +202,7 @@ impl Stock {
                 most_uses: source.most_uses,
                 handling: source.handling,
                 selling: source.selling,
+                own_line: source.own_line,
                 planting: source.planting,
             },
             module: source.module,

@@ -8,6 +8,7 @@ use serde::Deserialize;
 use unicode_segmentation::UnicodeSegmentation;
 
 use super::text::{Text, folded};
+use crate::account::text::capitalised;
 use crate::problem::{Problem, read_ron};
 
 /// The words as they ship.
@@ -75,6 +76,21 @@ impl NamingRules {
         check.warnings = self.doubts(&name);
         Near::to(&name).look(taken, &mut check);
         check
+    }
+
+    /// The genus, as it stands before a name: `Dahlia`.
+    pub fn genus(&self) -> String {
+        capitalised(&self.genus)
+    }
+
+    /// A name as it is printed: in single quotation marks, without them where the Code would take it
+    /// for no variety's name. That it stands in a register is the registrar's word alone.
+    pub fn written(&self, name: &str) -> String {
+        let name = bare(name);
+        match self.against_the_code(&name).is_empty() {
+            true => format!("\u{2018}{name}\u{2019}"),
+            false => name,
+        }
     }
 
     fn against_the_code(&self, name: &str) -> Vec<String> {

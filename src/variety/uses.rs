@@ -23,6 +23,7 @@ pub struct Uses {
     expected: BTreeMap<String, Expected>,
     weighs: [f64; 5],
     stated: f64,
+    lasting: Option<f64>,
 }
 
 /// One use.
@@ -36,7 +37,20 @@ pub struct Use {
     pub means: String,
     /// The usual caution for work of this kind; `None` where there is none.
     pub caution: Option<String>,
+    /// What it is to a buyer, in a phrase that claims no more than fitting it does; the name where
+    /// there is none.
+    pub sells: Option<String>,
+    /// The same where bees and other visitors were counted on the plant.
+    pub visited: Option<String>,
     pub(super) wants: Vec<Want>,
+}
+
+impl Use {
+    /// What it is to a buyer of a plant; on that plant visitors were counted or not.
+    pub fn to_a_buyer(&self, visited: bool) -> &str {
+        let seen = self.visited.as_deref().filter(|_| visited);
+        seen.or(self.sells.as_deref()).unwrap_or(&self.name)
+    }
 }
 
 impl Uses {
@@ -73,6 +87,11 @@ impl Uses {
                 Path::field("weighs").then(field),
                 "found a weight in `weighs` that is not over 0 and up to 1000, expected every one so",
             )
+        });
+        let lasts = |days: &f64| *days > 0.0 && *days <= MOST_FIGURE;
+        let short = source.lasting.filter(|days| !lasts(days)).map(|days| {
+            let told = format!("found {days} days, expected days over 0 and up to {MOST_FIGURE}");
+            Wrong::new(Path::field("lasting"), told)
         });
         let mut expected = BTreeMap::new();
         for form in source.forms {
@@ -126,6 +145,8 @@ impl Uses {
                 name: one.name,
                 means: one.means,
                 caution: one.caution,
+                sells: one.sells,
+                visited: one.visited,
             });
         }
         let many = (list.len() > 64).then(|| {
@@ -135,7 +156,7 @@ impl Uses {
         problems.extend(Problem::all(
             file,
             text,
-            unsound.into_iter().chain(many).collect(),
+            unsound.into_iter().chain(short).chain(many).collect(),
         ));
         if !problems.is_empty() {
             return Err(problems);
@@ -145,6 +166,7 @@ impl Uses {
             expected,
             weighs: weights,
             stated: weighs.stated,
+            lasting: source.lasting,
         })
     }
 
@@ -158,6 +180,11 @@ impl Uses {
         let id = use_id(id);
         let own = self.list.iter().position(|one| one.id == id);
         own.or_else(|| self.list.iter().position(|one| same_id(id, &one.id)))
+    }
+
+    /// From how many days in the vase on a tag says that it is good; `None` where none does.
+    pub fn lasting(&self) -> Option<f64> {
+        self.lasting
     }
 
     /// What the form leads one to expect; `None` where the table does not know it.

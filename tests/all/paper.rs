@@ -106,7 +106,7 @@ fn everything() -> Page {
         })
         .collect();
     let code = Squares {
-        rows,
+        rows: rows.into(),
         place: at(20.0, 210.0, 0.0) * Affine::scale(0.8),
         ink: Srgb::BLACK,
     };

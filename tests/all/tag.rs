@@ -14,9 +14,10 @@ use trug::form::card::card;
 use trug::form::{Keyer, RuleSet};
 use trug::measure::SizeUnits;
 use trug::paper::{Page, Paper, pdf};
-use trug::tag::{self, ClaimSources, LabelSheet, Printer, Says, Stock};
+use trug::tag::{self, ClaimSources, LabelSheet, Placing, Printer, Run, Says, Stock};
 use trug::trial::{EvidenceContext, Fate, Neighbours, Number, Subject, Trial};
 
+use crate::common::grower::Grower;
 use crate::common::printed::{Coded, write, write_coded};
 use crate::common::shell::trug;
 
@@ -38,6 +39,8 @@ fn plants() -> Vec<Says> {
         release: &contents.release,
         uses: &contents.uses,
         practice: &contents.tags.practice,
+        naming: &contents.naming,
+        selling: &contents.settings.selling(),
         units: SizeUnits::Mm,
     };
     let mut forms = BTreeSet::new();
@@ -76,18 +79,47 @@ fn may_be_sold(trial: &Trial, number: Number) -> bool {
     decision.is_none_or(|(_, decision)| decision.fate != Fate::Cull)
 }
 
+/// Labels as they are asked for.
+#[derive(Clone, Copy)]
+struct Wanted {
+    /// How many of each plant.
+    copies: u32,
+    /// Whether each has its number.
+    numbered: bool,
+    /// The first label.
+    from: usize,
+}
+
+/// One of each, on whole sheets.
+const ONE: Wanted = Wanted {
+    copies: 1,
+    numbered: false,
+    from: 1,
+};
+
 /// The pages of a sheet, and where each code is and what it holds.
-fn printed(stock: &Stock, sheet: &LabelSheet, plants: &[Says]) -> (Vec<Page>, Vec<Coded>) {
+fn printed(
+    stock: &Stock,
+    sheet: &LabelSheet,
+    plants: &[Says],
+    wanted: Wanted,
+) -> (Vec<Page>, Vec<Coded>) {
+    let Wanted {
+        copies,
+        numbered,
+        from,
+    } = wanted;
     let kind = stock.kind(&sheet.kind).expect("a kind");
     let printer = Printer::new(stock, kind, sheet, false).expect("room");
+    let printer = printer.with_numbers(numbered);
     let labels = printer.labels(plants);
     let given = plants.iter().zip(&labels);
-    let given: Vec<&Says> = given
-        .filter_map(|(says, label)| label.is_ok().then_some(says))
-        .collect();
-    let codes = given.iter().enumerate().map(|(at, says)| {
+    let given = given.filter_map(|(says, label)| label.is_ok().then_some(says));
+    let given = given.flat_map(|says| (0..copies).map(move |_| says));
+    let codes = given.enumerate().map(|(count, says)| {
+        let at = from - 1 + count;
         let (x, y) = sheet.corner(at % sheet.labels());
-        let row = tag::table([*says], kind).remove(1);
+        let row = tag::table([(says, 1)], kind, false).remove(1);
         Coded {
             page: at / sheet.labels(),
             area: [x, y, sheet.label.0, sheet.label.1],
@@ -95,8 +127,13 @@ fn printed(stock: &Stock, sheet: &LabelSheet, plants: &[Says]) -> (Vec<Page>, Ve
         }
     });
     let codes: Vec<Coded> = codes.collect();
-    let labels = labels.into_iter().filter_map(Result::ok).collect();
-    let pages = tag::pages(sheet, kind, labels, (0.0, 0.0)).expect("pages");
+    let labels = labels.into_iter().filter_map(Result::ok);
+    let runs: Vec<Run> = labels.map(|label| Run { label, copies }).collect();
+    let placing = Placing {
+        offset: (0.0, 0.0),
+        from,
+    };
+    let pages = tag::pages(sheet, kind, &runs, placing).expect("pages");
     (pages, codes)
 }
 
@@ -115,13 +152,27 @@ fn tags_and_charts_are_written_for_the_outside_programs() {
             Some("a4") => &plants[..],
             _ => &plants[plants.len() - 10..],
         };
-        let (pages, codes) = printed(&stock, sheet, some);
+        let (pages, codes) = printed(&stock, sheet, some, ONE);
         // Of a stake nothing is refused; one name is too long for the others.
         assert!(codes.len() + 2 >= some.len(), "{}", sheet.id);
         expected.push(write_coded(&folder, &sheet.id, &kind.says, &pages, &codes));
         let test = tag::test_page(sheet, kind, (0.0, 0.0)).expect("a test page");
         let name = format!("test-{}", sheet.id);
         expected.push(write(&folder, &name, "Test page", &[test]));
+    }
+    // Copies with their numbers, on a sheet that is half used and on a roll.
+    for (id, from) in [("sale-a4", 5), ("tuber-letter", 12), ("sale-roll", 1)] {
+        let sheet = stock.sheet(id).expect("a sheet");
+        let kind = stock.kind(&sheet.kind).expect("a kind");
+        let wanted = Wanted {
+            copies: 7,
+            numbered: true,
+            from,
+        };
+        let (pages, codes) = printed(&stock, sheet, &plants[..3], wanted);
+        assert_eq!(codes.len(), 21, "{id}");
+        let name = format!("copies-{id}");
+        expected.push(write_coded(&folder, &name, &kind.says, &pages, &codes));
     }
     let set = RuleSet::embedded().remove(0);
     let units = set.units;
@@ -146,7 +197,7 @@ fn the_same_plants_give_the_same_bytes() {
     let made = || {
         let stock = Stock::embedded();
         let sheet = stock.sheet("sale-a4").expect("a sheet");
-        let (pages, _) = printed(&stock, sheet, &plants());
+        let (pages, _) = printed(&stock, sheet, &plants(), ONE);
         pdf("Sale tags", &pages).expect("a PDF")
     };
     assert!(made() == made());
@@ -189,7 +240,7 @@ fn a_grower_prints_every_kept_seedling_and_is_told_what_is_refused() {
     )));
     assert!(error.contains(&format!("no sale tag for {culled}: it is culled")));
     let text = fs::read_to_string(dir.path().join("some.txt")).expect("a file");
-    assert!(text.starts_with("24-002\n  form: ") && !text.contains(&held));
+    assert!(text.starts_with("Dahlia seedling 24-002\n  form: ") && !text.contains(&held));
     // A stake only marks the row.
     let words = ["tag", &culled, &held, "--kind", "stake", "--json"];
     let (status, out, _) = told(&words, dir.path());
@@ -227,6 +278,57 @@ fn a_tag_of_a_variety_of_unknown_protection_prints_and_says_what_to_ask() {
 }
 
 #[test]
+fn copies_prices_and_the_first_label_are_as_asked_and_told() {
+    let grower = Grower::new();
+    grower.does("trug settings set 'grower=Skerry Lane' 'place=Sea Wall Road 3' price=4.50");
+    let set = grower.does("trug settings set currency=kroner 'line=Permit 17'");
+    assert!(set.contains("Permit 17"), "{set}");
+    let words = grower.does("trug tag 24-001 24-002 --copies 3 --copies 24-001=9 --price 24-002=6");
+    for told in [
+        "Dahlia seedling 24-001\n  copies: 9\n  price: 4.50 kroner\n",
+        "Dahlia seedling 24-002\n  copies: 3\n  price: 6.00 kroner\n",
+        "  grower: Skerry Lane, Sea Wall Road 3\n  line: Permit 17\n",
+    ] {
+        assert!(words.contains(told), "{told}: {words}");
+    }
+    let none = grower.does("trug tag 24-001 --price none");
+    assert!(
+        !none.contains("price:") && none.contains("Permit 17"),
+        "{none}"
+    );
+    let written = grower.does(
+        "trug tag 24-001 --copies 12 --numbered --from 5 --out tags.pdf --sheet sale-a4 --units mm",
+    );
+    let first = written.lines().next().expect("a line");
+    assert_eq!(
+        first,
+        "Wrote 12 sale tags of 1 plant to tags.pdf, 8 labels of 95 by 70 mm on A4, the first of \
+         them label 5."
+    );
+    assert!(
+        written.contains("yours to check with your own authority"),
+        "{written}"
+    );
+    assert!(
+        written.contains("Your own line is printed as you wrote it"),
+        "{written}"
+    );
+    let told = grower.does("trug tag 24-001 --copies 12 --numbered --json");
+    let object: Value = serde_json::from_str(&told).expect("one object");
+    assert_eq!(
+        (&object["labels"], &object["tags"][0]["copies"]),
+        (&12.into(), &12.into())
+    );
+    // The demo's folder had no seller: nothing of one is said.
+    let bare = Grower::new().does("trug tag 24-001 --out tags.txt && cat tags.txt");
+    assert!(
+        !bare.contains("price:") && !bare.contains("grower:"),
+        "{bare}"
+    );
+    assert!(!bare.contains("Your own line"), "{bare}");
+}
+
+#[test]
 fn what_cannot_be_printed_is_said_in_one_sentence() {
     let dir = tempfile::tempdir().expect("a folder");
     for (words, sentence) in [
@@ -245,6 +347,30 @@ fn what_cannot_be_printed_is_said_in_one_sentence() {
         (
             &["tag", "24-002", "--sheet", "stake-a4"],
             "expected one of sale-a4, sale-letter, sale-roll",
+        ),
+        (
+            &["tag", "24-002", "--from", "9", "--units", "in"],
+            "found label 9 to begin at, expected one from 1 to 8",
+        ),
+        (
+            &["tag", "24-002", "--from", "2", "--sheet", "sale-roll"],
+            "expected 1: on a roll each label is a page",
+        ),
+        (
+            &["tag", "24-002", "--copies", "many"],
+            "expected how many copies, such as 12",
+        ),
+        (
+            &["tag", "24-002", "24-001", "24-005", "--copies", "9999"],
+            "found 29997 labels, expected 20000 at most",
+        ),
+        (
+            &["tag", "24-002", "--copies", "24-999=3"],
+            "expected a seedling of the row",
+        ),
+        (
+            &["tag", "24-002", "--price", "dear"],
+            "expected an amount such as 4 or 4.50",
         ),
         (
             &["tag", "24-002", "--offset", "left"],

@@ -8,12 +8,15 @@ pillow and zxing-cpp from PyPI.
 
 - zbar and zxing-cpp read every QR code, one tag at a time, at 200 dots an inch, those of a roll at the 203
   of its label printer, whose whole dots its squares are: all that the tag says, to the letter.
+- zxing-cpp finds on whole pages of copies, without being told where, as many codes of each plant as there
+  are to be, whether a sheet was half used or each label is a page.
 - zbar still does after a photocopy at 300 dots an inch: turned by a degree one way or the other,
   blurred, and thresholded to black and white, once too light and once too dark.
 - a browser draws the SVG as outlines as poppler draws the page of the PDF.
 Exit status 1 where anything differs, or where there is nothing to check.
 """
 
+import collections
 import json
 import pathlib
 import subprocess
@@ -29,6 +32,9 @@ from paper_prints import DOTS, SHARE, compared, run
 ROLL = 203
 # Found fewer codes than this, and something was not written.
 LEAST_CODES = 150
+# What the files of copies are named by, and how many there are.
+COPIES = "copies-"
+COPIED = 3
 # Copies are light or dark by the threshold between paper and ink, of 255.
 THRESHOLDS = (96, 168)
 # What a plain copier scans at, from memory, in dots an inch.
@@ -105,6 +111,22 @@ def check_codes(folder, entry, place):
     return wrong, count
 
 
+def check_copies(folder, entry, place):
+    """What is wrong with the copies of a file, and how many codes were counted."""
+    wrong, count = [], 0
+    for at, page in enumerate(entry["pages"], 1):
+        picture = drawn(folder / f"{entry['name']}.pdf", at, COPIER, place)
+        found = collections.Counter(one.text for one in zxingcpp.read_barcodes(picture))
+        expected = collections.Counter(code["text"] for code in page["codes"])
+        count += found.total()
+        if found != expected:
+            wrong.append(
+                f"{entry['name']}, page {at}: found {found.total()} codes, expected"
+                f" {expected.total()}: {found - expected} over, {expected - found} lacking"
+            )
+    return wrong, count
+
+
 def browser_draws(folder, name, place):
     """The picture of an SVG by a browser, as large as poppler's."""
     svg = (folder / f"{name}.outlines.svg").resolve()
@@ -156,11 +178,18 @@ def main(folder):
         for entry in expected(folder):
             found, codes = check_codes(folder, entry, place)
             wrong, count = wrong + found, count + codes
+        copies = [one for one in expected(folder) if one["name"].startswith(COPIES)]
+        if len(copies) != COPIED:
+            wrong.append(f"found {len(copies)} files of copies, expected {COPIED}")
+        copied = 0
+        for entry in copies:
+            found, codes = check_copies(folder, entry, place)
+            wrong, copied = wrong + found, copied + codes
         if count < LEAST_CODES:
             wrong.append(f"found {count} codes, expected {LEAST_CODES} or more")
         found, worst = check_browser(folder, place)
     print(
-        f"{count} codes read four ways; a browser and the PDF differ by {worst:.2f} of a"
+        f"{count} codes read four ways, {copied} copies counted; a browser and the PDF differ by {worst:.2f} of a"
         " millimetre's move at most"
     )
     return wrong + found

@@ -31,7 +31,8 @@ use crate::form::Keyer;
 use crate::history::History;
 use crate::measure::SizeUnits;
 use crate::measure::day::DayOrder;
-use crate::tag::{ClaimSources, Practice};
+use crate::screen::tags_page::on_tags::OnTags;
+use crate::tag::ClaimSources;
 use crate::trial::{
     Advice, BloomDays, Evidence, EvidenceContext, Lasting, Neighbours, Next, Number, Release,
     Subject, Trial, Whole,
@@ -296,7 +297,7 @@ impl RowPage {
         &'a self,
         list: &'a Varieties,
         uses: &'a Uses,
-        practice: &'a Practice,
+        tags: &'a OnTags,
     ) -> ClaimSources<'a> {
         static NONE: LazyLock<Neighbours> = LazyLock::new(Neighbours::default);
         ClaimSources {
@@ -305,7 +306,9 @@ impl RowPage {
             under: self.under(&NONE),
             release: &self.plot.release,
             uses,
-            practice,
+            practice: &tags.practice,
+            naming: &tags.naming,
+            selling: &tags.selling,
             units: self.plot.units,
         }
     }

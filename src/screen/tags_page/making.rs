@@ -4,7 +4,7 @@ use super::{Content, Of, Printing, TagsPage};
 use crate::account::text::{capitalised, counted, plural};
 use crate::screen::Effect;
 use crate::screen::kit::line::Line;
-use crate::tag::{self, ClaimSources, Label, Printer, Refused, Says};
+use crate::tag::{self, ClaimSources, Label, Printer, Refused, Run, Says, labels_in};
 use crate::trial::Subject;
 
 impl TagsPage {
@@ -14,6 +14,7 @@ impl TagsPage {
         match place {
             place if (1..=count).contains(&place) => {
                 self.kind = place - 1;
+                self.placing.from = 1;
                 self.labels.clear();
             }
             _ => self.say(format!("There is no kind {place}: 1 to {count}.")),
@@ -33,6 +34,7 @@ impl TagsPage {
         let next = own.get((here + 1) % own.len().max(1)).copied();
         if let Some(next) = next {
             self.sheets.insert(kind.id.clone(), next.to_string());
+            self.placing.from = 1;
             self.labels.clear();
         }
     }
@@ -61,7 +63,8 @@ impl TagsPage {
         let (Some(kind), Some(sheet)) = (self.kind(), self.sheet()) else {
             return Vec::new();
         };
-        match Printer::new(&self.supply.stock, kind, sheet, self.coloured) {
+        let printer = Printer::new(&self.supply.stock, kind, sheet, self.coloured);
+        match printer.map(|printer| printer.with_numbers(self.copies.numbered)) {
             Ok(printer) => printer.labels(says),
             Err(why) => {
                 let refused = |says: &Says| Refused {
@@ -71,6 +74,15 @@ impl TagsPage {
                 says.iter().map(|says| Err(refused(says))).collect()
             }
         }
+    }
+
+    /// How many labels are printed of what was asked for.
+    pub(super) fn count(&self) -> usize {
+        let made = |subject: &&Subject| self.labels.get(*subject).is_some_and(Result::is_ok);
+        let made = self.targets().into_iter().filter(made);
+        // No more than a thousand plants are picked, and no more copies than fit a figure.
+        made.map(|subject| *self.copies.of.of(subject) as usize)
+            .sum()
     }
 
     /// What is not printed of what was asked for, and why.
@@ -163,7 +175,8 @@ impl TagsPage {
         let (Some(kind), Some(sheet)) = (self.kind(), self.sheet()) else {
             return Err("the stock has no kind of tag".to_string());
         };
-        let page = tag::test_page(sheet, kind, self.offset).map_err(|error| error.to_string())?;
+        let page =
+            tag::test_page(sheet, kind, self.placing.offset).map_err(|error| error.to_string())?;
         let told = "a page to align the sheet by: print it at 100 %, hold it against the labels, \
                     and give with o what is amiss";
         Ok((Content::Pages(vec![page]), told.to_string()))
@@ -187,14 +200,20 @@ impl TagsPage {
                 }
             });
         }
-        let mut told = counted(made.len(), &kind.says);
-        let says = made.iter().map(|(says, _)| *says);
+        let copies = |subject: &Subject| *self.copies.of.of(subject);
+        let labels = labels_in(made.iter().map(|(says, _)| copies(&says.subject)))?;
+        let mut told = counted(labels, &kind.says);
+        let says = made.iter().map(|(says, _)| (*says, copies(&says.subject)));
         let content = match ending {
-            "csv" => Content::Table(tag::table(says, kind)),
+            "csv" => Content::Table(tag::table(says, kind, self.copies.numbered)),
             "txt" => Content::Text(tag::text(says, kind)),
             _ => {
-                let labels = made.iter().map(|(_, label)| (*label).clone()).collect();
-                let pages = tag::pages(sheet, kind, labels, self.offset);
+                let run = |(says, label): &(&Says, &Label)| Run {
+                    label: (*label).clone(),
+                    copies: copies(&says.subject),
+                };
+                let runs: Vec<Run> = made.iter().map(run).collect();
+                let pages = tag::pages(sheet, kind, &runs, self.placing);
                 let pages = pages.map_err(|error| error.to_string())?;
                 told += &format!(" on {}", counted(pages.len(), "page"));
                 Content::Pages(pages)

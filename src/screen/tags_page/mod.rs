@@ -4,6 +4,7 @@ mod candidates;
 mod drawn;
 mod entering;
 mod making;
+pub(super) mod on_tags;
 mod picking;
 mod preview;
 mod table;
@@ -13,8 +14,11 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use crate::measure::SizeUnits;
 use crate::paper::Page;
-use crate::tag::{ClaimSources, Kind, Label, LabelSheet, Practice, Refused, Says, Stock};
+use crate::tag::{
+    ClaimSources, Copies, Kind, Label, LabelSheet, Placing, Refused, Says, Selling, Stock,
+};
 use crate::trial::Subject;
+use crate::variety::NamingRules;
 
 use super::Effect;
 use super::bloom::Portraits;
@@ -23,12 +27,15 @@ use super::kit::cursor::{Cursor, Movement};
 use super::kit::line::Line;
 use super::row_page::RowPage;
 use candidates::Candidate;
+use on_tags::OnTags;
 
 /// What tags are printed on, and where files go.
 #[derive(Debug, Clone)]
 pub struct Supply {
     /// The kinds of tag and the sheets.
     pub stock: Stock,
+    /// What names are written by.
+    pub naming: NamingRules,
     /// The id of the grower's usual paper.
     pub paper: String,
     /// The folder in which a file goes whose name has none, as it is told.
@@ -39,6 +46,8 @@ pub struct Supply {
 #[derive(Debug, Clone)]
 pub struct TagsPage {
     supply: Supply,
+    /// Who sells, and for how much.
+    selling: Selling,
     /// Everything that can be tagged.
     all: Vec<Candidate>,
     /// Words that a candidate must hold to be shown.
@@ -55,8 +64,8 @@ pub struct TagsPage {
     sheets: BTreeMap<String, String>,
     /// The units of lengths.
     units: SizeUnits,
-    /// By how many mm all is moved, to the right and down.
-    offset: (f64, f64),
+    placing: Placing,
+    copies: Copies,
     coloured: bool,
     /// What can be said of those that were needed so far.
     said: BTreeMap<Subject, Says>,
@@ -105,6 +114,12 @@ enum Of {
     TestPage,
     /// How far all is moved.
     Offset,
+    /// How many copies: of this plant, or of all.
+    Copies(Option<Subject>),
+    /// What one costs: of this plant, or of all.
+    Price(Option<Subject>),
+    /// The label of the first sheet to begin at.
+    From,
     /// Words to look for; those before, and where the cursor was.
     Find(String, Option<Subject>),
 }
@@ -120,6 +135,18 @@ pub enum TagsMessage {
     Coloured,
     /// Set how far all is moved.
     Offset,
+    /// Set how many copies there are of the one under the cursor.
+    CopiesOfOne,
+    /// Set how many copies there are of each.
+    CopiesOfAll,
+    /// Number the copies, or not.
+    Numbered,
+    /// Set what one of those under the cursor costs.
+    PriceOfOne,
+    /// Set what each costs.
+    PriceOfAll,
+    /// Set the label to begin at.
+    From,
     /// Pick the one under the cursor, or let it go.
     Pick,
     /// Pick all that are shown, or let them go.
@@ -141,6 +168,7 @@ impl Supply {
     pub fn embedded() -> Supply {
         Supply {
             stock: Stock::embedded(),
+            naming: NamingRules::embedded(),
             paper: String::new(),
             folder: String::new(),
         }
@@ -154,6 +182,7 @@ impl TagsPage {
         TagsPage {
             kind: sale.unwrap_or(0),
             supply,
+            selling: Selling::default(),
             all: Vec::new(),
             words: String::new(),
             shown: Vec::new(),
@@ -162,7 +191,8 @@ impl TagsPage {
             by_hand: false,
             sheets: BTreeMap::new(),
             units: SizeUnits::default(),
-            offset: (0.0, 0.0),
+            placing: Placing::default(),
+            copies: Copies::default(),
             coloured: false,
             said: BTreeMap::new(),
             labels: BTreeMap::new(),
@@ -173,9 +203,22 @@ impl TagsPage {
         }
     }
 
-    /// What every tag says beside what was observed.
-    pub(super) fn practice(&self) -> Practice {
-        self.supply.stock.practice.clone()
+    /// What tags say beside what was observed.
+    pub(super) fn on_tags(&self) -> OnTags {
+        OnTags {
+            practice: self.supply.stock.practice.clone(),
+            naming: self.supply.naming.clone(),
+            selling: self.selling.clone(),
+        }
+    }
+
+    /// Takes in what tags say of the seller, as it is settled; prices of single plants stay.
+    pub(super) fn set_selling(&mut self, selling: Selling) {
+        let mut price = self.selling.price.clone();
+        price.set(None, *selling.price.for_all());
+        self.selling = Selling { price, ..selling };
+        self.said.clear();
+        self.labels.clear();
     }
 
     /// Takes list and row as they are now.
@@ -203,7 +246,7 @@ impl TagsPage {
         }
     }
 
-    /// Takes a message in.
+    /// Takes a message in; what is then to be shown is for [`TagsPage::make`].
     pub(super) fn update(
         &mut self,
         message: TagsMessage,
@@ -220,11 +263,22 @@ impl TagsPage {
             }
             T::Pick => self.pick(),
             T::PickShown => self.pick_shown(),
-            T::Offset | T::Find | T::Print | T::TestPage => self.begin(message),
+            T::Numbered => {
+                self.copies.numbered = !self.copies.numbered;
+                self.labels.clear();
+            }
+            T::Offset
+            | T::CopiesOfOne
+            | T::CopiesOfAll
+            | T::PriceOfOne
+            | T::PriceOfAll
+            | T::From
+            | T::Find
+            | T::Print
+            | T::TestPage => self.begin(message),
             T::Give => return self.give(grounds),
             T::Drop => self.drop_line(),
         }
-        self.make(grounds);
         None
     }
 

@@ -7,7 +7,7 @@ use kurbo::Rect;
 
 use crate::geometry::around;
 use crate::paper::{Align, Item, TextLine, Weight};
-use crate::screen::kit::text::{Row, fit, wrap};
+use crate::screen::kit::text::{Row, fit, width, wrap};
 use crate::screen::theme::Role;
 use crate::tag::Label;
 
@@ -178,10 +178,12 @@ fn code() -> Vec<Row> {
 
 /// The lines of a label, those that begin at the same place in one part.
 fn words(label: &Label, room: usize) -> Vec<Part> {
-    let lines = label.items.iter().filter_map(|item| match item {
-        Item::Text(line) if line.align == Align::Left => Some(line),
+    let texts = label.items.iter().filter_map(|item| match item {
+        Item::Text(line) => Some(line),
         _ => None,
     });
+    let (lines, ends): (Vec<&TextLine>, Vec<&TextLine>) =
+        texts.partition(|line| line.align == Align::Left);
     let mut groups: Vec<Vec<&TextLine>> = Vec::new();
     for line in lines {
         let same = |group: &&mut Vec<&TextLine>| {
@@ -196,7 +198,7 @@ fn words(label: &Label, room: usize) -> Vec<Part> {
     let part = |mut group: Vec<&TextLine>| {
         group.sort_by(|a, b| a.at().y.total_cmp(&b.at().y));
         let bounds = around(group.iter().map(|line| line.bounds()))?;
-        let rows = set(&group, room);
+        let rows = set(&group, &ends, room);
         Some(Part {
             bounds,
             columns: rows.iter().map(Row::width).max().unwrap_or(0),
@@ -216,8 +218,9 @@ fn stacked(parts: Vec<Part>) -> Vec<Part> {
     parts.into_iter().reduce(below).into_iter().collect()
 }
 
-/// Lines one below the other; a line that is longer than there is room goes on below.
-fn set(lines: &[&TextLine], room: usize) -> Vec<Row> {
+/// Lines one below the other; a line that is longer than there is room goes on below. What ends beside a
+/// line stands behind it.
+fn set(lines: &[&TextLine], ends: &[&TextLine], room: usize) -> Vec<Row> {
     let regular = lines
         .iter()
         .filter(|line| line.style.weight == Weight::Regular);
@@ -234,8 +237,20 @@ fn set(lines: &[&TextLine], room: usize) -> Vec<Row> {
             Weight::Regular if line.style.points < usual => Role::Quiet,
             Weight::Regular => Role::Plain,
         };
-        let text = wrap(line.text.as_str(), room);
-        rows.extend(text.iter().map(|text| Row::of(text, role)));
+        let beside = ends
+            .iter()
+            .find(|end| (end.at().y - line.at().y).abs() < 0.1);
+        match beside {
+            Some(end) if width(line.text.as_str()) + width(end.text.as_str()) + GAP <= room => {
+                let row = Row::of(format!("{}  ", line.text), role);
+                rows.push(row.with(end.text.to_string(), Role::Strong));
+            }
+            beside => {
+                let texts = [Some(*line), beside.copied()].into_iter().flatten();
+                let texts = texts.flat_map(|line| wrap(line.text.as_str(), room));
+                rows.extend(texts.map(|text| Row::of(text, role)));
+            }
+        }
         last = Some(line);
     }
     rows

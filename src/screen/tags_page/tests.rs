@@ -98,23 +98,23 @@ fn the_page_at_its_usual_size() {
       On 8 labels of 95 by 70 mm on A4 (s), in black (c)
         plant           stands  ─ 24-001  sale tag, 95 by 70 mm ────────────────────
     > + 24-001            kept  ┌─────────────────────────────────────────────────┐
-      + 24-002            kept  │ 24-001                                          │
-        25-002        on trial  │ Ball                                            │
-        Ebb Buttermilk          │ Provisional: a seedling still on trial          │
-        Ebb Dyke        listed  │ 3 blooms measured so far: 98 to                 │
-        Ebb Ferryman    listed  │ 104 mm                                          │
-        Ebb Gleaner    on hand  │ Expected of its form: market                    │
-        Ebb Harbour    on hand  │ bunch, exposed, border                          │
-        Ebb Hawthorn    listed  │ Seen in bloom so far in August                  │
-        Ebb Honeypot   on hand  │ 2026                                            │
-        Ebb Mussel      listed  │                                                 │
-        Ebb Quaver      listed  │ Plant after the last frost, in sun, 10 cm deep  │
-        Ebb Sickle      listed  │ and 45 cm apart. Stake all but low plants. Lift │
-        Ebb Spindle    on hand  │ before hard frost. Dahlias can irritate skin:   │
-        Ebb Stile      on hand  │ wear gloves. Keep them from dogs, cats and      │
-        Ebb Straw      on hand  │ horses.                                         │
-        Ebb Topsail     listed  └─────────────────────────────────────────────────┘
-        Ebb Twilight    listed
+      + 24-002            kept  │ Dahlia seedling                                 │
+        25-002        on trial  │ 24-001                                          │
+        Ebb Buttermilk          │ Ball                                            │
+        Ebb Dyke        listed  │ Provisional: a seedling still on trial          │
+        Ebb Ferryman    listed  │ 3 blooms measured so far: 9.8 to                │
+        Ebb Gleaner    on hand  │ 10.4 cm, 3.8 to 4.1 in                          │
+        Ebb Harbour    on hand  │ Expected of its form: a cut flower for          │
+        Ebb Hawthorn    listed  │ bunches, stands wind and rain, for              │
+        Ebb Honeypot   on hand  │ the garden border                               │
+        Ebb Mussel      listed  │ Seen in bloom so far in August 2026             │
+        Ebb Quaver      listed  │                                                 │
+        Ebb Sickle      listed  │ Plant after the last frost, in sun, 10 cm deep  │
+        Ebb Spindle    on hand  │ and 45 cm apart. Stake all but low plants. Lift │
+        Ebb Stile      on hand  │ before hard frost. Dahlias can irritate skin:   │
+        Ebb Straw      on hand  │ wear gloves. Keep them from dogs, cats and      │
+        Ebb Topsail     listed  │ horses.                                         │
+        Ebb Twilight    listed  └─────────────────────────────────────────────────┘
       p print  Space pick  a all shown  Enter whole tag  Tab page  ? keys  q quit
     "#);
 }
@@ -129,26 +129,26 @@ fn the_page_in_a_wide_window() {
       On 8 labels of 95 by 70 mm on A4 (s), in black (c)
         with "tangle m"      stands    form                   ─ Tangle Coble  sale tag, 95 by 70 mm ────────────────────────────────────────────
       ! Tangle Mitten        protected formal decorative      ┌───────────────────────────────────────────────────────────────────────────────┐
-      + Tangle Monkshood     listed    ball                   │ ‘Tangle Coble’                                                                │
-    >   Tangle Coble         on hand   mignon single          │ Mignon single                                                                 │
-        Tangle Locket        listed    mignon single          │ Stated, not keyed                                                             │
-        Tangle Yolk          listed    miniature ball         │ Up to 51 mm across (size                                                      │
-        Tangle Almanac       listed    novelty open           │ miniature), as stated                                                         │
-        Tangle Campion       listed    formal decorative      │ Amber; centre yellow                                                          │
-        Tangle Tearoom       on hand   semi-cactus            │ Expected of its form: pollinators,                                            │
-        Tangle Whimbrel      listed    straight cactus        │ border, exposed                                                               │
-        Taing Pebble         listed    miniature ball         │                                                                               │
-        Taing Shingle        listed    miniature ball         │ Plant after the last frost, in sun, 10 cm deep                                │
+      + Tangle Monkshood     listed    ball                   │ Dahlia                                                                        │
+    >   Tangle Coble         on hand   mignon single          │ ‘Tangle Coble’                                                                │
+        Tangle Locket        listed    mignon single          │ Mignon single                                                                 │
+        Tangle Yolk          listed    miniature ball         │ Stated, not keyed                                                             │
+        Tangle Almanac       listed    novelty open           │ Up to 5.1 cm, up to 2 in across (size                                         │
+        Tangle Campion       listed    formal decorative      │ miniature), as stated                                                         │
+        Tangle Tearoom       on hand   semi-cactus            │ Amber; centre yellow                                                          │
+        Tangle Whimbrel      listed    straight cactus        │ Expected of its form: open to bees                                            │
+        Taing Pebble         listed    miniature ball         │ and butterflies, for the garden                                               │
+        Taing Shingle        listed    miniature ball         │ border, stands wind and rain                                                  │
+                                                              │                                                                               │
+                                                              │ Plant after the last frost, in sun, 10 cm deep                                │
                                                               │ and 30 cm apart. Stake all but low plants. Lift                               │
                                                               │ before hard frost. Dahlias can irritate skin:                                 │
                                                               │ wear gloves. Keep them from dogs, cats and                                    │
-                                                              │ horses.                                                                       │
-                                                              │                                                                               │
-                                                              │                                                  ┌─────────┐                  │
+                                                              │ horses.                                          ┌─────────┐                  │
                                                               │                                                  │ QR code │                  │
                                                               │                                                  └─────────┘                  │
                                                               └───────────────────────────────────────────────────────────────────────────────┘
-      p print  Space pick  a all shown  / find  Enter whole tag  r refused  s sheet  c colour  Tab page  : jump  ? keys  q quit
+      p print  Space pick  a all shown  n copies  v price  / find  Enter whole tag  r refused  s sheet  c colour  Tab page  ? keys  q quit
     "#);
 }
 
@@ -167,6 +167,43 @@ fn tags_are_picked_and_made_as_asked() {
         ("c", &["in colour (c)"]),
         ("o", &["Move by mm: [0,0_]", "such as -1,0.5"]),
         ("o<back><back><back>-1,0.5<enter>", &["moved -1,0.5 mm (o)"]),
+        (
+            "n",
+            &["Copies: [1_]", "How many labels of 24-001, such as 12."],
+        ),
+        (
+            "n<back>12<enter>",
+            &[
+                "All 2 kept seedlings: 13 sale tags on 2 pages.",
+                "24-001  sale tag, 95 by 70 mm, 12 copies",
+            ],
+        ),
+        (
+            "N<back>3<enter>n<back>12<enter>",
+            &["All 2 kept seedlings: 15 sale tags on 2 pages."],
+        ),
+        (
+            "n<back>0<enter>",
+            &["found 0 copies, expected from 1 to 9999"],
+        ),
+        (
+            "V<back><back><back><back>4.50<enter>",
+            &["24-001  sale tag", "Dahlia seedling  4.50 "],
+        ),
+        (
+            "v<back><back><back><back>6<enter>v",
+            &["Price: [6.00_]", "What one costs of 24-001"],
+        ),
+        ("vx<enter>", &["found \"x\", expected an amount"]),
+        (
+            "f<back>8<enter>",
+            &["from label 8 (f)", "2 sale tags on 2 pages."],
+        ),
+        (
+            "f<back>9<enter>",
+            &["found label 9 to begin at, expected one from 1 to 8"],
+        ),
+        ("#", &["numbered (#)"]),
         ("ox<enter>", &["found the offset \"x\", expected"]),
         ("t", &["Test page to: [sale-tags-test.pdf_]"]),
         ("t<enter>", &["a page to align the sheet by"]),

@@ -125,7 +125,12 @@ impl TagsPage {
         };
         let size = { self.sheet() }.map_or(String::new(), |sheet| sheet.label_size(self.units));
         let kind = self.kind().map_or("tag", |kind| &kind.says);
-        Row::of(subject.to_string(), Role::Heading).with(format!("  {kind}, {size}"), Role::Plain)
+        let copies = match *self.copies.of.of(subject) {
+            1 => String::new(),
+            copies => format!(", {copies} copies"),
+        };
+        let told = format!("  {kind}, {size}{copies}");
+        Row::of(subject.to_string(), Role::Heading).with(told, Role::Plain)
     }
 
     /// The tag under the cursor as it will print, or why it will not.
@@ -152,7 +157,7 @@ impl TagsPage {
         }
         let last = match &self.note {
             Some(note) => lines(note, Role::Doubt, columns.saturating_sub(1)),
-            None => vec![Row::of(self.settings(), Role::Quiet)],
+            None => lines(&self.settings(), Role::Quiet, columns.saturating_sub(1)),
         };
         [vec![first, self.kinds()], last].concat()
     }
@@ -161,8 +166,8 @@ impl TagsPage {
     fn sentence(&self) -> String {
         let kind = self.kind().map_or("tag", |kind| &kind.says);
         let targets = self.targets().len();
-        let refused = self.refused().len();
-        let printed = counted(targets - refused, kind);
+        let count = self.count();
+        let printed = counted(count, kind);
         let which = match (self.picked.is_empty(), self.by_hand) {
             (true, _) if targets == 0 => "Nothing to tag".to_string(),
             (true, false) => "No seedling is kept yet; under the cursor".to_string(),
@@ -172,8 +177,8 @@ impl TagsPage {
             (false, true) => format!("{targets} picked"),
         };
         let pages = match self.sheet() {
-            Some(sheet) if targets > refused => {
-                let pages = (targets - refused).div_ceil(sheet.labels().max(1));
+            Some(sheet) if count > 0 => {
+                let pages = sheet.pages_of(count, self.placing.from);
                 format!(" on {}", counted(pages, "page"))
             }
             _ => String::new(),
@@ -193,7 +198,7 @@ impl TagsPage {
         })
     }
 
-    /// The sheet, the colour and the offset, with their keys.
+    /// The sheet, the colour, and what is other than usual, with their keys.
     fn settings(&self) -> String {
         let sheet = self
             .sheet()
@@ -203,10 +208,18 @@ impl TagsPage {
         } else {
             "in black"
         };
-        let offset = match self.offset {
-            (0.0, 0.0) => String::new(),
-            (x, y) => format!(", moved {x},{y} mm (o)"),
-        };
-        format!("On {sheet} (s), {colour} (c){offset}")
+        let mut told = format!("On {sheet} (s), {colour} (c)");
+        if let (x, y) = self.placing.offset
+            && (x, y) != (0.0, 0.0)
+        {
+            told += &format!(", moved {x},{y} mm (o)");
+        }
+        if self.placing.from > 1 {
+            told += &format!(", from label {} (f)", self.placing.from);
+        }
+        if self.copies.numbered {
+            told += ", numbered (#)";
+        }
+        told
     }
 }

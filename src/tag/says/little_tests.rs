@@ -54,7 +54,7 @@ fn one_bloom_measured_and_nothing_else_is_told_as_that() {
     assert_eq!(claim(About::Uses, &[one]), None);
     assert_eq!(
         claim(About::Size, &[one]).as_deref(),
-        Some("1 bloom measured so far: 85 mm")
+        Some("1 bloom measured so far: 8.5 cm, 3.3 in")
     );
 }
 
@@ -104,8 +104,8 @@ fn a_few_blooms_in_the_weather_make_no_plant_for_an_exposed_place() {
     let uses = |weather: &str| claim(About::Uses, &[&ball, &format!("weather: [{weather}]")]);
     let own = |weather: &str| {
         let told = uses(weather).unwrap_or_default();
-        let own = told.split("; ").find(|part| part.starts_with("best uses"));
-        own.is_some_and(|part| part.contains("exposed"))
+        let own = told.split("; ").find(|part| !part.starts_with("expected"));
+        own.is_some_and(|part| part.contains("stands wind and rain"))
     };
     assert!(own("\"wind:0/12\""));
     for few in ["\"wind:0/2\"", "\"rain:0/1\"", "\"wind:0/5\", \"rain:0/4\""] {
@@ -113,7 +113,7 @@ fn a_few_blooms_in_the_weather_make_no_plant_for_an_exposed_place() {
         // Of a ball it may be expected.
         let told = uses(few).expect("a ball has uses");
         assert!(
-            told.contains("expected of its form: ") && told.contains("exposed"),
+            told.contains("expected of its form: ") && told.contains("stands wind and rain"),
             "{told}"
         );
     }
@@ -133,11 +133,15 @@ fn a_median_is_said_of_as_many_stems_as_the_gate_asks_for() {
         assert_eq!(claim(About::Vase, &[&few]), None, "{few}");
     }
     for (stems, told) in [
-        (vase(10, "6"), "6 days in the vase (median of 10 stems)"),
-        (vase(10, "1"), "1 day in the vase (median of 10 stems)"),
+        (vase(10, "6"), "in the vase: 6 days (median of 10 stems)"),
+        (vase(10, "1"), "in the vase: 1 day (median of 10 stems)"),
         (
             vase(10, "1+"),
-            "over 1 day in the vase (over half of 10 stems still fresh then)",
+            "in the vase: over 1 day (over half of 10 stems still fresh then)",
+        ),
+        (
+            vase(10, "7"),
+            "good in the vase: 7 days (median of 10 stems)",
         ),
     ] {
         assert_eq!(claim(About::Vase, &[&stems]).as_deref(), Some(told));
@@ -177,11 +181,11 @@ fn a_mean_and_its_word_are_said_of_as_many_blooms_as_the_gate_asks_for() {
     let size = |count| claim(About::Size, &[&blooms(count, 99)]);
     assert_eq!(
         size(9).as_deref(),
-        Some("9 blooms measured so far: 99 to 101 mm")
+        Some("9 blooms measured so far: 9.9 to 10.1 cm, 3.8 to 4 in")
     );
     assert_eq!(
         size(12).as_deref(),
-        Some("mean 100 mm across (size miniature), 12 blooms")
+        Some("mean 10 cm, 3.9 in across (size miniature), 12 blooms")
     );
 }
 
@@ -200,8 +204,8 @@ fn a_use_is_a_plants_own_where_its_heaviest_want_was_seen_on_it() {
     let uses = |stems: usize| claim(About::Uses, &[&ball, &vase(stems, "9")]);
     let own = |stems: usize| {
         let told = uses(stems).expect("a ball has uses");
-        let own = told.split("; ").find(|part| part.starts_with("best uses"));
-        own.is_some_and(|part| part.contains("market bunch"))
+        let own = told.split("; ").find(|part| !part.starts_with("expected"));
+        own.is_some_and(|part| part.contains("a cut flower for bunches"))
     };
     assert!(own(10) && !own(9));
     // A form that the list states is known as far as something may be expected of it.

@@ -1,13 +1,12 @@
 //! The size: the measured mean with what it is worth, else the word that it is sold under and who says
 //! so. A diameter that is only stated is said as the size that it lies within, and never as measured.
 
-use super::Known;
+use super::{Known, width};
 use crate::form::RuleSet;
 use crate::form::size;
 use crate::form::space::Span;
 use crate::measure::sample::Interval;
-use crate::measure::{Exact, Length, SizeUnits};
-use crate::trial::evidence::range;
+use crate::measure::{Exact, SizeUnits};
 
 /// How sure an interval of a mean is.
 const LEVEL: f64 = 0.95;
@@ -24,7 +23,7 @@ struct Measured {
 }
 
 impl Known<'_> {
-    /// `mean 98 mm across (size small), 12 blooms`; two words where the limits of the mean reach
+    /// `mean 9.8 cm, 3.9 in across (size miniature), 12 blooms`; two words where the limits of the mean reach
     /// both. From fewer blooms than the gate asks for neither word nor mean: what was measured, and
     /// the word that it is sold under as that.
     pub(super) fn size(&self) -> Option<String> {
@@ -34,7 +33,7 @@ impl Known<'_> {
         let all = [self.of_the_row(), self.of_the_record()];
         let enough = all.iter().flatten().find(|seen| seen.count >= least);
         if let Some(seen) = enough {
-            let mean = shown(Length::from_mm(seen.mean), units);
+            let mean = width::across(seen.mean, units);
             let across = match seen.word(set) {
                 Some(word) => size::width_and_size(&mean, &word),
                 None => format!("{mean} across"),
@@ -43,7 +42,7 @@ impl Known<'_> {
         }
         let sold = self.record.and_then(|record| record.stated_size_under(set));
         let sold = sold.map(|(sold, by)| {
-            let words = set.size_in_words(self.variety.form_under(set), sold, units);
+            let words = set.size_in_both_units(self.variety.form_under(set), sold, units);
             (words, by)
         });
         let few = all.iter().flatten().next().map(|seen| seen.in_words(units));
@@ -94,15 +93,15 @@ fn ends<'a>(blooms: impl Iterator<Item = &'a Exact> + Clone) -> Option<Interval>
 }
 
 impl Measured {
-    /// `3 blooms measured so far: 97 to 99 mm`.
+    /// `3 blooms measured so far: 9.7 to 9.9 cm, 3.8 to 3.9 in`.
     fn in_words(&self, units: SizeUnits) -> String {
         let blooms = match self.count {
             1 => "1 bloom".to_string(),
             count => format!("{count} blooms"),
         };
         let across = match self.ends.low < self.ends.high {
-            true => range(self.ends, units),
-            false => shown(Length::from_mm(self.mean), units),
+            true => width::from_to(self.ends, units),
+            false => width::across(self.mean, units),
         };
         format!("{blooms} measured so far: {across}")
     }
@@ -117,13 +116,5 @@ impl Measured {
             Some((low, high)) if low != high => Some(format!("between {low} and {high}")),
             _ => Some(own.to_string()),
         }
-    }
-}
-
-/// Whole millimetres, hundredths of an inch.
-fn shown(length: Length, units: SizeUnits) -> String {
-    match units {
-        SizeUnits::Mm => format!("{} mm", length.mm().to_decimal(0)),
-        SizeUnits::In => length.shown(units),
     }
 }

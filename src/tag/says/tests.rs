@@ -34,7 +34,7 @@ pub(in crate::tag) fn with_grounds<Answer>(
 }
 
 /// Of a list, a row and a book as the grower's files have them.
-pub(super) fn grounds_of<Answer>(
+pub(in crate::tag) fn grounds_of<Answer>(
     list: &str,
     row: &str,
     book: &str,
@@ -48,6 +48,7 @@ pub(super) fn grounds_of<Answer>(
     let keyer = Keyer::even(RuleSet::embedded().remove(0));
     let (words, release) = (Vocabulary::embedded(), Release::embedded());
     let neighbours = Neighbours::of(&list, &keyer.set, &words);
+    let selling = Selling::default();
     check(&ClaimSources {
         list: &list,
         trial: &trial,
@@ -59,7 +60,20 @@ pub(super) fn grounds_of<Answer>(
         release: &release,
         uses: &Uses::embedded(),
         practice: &Stock::embedded().practice,
+        naming: &NamingRules::embedded(),
+        selling: &selling,
         units: SizeUnits::Mm,
+    })
+}
+
+/// What is said of one where this seller sells it.
+pub(in crate::tag) fn said_by(selling: &Selling, id: &str) -> Says {
+    with_grounds(|grounds| {
+        let grounds = ClaimSources {
+            selling,
+            ..*grounds
+        };
+        grounds.of(&id.parse().expect("a name or a number"))
     })
 }
 
@@ -80,18 +94,18 @@ fn a_claim_has_its_ground_beside_it() {
         (
             "Haaf Bobbin",
             About::Size,
-            "3 blooms measured so far: 97 to 99 mm",
+            "3 blooms measured so far: 9.7 to 9.9 cm, 3.8 to 3.9 in",
         ),
         ("Haaf Bobbin", About::Colour, "coral tipped white"),
         (
             "Haaf Bobbin",
             About::Vase,
-            "8 days in the vase (12 stems tested)",
+            "good in the vase: 8 days (12 stems tested)",
         ),
         (
             "Haaf Bobbin",
             About::Uses,
-            "best uses: market bunch; expected of its form: exposed, border",
+            "a cut flower for bunches; expected of its form: stands wind and rain, for the garden border",
         ),
         (
             "Noust Stated",
@@ -101,12 +115,12 @@ fn a_claim_has_its_ground_beside_it() {
         (
             "Noust Stated",
             About::Size,
-            "up to 51 mm across (size miniature), as stated",
+            "up to 5.1 cm, up to 2 in across (size miniature), as stated",
         ),
         (
             "Noust Stated",
             About::Uses,
-            "expected of its form: worn, filler, exposed",
+            "expected of its form: small enough to wear, goes between larger flowers, stands wind and rain",
         ),
         (
             "Haaf Bobbin",
@@ -120,7 +134,11 @@ fn a_claim_has_its_ground_beside_it() {
             "Plant after the last frost, in sun. Stake all but low plants. Lift before hard frost.",
         ),
         ("Ebb Guess", About::Form, "laciniated (provisional: by eye)"),
-        ("Ebb Guess", About::Size, "1 bloom measured so far: 150 mm"),
+        (
+            "Ebb Guess",
+            About::Size,
+            "1 bloom measured so far: 15 cm, 5.9 in",
+        ),
         ("Ebb Guess", About::Colour, "strong red"),
         (
             "Skerry Leave",
@@ -131,7 +149,7 @@ fn a_claim_has_its_ground_beside_it() {
         (
             "26-001",
             About::Size,
-            "5 blooms measured so far: 86 to 91 mm",
+            "5 blooms measured so far: 8.6 to 9.1 cm, 3.3 to 3.6 in",
         ),
         (
             "26-001",
@@ -216,6 +234,25 @@ fn what_may_not_be_sold_says_why() {
 fn names_stand_in_single_quotation_marks_and_kept_seedlings_are_found() {
     assert_eq!(said("Haaf Bobbin").title, "\u{2018}Haaf Bobbin\u{2019}");
     assert_eq!(said("26-001").title, "26-001");
+    let stock = Stock::embedded();
+    let named = |id: &str, kind: &str| said(id).name_on(stock.kind(kind).expect("a kind"));
+    for (id, sale, stake) in [
+        (
+            "Haaf Bobbin",
+            "Dahlia \u{2018}Haaf Bobbin\u{2019}",
+            "\u{2018}Haaf Bobbin\u{2019}",
+        ),
+        ("26-001", "Dahlia seedling 26-001", "26-001"),
+        // No name of a variety, by the Code: it is not told as one.
+        ("17", "Dahlia 17", "17"),
+        ("Gate Mixture", "Dahlia Gate Mixture", "Gate Mixture"),
+    ] {
+        assert_eq!(
+            (named(id, "sale"), named(id, "stake")),
+            (sale.into(), stake.into())
+        );
+        assert_eq!(named(id, "tuber"), sale);
+    }
     with_grounds(|grounds| {
         let kept: Vec<String> = grounds.kept().iter().map(Subject::to_string).collect();
         assert_eq!(kept, ["26-001"]);
@@ -233,11 +270,11 @@ fn names_stand_in_single_quotation_marks_and_kept_seedlings_are_found() {
 fn a_list_of_tags_is_plain_text() {
     let stock = Stock::embedded();
     let kind = stock.kind("stake").expect("a kind");
-    let told = text([&said("Ebb Guess"), &said("26-002")], kind);
+    let told = text([(&said("Ebb Guess"), 1), (&said("26-002"), 12)], kind);
     assert_eq!(
         told,
         "\u{2018}Ebb Guess\u{2019}\n  form: laciniated (provisional: by eye)\n  size: 1 bloom measured so \
-         far: 150 mm\n  colour: strong red\n\n26-002\n  form: novelty, declared a form of its \
+         far: 15 cm, 5.9 in\n  colour: strong red\n\n26-002\n  copies: 12\n  form: novelty, declared a form of its \
          own\n  season: seen in bloom so far in September 2026\n"
     );
 }

@@ -6,7 +6,7 @@ use crate::variety::{FitBasis, Known as Fitting, Use};
 
 /// Uses and cautions.
 pub(super) struct Claimed {
-    /// `best uses: market bunch, filler; expected of its form: worn`.
+    /// `a cut flower for bunches, stands wind and rain; expected of its form: small enough to wear`.
     pub told: Option<String>,
     /// One sentence after the other.
     pub cautions: Option<String>,
@@ -25,12 +25,20 @@ impl Known<'_> {
         let set = &under.keyer.set;
         let fitting = Fitting::of(&self.variety, set, uses);
         let enough = release.enough(&self.variety.weather, practice.observed);
+        let visits = self.evidence.visits.as_ref();
+        let visited = visits.is_some_and(|visits| visits.count as usize >= enough.blooms);
         let mut fits: Vec<(&Use, f64, FitBasis)> = uses
             .list()
             .iter()
             .filter_map(|one| {
                 let fitness = fitting.fitness(one).filter(|fit| *fit >= practice.floor)?;
-                Some((one, fitness, fitting.ground(one, &enough)?))
+                // Whoever saw visitors come knows more than a form tells.
+                let came = visited && one.visited.is_some();
+                let ground = match came {
+                    true => FitBasis::Own,
+                    false => fitting.ground(one, &enough)?,
+                };
+                Some((one, fitness, ground))
             })
             .collect();
         // Stable, so that uses that fit alike stay in the order of their table.
@@ -41,12 +49,12 @@ impl Known<'_> {
         };
         let (own, expected) = (of(FitBasis::Own), of(FitBasis::Expected));
         let names = |uses: &[&Use]| {
-            let names: Vec<&str> = uses.iter().map(|one| one.name.as_str()).collect();
-            names.join(", ")
+            let told = uses.iter().map(|one| one.to_a_buyer(visited));
+            told.collect::<Vec<_>>().join(", ")
         };
         let mut told = Vec::new();
         if !own.is_empty() {
-            told.push(format!("best uses: {}", names(&own)));
+            told.push(names(&own));
         }
         if !expected.is_empty() {
             told.push(format!("expected of its form: {}", names(&expected)));

@@ -9,30 +9,39 @@ impl Known<'_> {
     /// The row's own test; where it has none of enough stems, a tested figure of the record. What
     /// somebody states without a count of stems is no observation and is not said.
     pub(super) fn vase(&self) -> Option<String> {
+        let lasting = self.grounds.uses.lasting();
         let least = self.grounds.release.least.stems;
         let curve = self.evidence.vase.as_ref();
         if let Some(curve) = curve.filter(|curve| curve.stems >= least) {
-            return vase_in_words(curve, &self.evidence.vase_stems);
+            return vase_in_words(curve, &self.evidence.vase_stems, lasting);
         }
         let vase = self.record?.vase?;
         let stems = usize::try_from(vase.stems?.get()).ok()?;
         (stems >= least).then(|| {
             let tested = format!("{} tested", counted(stems, "stem"));
-            format!("{} in the vase ({tested})", days(vase.days.get()))
+            told_of(vase.days.get(), "", &tested, lasting)
         })
     }
 }
 
-fn vase_in_words(curve: &Curve, stems: &[Stem]) -> Option<String> {
+/// `good in the vase: 8 days (ground)`; only `in the vase: 5 days (ground)` of one that lasts less long
+/// than `lasting`.
+fn told_of(lasts: f64, over: &str, ground: &str, lasting: Option<f64>) -> String {
+    let good = match lasting.is_some_and(|least| lasts >= least) {
+        true => "good ",
+        false => "",
+    };
+    format!("{good}in the vase: {over}{} ({ground})", days(lasts))
+}
+
+fn vase_in_words(curve: &Curve, stems: &[Stem], lasting: Option<f64>) -> Option<String> {
     let count = counted(curve.stems, "stem");
     if let Some(median) = curve.median {
-        return Some(format!("{} in the vase (median of {count})", days(median)));
+        return Some(told_of(median, "", &format!("median of {count}"), lasting));
     }
     let fresh = fresh_by_most(stems)?;
-    Some(format!(
-        "over {} in the vase (over half of {count} still fresh then)",
-        days(fresh)
-    ))
+    let ground = format!("over half of {count} still fresh then");
+    Some(told_of(fresh, "over ", &ground, lasting))
 }
 
 /// The last day on which over half of the stems were seen still fresh; the last day of the test may

@@ -85,7 +85,8 @@ impl Kind {
             self.small.least,
             self.small.points,
         ));
-        let sizes: Vec<_> = [title, body].into_iter().chain(small).collect();
+        let over = ("title", LETTERS.0, self.title.over);
+        let sizes: Vec<_> = [title, over, body].into_iter().chain(small).collect();
         let rise =
             |least: f64, points: f64| least >= LETTERS.0 && least <= points && points <= LETTERS.1;
         if let Some((field, ..)) = sizes.iter().find(|one| !rise(one.1, one.2)) {

@@ -15,6 +15,8 @@ pub(super) const MOST_FIGURE: f64 = 10_000.0;
 #[serde(deny_unknown_fields)]
 pub(super) struct Source<'a> {
     pub(super) weighs: WeighsSource,
+    #[serde(default)]
+    pub(super) lasting: Option<f64>,
     #[serde(borrow)]
     pub(super) forms: Vec<FormSource<'a>>,
     #[serde(borrow)]
@@ -60,6 +62,10 @@ pub(super) struct UseSource<'a> {
     pub(super) means: String,
     #[serde(default)]
     pub(super) caution: Option<String>,
+    #[serde(default)]
+    pub(super) sells: Option<String>,
+    #[serde(default)]
+    pub(super) visited: Option<String>,
     pub(super) wants: Vec<WantSource>,
 }
 

@@ -48,7 +48,9 @@ const MAY_USE: [(&str, &[&str]); 23] = [
     ),
     (
         "settings",
-        &["order", "variety", "colour", "measure", "problem", "record"],
+        &[
+            "order", "tag", "variety", "colour", "measure", "problem", "record",
+        ],
     ),
     (
         "folder",

@@ -51,6 +51,43 @@ fn all_kept_seedlings_are_printed_by_two_keys() {
 }
 
 #[test]
+fn copies_are_printed_from_the_label_that_is_left_with_their_numbers_and_prices() {
+    let keys = "n<back>9<enter>v<back><back><back><back>6<enter>V<back><back><back><back>4.50<enter>\
+                f<back>5<enter>#p<enter>";
+    let printing = asked_for(keys);
+    let Content::Pages(pages) = &printing.content else {
+        panic!("{printing:?}");
+    };
+    // Four, then six: of 24-001 nine, of 24-002 one.
+    assert_eq!(pages.len(), 2);
+    let words = words_of(pages);
+    let count = |text: &str| words.lines().filter(|line| *line == text).count();
+    assert_eq!((count("24-001"), count("24-002")), (9, 1), "{words}");
+    assert_eq!((count("6.00"), count("4.50")), (9, 1), "{words}");
+    assert_eq!(
+        (count("1 of 9"), count("9 of 9"), count("1 of 1")),
+        (1, 1, 1)
+    );
+    assert_eq!(
+        words_of(&pages[..1])
+            .lines()
+            .filter(|line| line.contains(" of 9"))
+            .count(),
+        4
+    );
+    check(
+        keys,
+        USUAL,
+        &["Wrote sale-tags.pdf: 10 sale tags on 2 pages."],
+    );
+    let Content::Table(rows) = asked_for("n<back>9<enter>p<back><back><back>csv<enter>").content
+    else {
+        panic!("no table");
+    };
+    assert_eq!((rows[0][2].as_str(), rows[1][2].as_str()), ("copies", "9"));
+}
+
+#[test]
 fn what_is_refused_says_why() {
     let keys = "/tangle mitten<enter>m";
     check(
@@ -103,7 +140,7 @@ fn the_name_says_what_is_written() {
     let Content::Text(text) = asked_for(&format!("p{erased}txt<enter>")).content else {
         panic!("no text");
     };
-    assert!(text.starts_with("24-001\n"), "{text}");
+    assert!(text.starts_with("Dahlia seedling 24-001\n"), "{text}");
     check(
         &format!("p{erased}doc<enter>"),
         USUAL,

@@ -1,0 +1,55 @@
+//! What of the plants was asked for: what each may say, at its price, and how many of it.
+
+use anyhow::{Result, anyhow};
+
+use super::arguments::TagArguments;
+use crate::command::said::{named, named_or_kept, with_grounds};
+use crate::command::{BadInput, Context};
+use crate::tag::{ClaimSources, Copies, PerPlant, Says, Selling};
+
+/// Plants, and how many tags of each.
+pub(super) struct Asked {
+    pub(super) says: Vec<Says>,
+    pub(super) copies: PerPlant<u32>,
+}
+
+/// What was asked for by name, number or nothing at all.
+///
+/// # Errors
+/// [`BadInput`] where a plant is not known, or a price or a number of copies is none.
+pub(super) fn asked(arguments: &TagArguments, context: &Context) -> Result<Asked> {
+    with_grounds(context, |grounds| {
+        let subjects = named_or_kept(&arguments.ids, &grounds)?;
+        let mut selling = grounds.selling.clone();
+        take(
+            &mut selling.price,
+            &arguments.price,
+            &grounds,
+            Selling::read_price,
+        )?;
+        let mut copies = Copies::default().of;
+        take(&mut copies, &arguments.copies, &grounds, Copies::read)?;
+        let grounds = ClaimSources {
+            selling: &selling,
+            ..grounds
+        };
+        Ok(Asked {
+            says: grounds.of_all(&subjects),
+            copies,
+        })
+    })
+}
+
+/// Takes in what was typed of all plants or of one.
+fn take<T>(
+    figures: &mut PerPlant<T>,
+    typed: &[String],
+    grounds: &ClaimSources<'_>,
+    read: impl Fn(&str) -> Result<T, String>,
+) -> Result<()> {
+    let plant = |id: &str| named(id, grounds);
+    let value = |text: &str| read(text).map_err(|told| anyhow!(BadInput(told)));
+    typed
+        .iter()
+        .try_for_each(|one| figures.take(one, plant, value))
+}
