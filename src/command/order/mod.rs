@@ -3,6 +3,7 @@
 mod beds;
 mod changed;
 mod files;
+mod last;
 mod object;
 mod printed;
 mod season;
@@ -12,6 +13,8 @@ mod show;
 mod tests;
 mod tried;
 mod work;
+
+pub(super) use last::{Last, last};
 
 use std::io::Write;
 use std::path::PathBuf;
