@@ -3,6 +3,7 @@
 //! `DEVELOPERS.md` has the map; `tests/all/source/layers.rs` holds the arrows between the modules.
 
 pub mod account;
+pub mod book;
 pub mod chart;
 pub mod colour;
 pub mod command;
@@ -20,6 +21,7 @@ pub mod problem;
 pub mod record;
 pub mod screen;
 pub mod settings;
+pub mod stock;
 pub mod table;
 pub mod tag;
 pub mod trial;

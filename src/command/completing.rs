@@ -6,9 +6,10 @@ use clap::{Arg, Command, CommandFactory};
 use super::Arguments;
 use crate::folder::contents::{self, Contents};
 use crate::folder::place::Said;
-use crate::folder::{order, row};
+use crate::folder::{order, row, stock};
 use crate::form::{RuleSet, Traits};
 use crate::order::Item;
+use crate::stock::read::WORDS as STOCK_WORDS;
 use crate::trial::Fate;
 use crate::trial::read::{WORDS, split};
 use crate::variety::Facet;
@@ -21,6 +22,10 @@ const MOST_OFFERED: usize = 1000;
 enum Wanted {
     /// Plants of the row.
     Plants,
+    /// Plants of the stock book.
+    Stocked,
+    /// The words of an entry of the stock book.
+    Happened,
     /// Names of the list, with what stands behind each.
     Names(&'static str),
     Forms,
@@ -164,6 +169,9 @@ fn of_place(command: &str, places: usize) -> Wanted {
         ("row" | "row compare" | "row sheet" | "tag", _) | ("row note" | "row decide", 0) => {
             Wanted::Plants
         }
+        ("stock" | "stock sheet", _) => Wanted::Stocked,
+        ("stock note", 0) => Wanted::Plants,
+        ("stock note", _) => Wanted::Happened,
         ("row note", _) => Wanted::Entry,
         ("row decide", 1) => Wanted::Fates,
         ("key", _) => Wanted::Traits,
@@ -188,6 +196,15 @@ fn all(typed: &Typed) -> Option<Vec<String>> {
         Wanted::Plants => {
             let subjects = row::row(folder).ok()?.trial.subjects();
             subjects.iter().map(ToString::to_string).collect()
+        }
+        Wanted::Stocked => {
+            let trial = row::row(folder).ok()?.trial;
+            let subjects = stock::stock(folder, &trial).ok()?.stock.subjects();
+            subjects.iter().map(ToString::to_string).collect()
+        }
+        Wanted::Happened => {
+            let words = STOCK_WORDS.iter();
+            words.map(|word| format!("{}=", word.id)).collect()
         }
         Wanted::Names(behind) => {
             let list = contents::varieties(folder).ok()?;
@@ -283,6 +300,9 @@ mod tests {
             ("trug row 24-", Wanted::Plants, "24-"),
             ("trug row note 24-001 cen", Wanted::Entry, "cen"),
             ("trug row decide 24-001 ", Wanted::Fates, ""),
+            ("trug stock 24-", Wanted::Stocked, "24-"),
+            ("trug stock note 24-", Wanted::Plants, "24-"),
+            ("trug stock note 24-001 so", Wanted::Happened, "so"),
             ("trug key centre=cl", Wanted::Traits, "centre=cl"),
             ("trug choose --form bal", Wanted::Forms, "bal"),
             ("trug choose --form=bal", Wanted::Forms, "bal"),

@@ -14,7 +14,7 @@ const fn example(line: &'static str, does: &'static str) -> Example {
 }
 
 /// The words of each command after `trug`, and its examples.
-pub const EXAMPLES: [(&str, &[Example]); 34] = [
+pub const EXAMPLES: [(&str, &[Example]); 38] = [
     (
         "",
         &[
@@ -243,6 +243,66 @@ pub const EXAMPLES: [(&str, &[Example]); 34] = [
                 "Shows what would be taken",
             ),
             example("trug row import counts.csv", "Takes it"),
+        ],
+    ),
+    (
+        "stock",
+        &[
+            example(
+                "trug stock",
+                "Lists whose tubers there are, what may be sold, and what the winters took",
+            ),
+            example(
+                "trug stock 24-001",
+                "Shows one plant by year and place, its promises and its entries",
+            ),
+            example(
+                "trug stock --plan",
+                "Says by the order how many of each to keep, and how many may be sold",
+            ),
+        ],
+    ),
+    (
+        "stock note",
+        &[
+            example(
+                "trug stock note 24-002 date=2026-10-24 lifted=2 divided=11 stored=11 place=byre",
+                "Notes what two clumps gave, and where it lies",
+            ),
+            example(
+                "trug stock note 24-001 date=2026-11-20 lost=2 why=rotten",
+                "Notes what was lost in store",
+            ),
+            example(
+                "trug stock note 24-001 date=2026-11-21 sold=4 price=4.50 to='quay stall'",
+                "Notes a sale",
+            ),
+        ],
+    ),
+    (
+        "stock sheet",
+        &[
+            example(
+                "trug stock sheet --for sale --out sale.pdf",
+                "Prints a table for the stall",
+            ),
+            example(
+                "trug stock sheet --for store --out store.csv",
+                "Writes one to fill in after the store was looked through",
+            ),
+        ],
+    ),
+    (
+        "stock import",
+        &[
+            example(
+                "trug stock import store.csv --preview",
+                "Shows what of the filled table would be taken",
+            ),
+            example(
+                "trug stock import store.csv --date '21 Nov 2026'",
+                "Takes it, its rows of that day",
+            ),
         ],
     ),
     (

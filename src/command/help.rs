@@ -17,6 +17,7 @@ use crate::order::{Need, Pieces, Plan, PlanGround, Terms, UsualFrosts, Work};
 use crate::problem::steers;
 use crate::record::{Field, Fields};
 use crate::settings::SettingsGround;
+use crate::stock::read::WORDS as STOCK_WORDS;
 use crate::trial::Sowing;
 use crate::trial::read::WORDS;
 use crate::variety::{Draft, IndexContext, Uses, Varieties};
@@ -130,6 +131,12 @@ impl Vocabulary {
             "row note" => Some(Vocabulary {
                 heading: "Words, beside the traits of `trug key`",
                 words: (WORDS.iter())
+                    .map(|word| (word.id.to_string(), word.expected.to_string()))
+                    .collect(),
+            }),
+            "stock note" => Some(Vocabulary {
+                heading: "Words",
+                words: (STOCK_WORDS.iter())
                     .map(|word| (word.id.to_string(), word.expected.to_string()))
                     .collect(),
             }),

@@ -25,6 +25,7 @@ pub mod open;
 mod order;
 mod output;
 mod palette;
+mod pencil;
 mod printed;
 pub mod reopen;
 mod row;
@@ -38,6 +39,7 @@ mod shell;
 pub mod shown;
 mod side_by_side;
 mod start;
+mod stock;
 mod tag;
 mod variety;
 
@@ -116,6 +118,8 @@ pub enum Command {
     Variety(variety::VarietyArguments),
     /// Shows the trial row, or one plant of it; notes what you see and decide.
     Row(row::RowArguments),
+    /// Shows the stock book: tubers lifted, divided, in store, lost, promised and sold; notes them.
+    Stock(stock::StockArguments),
     /// Finds the cheapest order that meets every need, or says what is short.
     Order(Box<order::OrderArguments>),
     /// Prints tags for sale, stakes and tuber labels, of every seedling that you keep or of plants
@@ -148,6 +152,7 @@ impl Command {
             Command::Key(arguments) => arguments.by_list,
             Command::Choose(_)
             | Command::Row(_)
+            | Command::Stock(_)
             | Command::Order(_)
             | Command::Settings(_)
             | Command::Tag(_)
@@ -271,14 +276,17 @@ impl Context {
         })
     }
 
-    /// The list with the trial row's evidence of its varieties taken in: to choose by, never to be
-    /// saved.
+    /// The list with the trial row's evidence of its varieties and the stock book's counts taken in: to
+    /// choose by, never to be saved.
     ///
     /// # Errors
     /// Where the list or the row's seedlings cannot be read.
     fn varieties_with_evidence(&self) -> Result<Varieties> {
         let list = self.varieties()?;
-        let trial = crate::folder::row::row(self.folder.as_deref())?.trial;
+        let folder = self.folder.as_deref();
+        let trial = crate::folder::row::row(folder)?.trial;
+        let stock = crate::folder::stock::stock(folder, &trial)?.stock;
+        let list = stock.informed(&list, self.contents.planted);
         let (keyer, neighbours) = (self.keyer(), Neighbours::default());
         let under = EvidenceContext {
             keyer: &keyer,
@@ -391,6 +399,7 @@ pub fn run(
         Command::Order(arguments) => order::run(arguments, context, out, errors),
         Command::Variety(arguments) => variety::run(arguments, context, out, errors),
         Command::Row(arguments) => row::run(arguments, context, out, errors),
+        Command::Stock(arguments) => stock::run(arguments, context, out, errors),
         Command::Name(arguments) => name::run(arguments, context, out),
         Command::Tag(arguments) => tag::run(arguments, context, out, errors),
         Command::Start(arguments) => start::run(arguments, context.json, out),

@@ -2,7 +2,7 @@
 //! show before the examples.
 
 /// The words of a command after `trug`, and what is good to know of it, a paragraph each.
-pub const NOTES: [(&str, &[&str]); 13] = [
+pub const NOTES: [(&str, &[&str]); 15] = [
     (
         "",
         &[
@@ -69,6 +69,28 @@ pub const NOTES: [(&str, &[&str]); 13] = [
         &[
             "Vase tests are small, so it goes by every arrangement of the stems, and says nothing from \
              too few of them.",
+        ],
+    ),
+    (
+        "stock",
+        &[
+            "Tubers come into the book as divided, or as stored where they were not divided before; what \
+             is divided and then stored counts once. What is here and neither promised nor kept back is \
+             free to sell. A sale or a gift to the name that was promised keeps the promise.",
+            "Losses are counted over the winter, of tubers that were lost, or were still there or left the \
+             store in the new year. A plant of which few were stored is taken to be much like the others, \
+             and the limits say how little that is. The order goes by them once twenty tubers came \
+             through.",
+        ],
+    ),
+    (
+        "stock note",
+        &[
+            "Nothing is written over: a correction is a new note that names the one it corrects, and \
+             a note is on the disk before it is called saved. No number falls below 0: a note that \
+             would make one do so is refused.",
+            "Tubers are of the lifting of the last autumn unless year= says another. Without place= they \
+             are taken from what lies at no place, then from your places by name.",
         ],
     ),
     (

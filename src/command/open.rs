@@ -14,6 +14,7 @@ use crate::folder::order::{OrderFile, open_plan, plan};
 use crate::folder::place::by_default;
 use crate::folder::row::{RowFiles, open_row, row};
 use crate::folder::settings::{Settings, open_settings, save_settings};
+use crate::folder::stock::stock as stock_book;
 use crate::folder::text::kept::Holds;
 use crate::folder::{FileGuard, Folder, aside, settled, text};
 use crate::problem::read_ron;
@@ -128,10 +129,14 @@ pub fn screen(context: &Context, theme: Theme) -> Result<(App, Saver)> {
         folder: { folder.as_ref() }.map(|open| open.folder.dir().display().to_string()),
         keeping: keeping.clone(),
     };
+    let book = stock_book(context.folder.as_deref(), &plot.trial)?;
+    let stores = book.stock.known(&stock.list, contents.planted);
+    let problems = [row.problems, book.problems].concat();
     let app = App::new(first, keyers, context.units, theme)
         .with_list(stock, keeping.clone())
+        .with_stores(stores)
         .with_own_words(words)
-        .with_row(plot, keeping.clone(), row.problems);
+        .with_row(plot, keeping.clone(), problems);
     let app = match order {
         Ok(plan) => app
             .with_order(Ok(plan), keeping, context.calendar())

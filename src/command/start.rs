@@ -11,6 +11,7 @@ use crate::folder::contents::{VARIETIES, varieties};
 use crate::folder::order::{blank_file, demo_file};
 use crate::folder::row::demo_files;
 use crate::folder::settings::{SETTINGS, Settings};
+use crate::folder::stock;
 use crate::folder::{FolderError, place, settled, text};
 use crate::form::traits::list_and;
 use crate::variety::Varieties;
@@ -68,6 +69,7 @@ pub(super) fn lay_out(dir: &Path, holds: Holds, settings: &Settings) -> Result<L
         .collect();
     if holds == Holds::Demo {
         files.extend(demo_files());
+        files.push(stock::demo_file());
     }
     let names = files.iter().map(|(name, _)| *name).collect();
     if holds == Holds::Demo {

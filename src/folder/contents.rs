@@ -47,6 +47,8 @@ pub struct Contents {
     /// When varieties are expected in bloom, by the order's season; `None` where there is no order that
     /// can be read. Whoever reads the order says what is wrong with it.
     pub season: Option<BloomSeason>,
+    /// The year of that season's planting.
+    pub planted: Option<i16>,
     /// Sentences on files that were passed over.
     pub problems: Vec<String>,
 }
@@ -83,6 +85,7 @@ impl Contents {
         let pieces = own(folder, PIECES, &mut problems, |text| {
             Pieces::embedded().with_own(PIECES, text).map_err(first)
         });
+        let plan = plan(folder).ok().flatten();
         Ok(Contents {
             demo: folder.is_none(),
             sets,
@@ -93,7 +96,8 @@ impl Contents {
             release: release.unwrap_or_else(Release::embedded),
             pieces: pieces.unwrap_or_else(Pieces::embedded),
             tags: tags.unwrap_or_else(Stock::embedded),
-            season: { plan(folder).ok().flatten() }.map(|plan| plan.season.in_bloom()),
+            season: plan.as_ref().map(|plan| plan.season.in_bloom()),
+            planted: plan.map(|plan| plan.season.planted.year()),
             problems,
         })
     }

@@ -14,6 +14,7 @@
 pub mod aside;
 pub mod browse;
 pub mod contents;
+mod entries;
 pub mod error;
 pub mod file;
 mod growing;
@@ -32,6 +33,7 @@ mod saving;
 pub mod settings;
 pub mod settled;
 pub mod sheet;
+pub mod stock;
 mod store;
 mod system;
 pub mod text;

@@ -10,6 +10,8 @@ pub const VARIETIES: &str = "varieties.ron";
 pub const SEEDLINGS: &str = "trial.ron";
 /// What was seen and decided of them.
 pub const ENTRIES: &str = "trial.journal";
+/// What became of tubers, from lifting to sale.
+pub const STOCK: &str = "stock.journal";
 /// The order.
 pub const ORDER: &str = "order.ron";
 /// What was settled of the order; made anew at any time.
@@ -56,10 +58,11 @@ pub(super) const NAMED: u64 = MOST_BYTES as u64;
 
 /// Every file by its name and the most bytes that it may have; those of [`RULES`] are as
 /// [`TRAITS`].
-const KNOWN: [(&str, u64); 15] = [
+const KNOWN: [(&str, u64); 16] = [
     (VARIETIES, RECORDS),
     (SEEDLINGS, RECORDS),
     (ENTRIES, GROWING),
+    (STOCK, GROWING),
     (ORDER, BY_HAND),
     (SETTLED, BY_HAND),
     (SETTINGS, A_FEW_LINES),
@@ -77,7 +80,7 @@ const KNOWN: [(&str, u64); 15] = [
 
 /// A grower's records, which no other program keeps under these names: by one of them a folder that she
 /// stands in is found.
-const RECORDED: [&str; 4] = [VARIETIES, SEEDLINGS, ENTRIES, ORDER];
+const RECORDED: [&str; 5] = [VARIETIES, SEEDLINGS, ENTRIES, STOCK, ORDER];
 
 /// Whether `folder` is one that a grower keeps records in.
 pub(super) fn has_records(folder: &Path) -> bool {

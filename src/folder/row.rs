@@ -2,15 +2,14 @@
 
 use std::io;
 use std::path::Path;
-use std::sync::{Mutex, PoisonError};
 
+use super::entries::{Lines, Unread};
 use super::index::{self, Excerpt, Seen};
-use super::journal::{self, Journal, Line};
+use super::journal::{self, Journal};
 use super::text::kept::Holds;
-use super::text::{read_line, read_records, record_again, write_line, write_records};
+use super::text::{read_records, record_again, write_line, write_records};
 use super::{FileGuard, Folder, FolderError};
-use crate::problem::Problem;
-use crate::trial::{Entry, Misfit, Seedling, Subject, Trial};
+use crate::trial::{Entry, Seedling, Subject, Trial};
 
 pub use super::names::{ENTRIES, SEEDLINGS};
 
@@ -49,7 +48,7 @@ pub fn row(folder: Option<&Path>) -> Result<ReadRow, FolderError> {
         Some(dir) => Ok(open_row(&Folder::open_to_read(dir)?)?.0),
         // OK because a test reads the demo.
         None => {
-            let unread = Unread::default();
+            let unread = Unread::of(ENTRIES);
             let demo = DEMO_ENTRIES.as_bytes().to_vec();
             let opened = journal::parse(ENTRIES, demo, |line| unread.read(line));
             let seedlings = read_records(SEEDLINGS, DEMO_SEEDLINGS).unwrap_or_default();
@@ -64,7 +63,7 @@ pub fn row(folder: Option<&Path>) -> Result<ReadRow, FolderError> {
 /// As [`row`]; nothing can then be added.
 pub fn open_row(folder: &Folder) -> Result<(ReadRow, RowFiles), FolderError> {
     let (seedlings, guard) = folder.read(SEEDLINGS, read_records::<Seedling>)?;
-    let unread = Unread::default();
+    let unread = Unread::of(ENTRIES);
     let opened = folder.journal_as(ENTRIES, |line| unread.read(line))?;
     let lines = opened.lines;
     let (row, entries) = join(seedlings.unwrap_or_default(), opened, unread);
@@ -157,28 +156,8 @@ impl RowFiles {
     }
 }
 
-fn unwritten(folder: &Folder, name: &str, error: ron::Error) -> FolderError {
+pub(super) fn unwritten(folder: &Folder, name: &str, error: ron::Error) -> FolderError {
     FolderError::Write(folder.dir().join(name), io::Error::other(error))
-}
-
-/// Lines that are whole and no entries: each with its number and what is wrong.
-#[derive(Default)]
-struct Unread(Mutex<Vec<(usize, String)>>);
-
-impl Unread {
-    fn read(&self, line: Line<'_>) -> Option<Entry> {
-        let problem = match read_line(ENTRIES, line.text) {
-            Ok(entry) => return Some(entry),
-            Err(problem) => Problem {
-                line: line.number,
-                ..problem
-            },
-        };
-        let told = format!("{problem}; the entry is left out, and stays in the file");
-        let mut all = self.0.lock().unwrap_or_else(PoisonError::into_inner);
-        all.push((line.number, told));
-        None
-    }
 }
 
 fn join(
@@ -186,41 +165,11 @@ fn join(
     opened: journal::Opened<Entry>,
     unread: Unread,
 ) -> (ReadRow, Journal) {
-    let mut problems: Vec<String> = opened.problems.iter().map(Problem::to_string).collect();
-    let mut unread = unread
-        .0
-        .into_inner()
-        .unwrap_or_else(PoisonError::into_inner);
-    // Read on several cores, they came as they were met.
-    unread.sort_unstable();
-    problems.extend(unread.into_iter().map(|(_, told)| told));
-    let ids = opened.entries.iter().map(|entry| entry.id);
-    let lines = ids.zip(opened.numbers).collect();
+    let mut problems = unread.problems(&opened);
+    let lines = Lines::of(ENTRIES, &opened);
     let (trial, misfits) = Trial::read(seedlings, opened.entries);
-    problems.extend(placed(&misfits, lines));
+    problems.extend(lines.placed(&misfits, SEEDLINGS));
     (ReadRow { trial, problems }, opened.journal)
-}
-
-/// What does not fit together, each with the lines of the book that have its entry's number.
-fn placed(misfits: &[Misfit], mut lines: Vec<(u32, usize)>) -> Vec<String> {
-    if misfits.is_empty() {
-        return Vec::new();
-    }
-    lines.sort_unstable();
-    let told = misfits.iter().map(|misfit| {
-        let Some(id) = misfit.entry else {
-            return format!("{SEEDLINGS}: {misfit}");
-        };
-        let own = &lines[lines.partition_point(|(other, _)| *other < id)..];
-        let own = own.iter().take_while(|(other, _)| *other == id);
-        let own: Vec<String> = own.map(|(_, line)| line.to_string()).collect();
-        match &own[..] {
-            [one] => format!("{ENTRIES}, line {one}: {misfit}"),
-            [first, .., last] => format!("{ENTRIES}, lines {first} to {last}: {misfit}"),
-            [] => format!("{ENTRIES}: {misfit}"),
-        }
-    });
-    told.collect()
 }
 
 #[cfg(test)]

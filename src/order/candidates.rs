@@ -160,7 +160,8 @@ impl Candidates {
         let id = form.map(|form| rules.forms[form].id.as_str());
         let first = plan.season.weeks_for(&variety.name, id);
         let yields = plan.season.gives(variety, first, &self.weeks);
-        let kept = f64::from(variety.on_hand.unwrap_or(0)) * plan.storage() / 100.0;
+        let on_hand = f64::from(variety.on_hand.unwrap_or(0));
+        let kept = on_hand * plan.keeps(variety.store.as_ref()) / 100.0;
         let merit = matches.iter().map(|one| {
             // Of a use that is asked for nothing known is no merit; where none is, all fit alike.
             let unknown = f64::from(plan.needs[one.need].for_use.is_none());

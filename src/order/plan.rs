@@ -12,7 +12,7 @@ use super::terms::Terms;
 use super::work::{CUT_BEFORE, Work};
 use crate::measure::bounds::{Bounds, MOST_COUNTED};
 use crate::problem::{Path, Problem, Wrong, read_ron, told};
-use crate::variety::{Money, Text};
+use crate::variety::{Money, StoreCount, Text};
 
 /// The order to be settled.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
@@ -115,6 +115,13 @@ impl Plan {
     /// Tubers of a hundred on hand that keep through the winter.
     pub fn storage(&self) -> f64 {
         self.storage_kept.unwrap_or(STORAGE_KEPT)
+    }
+
+    /// Tubers of a hundred of a variety on hand that keep through the winter: by the stock book where
+    /// that tells, else as the plan says.
+    pub fn keeps(&self, store: Option<&StoreCount>) -> f64 {
+        let told = store.and_then(|store| store.keeps);
+        told.map_or(self.storage(), |keeps| keeps * 100.0)
     }
 
     /// Places in all beds.

@@ -1,6 +1,6 @@
 //! The links of pages: what one hands to another, and the drawings of the page that is seen.
 
-use super::choose_page::{ChooseMessage, Renewed};
+use super::choose_page::{ChooseMessage, Renewed, Stores};
 use super::drawing::page_area;
 use super::filling::FillingMessage;
 use super::key_page::KeyMessage;
@@ -16,24 +16,27 @@ use crate::order::Cut;
 use crate::variety;
 
 /// Who goes by a variety's name, as a sentence.
-fn named_by(row: &RowPage, order: &OrderPage, name: &str) -> Option<String> {
+fn named_by(row: &RowPage, order: &OrderPage, stores: &Stores, name: &str) -> Option<String> {
     let mut things = row.trial().naming(name);
+    if stores.contains_key(&variety::folded(name)) {
+        things.push("entries of the stock book".to_string());
+    }
     things.extend(order.plan().and_then(|plan| plan.naming(name)));
     variety::named_by(name, &things)
 }
 
 impl App {
     pub(super) fn update_choose(&mut self, message: ChooseMessage) -> Option<Effect> {
-        let (row, order) = (&self.row, &self.order);
-        let named = |name: &str| named_by(row, order, name);
+        let (row, order, stores) = (&self.row, &self.order, self.choose.stores());
+        let named = |name: &str| named_by(row, order, &stores, name);
         let effect = self.choose.update(message, &named);
         self.tell_of_records();
         effect
     }
 
     pub(super) fn fill_choose(&mut self, message: FillingMessage) -> Option<Effect> {
-        let (row, order) = (&self.row, &self.order);
-        let named = |name: &str| named_by(row, order, name);
+        let (row, order, stores) = (&self.row, &self.order, self.choose.stores());
+        let named = |name: &str| named_by(row, order, &stores, name);
         let effect = self.choose.fill(message, &named);
         self.tell_of_records();
         effect

@@ -136,6 +136,12 @@ impl App {
         self
     }
 
+    /// With what the stock book has of the list's varieties.
+    pub fn with_stores(mut self, stores: Vec<crate::stock::KnownStore>) -> App {
+        self.choose.take_stores(stores);
+        self
+    }
+
     /// With an order to settle or the sentence that says why there is none, and where changes go.
     pub fn with_order(
         mut self,

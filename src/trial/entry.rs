@@ -10,6 +10,7 @@ use jiff::civil::Date;
 use serde::{Deserialize, Serialize};
 
 use super::seedling::{Subject, as_text};
+use crate::book;
 use crate::colour::{NoPart, Part, Spec, with_part};
 use crate::measure::bounds::MOST_COUNTED;
 use crate::measure::{brief, same_id};
@@ -200,6 +201,32 @@ impl Entry {
                 &other.what,
                 other.corrects,
             )
+    }
+}
+
+impl book::Entry for Entry {
+    type Of = Subject;
+
+    const LISTED_BY: &'static str = "trug row";
+
+    fn id(&self) -> u32 {
+        self.id
+    }
+
+    fn corrects(&self) -> Option<u32> {
+        self.corrects
+    }
+
+    fn date(&self) -> Date {
+        self.date
+    }
+
+    fn of(&self) -> &Subject {
+        &self.of
+    }
+
+    fn withdraws(&self) -> bool {
+        self.what == What::Withdrawn
     }
 }
 

@@ -1,15 +1,14 @@
 //! An entry as words: `diameter=98mm,104mm vase=7,8,6,6+ weather=wind:3/12`. This is what the command
 //! line, the screen and the cells of a sheet are read by, and how an entry is shown.
 
-use std::fmt;
-
 use jiff::civil::Date;
 
 use super::entry::{Decision, Entry, EntryError, Fate, Observation, Shade, What};
 use super::seedling::Subject;
+use crate::book::words::{self as words_of, text};
 use crate::colour::{Piece, several};
 use crate::form::{Answers, Traits};
-use crate::measure::day::{self, Calendar, TypedDay};
+use crate::measure::day::{Calendar, TypedDay};
 use crate::measure::{Exact, Length, LengthUnit, SizeUnits};
 use crate::measure::{brief, id_of};
 use crate::problem::told;
@@ -19,8 +18,8 @@ mod print;
 mod told;
 mod words;
 
-pub use print::split;
-pub use words::{WORDS, Word};
+pub use crate::book::words::{ReadError, Word, split};
+pub use words::WORDS;
 
 /// Reads words under a table of traits.
 #[derive(Debug, Clone, Copy)]
@@ -47,17 +46,6 @@ pub struct Draft {
     pub what: What,
 }
 
-/// Why words are not an entry: one sentence.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub struct ReadError {
-    /// The word that is wrong.
-    pub about: String,
-    found: String,
-    expected: String,
-}
-
-const MOST_COUNT: u32 = 9999;
-
 impl Reader<'_> {
     /// Reads `WORD=VALUE` words; each may come once.
     ///
@@ -76,22 +64,20 @@ impl Reader<'_> {
         let (mut fate, mut reason, mut withdraw) = (None, None, None);
         for pair in words {
             let pair = pair.as_ref();
-            let (id, value) = pair.split_once('=').ok_or_else(|| ReadError {
-                about: told(&brief(pair)),
-                found: format!("{pair:?}", pair = brief(pair)),
-                expected: "WORD=VALUE, such as diameter=98mm or centre=closed".to_string(),
+            let (id, value) = pair.split_once('=').ok_or_else(|| {
+                ReadError::no_pair(pair, "WORD=VALUE, such as diameter=98mm or centre=closed")
             })?;
             let (typed, value) = (id.trim(), value.trim());
             let word = id_of(typed);
             if seen.contains(&word) {
-                return Err(fault(typed, value, "each word once".to_string()));
+                return Err(ReadError::of(typed, value, "each word once"));
             }
             let id = word.as_str();
             match id {
-                "date" => draft.date = Some(self.day(id, value)?),
+                "date" => draft.date = Some(words_of::day(id, value, &self.days)?),
                 "by" => draft.by = Some(text(id, value)?),
-                "corrects" => draft.corrects = Some(entry_number(id, value)?),
-                "withdraw" => withdraw = Some(entry_number(id, value)?),
+                "corrects" => draft.corrects = Some(words_of::number(&WORDS, id, value)?),
+                "withdraw" => withdraw = Some(words_of::number(&WORDS, id, value)?),
                 "decide" => fate = Some(value.parse::<Fate>().map_err(|e| within(id, e))?),
                 "reason" => reason = Some(text(id, value)?),
                 _ if self.observed(&mut observation, id, value)? => {}
@@ -103,7 +89,7 @@ impl Reader<'_> {
         observation.bloom = self.bloom(&answers)?;
         let alone = |word: &str| {
             let expected = format!("{word} in an entry without observations");
-            Err(fault(word, "it beside observations", expected))
+            Err(ReadError::of(word, "it beside observations", expected))
         };
         draft.what = match (withdraw, fate, reason) {
             (Some(_), ..)
@@ -118,19 +104,15 @@ impl Reader<'_> {
             (_, Some(_), _) if !observation.is_empty() => return alone("decide"),
             (_, Some(fate), reason) => What::Decided(Decision { fate, reason }),
             (_, None, Some(reason)) => {
-                return Err(fault(
-                    "reason",
-                    &reason,
-                    "decide=keep, hold or cull with it".into(),
-                ));
+                let expected = "decide=keep, hold or cull with it";
+                return Err(ReadError::of("reason", &reason, expected));
             }
             (None, None, None) if observation.is_empty() => {
-                return Err(ReadError {
-                    about: "entry".to_string(),
-                    found: "nothing that was seen or decided".to_string(),
-                    expected: "at least one word such as diameter=98mm, vase=7,6+ or centre=closed"
-                        .to_string(),
-                });
+                return Err(ReadError::found(
+                    "entry",
+                    "nothing that was seen or decided",
+                    "at least one word such as diameter=98mm, vase=7,6+ or centre=closed",
+                ));
             }
             (None, None, None) => What::Observed(observation),
         };
@@ -178,20 +160,9 @@ impl Reader<'_> {
         Ok(true)
     }
 
-    fn day(&self, id: &str, value: &str) -> Result<TypedDay, ReadError> {
-        day::typed(value, &self.days).map_err(|told| ReadError {
-            about: id.to_string(),
-            found: told,
-            expected: String::new(),
-        })
-    }
-
     fn bloom(&self, pairs: &[&str]) -> Result<Option<Text>, ReadError> {
-        let answers = Answers::read(pairs, self.traits).map_err(|error| ReadError {
-            about: String::new(),
-            found: error.to_string(),
-            expected: String::new(),
-        })?;
+        let answers = Answers::read(pairs, self.traits);
+        let answers = answers.map_err(|error| ReadError::clause("", error))?;
         let printed = answers.print(self.traits);
         match printed.is_empty() {
             true => Ok(None),
@@ -214,7 +185,7 @@ impl Reader<'_> {
             (Ok(number), Some(unit)) => (Length::new(number, unit), Some(unit)),
             _ => (value.parse().map_err(|_| expected(id, value))?, None),
         };
-        let whole = || fault(id, value, "a length over 0 and up to 5m".to_string());
+        let whole = || ReadError::of(id, value, "a length over 0 and up to 5m");
         let extent = Extent::try_from(length).map_err(|_| whole())?;
         // A bare number in the grower's other units is the usual slip: say as what it was read.
         let one = self.traits.find(id).map(|at| self.traits.get(at));
@@ -231,7 +202,7 @@ impl Reader<'_> {
                 let told = format!(
                     "a length over 0 and up to {most}; {value} is read as {value}{unit}: write {value}{other} if that is meant"
                 );
-                Err(fault(id, value, told))
+                Err(ReadError::of(id, value, told))
             }
             _ => Ok(extent),
         }
@@ -239,15 +210,12 @@ impl Reader<'_> {
 
     fn unknown(&self, id: &str) -> ReadError {
         let words: Vec<&str> = WORDS.iter().map(|word| word.id).collect();
-        ReadError {
-            about: told(&brief(id)),
-            found: format!("{id:?}", id = brief(id)),
-            expected: format!(
-                "one of {}, or a trait ({})",
-                words.join(", "),
-                self.traits.ids()
-            ),
-        }
+        let expected = format!(
+            "one of {}, or a trait ({})",
+            words.join(", "),
+            self.traits.ids()
+        );
+        ReadError::no_pair(id, expected)
     }
 }
 
@@ -257,7 +225,7 @@ impl Draft {
         Entry {
             id,
             corrects: self.corrects,
-            date: self.date.map_or(day, |typed| typed.day),
+            date: words_of::day_or(self.date.as_ref(), day),
             by: self.by,
             of,
             what: self.what,
@@ -285,60 +253,18 @@ fn list<T: std::str::FromStr<Err = EntryError>>(
     parts.iter().map(one).collect()
 }
 
-fn count(id: &str, value: &str) -> Result<u32, ReadError> {
-    let digits = value.bytes().all(|byte| byte.is_ascii_digit());
-    let number = digits.then(|| value.parse().ok()).flatten();
-    number
-        .filter(|number| *number <= MOST_COUNT)
-        .ok_or_else(|| expected(id, value))
-}
-
-fn entry_number(id: &str, value: &str) -> Result<u32, ReadError> {
-    value.parse().map_err(|_| expected(id, value))
-}
-
-fn text(id: &str, value: &str) -> Result<Text, ReadError> {
-    Text::new(value).map_err(|error| ReadError {
-        about: told(&brief(id)),
-        found: error.to_string(),
-        expected: String::new(),
-    })
-}
-
 fn within(id: &str, error: EntryError) -> ReadError {
-    ReadError {
-        about: told(&brief(id)),
-        found: error.found,
-        expected: error.expected,
-    }
+    ReadError::found(&told(&brief(id)), &error.found, error.expected)
+}
+
+fn count(id: &str, value: &str) -> Result<u32, ReadError> {
+    words_of::count(&WORDS, id, value)
 }
 
 /// The error of a value that is not what its word wants.
 fn expected(id: &str, value: &str) -> ReadError {
-    let word = WORDS.iter().find(|word| word.id == id);
-    fault(id, value, word.map_or("", |word| word.expected).to_string())
+    words_of::expected(&WORDS, id, value)
 }
-
-fn fault(id: &str, value: &str, expected: String) -> ReadError {
-    ReadError {
-        about: told(&brief(id)),
-        found: format!("{value:?}", value = brief(value)),
-        expected,
-    }
-}
-
-impl fmt::Display for ReadError {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        match (self.about.as_str(), self.expected.as_str()) {
-            // What another module told is a whole sentence already.
-            ("", _) => f.write_str(&self.found),
-            (about, "") => write!(f, "{about}: {}", self.found),
-            (about, expected) => write!(f, "{about}: found {}, expected {expected}", self.found),
-        }
-    }
-}
-
-impl std::error::Error for ReadError {}
 
 #[cfg(test)]
 mod tests;

@@ -9,7 +9,7 @@ use serde::{Deserialize, Serialize};
 
 use crate::measure::brief;
 use crate::measure::day::{self, Calendar};
-use crate::variety::{Text, TextError};
+use crate::variety::{Text, TextError, Varieties};
 
 /// A seedling's number, written `26-014`: the last two digits of the year that it was sown in, and
 /// its own number in that year.
@@ -114,6 +114,19 @@ impl Number {
     /// The year that the number itself names.
     pub fn year(self) -> i16 {
         2000 + i16::from(self.year)
+    }
+}
+
+impl Subject {
+    /// A variety by the name that the list has for it, so that case and accents make no second one.
+    pub fn as_listed(self, list: &Varieties) -> Subject {
+        match &self {
+            Subject::Variety(name) => match list.find(name) {
+                Some(row) => Subject::Variety(list.list()[row].name.clone()),
+                None => self,
+            },
+            Subject::Seedling(_) => self,
+        }
     }
 }
 

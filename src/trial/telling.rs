@@ -285,7 +285,7 @@ fn damage_in_words(damage: &Damage) -> String {
 }
 
 /// `3 of 12, 25 % (95 %: 5 to 57 %)`.
-pub(super) fn share_in_words(share: Share) -> String {
+pub fn share_in_words(share: Share) -> String {
     let Interval { low, high } = share.limits();
     let value = share.value().map_or("unknown".to_string(), percent);
     format!(

@@ -117,11 +117,21 @@ fn fields(variety: &Variety, context: IndexContext<'_>, units: SizeUnits) -> Vec
             variety.price_a_tuber().map(money),
         ),
         Pair::new("price_a_stem", "price a stem", price.map(money)),
-        Pair::new("on_hand", "on hand", variety.on_hand),
+        Pair::new("on_hand", "on hand", variety.on_hand).noted(counted_on(variety)),
+        Pair::data(
+            "on_hand_counted",
+            variety.store.and_then(|store| store.counted),
+        ),
         Pair::new("protected", "protected", protected(variety)),
         Pair::new("notes", "notes", variety.notes.as_deref()),
         Pair::new("shortlist", "shortlist", shortlist(variety)),
     ]
+}
+
+/// When the tubers on hand were counted, where the stock book says so.
+fn counted_on(variety: &Variety) -> String {
+    let day = variety.store.and_then(|store| store.counted);
+    day.map_or(String::new(), |day| format!("the stock book's, of {day}"))
 }
 
 fn form(variety: &Variety, rules: &RuleSet) -> Option<Cell> {

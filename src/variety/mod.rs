@@ -69,7 +69,9 @@ pub use naming::{NameCheck, NamingRules};
 pub use narrow::{Left, Mend, Narrowing};
 pub use query_cache::QueryCache;
 pub use rank::{By, Ranked, Ranking, closeness};
-pub use record::{ColourNote, Foliage, FormKnown, FormNote, Offer, Shortlisted, Variety};
+pub use record::{
+    ColourNote, Foliage, FormKnown, FormNote, Offer, Shortlisted, StoreCount, Variety,
+};
 pub use rekey::{Rekeyed, rekeyed};
 pub use rests::{Ground, Rests};
 pub use shades::Distances;

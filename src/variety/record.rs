@@ -85,6 +85,9 @@ pub struct Variety {
         deserialize_with = "crate::measure::bounds::counted"
     )]
     pub on_hand: Option<u32>,
+    /// What the stock book says of these. Never saved in a record, since the book has a place of its own.
+    #[serde(skip)]
+    pub store: Option<StoreCount>,
     /// Where it can be bought.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub offers: Vec<Offer>,
@@ -151,6 +154,16 @@ pub enum Foliage {
     Dark,
 }
 
+/// What the stock book says of a variety's tubers in store.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct StoreCount {
+    /// The day on which those on hand were counted; `None` where they are the list's.
+    pub counted: Option<Date>,
+    /// The part of those on hand that will be sound at planting, 0 to 1, by the losses of the book's
+    /// winters; `None` where too few were counted.
+    pub keeps: Option<f64>,
+}
+
 /// What a supplier offers.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
@@ -211,6 +224,7 @@ impl Variety {
             stems_a_week: None,
             stems_a_plant: None,
             on_hand: None,
+            store: None,
             offers: Vec::new(),
             protected: None,
             licence: None,

@@ -14,6 +14,7 @@ mod order;
 mod paper;
 mod screen;
 mod source;
+mod stock;
 mod tag;
 mod trial;
 mod variety;

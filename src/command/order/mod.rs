@@ -5,6 +5,7 @@ mod asked;
 mod beds;
 mod changed;
 mod files;
+mod last;
 mod object;
 mod printed;
 mod season;
@@ -14,6 +15,8 @@ mod show;
 mod tests;
 mod tried;
 mod work;
+
+pub(super) use last::{Last, last};
 
 use std::io::Write;
 use std::time::{Duration, Instant};

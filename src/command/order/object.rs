@@ -68,7 +68,7 @@ pub(super) fn of(
         mended(plan, mends),
         weeks(chart.as_ref()),
         dates(plan, settled, list),
-        figures(plan),
+        figures(plan, list),
         notes(settled),
         work_data(plan, context),
         // The rule set and the units decide what is served and how a bed is told.

@@ -92,7 +92,7 @@ pub(super) fn all(
             needs(plan, settled, order),
             planted(plan, settled, order),
             dates(plan, settled, &worked.list),
-            figures(plan),
+            figures(plan, &worked.list),
             notes(settled),
         ],
     )

@@ -6,11 +6,11 @@ use anyhow::Result;
 use serde_json::json;
 
 use super::super::{Context, open_to_write, today};
-use super::{as_listed, bad, grounds, tell};
+use super::{bad, grounds, tell};
 use crate::folder::row::open_row_of;
 use crate::measure::day;
 use crate::trial::read::{Draft, Reader};
-use crate::trial::{Decision, Entry, EntryContext, Fate, What};
+use crate::trial::{Decision, Entry, EntryContext, Fate, Subject, What};
 use crate::variety::Text;
 
 /// What `trug row note` takes.
@@ -100,7 +100,8 @@ fn enter(
 ) -> Result<bool> {
     let list = context.varieties()?;
     let folder = open_to_write(context.own_folder()?, errors)?;
-    let subject = as_listed(id.parse().map_err(bad)?, &list);
+    let subject: Subject = id.parse().map_err(bad)?;
+    let subject = subject.as_listed(&list);
     let (row, mut files) = open_row_of(&folder, &subject, draft.corrects)?;
     tell(&row, errors)?;
     let today = today();

@@ -154,7 +154,8 @@ impl Workings {
 
     /// Whom an id means: a plant of the row, a variety by the name that the list has for it.
     fn subject(&self, id: &str) -> Result<Subject> {
-        let subject = as_listed(id.parse().map_err(bad)?, &self.list);
+        let subject: Subject = id.parse().map_err(bad)?;
+        let subject = subject.as_listed(&self.list);
         if self.row.trial.subjects().contains(&subject) {
             return Ok(subject);
         }
@@ -205,17 +206,6 @@ fn tell(row: &ReadRow, errors: &mut dyn Write) -> Result<()> {
         writeln!(errors, "trug: {problem}")?;
     }
     Ok(())
-}
-
-/// A variety by the name that the list has for it, so that case and accents make no second one.
-fn as_listed(subject: Subject, list: &Varieties) -> Subject {
-    match &subject {
-        Subject::Variety(name) => match list.find(name) {
-            Some(row) => Subject::Variety(list.list()[row].name.clone()),
-            None => subject,
-        },
-        Subject::Seedling(_) => subject,
-    }
 }
 
 fn bad(error: impl std::fmt::Display) -> anyhow::Error {

@@ -4,18 +4,15 @@ use std::io::Write;
 use std::path::PathBuf;
 
 use anyhow::{Context as _, Result, anyhow};
-use serde_json::json;
 
-use super::super::{Context, open_to_write, printed, today};
+use super::super::pencil::{self, Blank, Given};
+use super::super::{Context, open_to_write, today};
 use super::{bad, grounds, tell};
-use crate::account::text::counted;
 use crate::folder::row::{open_row, row};
 use crate::folder::sheet::SheetError;
 use crate::folder::{Folder, sheet};
 use crate::measure::day;
-use crate::paper::{self, Margins, pdf};
-use crate::table;
-use crate::trial::sheet::{BadRow, FieldSheet, Filled, Purpose};
+use crate::trial::sheet::{Filled, Purpose};
 use crate::trial::{Fate, Subject};
 
 /// What `trug row sheet` takes.
@@ -85,36 +82,14 @@ pub(super) fn blank(
         )));
     }
     let traits = &context.set().traits;
-    let sheet = FieldSheet::blank(&trial, &subjects, purpose, traits, context.units);
-    let Some(path) = &arguments.out else {
-        write!(out, "{}", sheet.text())?;
-        return Ok(true);
+    let sheet = purpose.blank(&trial, &subjects, traits, context.units);
+    let blank = Blank {
+        sheet: &sheet,
+        path: arguments.out.as_deref(),
+        paper: arguments.paper.as_deref(),
+        plants: subjects.len(),
     };
-    let ending = path.extension().map(|ending| ending.to_ascii_lowercase());
-    let (shown, output) = (path.display(), context.output());
-    match ending.as_ref().and_then(|ending| ending.to_str()) {
-        Some("csv") => {
-            let rows = sheet.in_a_file();
-            output.write(path, &table::write(rows.iter().map(Vec::as_slice)))?;
-        }
-        Some("pdf") => {
-            let paper = printed::paper(arguments.paper.as_deref(), context.units)?;
-            let table = paper::Table {
-                title: sheet.title.clone(),
-                ..printed::ruled(&sheet.table, [])
-            };
-            let pages = table.pages(&paper, MARGINS, (0.0, 0.0)).map_err(bad)?;
-            output.write(path, &pdf(&sheet.title, &pages).map_err(bad)?)?;
-        }
-        Some("txt") => output.write(path, sheet.text().as_bytes())?,
-        _ => {
-            return Err(bad(format!(
-                "found the file name {shown}, expected one that ends in .pdf, .csv or .txt"
-            )));
-        }
-    }
-    writeln!(out, "{shown} is written: {} plants.", subjects.len())?;
-    Ok(true)
+    pencil::write(&blank, context, out)
 }
 
 pub(super) fn import(
@@ -143,28 +118,10 @@ pub(super) fn import(
     let date = date.map(|typed| typed.day);
     let filled = match Filled::of(&read.table, &row.trial, &grounds, date, calendar) {
         Ok(filled) => filled,
-        Err(rows) => {
-            for BadRow { line, told } in &rows {
-                writeln!(errors, "trug: {file}, line {line}: {told}")?;
-            }
-            let rows = match rows.len() {
-                1 => "1 row".to_string(),
-                count => format!("{count} rows"),
-            };
-            return Err(bad(format!(
-                "{file}: {rows} could not be read, so nothing was taken"
-            )));
-        }
+        Err(rows) => return Err(pencil::refused(&arguments.file, &rows, errors)?),
     };
-    for BadRow { line, told } in &filled.strange {
-        writeln!(errors, "trug: {file}, line {line}, to check: {told}")?;
-    }
-    if !filled.strange.is_empty() && !arguments.preview && !arguments.even_so {
-        let odd = counted(filled.strange.len(), "thing");
-        return Err(bad(format!(
-            "{file}: {odd} to check, so nothing was taken: --even-so takes all as it is"
-        )));
-    }
+    let meant = arguments.preview || arguments.even_so;
+    pencil::strange(&arguments.file, &filled.strange, meant, errors)?;
     if !arguments.preview {
         let least = files.next_id(&row.trial);
         for (at, entry) in filled.entries.iter().enumerate() {
@@ -176,34 +133,12 @@ pub(super) fn import(
                 .with_context(|| format!("{at} rows of {file} were saved; import it again"))?;
         }
     }
-    let new = filled.entries.len();
-    if context.json {
-        let object = json!({
-            "taken": if arguments.preview { 0 } else { new },
-            "new": new,
-            "same": filled.same,
-            "blank": filled.blank,
-        });
-        context.print(out, object)?;
-        return Ok(true);
-    }
-    let did = if arguments.preview {
-        "would be saved"
-    } else {
-        "saved"
+    let given = Given {
+        file: &arguments.file,
+        preview: arguments.preview,
+        new: filled.entries.len(),
+        same: filled.same,
+        blank: filled.blank,
     };
-    writeln!(
-        out,
-        "{file}: {new} entries {did}, {} in the book already, {} rows blank.",
-        filled.same, filled.blank
-    )?;
-    Ok(true)
+    pencil::told(&given, context, out)
 }
-
-/// Room at the edges of a printed sheet, mm.
-const MARGINS: Margins = Margins {
-    top: 12.0,
-    right: 10.0,
-    bottom: 12.0,
-    left: 10.0,
-};

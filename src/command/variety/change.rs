@@ -11,6 +11,7 @@ use crate::folder::contents::{open_varieties, save_varieties};
 use crate::folder::names::WORDS;
 use crate::folder::order::plan;
 use crate::folder::row::row;
+use crate::folder::stock::stock;
 use crate::folder::{FileGuard, Folder};
 use crate::problem::read_ron;
 use crate::record::{Fields, Given, given, take_given};
@@ -215,7 +216,9 @@ fn read(fields: &[String]) -> Result<Vec<Given>> {
 /// Refuses to take a name away that the row or the order go by.
 fn refuse_where_named(variety: &Variety, context: &Context) -> Result<()> {
     let folder = context.folder.as_deref();
-    let mut things = row(folder)?.trial.naming(&variety.name);
+    let trial = row(folder)?.trial;
+    let mut things = trial.naming(&variety.name);
+    things.extend(stock(folder, &trial)?.stock.naming(&variety.name));
     // An order that cannot be read says nothing.
     let plan = plan(folder).ok().flatten();
     things.extend(plan.and_then(|plan| plan.naming(&variety.name)));

@@ -2,7 +2,8 @@
 
 use std::collections::HashMap;
 
-use crate::trial::{Entry, MOST_ENTRIES, Subject, What};
+use crate::book::MOST_ENTRIES;
+use crate::trial::{Entry, Subject, What};
 
 /// One entry: its number, and the byte of the book that its line begins at.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]

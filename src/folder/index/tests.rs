@@ -6,12 +6,13 @@ use jiff::civil::Date;
 use proptest::prelude::*;
 
 use super::*;
+use crate::book::MOST_ENTRIES;
 use crate::colour::Vocabulary;
 use crate::folder::names::{ENTRIES, INDEX};
 use crate::folder::row::{open_row, open_row_of};
 use crate::form::RuleSet;
 use crate::measure::SizeUnits;
-use crate::trial::{EntryContext, MOST_ENTRIES, Trial, What};
+use crate::trial::{EntryContext, Trial, What};
 use crate::variety::Varieties;
 use book::{PLANTS, book, entry, folder, line, next, plain_book, subject, text};
 

@@ -32,7 +32,7 @@ pub use harvest::{Brought, brought, counts, harvest_section};
 pub use have::{ToHand, have, to_hand, weeks_to_hand};
 pub use lacking::{Lack, lacking};
 pub use mending::mend_sentence;
-pub use reckoned::reckoned;
+pub use reckoned::{counted_in_store, reckoned};
 pub use sheet::{sheet, sheet_rows};
 pub use telling::{promise_in_words, risk_in_words, short_lines, status_sentence};
 pub use why::{why, why_not};

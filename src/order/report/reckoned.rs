@@ -2,15 +2,20 @@
 
 use std::collections::HashSet;
 
+use jiff::civil::Date;
+
+use crate::account::text::counted;
 use crate::form::traits::list_and;
 use crate::order::told::spaced;
 use crate::order::{Figure, Method, Need, Plan};
-use crate::variety::Text;
+use crate::variety::{StoreCount, Text, Varieties, Variety};
 
 /// Where a figure of the plan itself comes from.
 const GROWERS: &str = "the grower's";
 /// What is assumed of tubers in store.
 const KEPT: &str = "assumed: one selling farm plans on so many";
+/// What was counted of tubers in store.
+const BOOK: &str = "the stock book's";
 /// The least fitness of a need for a use that says none.
 const LEAST_FITNESS: &str = "assumed: our own choice, from where a variety is said to fit a use";
 /// How far from its colours a need that does not say it goes.
@@ -63,6 +68,46 @@ pub fn reckoned(plan: &Plan) -> Vec<Figure> {
         source,
     ));
     figures.extend(assumed_of_needs(plan));
+    figures
+}
+
+/// What the stock book says in place of the list and of what is assumed of tubers in store.
+pub fn counted_in_store(list: &Varieties) -> Vec<Figure> {
+    let stores = list.list().iter().filter_map(|one| Some((one, one.store?)));
+    let stores: Vec<(&Variety, StoreCount)> = stores.collect();
+    let figure = |name, value: String| Figure {
+        name,
+        value,
+        source: BOOK.to_string(),
+    };
+    let of = |count: usize| counted(count, "variety");
+    let days: Vec<Date> = stores.iter().filter_map(|(_, one)| one.counted).collect();
+    let keeps = stores.iter().filter_map(|(_, one)| one.keeps);
+    let keeps: Vec<f64> = keeps.map(|part| part * 100.0).collect();
+    let mut figures = Vec::new();
+    if let (Some(first), Some(last)) = (days.iter().min(), days.iter().max()) {
+        let tubers = stores.iter().filter(|(_, one)| one.counted.is_some());
+        let tubers: u64 = tubers
+            .map(|(one, _)| u64::from(one.on_hand.unwrap_or(0)))
+            .sum();
+        let when = match first == last {
+            true => format!("counted on {first}"),
+            false => format!("counted from {first} to {last}"),
+        };
+        let value = format!("{tubers} tubers of {}, {when}", of(days.len()));
+        figures.push(figure("on hand, of those in the stock book", value));
+    }
+    if !keeps.is_empty() {
+        let (low, high) = (
+            keeps.iter().copied().fold(f64::INFINITY, f64::min),
+            keeps.iter().copied().fold(0.0, f64::max),
+        );
+        let value = match high - low < 1.0 {
+            true => format!("{high:.0} of 100, for {}", of(keeps.len())),
+            false => format!("{low:.0} to {high:.0} of 100, for {}", of(keeps.len())),
+        };
+        figures.push(figure("kept in store, of those in the stock book", value));
+    }
     figures
 }
 

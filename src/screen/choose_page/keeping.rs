@@ -88,16 +88,20 @@ impl ChoosePage {
                     seen.on_hand = variety.on_hand;
                 }
                 self.put_record(row);
+                // What is on hand by the stock book is no field of the list.
+                self.see_stores([row]);
                 Some(row)
             }
             Touched::Record(row) => {
                 self.seen.remove(&row);
                 self.put_record(row);
+                self.see_stores([row]);
                 self.renewed.push(row);
                 Some(row)
             }
             Touched::Came(row) => {
                 self.move_rows(row, 1);
+                self.see_stores([row]);
                 self.renewed.push(row);
                 Some(row)
             }
@@ -162,6 +166,7 @@ impl ChoosePage {
         self.compared.retain(|row| *row < count);
         self.renewed = std::iter::once(first).chain(0..count).collect();
         self.seen.clear();
+        self.see_stores(0..count);
         self.held = QueryCache::default();
         if self.index.take().is_some() {
             self.open();

@@ -21,15 +21,17 @@ mod table;
 mod view;
 
 use std::collections::BTreeMap;
+use std::sync::Arc;
 
 use crate::colour::Vocabulary;
 use crate::form::RuleSet;
 use crate::history::History;
 use crate::measure::SizeUnits;
 use crate::order::Pieces;
+use crate::stock::KnownStore;
 use crate::variety::{
     BloomSeason, By, Facet, Index, IndexContext, Names, Narrowing, QueryCache, Step, Uses,
-    Varieties, Variety,
+    Varieties, Variety, folded,
 };
 
 use super::Effect;
@@ -44,6 +46,9 @@ use remembered::Remembered;
 use shown::Shown;
 pub(in crate::screen) use slip::Named;
 use slip::Slip;
+
+/// What the stock book has of varieties of the list, by their names without case and accents.
+pub(super) type Stores = BTreeMap<String, KnownStore>;
 
 /// The list and what it is worked out under.
 #[derive(Debug, Clone)]
@@ -74,6 +79,7 @@ pub struct ChoosePage {
     stock: Stock,
     /// Records of the list with what the trial row saw of them taken in: to choose by, never saved.
     seen: BTreeMap<usize, Variety>,
+    stores: Arc<Stores>,
     keeper: Keeper,
     history: History<Step>,
     /// Rows whose records changed, and whether rows came or went, since that was last asked.
@@ -201,6 +207,7 @@ impl ChoosePage {
         ChoosePage {
             stock,
             seen: BTreeMap::new(),
+            stores: Arc::default(),
             keeper: Keeper::new(keeping),
             history: History::default(),
             renewed: Vec::new(),
@@ -256,12 +263,46 @@ impl ChoosePage {
     /// what hangs on those records is worked out, and what is shown when the page is next opened.
     pub fn take_evidence(&mut self, records: Vec<(usize, Variety)>) {
         for (row, record) in records {
+            let record = self.with_store(record);
             if let Some(index) = &mut self.index {
                 let replaced = index.put(row, &record, self.stock.grounds());
                 self.held.look_again(index, &replaced);
                 self.stale = true;
             }
             self.seen.insert(row, record);
+        }
+    }
+
+    /// Takes in what the stock book has of the list's varieties.
+    pub fn take_stores(&mut self, stores: Vec<KnownStore>) {
+        let named = stores.into_iter().map(|one| (folded(&one.variety), one));
+        self.stores = Arc::new(named.collect());
+        self.see_stores(0..self.stock.list.len());
+    }
+
+    /// What the stock book has of varieties of the list.
+    pub(super) fn stores(&self) -> Arc<Stores> {
+        Arc::clone(&self.stores)
+    }
+
+    /// Puts what the stock book has of these rows into their records, beside what the trial row saw.
+    fn see_stores(&mut self, rows: impl IntoIterator<Item = usize>) {
+        if self.stores.is_empty() {
+            return;
+        }
+        let known = rows.into_iter().filter_map(|row| {
+            let record = self.known(row);
+            let has = self.stores.contains_key(&folded(&record.name));
+            has.then(|| (row, record.clone()))
+        });
+        let known = known.collect();
+        self.take_evidence(known);
+    }
+
+    fn with_store(&self, record: Variety) -> Variety {
+        match self.stores.get(&folded(&record.name)) {
+            Some(store) => store.in_record(record),
+            None => record,
         }
     }
 

@@ -39,7 +39,9 @@ impl Ground {
     pub(super) fn based_on(&self, list: &Varieties) -> bool {
         let own = self.stock.list.list();
         let same = |(one, other): (&Variety, &Variety)| {
-            one.on_hand == other.on_hand && one.shortlist.is_some() == other.shortlist.is_some()
+            let of_book = one.store.is_some_and(|store| store.counted.is_some());
+            (of_book || one.on_hand == other.on_hand)
+                && one.shortlist.is_some() == other.shortlist.is_some()
         };
         own.len() == list.len() && own.iter().zip(list.list()).all(same)
     }

@@ -82,7 +82,7 @@ impl OrderPage {
                 columns,
             ));
         }
-        let figures = figures(plan);
+        let figures = figures(plan, ground.list());
         part(&mut rows, columns, &figures.head, texts_of(&figures));
         part(
             &mut rows,

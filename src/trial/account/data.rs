@@ -149,7 +149,7 @@ fn season(season: &Season) -> Cell {
 }
 
 /// A share that was counted, with its limits at 95 %.
-pub(in crate::trial) fn share(share: Share) -> Cell {
+pub fn share(share: Share) -> Cell {
     Cell::Record(share_fields(share))
 }
 

@@ -8,8 +8,8 @@ mod data;
 mod plant;
 mod table;
 
-pub use data::vase;
-pub(super) use data::{share, would_stay};
+pub(super) use data::would_stay;
+pub use data::{share, vase};
 pub use plant::Fits;
 pub use table::row_table;
 

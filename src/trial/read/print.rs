@@ -1,8 +1,8 @@
-//! An entry shown as words, and a line of words taken apart again.
+//! An entry shown as words.
 
 use std::fmt;
 
-use super::ReadError;
+use crate::book::words::line;
 use crate::trial::entry::{Entry, What};
 use crate::variety::{Extent, Text};
 
@@ -50,63 +50,8 @@ impl Entry {
     /// The words on one line that [`Reader::read_line`](super::Reader::read_line) reads back; it can be pasted behind a
     /// command too.
     pub fn print(&self) -> String {
-        let words: Vec<String> = self.words().iter().map(|word| quoted(word)).collect();
-        words.join(" ")
+        line(&self.words())
     }
-}
-
-/// The words of a line, as a shell would part them: single quotation marks take all as it is,
-/// double ones let a backslash stand before any character.
-///
-/// # Errors
-/// A quotation mark that is never closed.
-pub fn split(line: &str) -> Result<Vec<String>, ReadError> {
-    let (mut words, mut word) = (Vec::new(), None::<String>);
-    let mut characters = line.chars();
-    while let Some(c) = characters.next() {
-        match c {
-            ' ' | '\t' => words.extend(word.take()),
-            '\'' | '"' => {
-                let word = word.get_or_insert_default();
-                loop {
-                    match characters.next() {
-                        Some(end) if end == c => break,
-                        Some('\\') if c == '"' => word.extend(characters.next()),
-                        Some(other) => word.push(other),
-                        None => {
-                            return Err(ReadError {
-                                about: "entry".to_string(),
-                                found: format!("a quotation mark {c} that is never closed"),
-                                expected: "one at the end of the value".to_string(),
-                            });
-                        }
-                    }
-                }
-            }
-            c => word.get_or_insert_default().push(c),
-        }
-    }
-    words.extend(word);
-    Ok(words)
-}
-
-fn quoted(word: &str) -> String {
-    let bare = |c: char| c.is_alphanumeric() || "-_.,:/+=%#@".contains(c);
-    if word.chars().all(bare) {
-        return word.to_string();
-    }
-    let (id, value) = word.split_once('=').unwrap_or(("", word));
-    if !value.contains('\'') {
-        return format!("{id}='{value}'");
-    }
-    let mut escaped = String::new();
-    for c in value.chars() {
-        if "\"\\$`".contains(c) {
-            escaped.push('\\');
-        }
-        escaped.push(c);
-    }
-    format!("{id}=\"{escaped}\"")
 }
 
 fn joined<T: fmt::Display>(list: impl IntoIterator<Item = T>) -> Option<String> {

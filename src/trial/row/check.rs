@@ -4,7 +4,7 @@ use std::fmt;
 
 use jiff::civil::Date;
 
-use super::{AddError, MOST_ENTRIES, Trial};
+use super::Trial;
 use crate::colour::Vocabulary;
 use crate::form::space::Block;
 use crate::form::{Answers, RuleSet};
@@ -56,62 +56,11 @@ impl Trial {
     pub fn check(&self, entry: &Entry, grounds: &EntryContext<'_>) -> Vec<Doubt> {
         let mut doubts = Vec::new();
         let mut doubt = |refuses, told: String| doubts.push(Doubt { refuses, told });
-        if let Err(error) = self.root_for(entry) {
-            doubt(true, error.to_string());
+        for told in self.book().refusals(entry) {
+            doubt(true, told);
         }
-        if entry.id > MOST_ENTRIES {
-            doubt(true, AddError::IdPast(entry.id).to_string());
-        }
-        if let (What::Withdrawn, Some(named)) = (&entry.what, entry.corrects)
-            && let Some(by) = self.ended_by(named).filter(|by| by.what == What::Withdrawn)
-        {
-            let by = by.id;
-            doubt(
-                true,
-                format!(
-                    "withdraw: found entry {named}, which entry {by} has withdrawn, expected one that counts; withdraw={by} gives it back"
-                ),
-            );
-        }
-        if entry.date > grounds.today {
-            let today = grounds.today;
-            doubt(
-                true,
-                format!(
-                    "date: found {}, expected a day up to today, {today}",
-                    entry.date
-                ),
-            );
-        }
-        match &entry.of {
-            Subject::Seedling(number) => match self.seedling(*number) {
-                None => doubt(
-                    true,
-                    format!("found the seedling {number}, expected one of the row"),
-                ),
-                Some(seedling) => {
-                    let sown = seedling.sown.unwrap_or(Sown::Year(number.year()));
-                    if entry.date < sown.first_day() {
-                        doubt(
-                            true,
-                            format!(
-                                "date: found {}, expected a day after {number} was sown ({sown})",
-                                entry.date
-                            ),
-                        );
-                    }
-                }
-            },
-            Subject::Variety(name) if grounds.list.find(name).is_none() => {
-                doubt(
-                    true,
-                    format!(
-                        "found the variety {:?}, expected one of the list, or a seedling's number such as 26-014",
-                        name.as_str()
-                    ),
-                );
-            }
-            Subject::Variety(_) => {}
+        for told in self.against(&entry.of, entry.date, grounds.list, grounds.today) {
+            doubt(true, told);
         }
         if let What::Observed(seen) = &entry.what {
             self.check_day(entry, seen, grounds, &mut doubt);
@@ -119,6 +68,38 @@ impl Trial {
             self.check_figures(entry, seen, grounds, &mut doubt);
         }
         doubts
+    }
+
+    /// Why nothing can be noted of a subject on a day: it is yet to come, or the subject is not there or
+    /// was not sown yet. A sentence each.
+    pub fn against(&self, of: &Subject, date: Date, list: &Varieties, today: Date) -> Vec<String> {
+        let mut told = Vec::new();
+        if date > today {
+            told.push(format!(
+                "date: found {date}, expected a day up to today, {today}"
+            ));
+        }
+        match of {
+            Subject::Seedling(number) => match self.seedling(*number) {
+                None => told.push(format!(
+                    "found the seedling {number}, expected one of the row"
+                )),
+                Some(seedling) => {
+                    let sown = seedling.sown.unwrap_or(Sown::Year(number.year()));
+                    if date < sown.first_day() {
+                        told.push(format!(
+                            "date: found {date}, expected a day after {number} was sown ({sown})"
+                        ));
+                    }
+                }
+            },
+            Subject::Variety(name) if list.find(name).is_none() => told.push(format!(
+                "found the variety {:?}, expected one of the list, or a seedling's number such as 26-014",
+                name.as_str()
+            )),
+            Subject::Variety(_) => {}
+        }
+        told
     }
 
     /// A day that nobody told, and the same note twice.
@@ -172,7 +153,7 @@ impl Trial {
 
     /// The entry that this one corrects, as it stands: it says nothing against the correction.
     pub(super) fn replaced(&self, entry: &Entry) -> Option<u32> {
-        Some(self.stands_for(entry.corrects?)?.id)
+        Some(self.book().replaced(entry)?.id)
     }
 
     fn check_bloom(

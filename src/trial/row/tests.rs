@@ -2,6 +2,7 @@ use jiff::civil::Date;
 use proptest::prelude::*;
 
 use super::*;
+use crate::book::MOST_ENTRIES;
 use crate::form::RuleSet;
 use crate::trial::read::Reader;
 

@@ -1,10 +1,9 @@
 //! A filled sheet taken back: every row becomes an entry, or none does.
 
-use std::fmt;
-
 use jiff::civil::Date;
 
 use super::{SUBJECT, unit_of, words};
+use crate::book::sheet::BadRow;
 use crate::measure::brief;
 use crate::measure::day::Calendar;
 use crate::measure::{Exact, SizeUnits};
@@ -25,15 +24,6 @@ pub struct Filled {
     pub blank: usize,
     /// What is strange and was taken all the same, with its line.
     pub strange: Vec<BadRow>,
-}
-
-/// A row that cannot be taken, or is strange.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub struct BadRow {
-    /// Its line in the file.
-    pub line: usize,
-    /// What was found and what was expected.
-    pub told: String,
 }
 
 /// What a column of the table holds.
@@ -252,10 +242,4 @@ fn with_unit(cell: &str, unit: Option<&str>) -> String {
         Err(_) => part.trim().to_string(),
     };
     cell.split(',').map(one).collect::<Vec<_>>().join(",")
-}
-
-impl fmt::Display for BadRow {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        write!(f, "line {}: {}", self.line, self.told)
-    }
 }

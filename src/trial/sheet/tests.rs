@@ -32,7 +32,7 @@ fn the_diameters_shown_on_a_sheet_are_in_its_own_unit() {
     let (trial, _) = Trial::of(Vec::new(), Vec::new());
     let traits = &bench.keyer.set.traits;
     for (units, told) in [(SizeUnits::Mm, "98,104"), (SizeUnits::In, "3.9,4.1")] {
-        let sheet = FieldSheet::blank(&trial, &[], Purpose::Blooms, traits, units);
+        let sheet = Purpose::Blooms.blank(&trial, &[], traits, units);
         let mut columns = sheet.table.columns.iter();
         let column = columns.find(|column| column.id == "diameter");
         assert_eq!(column.expect("a column").hint, told);
@@ -48,7 +48,7 @@ fn a_blank_sheet_has_room_to_write() {
     let (trial, _) = Trial::of(vec![seedling], Vec::new());
     let subjects = ["24-003", "Haaf Light"].map(|text| text.parse().expect(text));
     let traits = &bench.keyer.set.traits;
-    let sheet = FieldSheet::blank(&trial, &subjects, Purpose::Counts, traits, SizeUnits::Mm);
+    let sheet = Purpose::Counts.blank(&trial, &subjects, traits, SizeUnits::Mm);
     let text = sheet.text();
     let lines: Vec<&str> = text.lines().collect();
     assert_eq!(
@@ -64,7 +64,7 @@ fn a_blank_sheet_has_room_to_write() {
         lines[5]
     );
     assert_eq!(lines.len(), 2 + 2 + 2 * 3);
-    let blooms = FieldSheet::blank(&trial, &subjects, Purpose::Blooms, traits, SizeUnits::In);
+    let blooms = Purpose::Blooms.blank(&trial, &subjects, traits, SizeUnits::In);
     assert_eq!(blooms.table.columns[4].name, "diameter (in)");
     assert_eq!(blooms.table.columns.len(), 4 + 2 + 12 + 1);
     let rows = blooms.in_a_file();

@@ -152,6 +152,10 @@ fn what_an_entry_may_say_is_listed_by_help() {
     for word in trug::trial::read::WORDS {
         assert!(help.contains(&format!("  {} ", word.id)), "{help}");
     }
+    let help = Grower::new().does("trug stock note --help");
+    for word in trug::stock::read::WORDS {
+        assert!(help.contains(&format!("  {} ", word.id)), "{help}");
+    }
 }
 
 #[test]

@@ -7,11 +7,13 @@ use std::path::Path;
 use crate::common::order_lane::{Lane, PLAN};
 
 /// Every command that writes a file, with the file's name to be put last.
-const WRITERS: [&[&str]; 15] = [
+const WRITERS: [&[&str]; 17] = [
     &["export", "out.csv"],
     &["row", "sheet", "--out", "out.csv"],
     &["row", "sheet", "--out", "out.pdf"],
     &["row", "sheet", "--out", "out.txt"],
+    &["stock", "sheet", "Haaf Bell", "--out", "out.pdf"],
+    &["stock", "--csv", "out.csv"],
     &["tag", "Haaf Bell", "--kind", "stake", "--out", "out.csv"],
     &["tag", "Haaf Bell", "--kind", "stake", "--out", "out.svg"],
     &["tag", "--stock", "out.ron"],

@@ -3,6 +3,7 @@
 //! A test starts this same test binary again as a child: [`worker`] does what the environment says
 //! and reports on standard output.
 
+mod books;
 mod child;
 mod full;
 mod kills;
@@ -11,7 +12,6 @@ mod links;
 mod list;
 mod order;
 mod read_only;
-mod row;
 mod together;
 
 use std::path::Path;
@@ -75,7 +75,8 @@ fn worker() {
         "save-list" => list::stream_saves(dir),
         "save-order" => order::stream_saves(dir),
         "journal" => kills::stream_entries(dir),
-        "row" => row::stream_entries(dir),
+        "row" => books::stream_row(dir),
+        "stock" => books::stream_stock(dir),
         "hold" => {
             let folder = Folder::open(dir, "14:05").expect("opens");
             say(format_args!(

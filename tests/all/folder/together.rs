@@ -43,6 +43,49 @@ fn a_hundred_notes_at_once_are_all_saved() {
 }
 
 #[test]
+fn two_programs_at_once_never_sell_one_tuber_twice() {
+    let lane = SmallLane::new();
+    let date = |day: &str| format!("date=2026-{day}");
+    let lifted = lane.trug(&["stock", "note", "26-001", "divided=60", &date("10-20")]);
+    lifted.done();
+    let sell = |_| -> std::process::Child {
+        command(lane.home())
+            .args([
+                "stock",
+                "note",
+                "26-001",
+                "sold=4",
+                "price=4.50",
+                "--even-so",
+            ])
+            .args([&date("11-02"), "--at", "lane"])
+            .stdin(Stdio::null())
+            .stdout(Stdio::null())
+            .stderr(Stdio::piped())
+            .spawn()
+            .expect("starts")
+    };
+    let sales: Vec<_> = (0..20).map(sell).collect();
+    let ends = sales.into_iter().map(|sale| {
+        let output = sale.wait_with_output().expect("ends");
+        let told = String::from_utf8_lossy(&output.stderr);
+        let refused = told.contains("expected at most the 0 tubers that are here");
+        assert!(output.status.success() != refused, "{told}");
+        output.status.success()
+    });
+    assert_eq!(ends.filter(|sold| *sold).count(), 15);
+    assert_eq!(lane.text("stock.journal").lines().count(), 16);
+    let shown = lane.trug(&["stock", "26-001", "--json"]).done();
+    let shown: serde_json::Value = serde_json::from_str(&shown).expect("an object");
+    let lifting = &shown["liftings"][0];
+    assert_eq!(
+        (&lifting["in_store"], &lifting["sold"]),
+        (&0.into(), &60.into())
+    );
+    assert_eq!(lifting["takings"], 270.0);
+}
+
+#[test]
 fn who_waits_for_a_program_that_has_the_folder_is_told_for_which() {
     let lane = SmallLane::new();
     let holder = Folder::open(&lane.dir(), "14:05").expect("opens");

@@ -64,7 +64,7 @@ macro_rules! each_parser {
 }
 
 each_parser! {
-    answers colours days notes needs work figures plan_figures
+    answers colours days notes stock_notes needs work figures plan_figures
     the_list the_order the_settled the_row settings own_words kept traits rules uses pieces colour_words tags papers release
-    naming journal cells lists_in_cells field_sheets xlsx ods
+    naming journal stock_journal cells lists_in_cells field_sheets stock_sheets xlsx ods
 }

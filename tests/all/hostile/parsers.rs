@@ -9,7 +9,7 @@ use jiff::civil::date;
 use serde::de::DeserializeOwned;
 use trug::colour::{Spec, Vocabulary};
 use trug::folder::text::read_records;
-use trug::folder::{row, settings::Settings};
+use trug::folder::{row, settings::Settings, stock};
 use trug::form::{Answers, RuleSet, Traits, part};
 use trug::measure::day::{self, Calendar};
 use trug::measure::{Exact, Length, Money};
@@ -59,6 +59,7 @@ const TRAITS: &str = include_str!("../../../assets/traits.ron");
 const ORDER: &str = include_str!("../../../catalogue/order.ron");
 const ROW: &str = include_str!("../../../catalogue/trial.ron");
 const JOURNAL: &str = include_str!("../../../catalogue/trial.journal");
+const STOCK: &str = include_str!("../../../catalogue/stock.journal");
 const LIST: &str = include_str!("../../../catalogue/varieties.ron");
 
 pub(super) fn all() -> Vec<Parser> {
@@ -114,6 +115,11 @@ pub(super) fn all() -> Vec<Parser> {
                 };
                 bare.map(read).concat()
             },
+        ),
+        of(
+            "stock_notes",
+            || lines(STOCK_NOTES),
+            |text| told(trug::stock::read::Draft::read_line(text, &DAYS)),
         ),
         of(
             "needs",
@@ -281,6 +287,12 @@ pub(super) fn all() -> Vec<Parser> {
             read: Reads::Bytes(|bytes| journal(JOURNALS.path(), bytes)),
         },
         Parser {
+            name: "stock_journal",
+            inputs: || pieces(STOCK, 6),
+            pack: as_it_is,
+            read: Reads::Bytes(|bytes| stock_journal(JOURNALS.path(), bytes)),
+        },
+        Parser {
             name: "cells",
             inputs: tables::lists,
             pack: as_it_is,
@@ -297,6 +309,12 @@ pub(super) fn all() -> Vec<Parser> {
             inputs: tables::filled_sheets,
             pack: as_it_is,
             read: Reads::Bytes(tables::field_sheets),
+        },
+        Parser {
+            name: "stock_sheets",
+            inputs: tables::filled_stock_sheets,
+            pack: as_it_is,
+            read: Reads::Bytes(tables::stock_sheets),
         },
         Parser {
             name: "xlsx",
@@ -323,6 +341,7 @@ const ANSWERS: &str = "centre=closed tip=flat florets=double\ncentre=disc rows=1
 const COLOURS: &str = "plum with a white tip\nred (main, tipped); white (second, tipped)\nwhite-tipped plum, reverse:lab(60, 20, 30)\npink and cream blend\nplum\n#ff00aa\n#fc0\nlab(60 20 -3.5)\nlab(83, 14, 24)\nwarm\npinks\nlight peach\nlch(50 30 270)";
 const TYPED_DAYS: &str = "2027-04-29\n2026\n 1999-02-28 \n20 Aug 2026 Ann\nFriday, 20th of August 26\n20.8.\n03/04/2027\nyesterday\nweek 33\n2026-W33-5\nfrom 20 Aug to 5 Sep\nweek 30 to 42\nAug 20-25";
 const NOTES: &str = "diameter=98mm,104mm vase=7,8,6,6+ weather=wind:3/12 note=\"good stems\"\ndate=2026-08-20 by=Ann centre=closed tip=? colour=peach,second:#ffcc99\ndecide=keep reason=\"holds in rain\" date=2026-09-30\ncorrects=4 stem=60cm,24in height=1.2m open=12 visits=7/10min\nwithdraw=12\ndate=20.8.2026 cut=3\ncut=1 date=\"Thu, 20 Aug\"\ntubers=9 sound=7 plants=3 cut=24 novelty=yes\ncolour=lab(60, 20, 30),reverse:lab(1 2 3)";
+const STOCK_NOTES: &str = "lifted=12 divided=43 stored=43 place=byre\ndate=2026-01-11 lost=3 why=\"dried out\" by=Ann\nsold=31 price=4.50 to='quay stall' corrects=4\npromised=5 to=Jessie year=2025\nsound=40 keep=9 note=\"good ones\"\npotted=4 planted=3 cuttings=2 given=1\nwithdraw=12";
 const NEEDS: &str = "harvest supper: 20 36-38 colours=warm,lab(83 14 24) within=8 use=low-bowl\nquay: 80 33-41 varieties=4 most=40 each=3\nx: 1 30-30 forms=ball,pompon different=2 fitness=0.5 name=other\n60 30-42 within=8 colours=plum,wine\nuse=tuck-in fitness=0.7";
 const WORK: &str = "Berry wedding: 2027-09-12 12 table bowl, 3 large vase, 1 bride's bunch, 8 buttonhole colours=plum,lab(83 14 24) within=8\nquay stall: fridays 10 market bunch 2027-08-13 to 2027-10-01 colours=warm cut=1 sure=0.9\nx: every sat 13 Aug 2027 - 1 Oct 3 jars and 2 arches\n14 table bowls, 0 jar 19 Sep\npieces=1 jar,2 arch on=Sunday 12 September name=other every=fri from=2027-08-13 to=1 Oct";
 const FIGURES: &str = "7\n62.5\n2 1/2\n3½\n98mm\n3-1/2\"\n90-120cm\n3 to 4 ft\n4.50\nwind:3/12\n6+\n7/10min\nsecond:#ffcc99\n26-014\nHaaf Light\nopen-pollinated\nkeep\n1.5,-2\nhalf\nover 3/4";
@@ -402,6 +421,15 @@ fn told<T>(read: Result<T, impl std::fmt::Display>) -> Vec<String> {
 fn all_told<T>(read: Result<T, Vec<Problem>>) -> Vec<String> {
     let problems = read.err().into_iter().flatten();
     problems.map(|problem| problem.to_string()).collect()
+}
+
+/// The stock book of a folder with such a journal.
+fn stock_journal(folder: &Path, bytes: &[u8]) -> Vec<String> {
+    fs::write(folder.join(stock::STOCK), bytes).expect("writes");
+    match stock::stock(Some(folder), &trug::trial::Trial::default()) {
+        Ok(read) => read.problems,
+        Err(wrong) => iter::once(wrong.to_string()).collect(),
+    }
 }
 
 /// The row of a folder with such a journal.

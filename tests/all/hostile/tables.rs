@@ -5,6 +5,8 @@ use trug::colour::Vocabulary;
 use trug::form::RuleSet;
 use trug::measure::SizeUnits;
 use trug::measure::day::Calendar;
+use trug::stock::sheet::Filled as StockFilled;
+use trug::stock::{Stock, StockContext};
 use trug::table::workbook::WorkbookError;
 use trug::table::{Table, decode, parse, workbook};
 use trug::trial::sheet::Filled;
@@ -20,6 +22,7 @@ struct Demo {
     rules: RuleSet,
     words: Vocabulary,
     trial: Trial,
+    stock: Stock,
 }
 
 thread_local! {
@@ -31,6 +34,7 @@ thread_local! {
             ["26-001", "26-002"].map(|number| Seedling::numbered(number.parse().expect("a number"))).into(),
             Vec::new(),
         ).0,
+        stock: trug::folder::stock::stock(None, &Trial::default()).expect("the demo's book").stock,
     };
 }
 
@@ -46,6 +50,11 @@ pub(super) fn lists() -> Vec<Vec<u8>> {
 /// Field sheets that were filled in.
 pub(super) fn filled_sheets() -> Vec<Vec<u8>> {
     let text = "seedling,place,date,diameter (mm),stem (cm),vase,weather,note\n26-001,,2026-08-20,\"98,104\",60,\"7,6+\",wind:3/12,good\n26-002,,2026-08-21,100,,,,\"'=x\"\n";
+    vec![text.into()]
+}
+
+pub(super) fn filled_stock_sheets() -> Vec<Vec<u8>> {
+    let text = "plant,place,date,by,sold,price,given,promised,to,note\n24-001,byre,2026-11-20,Ann,3,4.50,,,quay stall,good\nTaing Stall,,2026-11-20,,,,,,,\n24-001,byre,,,,,,2,\"Jessie, next door\",\n";
     vec![text.into()]
 }
 
@@ -107,6 +116,25 @@ pub(super) fn field_sheets(bytes: &[u8]) -> Vec<String> {
             Some(date(2026, 8, 20)),
             Calendar::noting(date(2026, 9, 1), None),
         );
+        let bad = read.err().into_iter().flatten();
+        bad.map(|bad| bad.told).collect()
+    })
+}
+
+pub(super) fn stock_sheets(bytes: &[u8]) -> Vec<String> {
+    let table = match table(bytes) {
+        Ok(table) => table,
+        Err(told) => return vec![told],
+    };
+    DEMO.with(|demo| {
+        let grounds = StockContext {
+            trial: &demo.trial,
+            list: &demo.list,
+            today: date(2026, 11, 29),
+        };
+        let days = Calendar::noting(date(2026, 11, 29), None);
+        let day = Some(date(2026, 11, 20));
+        let read = StockFilled::of(&table, &demo.stock, &grounds, day, &days);
         let bad = read.err().into_iter().flatten();
         bad.map(|bad| bad.told).collect()
     })

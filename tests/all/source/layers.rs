@@ -3,7 +3,7 @@
 use super::sources::{Source, sources};
 
 /// What each module of the crate may use beside itself.
-const MAY_USE: [(&str, &[&str]); 23] = [
+const MAY_USE: [(&str, &[&str]); 25] = [
     ("cores", &[]),
     ("measure", &[]),
     ("matching", &[]),
@@ -25,11 +25,18 @@ const MAY_USE: [(&str, &[&str]); 23] = [
             "problem", "record", "table",
         ],
     ),
+    ("book", &["account", "variety", "measure", "problem"]),
     (
         "trial",
         &[
-            "cores", "account", "chart", "variety", "form", "colour", "measure", "problem",
+            "cores", "account", "book", "chart", "variety", "form", "colour", "measure", "problem",
             "record", "table",
+        ],
+    ),
+    (
+        "stock",
+        &[
+            "account", "book", "trial", "variety", "form", "measure", "problem", "table",
         ],
     ),
     (
@@ -55,23 +62,24 @@ const MAY_USE: [(&str, &[&str]); 23] = [
     (
         "folder",
         &[
-            "account", "settings", "tag", "order", "trial", "variety", "form", "colour", "measure",
-            "problem", "record", "table",
+            "account", "book", "settings", "tag", "order", "stock", "trial", "variety", "form",
+            "colour", "measure", "problem", "record", "table",
         ],
     ),
     (
         "screen",
         &[
-            "cores", "account", "settings", "tag", "chart", "paper", "order", "trial", "variety",
-            "draw", "geometry", "form", "colour", "history", "matching", "measure", "problem",
-            "record",
+            "cores", "account", "book", "settings", "tag", "chart", "paper", "order", "stock",
+            "trial", "variety", "draw", "geometry", "form", "colour", "history", "matching",
+            "measure", "problem", "record",
         ],
     ),
     (
         "command",
         &[
-            "account", "folder", "screen", "settings", "tag", "chart", "paper", "order", "trial",
-            "variety", "draw", "form", "colour", "measure", "problem", "record", "table",
+            "account", "book", "folder", "screen", "settings", "tag", "chart", "paper", "order",
+            "stock", "trial", "variety", "draw", "form", "colour", "measure", "problem", "record",
+            "table",
         ],
     ),
     ("main", &["command", "screen", "folder"]),

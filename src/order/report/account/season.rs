@@ -1,7 +1,7 @@
 //! The season of an order: its key dates, its weeks, and the figures that it is reckoned with.
 
 use crate::account::{Cell, Column, Part, Section, Seen, Table};
-use crate::order::report::{Chart, ChartWeek, KeyDate, key_dates, reckoned};
+use crate::order::report::{Chart, ChartWeek, KeyDate, counted_in_store, key_dates, reckoned};
 use crate::order::{Figure, Plan, Settled};
 use crate::variety::Varieties;
 
@@ -29,8 +29,9 @@ pub fn dates(plan: &Plan, settled: &Settled, list: &Varieties) -> Section {
 }
 
 /// Every figure that is reckoned with, and where it is from.
-pub fn figures(plan: &Plan) -> Section {
-    let figures = reckoned(plan);
+pub fn figures(plan: &Plan, list: &Varieties) -> Section {
+    let mut figures = reckoned(plan);
+    figures.extend(counted_in_store(list));
     let told = figures
         .iter()
         .map(|one| format!("{}: {} ({})", one.name, one.value, one.source));

@@ -2,6 +2,7 @@ use jiff::civil::Date;
 
 use super::*;
 use crate::form::RuleSet;
+use crate::trial::AddError;
 use crate::trial::row::tests::{entry, trial};
 
 const LIST: &str = r#"[(name: "Haaf Light"), (name: "Ebb Ember")]"#;

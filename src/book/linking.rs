@@ -1,20 +1,18 @@
 //! How entries hang together: which one goes back to which, and which of them count.
 
 use super::standing::{Link, Standing};
-use super::{AddError, Trial};
-use crate::trial::entry::{Entry, What};
-use crate::trial::seedling::Subject;
+use super::{AddError, Book, Entry};
 
-impl Trial {
+impl<E: Entry> Book<E> {
     /// Entries whose number may be named, by number.
-    pub(super) fn numbered(&self) -> &[Entry] {
+    pub(super) fn numbered(&self) -> &[E] {
         &self.entries[self.past..self.root.len()]
     }
 
     pub(super) fn place(&self, id: u32) -> Option<usize> {
         let numbered = self.numbered();
-        let at = numbered.partition_point(|entry| entry.id < id);
-        numbered.get(at).filter(|entry| entry.id == id)?;
+        let at = numbered.partition_point(|entry| entry.id() < id);
+        numbered.get(at).filter(|entry| entry.id() == id)?;
         Some(self.past + at)
     }
 
@@ -22,34 +20,31 @@ impl Trial {
         self.standing.get(&root).copied().unwrap_or(Some(root))
     }
 
-    pub(super) fn seedling_is_unknown(&self, subject: &Subject) -> bool {
-        matches!(subject, Subject::Seedling(number) if !self.by_number.contains_key(number))
-    }
-
     /// Where the entry goes back to: its own place, or what it changes. Only entries of its own plant
-    /// can be changed: evidence of one is never undone under the head of another.
-    pub(super) fn root_for(&self, entry: &Entry) -> Result<usize, AddError> {
-        let Some(named) = entry.corrects else {
-            return match entry.what {
-                What::Withdrawn => Err(AddError::WithdrawsNothing(entry.id)),
-                What::Observed(_) | What::Decided(_) => Ok(self.root.len()),
+    /// can be changed: what is known of one is never undone under the head of another.
+    pub(super) fn root_for(&self, entry: &E) -> Result<usize, AddError<E::Of>> {
+        let withdraws = entry.withdraws();
+        let Some(named) = entry.corrects() else {
+            return match withdraws {
+                true => Err(AddError::WithdrawsNothing(entry.id())),
+                false => Ok(self.root.len()),
             };
         };
-        let withdraws = entry.what == What::Withdrawn;
         let nothing = AddError::NothingToChange { named, withdraws };
         let at = self.place(named).ok_or(nothing)?;
-        let whose = &self.entries[at].of;
-        if *whose != entry.of {
+        let whose = self.entries[at].of();
+        if whose != entry.of() {
             return Err(AddError::OfAnother {
                 named,
                 whose: whose.clone(),
-                own: entry.of.clone(),
+                own: entry.of().clone(),
+                listed_by: E::LISTED_BY,
             });
         }
         Ok(self.root[at])
     }
 
-    /// Takes the first entry that is not linked yet in; what it changes is for [`Trial::settle`].
+    /// Takes the first entry that is not linked yet in; what it changes is for [`Book::settle`].
     pub(super) fn link(&mut self, root: usize) {
         let at = self.root.len();
         self.root.push(root);
@@ -57,7 +52,7 @@ impl Trial {
             self.changes.entry(root).or_default().push(at);
             return;
         }
-        let of = &self.entries[at].of;
+        let of = self.entries[at].of();
         match self.by_subject.get_mut(of) {
             Some(roots) => roots.push(at),
             None => {
@@ -74,10 +69,10 @@ impl Trial {
             Link {
                 at,
                 names: entry
-                    .corrects
+                    .corrects()
                     .filter(|_| at != root)
                     .and_then(|id| self.place(id)),
-                withdraws: entry.what == What::Withdrawn,
+                withdraws: entry.withdraws(),
             }
         };
         let chain: Vec<Link> = std::iter::once(root)

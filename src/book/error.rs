@@ -1,15 +1,12 @@
-//! Why something cannot be added to a row.
+//! Why an entry cannot be added to a book.
 
 use std::fmt;
 
 use super::MOST_ENTRIES;
-use crate::trial::seedling::{Number, Subject};
 
 /// An entry that cannot be added.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub enum AddError {
-    /// The seedling's number is taken.
-    NumberTaken(Number),
+pub enum AddError<S> {
     /// The entry's number is not above every other.
     IdTaken {
         /// Its number.
@@ -31,21 +28,19 @@ pub enum AddError {
         /// The number of that entry.
         named: u32,
         /// Whose that is.
-        whose: Subject,
+        whose: S,
         /// Whose this one is.
-        own: Subject,
+        own: S,
+        /// The command that lists a plant's entries.
+        listed_by: &'static str,
     },
     /// It withdraws something and does not say what.
     WithdrawsNothing(u32),
 }
 
-impl fmt::Display for AddError {
+impl<S: fmt::Display> fmt::Display for AddError<S> {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
-            AddError::NumberTaken(number) => write!(
-                f,
-                "{number}: found the number a second time, expected each seedling once"
-            ),
             AddError::IdTaken { found, least } => write!(
                 f,
                 "entry: found the number {found}, expected {least} or more"
@@ -61,9 +56,14 @@ impl fmt::Display for AddError {
                     "{word}: found {named}, expected the number of an earlier entry"
                 )
             }
-            AddError::OfAnother { named, whose, own } => write!(
+            AddError::OfAnother {
+                named,
+                whose,
+                own,
+                listed_by,
+            } => write!(
                 f,
-                "found entry {named}, which is of {whose}, expected one of {own}: `trug row {own}` lists them"
+                "found entry {named}, which is of {whose}, expected one of {own}: `{listed_by} {own}` lists them"
             ),
             AddError::WithdrawsNothing(id) => write!(
                 f,
@@ -73,4 +73,4 @@ impl fmt::Display for AddError {
     }
 }
 
-impl std::error::Error for AddError {}
+impl<S: fmt::Debug + fmt::Display> std::error::Error for AddError<S> {}
