@@ -88,6 +88,15 @@ impl Purpose {
         }
     }
 
+    /// Whom a sheet is for where nobody is named: to lift, everybody of the book; else those of whom
+    /// something is here.
+    pub fn usual(self, stock: &Stock) -> Vec<Subject> {
+        let mut all = stock.subjects();
+        let is_here = |one: &Subject| stock.last_lifting(one).is_some_and(|one| one.here() > 0);
+        all.retain(|one| self == Purpose::Lifting || is_here(one));
+        all
+    }
+
     /// A blank sheet for these plants: a row for each place where the last lifting of one lies.
     pub fn blank(self, stock: &Stock, subjects: &[Subject]) -> FieldSheet {
         let column = |id: &str, hint: &str, width: u32| {

@@ -117,7 +117,7 @@ fn fields(variety: &Variety, context: IndexContext<'_>, units: SizeUnits) -> Vec
             variety.price_a_tuber().map(money),
         ),
         Pair::new("price_a_stem", "price a stem", price.map(money)),
-        Pair::new("on_hand", "on hand", variety.on_hand).noted(counted_on(variety)),
+        Pair::new("on_hand", "on hand", on_hand(variety)),
         Pair::data(
             "on_hand_counted",
             variety.store.and_then(|store| store.counted),
@@ -128,10 +128,14 @@ fn fields(variety: &Variety, context: IndexContext<'_>, units: SizeUnits) -> Vec
     ]
 }
 
-/// When the tubers on hand were counted, where the stock book says so.
-fn counted_on(variety: &Variety) -> String {
+/// The tubers on hand; with the day where the stock book counted them.
+fn on_hand(variety: &Variety) -> Option<Cell> {
+    let tubers = variety.on_hand?;
     let day = variety.store.and_then(|store| store.counted);
-    day.map_or(String::new(), |day| format!("the stock book's, of {day}"))
+    Some(match day {
+        Some(day) => Cell::worded(format!("{tubers} (the stock book's, of {day})"), tubers),
+        None => tubers.into(),
+    })
 }
 
 fn form(variety: &Variety, rules: &RuleSet) -> Option<Cell> {

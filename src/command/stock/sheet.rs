@@ -20,7 +20,7 @@ use crate::trial::Subject;
 /// What `trug stock sheet` takes.
 #[derive(Debug, clap::Args)]
 pub(super) struct SheetArguments {
-    /// The plants; without any, every one of the book.
+    /// The plants; without any, those of which something is here, and to lift every one of the book.
     #[arg(value_name = "PLANT")]
     ids: Vec<String>,
     /// What you go out to note: lifting (clumps, tubers), store (sound, lost, potted) or sale (sold, to
@@ -70,7 +70,7 @@ pub(super) fn blank(
     tell(&books.read, errors)?;
     let trial = row(context.folder.as_deref())?.trial;
     let subjects: Vec<Subject> = match &arguments.ids[..] {
-        [] => books.stock().subjects(),
+        [] => purpose.usual(books.stock()),
         ids => {
             let subject = |id: &String| -> Result<Subject> {
                 let subject: Subject = id.parse().map_err(bad)?;

@@ -24,8 +24,11 @@ fn a_sheet_comes_back_as_entries_once() {
         ("Haaf Bell", "date=2025-10-20 divided=20 place=byre"),
         ("Haaf Bell", "date=2025-10-20 divided=10 place=loft"),
         ("24-001", "date=2025-10-20 divided=10"),
+        ("Ebb Kist", "date=2025-10-20 divided=10"),
+        ("Ebb Kist", "date=2025-11-20 sold=10"),
     ]);
-    let blank = Purpose::Store.blank(&stock, &stock.subjects());
+    assert_eq!(Purpose::Lifting.usual(&stock).len(), 3);
+    let blank = Purpose::Store.blank(&stock, &Purpose::Store.usual(&stock));
     let rows = blank.in_a_file();
     assert_eq!(
         rows[0],
