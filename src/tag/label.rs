@@ -40,6 +40,8 @@ pub struct Label {
     pub subject: Subject,
     /// What is on it.
     pub items: Vec<Item>,
+    /// What its code holds; nothing where it has none.
+    pub coded: String,
     /// Where the number of a copy begins, and how it is set; `None` where copies are not numbered.
     tally: Option<(Point, Style)>,
 }
@@ -134,7 +136,7 @@ impl<'a> Printer<'a> {
     ///
     /// # Errors
     /// [`Refused`] where it may not be sold, where a letter cannot be set, and where its name or
-    /// its facts do not fit at their least sizes. Nothing is cut.
+    /// its facts do not fit at their least sizes, those left out that may be spared. Nothing is cut.
     pub fn label(&self, says: &Says) -> Result<Label, Refused> {
         self.drawn(says, &mut Made::default())
     }
@@ -150,6 +152,7 @@ impl<'a> Printer<'a> {
         let mut zones = self.zones();
         let Over { mut items, tally } = self.over(says, &mut zones).map_err(refused)?;
         items.extend(self.words(says, &zones).map_err(refused)?);
+        let mut coded = String::new();
         let Kind { drawing, code, .. } = *self.kind;
         if let (true, Some(bloom)) = (drawing > 0.0, &says.bloom) {
             let paint = match self.coloured {
@@ -163,12 +166,13 @@ impl<'a> Printer<'a> {
         }
         if code > 0.0 {
             let text = list::plain(says, self.kind, &[]);
-            let mut of = |text: &str| Code::of(text, code, self.fineness, &mut made.masks);
-            let coded = of(&text).or_else(|| {
-                let shorter = list::plain(says, self.kind, &self.kind.spare);
-                (shorter != text).then(|| of(&shorter))?
-            });
-            let coded = coded.ok_or_else(|| {
+            let mut of = |text: String| {
+                let code = Code::of(&text, code, self.fineness, &mut made.masks)?;
+                Some((code, text))
+            };
+            let shorter = || list::plain(says, self.kind, &self.kind.spare);
+            let found = of(text.clone()).or_else(|| of(shorter()));
+            let (drawn, held) = found.ok_or_else(|| {
                 refused(format!(
                     "found {} bytes of facts, expected as many as a QR code of {code} mm holds \
                      with squares of {} mm; a kind of label with a larger code has room for more",
@@ -177,11 +181,13 @@ impl<'a> Printer<'a> {
                 ))
             })?;
             let (x, y) = zones.code;
-            items.push(coded.drawing(code, x, y).into());
+            items.push(drawn.drawing(code, x, y).into());
+            coded = held;
         }
         Ok(Label {
             subject: says.subject.clone(),
             items,
+            coded,
             tally,
         })
     }

@@ -114,16 +114,24 @@ fn printed(
     let printer = printer.with_numbers(numbered);
     let labels = printer.labels(plants);
     let given = plants.iter().zip(&labels);
-    let given = given.filter_map(|(says, label)| label.is_ok().then_some(says));
-    let given = given.flat_map(|says| (0..copies).map(move |_| says));
-    let codes = given.enumerate().map(|(count, says)| {
+    let given = given.filter_map(|(says, label)| Some((says, label.as_ref().ok()?)));
+    let given = given.flat_map(|one| (0..copies).map(move |_| one));
+    let codes = given.enumerate().map(|(count, (says, label))| {
         let at = from - 1 + count;
         let (x, y) = sheet.corner(at % sheet.labels());
+        // All that is told in a table, but for what may be spared.
         let row = tag::table([(says, 1)], kind, false).remove(1);
+        let lines = row.last().expect("a code").lines();
+        let mut lacking = lines.filter(|line| !label.coded.lines().any(|own| own == *line));
+        assert!(
+            lacking.all(|line| line.starts_with("Plant after")),
+            "{}",
+            says.title
+        );
         Coded {
             page: at / sheet.labels(),
             area: [x, y, sheet.label.0, sheet.label.1],
-            text: row.last().expect("a code").clone(),
+            text: label.coded.clone(),
         }
     });
     let codes: Vec<Coded> = codes.collect();

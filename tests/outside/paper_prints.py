@@ -80,12 +80,14 @@ def check_pdf(path, entry):
             wrong.append(f"page {at}: found {width:.2f} by {height:.2f} mm, expected {page}")
         text = run("pdftotext", "-raw", "-f", str(at), "-l", str(at), path, "-").decode()
         # What the page says twice must be found twice.
-        left, apart = squeezed(text), []
+        left, apart = f" {squeezed(text)} ", []
         for line in sorted(page["texts"], key=len, reverse=True):
-            if squeezed(line) not in left:
+            # By whole words: one line may be a part of a word of another.
+            whole = f" {squeezed(line)} "
+            if whole not in left:
                 # pdftotext may tell lines that stand close in another order: then by their words.
-                apart.extend(squeezed(line).split())
-            left = left.replace(squeezed(line), "", 1)
+                apart.extend(whole.split())
+            left = left.replace(whole, "  ", 1)
         if sorted(apart) != sorted(left.split()):
             wrong.append(f"page {at}: pdftotext finds {left.split()}, expected {apart}")
     if entry["name"] == "latin":
