@@ -3,7 +3,15 @@
 use std::num::NonZeroUsize;
 use std::ops::Range;
 use std::panic::resume_unwind;
+use std::sync::LazyLock;
 use std::thread::{self, ScopedJoinHandle};
+
+/// How many cores there are, asked once: to ask takes the reading of several files.
+fn cores() -> usize {
+    static CORES: LazyLock<usize> =
+        LazyLock::new(|| thread::available_parallelism().map_or(1, NonZeroUsize::get));
+    *CORES
+}
 
 /// What `work` makes of each span of so many things, in their order: a span a core, none of fewer than
 /// `least` where there are more, for those are done before a thread has started. The first is worked on by
@@ -13,7 +21,7 @@ pub fn in_spans<T: Send>(
     least: usize,
     work: impl Fn(Range<usize>) -> T + Sync,
 ) -> Vec<T> {
-    let cores = thread::available_parallelism().map_or(1, NonZeroUsize::get);
+    let cores = cores();
     let each = count.div_ceil(cores).max(least).max(1);
     thread::scope(|scope| {
         let work = &work;

@@ -17,6 +17,16 @@ pub(super) struct Sheet<'a> {
     pub patches: Vec<Patch>,
 }
 
+impl<'a> Sheet<'a> {
+    /// An empty one of the same kind.
+    pub(super) fn begun(&self) -> Sheet<'a> {
+        Sheet {
+            patches: Vec::new(),
+            ..*self
+        }
+    }
+}
+
 impl Sheet<'_> {
     /// Adds an outline, filled and with a line around it.
     pub(super) fn add(&mut self, role: Role, shape: impl Shape, age: f64) {

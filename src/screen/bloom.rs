@@ -278,7 +278,11 @@ fn drawn_at_once(one: Option<Next>, other: Option<Next>) -> (Option<Drawn>, Opti
 
 impl Drawn {
     fn of(sitter: Sitter, frame: Frame, characters: Characters) -> Drawn {
-        let drawing = Drawing::of(&sitter.bloom, &sitter.paint, frame.view);
+        let drawn = match sitter.asked {
+            Some(_) => Drawing::of,
+            None => Drawing::unmarked,
+        };
+        let drawing = drawn(&sitter.bloom, &sitter.paint, frame.view);
         let (columns, rows) = frame.size;
         let grid = Grid::of(&drawing, columns, rows, characters, sitter.asked.as_deref());
         Drawn {

@@ -8,10 +8,6 @@ use qrcodegen::{Mask, QrCode, QrCodeEcc, QrSegment, Version};
 use crate::colour::Srgb;
 use crate::paper::Squares;
 
-mod masks;
-
-pub(super) use masks::Masks;
-
 /// The light border that a reader needs, in squares: ISO/IEC 18004, 9.1 (number from memory).
 const QUIET: f64 = 4.0;
 /// The number of UTF-8 among extended channel interpretations (AIM ECI assignments).
@@ -60,26 +56,18 @@ impl Code {
     /// where the whole, light border counted, is `side` mm; where there is none, the one with the
     /// largest squares of `module` or more: a copy loses small squares before it loses anything
     /// that a stronger code would mend. `None` where the text is too long.
-    pub(super) fn of(text: &str, side: f64, fineness: Fineness, masks: &mut Masks) -> Option<Code> {
+    pub(super) fn of(text: &str, side: f64, fineness: Fineness) -> Option<Code> {
         let within = |width: f64| largest(side, fineness.least(width));
         let strong = LEVELS
             .into_iter()
             .find_map(|level| smallest(text, level, within(fineness.comfort)?));
         let weakest = || smallest(text, QrCodeEcc::Low, within(fineness.module)?);
         let (code, most) = strong.or_else(weakest)?;
+        let code = made(text, code.error_correction_level(), most, None)?;
         let size = code.size();
-        let rows = match masks.best(&code) {
-            Some(grid) => { grid.into_iter() }
-                .map(|row| (0..size).map(|x| row >> x & 1 == 1).collect())
-                .collect(),
-            None => {
-                let code = made(text, code.error_correction_level(), most, None)?;
-                let row = |y| (0..size).map(|x| code.get_module(x, y)).collect();
-                (0..size).map(row).collect()
-            }
-        };
+        let row = |y| (0..size).map(|x| code.get_module(x, y)).collect();
         Some(Code {
-            rows,
+            rows: (0..size).map(row).collect(),
             module: fineness.most(side / (f64::from(size) + 2.0 * QUIET)),
         })
     }
@@ -105,7 +93,7 @@ fn largest(side: f64, module: f64) -> Option<Version> {
 }
 
 /// The smallest code of at most this version that holds the text, as strong as its size allows; under
-/// the first mask, whatever reads best.
+/// the first mask: which reads best is weighed once, of the code that is taken, for that takes most of the time.
 fn smallest(text: &str, level: QrCodeEcc, most: Version) -> Option<(QrCode, Version)> {
     Some((made(text, level, most, Some(Mask::new(0)))?, most))
 }
@@ -142,15 +130,14 @@ mod tests {
             let dot = 25.4 / PRINTERS[printer];
             let fineness = Fineness { module: 0.375, comfort: 0.5, dot: Some(dot) };
             let plain = Fineness { dot: None, ..fineness };
-            let masks = &mut Masks::default();
-            if let Some(code) = Code::of(&words, side, fineness, masks) {
+            if let Some(code) = Code::of(&words, side, fineness) {
                 let dots = code.module / dot;
                 prop_assert!((dots - dots.round()).abs() < 1e-6, "{dots} dots");
                 prop_assert!(code.module >= 0.375 - 1e-6, "{} mm", code.module);
                 let drawn = code.drawing(side, 0.0, 0.0);
                 let whole = drawn.side() * (drawn.rows.len() as f64 + 2.0 * QUIET);
                 prop_assert!(whole <= side + 1e-6, "{whole} of {side} mm");
-                prop_assert!(Code::of(&words, side, plain, masks).is_some());
+                prop_assert!(Code::of(&words, side, plain).is_some());
             }
         }
     }

@@ -5,7 +5,7 @@ use std::fmt;
 use kurbo::{Point, Rect};
 
 use super::bloom::Blooms;
-use super::code::{Code, Fineness, Masks};
+use super::code::{Code, Fineness};
 use super::cores::on_every_core;
 use super::list;
 use super::says::Says;
@@ -59,7 +59,6 @@ pub struct Refused {
 #[derive(Default)]
 struct Made {
     blooms: Blooms,
-    masks: Masks,
 }
 
 /// What stands about the name, and where a number is set.
@@ -167,7 +166,7 @@ impl<'a> Printer<'a> {
         if code > 0.0 {
             let text = list::plain(says, self.kind, &[]);
             let mut of = |text: String| {
-                let code = Code::of(&text, code, self.fineness, &mut made.masks)?;
+                let code = Code::of(&text, code, self.fineness)?;
                 Some((code, text))
             };
             let shorter = || list::plain(says, self.kind, &self.kind.spare);

@@ -232,6 +232,11 @@ impl Column {
     /// How many of `rows` have each value. Where the rows that are not among them are given, as is
     /// wise where these are fewer, those are counted and taken from the totals.
     pub(super) fn counts(&self, rows: &Rows, others: Option<&Rows>) -> Vec<(&str, usize)> {
+        self.named(&self.count(rows, others))
+    }
+
+    /// The same without the names of the values.
+    pub(super) fn count(&self, rows: &Rows, others: Option<&Rows>) -> Vec<usize> {
         let mut counts = vec![0_usize; self.values.len()];
         let counted = others.unwrap_or(rows).iter();
         if !self.sets.is_empty() {
@@ -252,7 +257,7 @@ impl Column {
             let totals = self.totals.iter().zip(&mut counts);
             totals.for_each(|(total, count)| *count = total - *count);
         }
-        self.named(&counts)
+        counts
     }
 
     /// Counts with the values that they are of.

@@ -3,6 +3,10 @@
 
 use super::bits::Rows;
 use super::index::{Index, Replaced};
+use crate::cores::all_in_spans;
+
+/// Rows that are counted before a thread has started.
+const A_THREAD: usize = 2_000;
 
 /// What was counted last, and of which rows.
 #[derive(Debug, Clone, Default)]
@@ -17,21 +21,23 @@ impl Counted {
     pub(super) fn of(&mut self, index: &Index, rows: &Rows) -> &[Vec<usize>] {
         let (gone, come) = (self.rows.without(rows), rows.without(&self.rows));
         let (changes, count) = (gone.count() + come.count(), rows.count());
-        if self.by_facet.is_empty() || changes >= count.min(index.len() - count) {
-            let left = index.left(rows).into_iter();
-            let counts = left.map(|left| left.values.iter().map(|value| value.1).collect());
-            self.by_facet = counts.collect();
-        } else {
-            for (column, counts) in index.columns.iter().zip(&mut self.by_facet) {
-                let values = |row: usize| column.of(row).iter().map(|value| *value as usize);
-                gone.iter()
-                    .flat_map(values)
-                    .for_each(|value| counts[value] -= 1);
-                come.iter()
-                    .flat_map(values)
-                    .for_each(|value| counts[value] += 1);
+        let fewer = count.min(index.len() - count);
+        let anew = self.by_facet.is_empty() || changes >= fewer;
+        let others = (2 * count > index.len()).then(|| rows.others());
+        let of_column = |at: usize| {
+            let column = &index.columns[at];
+            if anew {
+                return column.count(rows, others.as_ref());
             }
-        }
+            let [gone, come] = [&gone, &come].map(|rows| column.count(rows, None));
+            let both = gone.into_iter().zip(come).zip(&self.by_facet[at]);
+            both.map(|((gone, come), before)| before + come - gone)
+                .collect()
+        };
+        let counted = if anew { fewer } else { changes };
+        let columns = index.columns.len();
+        let least = if counted < A_THREAD { columns } else { 1 };
+        self.by_facet = all_in_spans(columns, least, |span| span.map(of_column).collect());
         self.rows = rows.clone();
         &self.by_facet
     }
