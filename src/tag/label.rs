@@ -165,7 +165,7 @@ impl<'a> Printer<'a> {
         }
         if code > 0.0 {
             let text = list::plain(says, self.kind, &[]);
-            let mut of = |text: String| {
+            let of = |text: String| {
                 let code = Code::of(&text, code, self.fineness)?;
                 Some((code, text))
             };

@@ -336,6 +336,59 @@ fn copies_prices_and_the_first_label_are_as_asked_and_told() {
     assert!(!bare.contains("Your own line"), "{bare}");
 }
 
+/// As many as the stock book has free to sell, at the price that it asks; after a sale so many fewer.
+#[test]
+fn tags_are_as_many_as_the_stock_book_has_free_to_sell() {
+    let grower = Grower::new();
+    let of = |words: &str| {
+        let told = grower.does(&format!("trug tag 24-001 --copies stock {words}"));
+        let lines: Vec<String> = told.lines().take(3).map(str::to_string).collect();
+        lines.join(";")
+    };
+    let from_book = "Dahlia seedling 24-001;  copies: 10;  price: 4.50";
+    assert_eq!(of(""), from_book);
+    assert_eq!(of("--price 6"), from_book.replace("4.50", "6.00"));
+    assert_eq!(of("--copies 24-001=2"), from_book.replace("10", "2"));
+    grower.does("trug stock note 24-001 date=2026-11-20 sold=6 price=5 to=market");
+    assert_eq!(of(""), from_book.replace("10", "4"));
+    // Of all plants: each that has any, and no other.
+    grower.does("trug stock note 24-015 date=2026-10-30 lifted=2 divided=7");
+    let object =
+        |line: &str| -> Value { serde_json::from_str(&grower.does(line)).expect("one object") };
+    let tags = object("trug tag --copies stock --kind tuber --json");
+    let book = object("trug stock --json");
+    let free = book["plants"].as_array().expect("plants").iter();
+    let free = free.filter(|one| one["free"].as_u64() > Some(0));
+    let mut free: Vec<(&str, u64)> = free
+        .map(|one| {
+            (
+                one["plant"].as_str().expect("a plant"),
+                one["free"].as_u64().expect("a count"),
+            )
+        })
+        .collect();
+    let tags = tags["tags"].as_array().expect("tags").iter();
+    let mut tags: Vec<(&str, u64)> = tags
+        .map(|one| {
+            (
+                one["id"].as_str().expect("a plant"),
+                one["copies"].as_u64().expect("a count"),
+            )
+        })
+        .collect();
+    free.sort_unstable();
+    tags.sort_unstable();
+    assert_eq!(free, [("24-001", 4), ("24-015", 7)]);
+    assert_eq!(tags, free);
+    // One that was named and has none is told.
+    let none = grower.types("trug tag 24-001 24-002 --copies stock");
+    let error = String::from_utf8_lossy(&none.stderr);
+    assert!(
+        error.contains("no sale tag for 24-002: the stock book does not have it"),
+        "{error}"
+    );
+}
+
 #[test]
 fn what_cannot_be_printed_is_said_in_one_sentence() {
     let dir = tempfile::tempdir().expect("a folder");

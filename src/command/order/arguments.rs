@@ -1,8 +1,13 @@
 //! What is asked of `trug order`.
 
 use std::path::PathBuf;
+use std::time::{Duration, Instant};
 
+use anyhow::anyhow;
 use clap::builder::RangedU64ValueParser;
+
+use crate::command::BadInput;
+use crate::order::solve::Progress;
 
 /// What `trug order` takes.
 #[derive(Debug, clap::Args)]
@@ -140,4 +145,15 @@ impl OrderArguments {
         ];
         typed.iter().any(|typed| !typed.is_empty())
     }
+}
+
+/// Ends a search after so many seconds.
+pub(super) fn after(seconds: u64) -> impl FnMut(Progress) -> bool {
+    let begun = Instant::now();
+    move |_| begun.elapsed() >= Duration::from_secs(seconds)
+}
+
+/// What was asked for cannot be.
+pub(super) fn bad(error: impl std::fmt::Display) -> anyhow::Error {
+    anyhow!(BadInput(error.to_string()))
 }

@@ -2,7 +2,7 @@
 
 use anyhow::Result;
 
-use super::{after, bad};
+use super::arguments::{after, bad};
 use crate::measure::brief;
 use crate::order::report::{why, why_not};
 use crate::order::{ListContext, Plan, Promised, Settled, without};

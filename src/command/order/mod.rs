@@ -19,18 +19,17 @@ mod work;
 pub(super) use last::{Last, last};
 
 use std::io::Write;
-use std::time::{Duration, Instant};
 
 use anyhow::{Result, anyhow};
 
 pub(super) use arguments::OrderArguments;
+use arguments::{after, bad};
 use asked::{Asked, Surer, asked, found, promised};
 
-use super::{BadInput, Context, open_to_write, season_ahead};
+use super::{Context, open_to_write, season_ahead};
 use crate::folder::order::{OrderFile, open_plan};
 use crate::folder::{Folder, FolderError, order};
 use crate::order::model::Model;
-use crate::order::solve::Progress;
 use crate::order::{
     Aim, Candidates, Cause, Chances, ListContext, Mend, Plan, SEASONS, Settled, causes, chances,
     mends, what_surer_costs,
@@ -226,14 +225,4 @@ fn against<'a>(list: &'a Varieties, index: &'a Index, context: &'a Context) -> L
         grounds: context.contents.grounds(context.set()),
         sure: context.contents.settings.sure,
     }
-}
-
-/// Ends a search after so many seconds.
-fn after(seconds: u64) -> impl FnMut(Progress) -> bool {
-    let begun = Instant::now();
-    move |_| begun.elapsed() >= Duration::from_secs(seconds)
-}
-
-fn bad(error: impl std::fmt::Display) -> anyhow::Error {
-    anyhow!(BadInput(error.to_string()))
 }

@@ -22,7 +22,8 @@ pub struct TagArguments {
     /// settings have it.
     #[arg(long, value_name = "PRICE")]
     pub(super) price: Vec<String>,
-    /// How many of each, such as 12; such as '24-001=5' of one plant alone.
+    /// How many of each, such as 12; such as '24-001=5' of one plant alone; or stock, as many as your stock
+    /// book has free to sell, at the price that it asks.
     #[arg(long, value_name = "COPIES")]
     pub(super) copies: Vec<String>,
     /// Numbers the copies of each plant: 3 of 12.

@@ -1,34 +1,53 @@
 //! What of the plants was asked for: what each may say, at its price, and how many of it.
 
+use std::io::Write;
+
 use anyhow::{Result, anyhow};
 
 use super::arguments::TagArguments;
+use super::for_sale::{ForSale, for_sale, split};
 use crate::command::said::{named, named_or_kept, with_grounds};
 use crate::command::{BadInput, Context};
-use crate::tag::{ClaimSources, Copies, PerPlant, Says, Selling};
+use crate::tag::{ClaimSources, Copies, PerPlant, Refused, Says, Selling};
 
 /// Plants, and how many tags of each.
 pub(super) struct Asked {
     pub(super) says: Vec<Says>,
     pub(super) copies: PerPlant<u32>,
+    /// Plants that were named of which there are none to sell.
+    pub(super) none: Vec<Refused>,
 }
 
 /// What was asked for by name, number or nothing at all.
 ///
 /// # Errors
 /// [`BadInput`] where a plant is not known, or a price or a number of copies is none.
-pub(super) fn asked(arguments: &TagArguments, context: &Context) -> Result<Asked> {
+pub(super) fn asked(
+    arguments: &TagArguments,
+    context: &Context,
+    errors: &mut dyn Write,
+) -> Result<Asked> {
     with_grounds(context, |grounds| {
-        let subjects = named_or_kept(&arguments.ids, &grounds)?;
         let mut selling = grounds.selling.clone();
+        let mut copies = Copies::default().of;
+        let (by_stock, typed) = split(&arguments.copies);
+        let ForSale { subjects, none } = match by_stock {
+            true => {
+                let figures = (&mut copies, &mut selling);
+                for_sale(arguments, &grounds, figures, context, errors)?
+            }
+            false => ForSale {
+                subjects: named_or_kept(&arguments.ids, &grounds)?,
+                ..ForSale::default()
+            },
+        };
         take(
             &mut selling.price,
             &arguments.price,
             &grounds,
             Selling::read_price,
         )?;
-        let mut copies = Copies::default().of;
-        take(&mut copies, &arguments.copies, &grounds, Copies::read)?;
+        take(&mut copies, &typed, &grounds, Copies::read)?;
         let grounds = ClaimSources {
             selling: &selling,
             ..grounds
@@ -36,6 +55,7 @@ pub(super) fn asked(arguments: &TagArguments, context: &Context) -> Result<Asked
         Ok(Asked {
             says: grounds.of_all(&subjects),
             copies,
+            none,
         })
     })
 }

@@ -2,6 +2,7 @@
 
 mod arguments;
 mod asked;
+mod for_sale;
 mod job;
 mod made;
 mod told;
@@ -47,8 +48,9 @@ pub(super) fn run(
         Some(path) => printed::ending(path, &["pdf", "svg", "csv", "txt"])?,
         None => "txt",
     };
-    let Asked { says, copies } = asked(arguments, context)?;
-    let made = Made::of(&says, &copies, &job, context)?;
+    let Asked { says, copies, none } = asked(arguments, context, errors)?;
+    let mut made = Made::of(&says, &copies, &job, context)?;
+    made.refused.splice(0..0, none);
     let written = match (&arguments.out, ending) {
         _ if made.tags.is_empty() => Vec::new(),
         (None, _) => {

@@ -1,6 +1,7 @@
 //! Lines that are typed: words, a colour, notes, tubers on hand.
 
 use super::{ChoosePage, Entry, Of};
+use crate::measure::day;
 use crate::screen::Effect;
 use crate::screen::kit::line::{Edit, Line};
 use crate::variety::{Change, Narrowing, Shortlisted, Text, Variety};
@@ -57,6 +58,13 @@ impl ChoosePage {
         };
         if let Some(refusal) = self.keeper.refusal() {
             return self.say(refusal);
+        }
+        let counted = self.known(row).store.and_then(|store| store.counted);
+        if let (Of::OnHand, Some(day)) = (&of, counted) {
+            let day = day::in_words(day);
+            return self.say(format!(
+                "Your stock book counted them on {day}: a new count is noted there (trug stock note)."
+            ));
         }
         let text = as_it_is(&of, &self.stock.list.list()[row]);
         self.begin(of, text);

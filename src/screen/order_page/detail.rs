@@ -1,7 +1,7 @@
 //! What is known of the row under the cursor.
 
 use super::{Answer, OrderPage, Side};
-use crate::order::report::{cause_clause, in_weeks, promise_in_words, reckoned, why, why_not};
+use crate::order::report::{cause_clause, in_weeks, reckoned, why, why_not};
 use crate::order::{Cause, Item, Mend, Order, Plan, Promised, Weekly, weeks_with_days};
 use crate::screen::kit::text::{Row, fit, lines};
 use crate::screen::theme::{Role, Theme};
@@ -106,24 +106,6 @@ impl OrderPage {
         }
         rows.extend(lines(&most_from(order, at), Role::Plain, columns));
         rows
-    }
-
-    /// What is promised, in how many seasons; nothing where nothing is.
-    pub(super) fn promise_detail(&self, of: Promised, what: &str, columns: usize) -> Vec<Row> {
-        let Some(promise) = self.promise(of) else {
-            return Vec::new();
-        };
-        let told = format!(
-            "{what}: in {} of 100 seasons, {:.0} are asked ({}).",
-            promise.in_hundred(),
-            promise.sure * 100.0,
-            promise_in_words(promise)
-        );
-        let role = match promise.is_met() {
-            true => Role::Plain,
-            false => Role::Doubt,
-        };
-        lines(&told, role, columns)
     }
 
     /// A cause of the need in view, without its name.

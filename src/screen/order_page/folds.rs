@@ -1,6 +1,6 @@
 //! Events and rounds among the needs: each a row, with the needs that it comes to folded under its name.
 
-use super::given::as_promised;
+use super::promised::as_promised;
 use super::{OrderPage, Side};
 use crate::account::text::counted;
 use crate::order::report::account::{needs_of, stems_and_weeks};

@@ -2,8 +2,9 @@
 
 use super::detail::few;
 use super::folds::{of_plan_and_work, work_stems};
+use super::promised::as_promised;
 use super::{OrderPage, Side};
-use crate::order::{Chances, Item, Plan, PlanGround, Promise, Promised};
+use crate::order::{Chances, Item, Plan, PlanGround, Promised};
 use crate::record::{Field, Fields};
 use crate::screen::kit::part::mark;
 use crate::screen::kit::table::{Column, Columns};
@@ -133,22 +134,9 @@ impl OrderPage {
 }
 
 impl OrderPage {
-    /// What the solution in view promises.
-    pub(super) fn promise(&self, of: Promised) -> Option<&Promise> {
-        self.settled.as_ref()?.promise(of)
-    }
-
     /// The chances by which the solution in view was judged.
     pub(super) fn chances(&self) -> Option<&Chances> {
         self.settled.as_ref()?.chances.as_ref()
-    }
-}
-
-/// What is promised of what is met in a usual season.
-pub(super) fn as_promised(promise: &Promise) -> (String, Role) {
-    match promise.is_met() {
-        true => (format!("met {}", promise.told()), Role::Fits),
-        false => (promise.told(), Role::Doubt),
     }
 }
 

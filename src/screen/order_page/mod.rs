@@ -14,6 +14,7 @@ mod jumped;
 mod keeping;
 mod kept;
 mod message;
+mod promised;
 mod running;
 mod sheets;
 mod slip;
