@@ -1,7 +1,7 @@
 //! A book of entries that only grows: which entry goes back to which, and which of them count.
 //!
 //! One rule for every book, whatever its entries tell: nothing is overwritten, an entry that was wrong is
-//! corrected or withdrawn by a later one of the same plant ([`standing`] has the rule word by word), and
+//! corrected or withdrawn by a later one of the same plant (`standing` has the rule word by word), and
 //! what does not fit together is told and used as far as it can be.
 
 mod error;

@@ -454,7 +454,6 @@ fn more_money_bed_or_offers_make_nothing_less_sure_nor_much_dearer() {
             dearer += usize::from(reached && order.cost > before.cost);
         }
     }
-    println!("{compared} compared, {missed} missed, {dearer} dearer");
     assert!(compared >= PLANS, "{compared}");
     assert!(missed * 100 <= compared, "{missed} missed of {compared}");
     assert!(dearer * 100 <= compared, "{dearer} dearer of {compared}");
