@@ -5,6 +5,7 @@
 //! what does not fit together is told and used as far as it can be.
 
 mod error;
+pub mod filled;
 mod linking;
 mod misfit;
 pub mod sheet;
@@ -38,6 +39,17 @@ pub trait Entry: Clone + PartialEq + fmt::Debug {
     fn of(&self) -> &Self::Of;
     /// Whether it tells nothing but that the entry that it names should not have been made.
     fn withdraws(&self) -> bool;
+    /// Whether both tell the same of the same, whatever their numbers.
+    fn says_the_same(&self, other: &Self) -> bool;
+}
+
+/// Something that speaks against an entry: one sentence.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Doubt {
+    /// Whether it cannot be so; what is only strange may be saved all the same.
+    pub refuses: bool,
+    /// What was found and what was expected.
+    pub told: String,
 }
 
 /// Every entry of a book. The order in which they come makes no difference.

@@ -4,11 +4,13 @@ use std::io::Write;
 use std::path::Path;
 
 use anyhow::{Result, anyhow};
+use jiff::civil::Date;
 use serde_json::json;
 
 use super::{BadInput, Context, printed};
 use crate::account::text::counted;
 use crate::book::sheet::{BadRow, FieldSheet};
+use crate::measure::day::{self, Calendar};
 use crate::paper::{self, Margins, pdf};
 use crate::table;
 
@@ -65,6 +67,16 @@ pub(super) fn write(blank: &Blank<'_>, context: &Context, out: &mut dyn Write) -
     }
     writeln!(out, "{shown} is written: {} plants.", blank.plants)?;
     Ok(true)
+}
+
+/// The day of rows that name none, where one was typed.
+///
+/// # Errors
+/// Where it is no day.
+pub(super) fn day(typed: Option<&str>, calendar: &Calendar) -> Result<Option<Date>> {
+    let day = typed.map(|typed| day::typed(typed, calendar)).transpose();
+    let day = day.map_err(|told| bad(format!("--date: {told}")))?;
+    Ok(day.map(|typed| typed.day))
 }
 
 /// Tells what is wrong with the rows of a filled sheet, of which nothing is taken.

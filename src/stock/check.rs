@@ -7,6 +7,7 @@ use super::lifting::Lifting;
 use super::sums::Stock;
 use crate::account::text::counted;
 use crate::book::Book;
+use crate::book::Entry as _;
 use crate::form::traits::list_or;
 use crate::trial::{Doubt, Trial};
 use crate::variety::Varieties;

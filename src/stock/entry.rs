@@ -164,20 +164,6 @@ impl Entry {
             What::Withdrawn => None,
         }
     }
-
-    /// Whether both tell the same of the same, whatever their numbers.
-    pub fn says_the_same(&self, other: &Entry) -> bool {
-        let other = Entry {
-            id: self.id,
-            year: other.year.or(Some(other.lifting())),
-            ..other.clone()
-        };
-        let own = Entry {
-            year: Some(self.lifting()),
-            ..self.clone()
-        };
-        own == other
-    }
 }
 
 impl Event {
@@ -210,6 +196,19 @@ impl book::Entry for Entry {
 
     fn withdraws(&self) -> bool {
         self.what == What::Withdrawn
+    }
+
+    fn says_the_same(&self, other: &Entry) -> bool {
+        let other = Entry {
+            id: self.id,
+            year: other.year.or(Some(other.lifting())),
+            ..other.clone()
+        };
+        let own = Entry {
+            year: Some(self.lifting()),
+            ..self.clone()
+        };
+        own == other
     }
 }
 

@@ -8,6 +8,7 @@ use super::entry::Entry;
 use super::read::{Draft, WORDS};
 use super::sums::Stock;
 use crate::account::{Cell, Column, Table};
+use crate::book;
 use crate::book::sheet::{BadRow, FieldSheet};
 use crate::measure::brief;
 use crate::measure::day::Calendar;
@@ -30,17 +31,7 @@ pub enum Purpose {
 }
 
 /// What a filled sheet holds that the book does not have yet.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Filled {
-    /// The new entries, numbered from the book's next number on.
-    pub entries: Vec<Entry>,
-    /// Rows that the book has already, as an earlier import of the same sheet leaves them.
-    pub same: usize,
-    /// Rows in which nothing was written.
-    pub blank: usize,
-    /// What is strange and was taken all the same, with its line.
-    pub strange: Vec<BadRow>,
-}
+pub type Filled = book::filled::Filled<Entry>;
 
 impl Purpose {
     /// Every purpose with its word.
@@ -154,57 +145,18 @@ impl Filled {
             return Err(vec![BadRow { line: 1, told }]);
         };
         let columns = columns(heading)?;
-        let mut filled = Filled {
-            entries: Vec::new(),
-            same: 0,
-            blank: 0,
-            strange: Vec::new(),
+        let read = |row: &Row, book: &Stock| {
+            let read = entry(row, &columns, book.book().next_id(), day, days)?;
+            Ok(read.map(|entry| as_listed(entry, grounds)))
         };
-        let mut bad = Vec::new();
-        // Later rows are checked beside earlier ones.
-        let mut book = stock.clone();
-        // A sheet may hold one entry twice; each is looked for in the book once.
-        let mut known: Vec<&Entry> = stock.book().entries().iter().collect();
-        for row in rows {
-            let line = row.line;
-            let entry = match entry(row, &columns, book.book().next_id(), day, days) {
-                Err(told) => {
-                    bad.push(BadRow { line, told });
-                    continue;
-                }
-                Ok(None) => {
-                    filled.blank += 1;
-                    continue;
-                }
-                Ok(Some(entry)) => as_listed(entry, grounds),
-            };
-            if let Some(at) = known.iter().position(|one| one.says_the_same(&entry)) {
-                known.swap_remove(at);
-                filled.same += 1;
-                continue;
-            }
-            let doubts = book.check(&entry, grounds);
-            let refused = doubts.iter().any(|doubt| doubt.refuses);
-            for doubt in doubts {
-                let list = match doubt.refuses {
-                    true => &mut bad,
-                    false => &mut filled.strange,
-                };
-                let told = doubt.told;
-                list.push(BadRow { line, told });
-            }
-            if refused {
-                continue;
-            }
-            match book.add(entry.clone()) {
-                Ok(()) => filled.entries.push(entry),
-                Err(error) => bad.push(BadRow {
-                    line,
-                    told: error.to_string(),
-                }),
-            }
-        }
-        if bad.is_empty() { Ok(filled) } else { Err(bad) }
+        let rows = rows.iter().map(|row| (row.line, row));
+        Filled::over(
+            stock,
+            (Stock::book, Stock::add),
+            rows,
+            read,
+            |book, entry| book.check(entry, grounds),
+        )
     }
 }
 

@@ -190,18 +190,6 @@ impl Entry {
             What::Decided(_) | What::Withdrawn => None,
         }
     }
-
-    /// Whether both tell the same of the same, whatever their numbers.
-    pub fn says_the_same(&self, other: &Entry) -> bool {
-        (&self.of, self.date, &self.by, &self.what, self.corrects)
-            == (
-                &other.of,
-                other.date,
-                &other.by,
-                &other.what,
-                other.corrects,
-            )
-    }
 }
 
 impl book::Entry for Entry {
@@ -227,6 +215,17 @@ impl book::Entry for Entry {
 
     fn withdraws(&self) -> bool {
         self.what == What::Withdrawn
+    }
+
+    fn says_the_same(&self, other: &Entry) -> bool {
+        (&self.of, self.date, &self.by, &self.what, self.corrects)
+            == (
+                &other.of,
+                other.date,
+                &other.by,
+                &other.what,
+                other.corrects,
+            )
     }
 }
 

@@ -13,7 +13,8 @@ mod check;
 mod figures;
 mod odd;
 
-pub use check::{BloomDays, Doubt, EntryContext};
+pub use crate::book::Doubt;
+pub use check::{BloomDays, EntryContext};
 
 /// The seedlings and every entry about them. The order in which entries come makes no difference.
 #[derive(Debug, Clone, PartialEq, Default)]

@@ -11,7 +11,6 @@ use super::{bad, grounds, tell};
 use crate::folder::row::{open_row, row};
 use crate::folder::sheet::SheetError;
 use crate::folder::{Folder, sheet};
-use crate::measure::day;
 use crate::trial::sheet::{Filled, Purpose};
 use crate::trial::{Fate, Subject};
 
@@ -111,11 +110,7 @@ pub(super) fn import(
     tell(&row, errors)?;
     let grounds = grounds(context, &list, today());
     let calendar = context.calendar();
-    let date = { arguments.date.as_ref() }.map(|date| day::typed(date, &calendar));
-    let date = date
-        .transpose()
-        .map_err(|told| bad(format!("--date: {told}")))?;
-    let date = date.map(|typed| typed.day);
+    let date = pencil::day(arguments.date.as_deref(), &calendar)?;
     let filled = match Filled::of(&read.table, &row.trial, &grounds, date, calendar) {
         Ok(filled) => filled,
         Err(rows) => return Err(pencil::refused(&arguments.file, &rows, errors)?),

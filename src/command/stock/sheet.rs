@@ -12,7 +12,7 @@ use crate::folder::row::row;
 use crate::folder::sheet::SheetError;
 use crate::folder::stock::open_stock;
 use crate::folder::{Folder, sheet};
-use crate::measure::{day, same_id};
+use crate::measure::same_id;
 use crate::stock::StockContext;
 use crate::stock::sheet::{Filled, Purpose};
 use crate::trial::Subject;
@@ -119,11 +119,7 @@ pub(super) fn import(
         today: today(),
     };
     let calendar = context.calendar();
-    let date = { arguments.date.as_ref() }.map(|date| day::typed(date, &calendar));
-    let date = date
-        .transpose()
-        .map_err(|told| bad(format!("--date: {told}")))?;
-    let date = date.map(|typed| typed.day);
+    let date = pencil::day(arguments.date.as_deref(), &calendar)?;
     let filled = match Filled::of(&read.table, &book.stock, &grounds, date, &calendar) {
         Ok(filled) => filled,
         Err(rows) => return Err(pencil::refused(path, &rows, errors)?),

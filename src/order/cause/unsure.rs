@@ -2,7 +2,9 @@
 //! whatever is ordered; else which means were too small for an order that is; else, where none was found in any
 //! beds for any money, what is offered, or what of it the grower's own word keeps away.
 
-use super::ways::{Had, Ways};
+use std::cell::LazyCell;
+
+use super::ways::{Freed, Had, Ways};
 use super::why::{Cause, Means, Scope, Why};
 use crate::order::aside::OfNone;
 use crate::order::candidates::{Candidates, ListContext};
@@ -85,9 +87,8 @@ fn broken(settled: &Settled) -> Vec<Broken> {
 /// Why no order was found that is as sure, in beds of any size for any money: of each promise whether all that
 /// can be had would keep it, and if not, what would that is let go.
 fn not_to_be_had(plan: &Plan, against: ListContext<'_>, unmet: &[Broken]) -> Vec<Why> {
-    let unknown = || vec![Why::Unknown; unmet.len()];
     let Some(ways) = Ways::of(plan, against) else {
-        return unknown();
+        return vec![Why::Unknown; unmet.len()];
     };
     let chances = |had: &Had| {
         let mut candidates = had.candidates.clone().set_aside(OfNone::Most);
@@ -97,8 +98,11 @@ fn not_to_be_had(plan: &Plan, against: ListContext<'_>, unmet: &[Broken]) -> Vec
         of_seasons(&seasons, &candidates, &had.plants)
     };
     let own = chances(&ways.own);
-    let freed = ways.freed.iter().map(|(freed, had)| (*freed, chances(had)));
-    let freed: Vec<_> = freed.collect();
+    // Asked only where all that can be had is not enough.
+    let freed = LazyCell::new(|| -> Vec<(Freed, Chances)> {
+        let freed = ways.freed.iter();
+        freed.map(|(freed, had)| (*freed, chances(had))).collect()
+    });
     let share = |chances: &Chances, broken: &Broken| match broken.promise.of {
         Promised::Need(need) => chances.throughout[need],
         Promised::Work(work) => { chances.together.iter() }

@@ -5,6 +5,7 @@ use std::fmt;
 use jiff::civil::Date;
 
 use super::Trial;
+use crate::book::Doubt;
 use crate::colour::Vocabulary;
 use crate::form::space::Block;
 use crate::form::{Answers, RuleSet};
@@ -40,15 +41,6 @@ pub struct BloomDays {
     pub first: Date,
     /// The day by which the first frost has come in nine years of ten.
     pub frost: Date,
-}
-
-/// Something that speaks against an entry: one sentence.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Doubt {
-    /// Whether it cannot be so; what is only strange may be saved all the same.
-    pub refuses: bool,
-    /// What was found and what was expected.
-    pub told: String,
 }
 
 impl Trial {

@@ -3,6 +3,7 @@
 use jiff::civil::Date;
 
 use super::{SUBJECT, unit_of, words};
+use crate::book;
 use crate::book::sheet::BadRow;
 use crate::measure::brief;
 use crate::measure::day::Calendar;
@@ -14,17 +15,7 @@ use crate::trial::row::{EntryContext, Trial};
 use crate::trial::seedling::Subject;
 
 /// What a filled sheet holds that the book does not have yet.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Filled {
-    /// The new entries, numbered from the book's next number on.
-    pub entries: Vec<Entry>,
-    /// Rows that the book has already, as an earlier import of the same sheet leaves them.
-    pub same: usize,
-    /// Rows in which nothing was written.
-    pub blank: usize,
-    /// What is strange and was taken all the same, with its line.
-    pub strange: Vec<BadRow>,
-}
+pub type Filled = book::filled::Filled<Entry>;
 
 /// What a column of the table holds.
 enum Meaning<'a> {
@@ -53,54 +44,15 @@ impl Filled {
             return Err(vec![BadRow { line: 1, told }]);
         };
         let columns = columns(heading, grounds)?;
-        let mut filled = Filled {
-            entries: Vec::new(),
-            same: 0,
-            blank: 0,
-            strange: Vec::new(),
-        };
-        let mut bad = Vec::new();
-        // Later rows are checked beside earlier ones.
-        let mut book = trial.clone();
-        // A sheet may hold one entry twice; each is looked for in the book once.
-        let mut known: Vec<&Entry> = trial.entries().iter().collect();
-        for row in rows {
-            let line = row.line;
-            match entry(row, &columns, &book, grounds, (day, days)) {
-                Err(told) => bad.push(BadRow { line, told }),
-                Ok(None) => filled.blank += 1,
-                Ok(Some(entry)) => {
-                    if let Some(at) = known.iter().position(|one| one.says_the_same(&entry)) {
-                        known.swap_remove(at);
-                        filled.same += 1;
-                        continue;
-                    }
-                    let mut refused = false;
-                    for doubt in book.check(&entry, grounds) {
-                        refused |= doubt.refuses;
-                        let list = if doubt.refuses {
-                            &mut bad
-                        } else {
-                            &mut filled.strange
-                        };
-                        list.push(BadRow {
-                            line,
-                            told: doubt.told,
-                        });
-                    }
-                    if !refused {
-                        match book.add(entry.clone()) {
-                            Ok(()) => filled.entries.push(entry),
-                            Err(error) => bad.push(BadRow {
-                                line,
-                                told: error.to_string(),
-                            }),
-                        }
-                    }
-                }
-            }
-        }
-        if bad.is_empty() { Ok(filled) } else { Err(bad) }
+        let read = |row: &Row, book: &Trial| entry(row, &columns, book, grounds, (day, days));
+        let rows = rows.iter().map(|row| (row.line, row));
+        Filled::over(
+            trial,
+            (Trial::book, Trial::add),
+            rows,
+            read,
+            |book, entry| book.check(entry, grounds),
+        )
     }
 }
 
