@@ -131,6 +131,14 @@ impl Kept {
     }
 }
 
+impl Order {
+    /// The same order of other candidates, by its names; `None` where something in it is not among them.
+    pub fn moved(&self, from: &Candidates, to: &Candidates) -> Option<Order> {
+        let choice = Bought::of(from, &self.choice).choice(to)?;
+        Some(Order::of(to, choice.as_it_comes()))
+    }
+}
+
 impl Bought {
     fn of(candidates: &Candidates, choice: &Choice) -> Bought {
         let model = &candidates.model;

@@ -76,11 +76,15 @@ impl OrderPage {
         self.kept.push(kept);
     }
 
-    /// The order that is planted: as it was settled last, whatever was learned since; else the one in view.
+    /// The order that is planted, of these candidates: as it was settled last, whatever was learned since; else
+    /// the one in view.
     pub(super) fn planted_of(&self, candidates: &Candidates) -> Option<Order> {
         let kept = self.kept.iter().find(|kept| kept.aim == self.aim);
         let kept = kept.and_then(|kept| kept.order(candidates));
-        kept.or_else(|| self.settled.as_ref()?.order.clone())
+        kept.or_else(|| {
+            let settled = self.settled.as_ref()?;
+            { settled.order.as_ref()? }.moved(&settled.candidates, candidates)
+        })
     }
 
     /// What was settled since this was last asked, to be kept beside the plan.

@@ -244,6 +244,28 @@ fn a_season_under_way_tells_how_it_goes_before_what_was_planned() {
     assert_eq!(app.order.so_far, Vec::new());
 }
 
+/// Once something that is planted can serve nothing any more, the order at hand is of other candidates than the
+/// list has: its plants are not taken for theirs.
+#[test]
+fn an_order_of_other_candidates_is_not_read_by_their_places() {
+    let mut app = app(Keeping::Folder);
+    work(&mut app);
+    let changed = LIST.replace("plum", "white").replace("ball", "single");
+    let changed = Varieties::read("varieties.ron", &changed).expect("a list");
+    app.order.list_changed();
+    let stock = Stock {
+        list: changed.clone(),
+        ..Stock::empty(KEYER.set.clone(), SizeUnits::Mm)
+    };
+    let today = Date::constant(2027, 9, 1);
+    app.order.open(|| stock, &changed, today);
+    let name = crate::variety::Text::new("Haaf Bell").expect("a name");
+    let day = Date::constant(2027, 8, 16);
+    let cut = Cut::of(&changed, &name, day, [Some(4), None]);
+    app.order.draw_seasons(&[cut]);
+    assert_eq!(app.order.so_far, Vec::new());
+}
+
 /// A few singles at 3.00, where the supplier takes no order under 20.00: a ball at 4.00 fills it up,
 /// which serves nothing.
 #[test]
