@@ -33,7 +33,7 @@ use trug::measure::SizeUnits;
 use trug::problem::read_ron;
 use trug::screen::abilities::{Abilities, Pixels, Protocol};
 use trug::screen::choose_page::Stock;
-use trug::screen::picture::{Job, Painted};
+use trug::screen::picture::{Job, Painted, REST};
 use trug::screen::row_page::Plot;
 use trug::screen::theme::Theme;
 use trug::screen::{App, Keeping, Message};
@@ -52,6 +52,8 @@ const TYPED: [&str; 7] = [
     "haaf kelmotide",
     "pompon",
 ];
+/// A key comes so soon after the one before where it matters: who types fast hits twelve a second.
+const TYPING: Duration = Duration::from_millis(80);
 /// What can be run by itself.
 const PARTS: [&str; 5] = ["opening", "questions", "keys", "note", "words"];
 /// What a grower might press on the Choose page, key by key; a name stands for a key of that name.
@@ -278,8 +280,8 @@ fn stock(list: &Varieties, grounds: IndexContext<'_>) -> Stock {
 }
 
 /// How long each key of the session takes to the drawn frame, rising, over several rounds; and the
-/// keys that are slowest even in their best round. Where there are pixels, pictures are made meanwhile on
-/// a thread, and taken in with the next key.
+/// keys that are slowest even in their best round. Where there are pixels, a picture is begun on a thread once
+/// the page rests, and a key comes every [`TYPING`]: of a picture that is not made by then it feels the rest.
 fn keystrokes(
     list: &Varieties,
     grounds: IndexContext<'_>,
@@ -311,6 +313,7 @@ fn keystrokes(
             }
         });
         let mut busy = false;
+        let rests = { pixels.is_some() }.then(|| TYPING.saturating_sub(REST));
         for (key, best) in keys.iter().zip(&mut best) {
             let (took, ()) = timed(|| {
                 if let Ok((id, painted)) = made.try_recv() {
@@ -320,10 +323,12 @@ fn keystrokes(
                 let message = app.message(press(key)).expect(key);
                 app.update(message);
                 terminal.draw(|frame| app.view(frame)).expect("memory");
-                if !busy && let Some(job) = app.next_picture() {
-                    busy = jobs.send(job).is_ok();
-                }
             });
+            if let (Some(rest), Some(job)) = (rests, app.next_picture()) {
+                thread::sleep(REST);
+                busy = busy || jobs.send(job).is_ok();
+                thread::sleep(rest);
+            }
             *best = took.min(*best);
             all.push(took);
         }

@@ -1,12 +1,13 @@
-//! Pictures are made on a thread of their own, one at a time, so that no key waits for one.
+//! Pictures are made on a thread of their own, one at a time, and begun only once what is shown rests: no key
+//! waits for one, nor for the core that it is made on.
 
 use std::io::{self, Write};
 use std::sync::mpsc::{Receiver, Sender, TryRecvError, channel};
 use std::thread;
-use std::time::Duration;
+use std::time::{Duration, Instant};
 
 use crate::cores::give_way;
-use crate::screen::picture::{Job, Painted, forgotten};
+use crate::screen::picture::{Job, Painted, REST, forgotten};
 use crate::screen::{App, Message};
 
 /// While a picture is made it is looked for so often: sooner than an eye notices.
@@ -17,6 +18,8 @@ pub(super) struct Painter {
     thread: Option<Thread>,
     /// Whether one is under way.
     busy: bool,
+    /// The number of the one that is wanted next, and when it first was.
+    wanted: Option<(u32, Instant)>,
 }
 
 /// Both ends of the thread; it ends when they are dropped.
@@ -31,12 +34,13 @@ impl Painter {
         Painter {
             thread: None,
             busy: false,
+            wanted: None,
         }
     }
 
     /// How long to wait for what happens, where it would else be so long.
     pub(super) fn patience(&self, usual: Duration) -> Duration {
-        match self.busy {
+        match self.busy || self.wanted.is_some() {
             true => LOOKS.min(usual),
             false => usual,
         }
@@ -59,13 +63,24 @@ impl Painter {
             Some(Err(TryRecvError::Disconnected)) => return Ok(false),
             Some(Err(TryRecvError::Empty)) | None => false,
         };
-        if !self.busy
-            && let Some(job) = app.next_picture()
-        {
-            self.busy = self.begin(job);
+        if !self.busy {
+            self.next(app.next_picture());
         }
         forget(&app.gone_pictures())?;
         Ok(seen)
+    }
+
+    /// Begins the picture that is wanted, once it was for so long that nothing else is.
+    fn next(&mut self, job: Option<Job>) {
+        let since = { self.wanted }.filter(|(id, _)| job.as_ref().is_some_and(|job| job.id == *id));
+        match (job, since) {
+            (Some(job), Some((_, since))) if since.elapsed() >= REST => {
+                self.wanted = None;
+                self.busy = self.begin(job);
+            }
+            (Some(job), since) => self.wanted = since.or(Some((job.id, Instant::now()))),
+            (None, _) => self.wanted = None,
+        }
     }
 
     /// Hands a picture over; `false` where the system has no thread for it.
