@@ -8,6 +8,14 @@
 //!
 //! What it says is proved apart from it: see [`Dictionary::proved_bound`].
 
+mod dropping;
+mod pivoting;
+mod proof;
+mod standing;
+mod trial;
+
+use standing::{Standing, VariableState};
+
 /// A row, sparse.
 #[derive(Debug, Clone, PartialEq, Default)]
 pub(super) struct Row {
@@ -32,30 +40,14 @@ pub(super) enum Ended {
     Unsettled,
 }
 
-/// Where a variable is.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-enum VariableState {
-    Basic(usize),
-    Nonbasic(usize),
-}
-
 /// The program and its present dictionary. Variables are the columns, then the rows' activities.
 #[derive(Debug, Clone, Default)]
 pub(super) struct Dictionary {
     cost: Vec<f64>,
     pub(super) rows: Vec<Row>,
-    least: Vec<f64>,
-    most: Vec<f64>,
-    place: Vec<VariableState>,
-    basic: Vec<usize>,
-    nonbasic: Vec<usize>,
-    at_most: Vec<bool>,
-    /// Row by row, `nonbasic.len()` wide.
+    /// Row by row, as wide as there are nonbasic variables.
     cells: Vec<f64>,
-    reduced: Vec<f64>,
-    values: Vec<f64>,
-    /// Squared lengths of the rows: the weights of steepest edge.
-    lengths: Vec<f64>,
+    stands: Standing,
     /// Pivots since the dictionary was worked out from the rows.
     stale: usize,
 }
@@ -70,19 +62,15 @@ const FEASIBLE: f64 = 1e-8;
 const MOST_SLACK: f64 = 50.0;
 /// The dictionary is worked out anew after so many pivots.
 const STALE: usize = 400;
+/// Values follow what has moved one by one where it is at most one in so many, and are worked out anew else.
+const FEW: usize = 8;
 
 impl Dictionary {
     /// A program without rows.
     pub(super) fn new(cost: Vec<f64>, least: Vec<f64>, most: Vec<f64>) -> Dictionary {
-        let columns = cost.len();
         let mut dictionary = Dictionary {
-            reduced: cost.clone(),
+            stands: Standing::new(&cost, least, most),
             cost,
-            least,
-            most,
-            place: (0..columns).map(VariableState::Nonbasic).collect(),
-            nonbasic: (0..columns).collect(),
-            at_most: vec![false; columns],
             ..Dictionary::default()
         };
         dictionary.settle();
@@ -95,7 +83,7 @@ impl Dictionary {
         let at = self.cells.len();
         self.cells.resize(at + width, 0.0);
         for (column, coefficient) in &row.cells {
-            match self.place[*column] {
+            match self.stands.place[*column] {
                 VariableState::Nonbasic(place) => self.cells[at + place] += coefficient,
                 VariableState::Basic(basic) => {
                     let (above, below) = self.cells.split_at_mut(at);
@@ -107,95 +95,48 @@ impl Dictionary {
                 }
             }
         }
-        self.lengths.push(length(&self.cells[at..]));
-        self.place.push(VariableState::Basic(self.basic.len()));
-        self.basic.push(self.place.len() - 1);
-        self.least.push(row.least);
-        self.most.push(row.most);
+        self.stands.add(&row, &self.cells[at..]);
         self.rows.push(row);
-        let value = self.value_of_row(self.basic.len() - 1);
-        self.values.push(value);
     }
 
     /// Gives the columns other bounds.
     pub(super) fn set_bounds(&mut self, least: &[f64], most: &[f64]) {
-        self.least[..least.len()].copy_from_slice(least);
-        self.most[..most.len()].copy_from_slice(most);
-        self.settle();
-    }
-
-    /// Gives one column another bound.
-    pub(super) fn set_bound(&mut self, column: usize, upper: bool, bound: f64) {
-        let side = if upper {
-            &mut self.most
+        let before = self.stands.all_resting();
+        self.stands.least[..least.len()].copy_from_slice(least);
+        self.stands.most[..most.len()].copy_from_slice(most);
+        self.stands.choose_sides();
+        let moved: Vec<(usize, f64)> = (before.into_iter().enumerate())
+            .map(|(place, before)| (place, self.stands.resting(place) - before))
+            .filter(|(_, by)| *by != 0.0)
+            .collect();
+        if moved.len() * FEW > self.width() {
+            self.work_out_values();
         } else {
-            &mut self.least
-        };
-        side[column] = bound;
-        if let VariableState::Nonbasic(_) = self.place[column] {
-            self.settle();
+            for (place, by) in moved {
+                self.stands
+                    .shift(column(&self.cells, self.width(), place), by);
+            }
         }
     }
 
-    /// Becomes another dictionary, for a trial: without the rows, it can be solved and not refreshed.
-    pub(super) fn copy_without_rows(&mut self, other: &Dictionary) {
-        self.cost.clone_from(&other.cost);
-        self.least.clone_from(&other.least);
-        self.most.clone_from(&other.most);
-        self.place.clone_from(&other.place);
-        self.basic.clone_from(&other.basic);
-        self.nonbasic.clone_from(&other.nonbasic);
-        self.at_most.clone_from(&other.at_most);
-        self.cells.clone_from(&other.cells);
-        self.reduced.clone_from(&other.reduced);
-        self.values.clone_from(&other.values);
-        self.lengths.clone_from(&other.lengths);
-        self.rows.clear();
-        self.stale = 0;
-    }
-
-    /// Solves; gives up after `most_pivots`.
+    /// Solves; gives up after `most_pivots`. That no point is within the bounds is as the dictionary has it.
     pub(super) fn solve(&mut self, cutoff: f64, most_pivots: usize) -> Ended {
-        let mut fresh = false;
-        for count in 0..most_pivots {
-            if self.stale > STALE {
-                self.refresh();
-            }
-            if count % 8 == 7 && self.objective() > cutoff {
-                return Ended::OverCutoff;
-            }
-            let Some(leaving) = self.leaving() else {
-                return if self.objective() > cutoff {
-                    Ended::OverCutoff
-                } else {
-                    Ended::Optimal
-                };
-            };
-            if self.step(leaving) {
-                continue;
-            }
-            if fresh || self.stale == 0 || self.rows.is_empty() {
-                return Ended::Infeasible;
-            }
-            fresh = true;
-            self.refresh();
-        }
-        Ended::Unsettled
+        standing::solve(self, cutoff, most_pivots)
+    }
+
+    /// The basic variable furthest out of its bounds, by steepest edge.
+    pub(super) fn leaving(&self) -> Option<usize> {
+        self.stands.leaving()
     }
 
     /// The cost at the present point.
     pub(super) fn objective(&self) -> f64 {
-        (0..self.width())
-            .map(|place| self.reduced[place] * self.resting(place))
-            .sum()
+        self.stands.objective()
     }
 
     /// The value of a variable.
     pub(super) fn value(&self, variable: usize) -> f64 {
-        match self.place[variable] {
-            VariableState::Basic(row) => self.values[row],
-            VariableState::Nonbasic(place) => self.resting(place),
-        }
+        self.stands.value(variable)
     }
 
     /// The values of the columns.
@@ -203,45 +144,40 @@ impl Dictionary {
         (0..self.width()).map(|column| self.value(column)).collect()
     }
 
-    /// What a step of a variable away from its bound costs; 0 where it is basic.
-    pub(super) fn reduced_cost(&self, variable: usize) -> f64 {
-        match self.place[variable] {
-            VariableState::Basic(_) => 0.0,
-            VariableState::Nonbasic(place) => self.reduced[place],
-        }
-    }
-
     /// The row of the dictionary of a basic variable: nonbasic variables and their coefficients.
     pub(super) fn row_of(
         &self,
         variable: usize,
     ) -> Option<impl Iterator<Item = (usize, f64)> + '_> {
-        let VariableState::Basic(row) = self.place[variable] else {
+        let VariableState::Basic(row) = self.stands.place[variable] else {
             return None;
         };
-        let width = self.width();
-        let cells = &self.cells[row * width..(row + 1) * width];
-        Some(self.nonbasic.iter().copied().zip(cells.iter().copied()))
+        let nonbasic = self.stands.nonbasic.iter().copied();
+        Some(nonbasic.zip(self.row(row).iter().copied()))
+    }
+
+    /// What a step of a variable away from its bound costs; 0 where it is basic.
+    fn reduced_cost(&self, variable: usize) -> f64 {
+        match self.stands.place[variable] {
+            VariableState::Basic(_) => 0.0,
+            VariableState::Nonbasic(place) => self.stands.reduced[place],
+        }
     }
 
     fn width(&self) -> usize {
         self.cost.len()
     }
 
-    /// The bound at which a nonbasic variable rests.
-    fn resting(&self, place: usize) -> f64 {
-        let variable = self.nonbasic[place];
-        if self.at_most[place] {
-            self.most[variable]
-        } else {
-            self.least[variable]
-        }
+    /// The coefficients of a row of the dictionary.
+    fn row(&self, row: usize) -> &[f64] {
+        &self.cells[row * self.width()..(row + 1) * self.width()]
     }
 }
 
-mod dropping;
-mod pivoting;
-mod proof;
+/// One coefficient of each row, down the dictionary.
+fn column(cells: &[f64], width: usize, place: usize) -> impl Iterator<Item = f64> + '_ {
+    cells.chunks_exact(width).map(move |row| row[place])
+}
 
 /// `to += from * by`.
 fn add_scaled(to: &mut [f64], from: &[f64], by: f64) {

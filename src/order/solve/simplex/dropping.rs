@@ -1,17 +1,19 @@
 //! Rows that are of no use at present, taken out.
 
-use super::{Dictionary, VariableState};
+use super::Dictionary;
+use super::standing::VariableState;
 
 impl Dictionary {
     /// Takes out the rows that hold nothing back at the present point.
     pub(in crate::order::solve) fn drop_slack(&mut self) {
         let width = self.width();
-        let droppable = |at: usize| matches!(self.place[width + at], VariableState::Basic(_));
+        let stands = &mut self.stands;
+        let droppable = |at: usize| matches!(stands.place[width + at], VariableState::Basic(_));
         let keep: Vec<bool> = (0..self.rows.len()).map(|at| !droppable(at)).collect();
         if keep.iter().all(|kept| *kept) {
             return;
         }
-        let mut number = Vec::with_capacity(self.place.len());
+        let mut number = Vec::with_capacity(stands.place.len());
         number.extend(0..width);
         let mut next = width;
         for kept in &keep {
@@ -19,29 +21,30 @@ impl Dictionary {
             next += usize::from(*kept);
         }
         let stays = |variable: usize| variable < width || keep[variable - width];
-        let basic: Vec<usize> = (0..self.basic.len())
-            .filter(|row| stays(self.basic[*row]))
+        let basic: Vec<usize> = (0..stands.basic.len())
+            .filter(|row| stays(stands.basic[*row]))
             .collect();
         self.cells = basic
             .iter()
             .flat_map(|row| self.cells[row * width..(row + 1) * width].iter().copied())
             .collect();
-        self.values = basic.iter().map(|row| self.values[*row]).collect();
-        self.lengths = basic.iter().map(|row| self.lengths[*row]).collect();
-        self.basic = basic.iter().map(|row| number[self.basic[*row]]).collect();
-        self.nonbasic
+        stands.values = basic.iter().map(|row| stands.values[*row]).collect();
+        stands.lengths = basic.iter().map(|row| stands.lengths[*row]).collect();
+        stands.basic = basic.iter().map(|row| number[stands.basic[*row]]).collect();
+        stands
+            .nonbasic
             .iter_mut()
             .for_each(|variable| *variable = number[*variable]);
         let kept = |variable: &usize| stays(*variable);
-        let variables: Vec<usize> = (0..self.place.len()).filter(kept).collect();
-        self.least = variables.iter().map(|at| self.least[*at]).collect();
-        self.most = variables.iter().map(|at| self.most[*at]).collect();
-        self.place.truncate(next);
+        let variables: Vec<usize> = (0..stands.place.len()).filter(kept).collect();
+        stands.least = variables.iter().map(|at| stands.least[*at]).collect();
+        stands.most = variables.iter().map(|at| stands.most[*at]).collect();
+        stands.place.truncate(next);
         let mut at = 0;
         self.rows.retain(|_| {
             at += 1;
             keep[at - 1]
         });
-        self.name_places();
+        stands.name_places();
     }
 }

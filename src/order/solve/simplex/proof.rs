@@ -1,6 +1,7 @@
 //! What a dictionary says, proved from the rows themselves.
 
-use super::{Dictionary, FEASIBLE, VariableState};
+use super::standing::VariableState;
+use super::{Dictionary, FEASIBLE};
 
 impl Dictionary {
     /// A lower bound on the optimum that holds whatever errors the dictionary has gathered: its
@@ -21,10 +22,10 @@ impl Dictionary {
     /// Whether the rows themselves, combined as the dictionary says, prove that some basic variable
     /// cannot come within its bounds.
     pub(in crate::order::solve) fn proved_infeasible(&self) -> bool {
-        (0..self.basic.len()).any(|row| {
-            let variable = self.basic[row];
-            let (low, high) = (self.least[variable], self.most[variable]);
-            let value = self.values[row];
+        (0..self.stands.basic.len()).any(|row| {
+            let variable = self.stands.basic[row];
+            let (low, high) = (self.stands.least[variable], self.stands.most[variable]);
+            let value = self.stands.values[row];
             if value >= low - FEASIBLE && value <= high + FEASIBLE {
                 return false;
             }
@@ -34,9 +35,8 @@ impl Dictionary {
             } else {
                 (1.0, high)
             };
-            let width = self.width();
-            let cells = &self.cells[row * width..(row + 1) * width];
-            let multiplier = |other: usize| match self.place[other] {
+            let (width, cells) = (self.width(), self.row(row));
+            let multiplier = |other: usize| match self.stands.place[other] {
                 VariableState::Nonbasic(place) => sign * cells[place],
                 VariableState::Basic(_) => 0.0,
             };
@@ -75,9 +75,9 @@ impl Dictionary {
         for (column, left) in left.iter().enumerate() {
             bound += left
                 * if *left > 0.0 {
-                    self.least[column]
+                    self.stands.least[column]
                 } else {
-                    self.most[column]
+                    self.stands.most[column]
                 };
         }
         (bound, left)

@@ -88,4 +88,35 @@ proptest! {
             }
         }
     }
+
+    /// A trial comes to what the dictionary itself comes to with the bound, and leaves it as it was.
+    #[test]
+    fn a_trial_is_the_dictionary_with_the_bound_moved(
+        (cost, most, rows) in any_program(),
+        bound in 0..4_i32,
+        upper in any::<bool>(),
+    ) {
+        let mut dictionary = Dictionary::new(cost, vec![0.0; most.len()], most.clone());
+        rows.iter().for_each(|row| dictionary.add(row.clone()));
+        if dictionary.solve(f64::INFINITY, 1000) != Ended::Optimal {
+            return Ok(());
+        }
+        let before = dictionary.objective();
+        for column in 0..most.len() {
+            let bound = f64::from(bound).min(most[column]);
+            let (mut low, mut high) = (vec![0.0; most.len()], most.clone());
+            let side = if upper { &mut high } else { &mut low };
+            side[column] = bound;
+            let mut moved = dictionary.clone();
+            moved.set_bounds(&low, &high);
+            let ended = moved.solve(f64::INFINITY, 1000);
+            let mut trial = dictionary.with_bound(column, upper, bound);
+            prop_assert_eq!(trial.solve(f64::INFINITY, 1000), ended);
+            if ended == Ended::Optimal {
+                prop_assert!((trial.objective() - moved.objective()).abs() < 1e-6);
+            }
+            drop(trial);
+            prop_assert_eq!(dictionary.objective(), before);
+        }
+    }
 }

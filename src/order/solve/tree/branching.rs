@@ -3,7 +3,7 @@
 
 use super::Tree;
 use super::gains::Gains;
-use crate::order::solve::simplex::{Dictionary, Ended};
+use crate::order::solve::simplex::Ended;
 
 /// The most columns tried at one node, and how many without a better one end it.
 const MOST_TRIED: usize = 16;
@@ -44,13 +44,12 @@ impl Tree<'_> {
         let mut best: Option<(f64, usize, f64)> = None;
         let (mut tried, mut in_vain) = (0, 0);
         let base = self.dictionary.objective();
-        let mut scratch = Dictionary::default();
         for (mut promise, column, value) in order {
             if !self.gains.reliable(column) && tried < MOST_TRIED && in_vain < MOST_IN_VAIN {
                 tried += 1;
                 let mut gains = [0.0; 2];
                 for (side, unit) in self.away(column, value).into_iter().enumerate() {
-                    let (gain, closed) = self.tried(&mut scratch, column, value, side, base);
+                    let (gain, closed) = self.tried(column, value, side, base);
                     if closed {
                         return Some((column, value, side == 0));
                     }
@@ -81,28 +80,21 @@ impl Tree<'_> {
     }
 
     /// What one half costs, and whether nothing better is in it.
-    fn tried(
-        &self,
-        scratch: &mut Dictionary,
-        column: usize,
-        value: f64,
-        side: usize,
-        base: f64,
-    ) -> (f64, bool) {
+    fn tried(&self, column: usize, value: f64, side: usize, base: f64) -> (f64, bool) {
         let Some(place) = self.place[column] else {
             return (0.0, false);
         };
-        scratch.copy_without_rows(&self.dictionary);
-        if side == 0 {
-            scratch.set_bound(place, true, self.master.below(column, value));
+        let bound = if side == 0 {
+            self.master.below(column, value)
         } else {
-            scratch.set_bound(place, false, self.master.above(column, value));
-        }
+            self.master.above(column, value)
+        };
+        let mut trial = self.dictionary.with_bound(place, side == 0, bound);
         let cutoff = self.cutoff() - self.settled_cost();
-        let closed = match scratch.solve(cutoff, TRIAL_PIVOTS) {
+        let closed = match trial.solve(cutoff, TRIAL_PIVOTS) {
             Ended::Infeasible | Ended::OverCutoff => true,
             Ended::Optimal | Ended::Unsettled => false,
         };
-        ((scratch.objective() - base).max(0.0), closed)
+        ((trial.objective() - base).max(0.0), closed)
     }
 }

@@ -63,21 +63,18 @@ impl Tree<'_> {
                     let mut point = self.point();
                     let whole = self.round(&mut point);
                     let rows = self.rows_for(&point, patient || whole);
-                    if rows.is_empty() && whole {
-                        return if self.take(point) {
-                            Relaxed::Whole
-                        } else {
-                            Relaxed::Unsettled
-                        };
-                    }
-                    if rows.is_empty() {
+                    if rows.is_empty() && !whole {
                         return Relaxed::Fractional(bound);
                     }
+                    if rows.is_empty() && self.take(point) {
+                        return Relaxed::Whole;
+                    }
                     rows.iter().for_each(|row| self.add(row));
-                    if self.dictionary.leaving().is_some() {
+                    if !rows.is_empty() && self.dictionary.leaving().is_some() {
                         continue;
                     }
-                    // By the dictionary the point breaks none of them: its figures have drifted.
+                    // By the dictionary the point breaks none of them, or is an answer that is none: its
+                    // figures have drifted.
                     if refreshed {
                         return if whole {
                             Relaxed::Unsettled
