@@ -10,35 +10,15 @@
 
 mod dropping;
 mod pivoting;
+mod program;
 mod proof;
 mod standing;
+mod sums;
 mod trial;
 
+pub(super) use program::{Ended, Row};
 use standing::{Standing, VariableState};
-
-/// A row, sparse.
-#[derive(Debug, Clone, PartialEq, Default)]
-pub(super) struct Row {
-    /// Columns, rising, and their coefficients.
-    pub(super) cells: Vec<(usize, f64)>,
-    /// The least activity; may be infinite.
-    pub(super) least: f64,
-    /// The most activity; may be infinite.
-    pub(super) most: f64,
-}
-
-/// How a solve ended.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(super) enum Ended {
-    /// At the optimum.
-    Optimal,
-    /// No point is within the bounds.
-    Infeasible,
-    /// The optimum is over the cutoff.
-    OverCutoff,
-    /// Out of pivots, or the figures went wrong.
-    Unsettled,
-}
+use sums::add_scaled;
 
 /// The program and its present dictionary. Variables are the columns, then the rows' activities.
 #[derive(Debug, Clone, Default)]
@@ -54,12 +34,6 @@ pub(super) struct Dictionary {
 
 /// Smaller than this a coefficient is nothing.
 const ZERO: f64 = 1e-11;
-/// Smaller than this a coefficient is no pivot.
-const LEAST_PIVOT: f64 = 1e-7;
-/// How far out of its bounds a variable may be.
-const FEASIBLE: f64 = 1e-8;
-/// The most times as far where its value is large: still nearer than what counts as whole.
-const MOST_SLACK: f64 = 50.0;
 /// The dictionary is worked out anew after so many pivots.
 const STALE: usize = 400;
 /// Values follow what has moved one by one where it is at most one in so many, and are worked out anew else.
@@ -177,31 +151,6 @@ impl Dictionary {
 /// One coefficient of each row, down the dictionary.
 fn column(cells: &[f64], width: usize, place: usize) -> impl Iterator<Item = f64> + '_ {
     cells.chunks_exact(width).map(move |row| row[place])
-}
-
-/// `to += from * by`.
-fn add_scaled(to: &mut [f64], from: &[f64], by: f64) {
-    for (to, from) in to.iter_mut().zip(from) {
-        *to += from * by;
-    }
-}
-
-/// The sum of products, four sums side by side.
-fn product(one: &[f64], other: &[f64]) -> f64 {
-    let (ones, others) = (one.chunks_exact(4), other.chunks_exact(4));
-    let rest = ones.remainder().iter().zip(others.remainder());
-    let mut sums = [0.0; 4];
-    for (one, other) in ones.clone().zip(others.clone()) {
-        for lane in 0..4 {
-            sums[lane] += one[lane] * other[lane];
-        }
-    }
-    sums.iter().sum::<f64>() + rest.map(|(a, b)| a * b).sum::<f64>()
-}
-
-/// The squared length of a row, and one for the variable itself.
-fn length(row: &[f64]) -> f64 {
-    1.0 + product(row, row)
 }
 
 #[cfg(test)]

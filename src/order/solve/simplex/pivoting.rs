@@ -1,7 +1,8 @@
 //! The steps of the dual simplex method.
 
 use super::standing::{Standing, Steps, VariableState};
-use super::{Dictionary, STALE, ZERO, column, length, product};
+use super::sums::{length, product};
+use super::{Dictionary, STALE, ZERO, column};
 
 impl Dictionary {
     /// Puts every nonbasic variable on the bound that its reduced cost asks for, and works out the

@@ -1,7 +1,7 @@
 //! What a dictionary says, proved from the rows themselves.
 
-use super::standing::VariableState;
-use super::{Dictionary, FEASIBLE};
+use super::Dictionary;
+use super::standing::{FEASIBLE, VariableState};
 
 impl Dictionary {
     /// A lower bound on the optimum that holds whatever errors the dictionary has gathered: its

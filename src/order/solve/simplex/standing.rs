@@ -1,7 +1,15 @@
 //! Where every variable of a dictionary stands, and which one is to leave and which to enter: all that can be said
 //! from as much as is as long as a row or a column.
 
-use super::{Ended, FEASIBLE, LEAST_PIVOT, MOST_SLACK, Row, length, product};
+use super::program::{Ended, Row};
+use super::sums::{length, product};
+
+/// Smaller than this a coefficient is no pivot.
+const LEAST_PIVOT: f64 = 1e-7;
+/// How far out of its bounds a variable may be.
+pub(super) const FEASIBLE: f64 = 1e-8;
+/// The most times as far where its value is large: still nearer than what counts as whole.
+const MOST_SLACK: f64 = 50.0;
 
 /// Where a variable is.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]

@@ -5,7 +5,8 @@
 
 use super::pivoting::{add_filled, solve_for};
 use super::standing::{self, Standing, Steps, VariableState};
-use super::{Dictionary, Ended, column, length};
+use super::sums::length;
+use super::{Dictionary, Ended, column};
 
 /// A trial under way.
 pub(in crate::order::solve) struct Trial<'a> {

@@ -1,0 +1,26 @@
+//! Sums over rows of figures.
+
+/// `to += from * by`.
+pub(super) fn add_scaled(to: &mut [f64], from: &[f64], by: f64) {
+    for (to, from) in to.iter_mut().zip(from) {
+        *to += from * by;
+    }
+}
+
+/// The sum of products, four sums side by side.
+pub(super) fn product(one: &[f64], other: &[f64]) -> f64 {
+    let (ones, others) = (one.chunks_exact(4), other.chunks_exact(4));
+    let rest = ones.remainder().iter().zip(others.remainder());
+    let mut sums = [0.0; 4];
+    for (one, other) in ones.clone().zip(others.clone()) {
+        for lane in 0..4 {
+            sums[lane] += one[lane] * other[lane];
+        }
+    }
+    sums.iter().sum::<f64>() + rest.map(|(a, b)| a * b).sum::<f64>()
+}
+
+/// The squared length of a row, and one for the variable itself.
+pub(super) fn length(row: &[f64]) -> f64 {
+    1.0 + product(row, row)
+}
