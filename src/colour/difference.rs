@@ -20,9 +20,7 @@ pub fn ciede2000(x: Lab, y: Lab) -> f64 {
             let Hues { half_turn, mean } = Hues::of((a1 / c1, x.b / c1), (a2 / c2, y.b / c2));
             let t = hue_weight(mean);
             let hue = 2.0 * (c1 * c2).sqrt() * half_turn / (1.0 + 0.015 * mean_c * t);
-            let mean_hue = hue_angle(mean);
-            let theta = 30.0 * (-((mean_hue - 275.0) / 25.0).powi(2)).exp();
-            (hue, -rc * (2.0 * theta).to_radians().sin())
+            (hue, -rc * rotation_sine(mean))
         }
     };
     // OK because the form is positive definite (|RT| < 2): only rounding goes under 0.
@@ -92,6 +90,17 @@ fn hue_weight((cosine, sine): Direction) -> f64 {
         + 0.24 * twice.0
         + 0.32 * (thrice.0 * COSINE_6 - thrice.1 * SINE_6)
         - 0.20 * (four_times.0 * COSINE_63 + four_times.1 * SINE_63)
+}
+
+/// The sine of 2 Δθ, with Δθ = 30 exp(-((h - 275) / 25)²), of a mean hue h. Up to 125 degrees, from yellow green
+/// over red to pink, Δθ is less than the rounding of a double, 30 exp(-36), and is not worked out.
+fn rotation_sine(mean: Direction) -> f64 {
+    const COSINE_125: f64 = -0.573_576_436_351_046;
+    if mean.0 > COSINE_125 && mean.1 > 0.0 {
+        return 0.0;
+    }
+    let theta = 30.0 * (-((hue_angle(mean) - 275.0) / 25.0).powi(2)).exp();
+    (2.0 * theta).to_radians().sin()
 }
 
 /// Never above [`ciede2000`] and hardly below it but among blues, and several times cheaper: no sine, cosine

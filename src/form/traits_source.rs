@@ -8,6 +8,9 @@ use super::traits::{Effort, Kind, State, Trait, Traits};
 use crate::measure::Length;
 use crate::problem::{Problem, offset_in, read_ron};
 
+/// States of one trait: a set of them is one number of 64 bits.
+const MOST_STATES: usize = 60;
+
 /// The table as it ships.
 const EMBEDDED: &str = include_str!("../../assets/traits.ron");
 
@@ -107,10 +110,12 @@ impl TraitSource<'_> {
             ));
         }
         match &self.kind {
-            KindSource::OneOf(states) if !(2..=60).contains(&states.len()) => Some(format!(
-                "found {} states for {id:?}, expected 2 to 60",
-                states.len()
-            )),
+            KindSource::OneOf(states) if !(2..=MOST_STATES).contains(&states.len()) => {
+                Some(format!(
+                    "found {} states for {id:?}, expected 2 to {MOST_STATES}",
+                    states.len()
+                ))
+            }
             KindSource::OneOf(states) if repeated(states).is_some() => {
                 repeated(states).map(|state| {
                     format!(
@@ -137,7 +142,10 @@ impl TraitSource<'_> {
             phrase_of_one: self.one.clone(),
             phrase_of_some: self.some.clone(),
             kind: match &self.kind {
-                KindSource::OneOf(states) => Kind::OneOf(states.clone()),
+                // With more the table is refused; what else is wrong with it is told too.
+                KindSource::OneOf(states) => {
+                    Kind::OneOf(states.iter().take(MOST_STATES).cloned().collect())
+                }
                 KindSource::Count(least, most) => Kind::Count(*least, *most),
                 KindSource::Share => Kind::Share,
                 KindSource::Length(most) => Kind::Length(*most),
@@ -175,6 +183,24 @@ mod tests {
             .map(|one| one.id.as_str())
             .collect();
         assert_eq!(gated, ["collar", "heart"]);
+    }
+
+    #[test]
+    fn a_condition_on_more_states_than_a_trait_may_have_is_refused_like_them() {
+        let states: Vec<String> = (0..70)
+            .map(|at| format!("(id: \"s{at}\", means: \"\")"))
+            .collect();
+        let text = format!(
+            "[(id: \"a\", ask: \"\", look: \"\", kind: OneOf([{}]), effort: Look, mistake: 0.05),\n\
+             (id: \"b\", ask: \"\", look: \"\", kind: Share, effort: Look, mistake: 0.05, only_where: \"a=s69\")]",
+            states.join(", ")
+        );
+        let problems = Traits::read("traits.ron", &text).expect_err("too many states");
+        let told = problems[0].to_string();
+        assert!(
+            told.ends_with("found 70 states for \"a\", expected 2 to 60"),
+            "{told}"
+        );
     }
 
     #[test]

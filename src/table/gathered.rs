@@ -6,8 +6,22 @@ use super::{Row, Table};
 /// Cells with their places.
 #[derive(Debug, Default)]
 pub(super) struct Gathered {
-    cells: Vec<(usize, usize, String)>,
+    cells: Vec<Cell>,
     bytes: usize,
+}
+
+/// A cell at its place, as small as it can be: there may be millions.
+#[derive(Debug)]
+struct Cell {
+    row: u32,
+    column: u32,
+    text: Box<str>,
+}
+
+impl Cell {
+    fn place(&self) -> (u32, u32) {
+        (self.row, self.column)
+    }
 }
 
 impl Gathered {
@@ -16,7 +30,7 @@ impl Gathered {
         &mut self,
         row: usize,
         column: usize,
-        text: impl AsRef<str> + Into<String>,
+        text: impl AsRef<str> + Into<Box<str>>,
     ) -> Result<(), TooLarge> {
         let length = text.as_ref().len();
         if text.as_ref().trim().is_empty() {
@@ -38,37 +52,42 @@ impl Gathered {
         if self.bytes > MOST_BYTES {
             return Err(TooLarge::Bytes);
         }
-        self.cells.push((row, column, text.into()));
+        // OK because both are under their limits.
+        self.cells.push(Cell {
+            row: row as u32,
+            column: column as u32,
+            text: text.into(),
+        });
         Ok(())
     }
 
     /// The rows with anything in them, from the first column that has. Of two cells in one place the
     /// later one counts.
     pub(super) fn table(mut self) -> Result<Table, TooLarge> {
-        let place = |cell: &(usize, usize, String)| (cell.0, cell.1);
-        if !self.cells.is_sorted_by_key(place) {
-            self.cells.sort_by_key(place);
+        if !self.cells.is_sorted_by_key(Cell::place) {
+            self.cells.sort_by_key(Cell::place);
         }
-        let first = self.cells.iter().map(|cell| cell.1).min().unwrap_or(0);
-        let ends = self.cells.chunk_by(|one, next| one.0 == next.0);
+        let first = self.cells.iter().map(|cell| cell.column).min().unwrap_or(0);
+        let ends = self.cells.chunk_by(|one, next| one.row == next.row);
         let widths = ends
             .filter_map(|row| row.last())
-            .map(|cell| cell.1 - first + 1);
-        if widths.sum::<usize>() > MOST_CELLS {
+            .map(|cell| (cell.column - first + 1) as usize);
+        let widths: Vec<usize> = widths.collect();
+        if widths.iter().sum::<usize>() > MOST_CELLS {
             return Err(TooLarge::Cells);
         }
-        let mut rows: Vec<Row> = Vec::new();
-        for (row, column, text) in self.cells {
-            let line = row + 1;
+        let mut rows: Vec<Row> = Vec::with_capacity(widths.len());
+        for cell in self.cells {
+            let line = cell.row as usize + 1;
             if rows.last().is_none_or(|last| last.line != line) {
-                let cells = Vec::new();
+                let cells = Vec::with_capacity(widths[rows.len()]);
                 rows.push(Row { line, cells });
             }
             if let Some(last) = rows.last_mut() {
-                let at = column - first;
+                let at = (cell.column - first) as usize;
                 let room = last.cells.len().max(at + 1);
                 last.cells.resize(room, String::new());
-                last.cells[at] = text;
+                last.cells[at] = cell.text.into_string();
             }
         }
         Ok(Table {

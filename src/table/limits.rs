@@ -7,8 +7,9 @@ use std::fmt;
 pub const MOST_ROWS: usize = 1_000_000;
 /// Columns of one table. Of a variety some forty things are kept.
 pub const MOST_COLUMNS: usize = 500;
-/// Cells of one table, those counted that stand empty before the last of their row.
-pub const MOST_CELLS: usize = 10_000_000;
+/// Cells of one table, those counted that stand empty before the last of their row: 100,000 varieties with all that
+/// is kept of them.
+pub const MOST_CELLS: usize = 5_000_000;
 /// Bytes in one cell. A spreadsheet takes at most 32,767 characters.
 pub const MOST_IN_A_CELL: usize = 64 * 1024;
 /// Bytes of a file, of what is packed in it, and of all cells together.

@@ -17,9 +17,11 @@ const LOOK: Duration = Duration::from_millis(200);
 /// No input may be there at so many looks one after the other, 20 s: thousands of times what they take. Looks
 /// are counted, for a clock goes on while a machine sleeps.
 const MOST_LOOKS: u32 = 100;
-/// The most that a parser may hold, beside what the program takes that the tests are in. The inputs are
-/// some kilobytes.
-const MOST_KIBIBYTES: u64 = 400 * 1024;
+/// The most that a parser may hold, beside what the program takes that the tests are in: a sheet with as many
+/// cells as one may have, and most hold a twentieth of it. The inputs are some kilobytes.
+const MOST_KIBIBYTES: u64 = 512 * 1024;
+/// So often it is looked how much that is.
+const OFTEN: u64 = 16;
 /// The longest sentence on one thing that is wrong.
 const LONGEST_SENTENCE: usize = 900;
 
@@ -54,6 +56,13 @@ fn runs_a_parser() {
         let mut dice = fastrand::Rng::with_seed(seed.wrapping_mul(1 << 40) ^ number);
         let input = (parser.pack)(changed(&inputs, &mut dice), &mut dice);
         holds(parser, &input, number);
+        if number.is_multiple_of(OFTEN) {
+            let held = most_held();
+            assert!(
+                held <= MOST_KIBIBYTES,
+                "{name} held {held} KiB, at TRUG_FUZZ_ONLY={number} or up to {OFTEN} before"
+            );
+        }
     }
     AT.store(u64::MAX, Ordering::Relaxed);
     let held = most_held();
