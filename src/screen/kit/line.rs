@@ -252,22 +252,24 @@ impl<Of> Line<Of> {
 }
 
 /// From which cell up to which before the cursor and behind it a line is seen, with a column for the mark
-/// of each end that is cut. As much before the cursor as has room, then what is left for the rest.
+/// of each end that is cut. As much before the cursor as has room, then what is left for the rest. What stands
+/// before the cursor, under it and behind it is measured whole each: in some scripts a character is wider
+/// or narrower beside another.
 fn in_sight(cells: &[String], cursor: usize, room: usize) -> (usize, usize) {
-    let wide = |from: usize, to: usize| cells[from..to].iter().map(|cell| width(cell)).sum();
-    let ends = |first: usize, last: usize| usize::from(first > 0) + usize::from(last < cells.len());
+    let wide = |from: usize, to: usize| width(&cells[from..to].concat());
+    let fits = |first: usize, last: usize| {
+        let seen = wide(first, cursor) + wide(cursor, cursor + 1) + wide(cursor + 1, last);
+        let ends = usize::from(first > 0) + usize::from(last < cells.len());
+        seen + ends <= room
+    };
     let (mut first, mut last) = (cursor, cursor + 1);
-    let whole: usize = wide(0, last);
-    let mut seen: usize = wide(cursor, last);
-    if whole + ends(0, last) <= room {
-        (first, seen) = (0, whole);
+    if fits(0, last) {
+        first = 0;
     }
-    while first > 1 && seen + width(&cells[first - 1]) + ends(first - 1, last) <= room {
+    while first > 1 && fits(first - 1, last) {
         first -= 1;
-        seen += width(&cells[first]);
     }
-    while last < cells.len() && seen + width(&cells[last]) + ends(first, last + 1) <= room {
-        seen += width(&cells[last]);
+    while last < cells.len() && fits(first, last + 1) {
         last += 1;
     }
     (first, last)
