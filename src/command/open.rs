@@ -14,13 +14,14 @@ use crate::folder::order::{OrderFile, open_plan, plan};
 use crate::folder::place::by_default;
 use crate::folder::row::{RowFiles, open_row, row};
 use crate::folder::settings::{Settings, open_settings, save_settings};
-use crate::folder::stock::stock as stock_book;
+use crate::folder::stock::{StockFile, open_stock, stock as stock_book};
 use crate::folder::text::kept::Holds;
 use crate::folder::{FileGuard, Folder, aside, settled, text};
 use crate::problem::read_ron;
 use crate::screen::choose_page::Stock;
 use crate::screen::half_keyed::{self, HalfKeyed};
 use crate::screen::row_page::Plot;
+use crate::screen::stock_page::Shelf;
 use crate::screen::tags_page::{Content, Printing, Supply};
 use crate::screen::terminal::Change;
 use crate::screen::theme::Theme;
@@ -45,6 +46,7 @@ struct OpenFolder {
     /// `None` where they could not be read: they are then never written.
     words: Option<FileGuard>,
     row: RowFiles,
+    stock: StockFile,
     /// `None` where it could not be read: it is then never written.
     order: Option<OrderFile>,
 }
@@ -55,18 +57,24 @@ struct OpenFolder {
 /// # Errors
 /// Where the list cannot be read, with the place of what is wrong.
 pub fn screen(context: &Context, theme: Theme) -> Result<(App, Saver)> {
-    let (list, words, row, order, folder) = match &context.folder {
-        None => (
-            varieties(None)?,
-            Ok(OwnWords::default()),
-            row(None)?,
-            plan(None)?.ok_or(NoPlan::NoneYet),
-            None,
-        ),
+    let (list, words, row, book, order, folder) = match &context.folder {
+        None => {
+            let row = row(None)?;
+            let book = stock_book(None, &row.trial)?;
+            (
+                varieties(None)?,
+                Ok(OwnWords::default()),
+                row,
+                book,
+                plan(None)?.ok_or(NoPlan::NoneYet),
+                None,
+            )
+        }
         Some(dir) => {
             let folder = Folder::open(dir, &super::now())?;
             let (list, varieties) = open_varieties(&folder)?;
             let (read, row) = open_row(&folder)?;
+            let (book, stock) = open_stock(&folder, &read.trial)?;
             // An order that cannot be read keeps nobody from keying a bloom.
             let (plan, order) = match open_plan(&folder) {
                 Ok((plan, file)) => (plan.ok_or(NoPlan::NoneYet), Some(file)),
@@ -84,9 +92,10 @@ pub fn screen(context: &Context, theme: Theme) -> Result<(App, Saver)> {
                 settings,
                 words: words_guard,
                 row,
+                stock,
                 order,
             };
-            (list, words, read, plan, Some(open))
+            (list, words, read, book, plan, Some(open))
         }
     };
     let keeping = match folder.as_ref().map(|open| open.folder.access()) {
@@ -129,12 +138,19 @@ pub fn screen(context: &Context, theme: Theme) -> Result<(App, Saver)> {
         folder: { folder.as_ref() }.map(|open| open.folder.dir().display().to_string()),
         keeping: keeping.clone(),
     };
-    let book = stock_book(context.folder.as_deref(), &plot.trial)?;
-    let stores = book.stock.known(&stock.list, contents.planted);
+    let shelf = Shelf {
+        least_id: folder
+            .as_ref()
+            .map_or(1, |open| open.stock.next_id(&book.stock)),
+        stock: book.stock,
+        today: plot.today,
+        days: plot.days,
+        planted: contents.planted,
+    };
     let problems = [row.problems, book.problems].concat();
     let app = App::new(first, keyers, context.units, theme)
         .with_list(stock, keeping.clone())
-        .with_stores(stores)
+        .with_stock(shelf, keeping.clone())
         .with_own_words(words)
         .with_row(plot, keeping.clone(), problems);
     let app = match order {
@@ -227,6 +243,7 @@ impl Saver {
             varieties,
             words,
             row,
+            stock,
             order,
             settings: _,
         } = open;
@@ -241,6 +258,7 @@ impl Saver {
                 None => return Err("your own words could not be read".to_string()),
             },
             Change::Entry(entry) => row.enter(folder, entry),
+            Change::Stock(entry) => stock.enter(folder, entry),
             Change::Seedlings(seedlings) => row.save_seedlings(folder, seedlings),
             Change::Order(plan) => match order {
                 Some(file) => file.save(folder, plan),

@@ -60,6 +60,7 @@ impl App {
                 Page::Choose => self.choose.draw(inner, buffer, theme),
                 Page::Row => self.row.draw(inner, buffer, theme),
                 Page::Order => self.order.draw(inner, buffer, theme),
+                Page::Stock => self.stock.draw(inner, buffer, theme),
                 Page::Tags => self.tags.draw(inner, buffer, theme),
             },
         }
@@ -110,6 +111,7 @@ impl App {
             Page::Choose => self.choose.kept(),
             Page::Row => self.row.kept(),
             Page::Order => self.order.kept(),
+            Page::Stock => self.stock.kept(),
             Page::Tags => self.tags.kept(),
         };
         let row = match columns >= TABS {

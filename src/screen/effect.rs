@@ -20,6 +20,9 @@ pub enum Effect {
     /// Save [`RowPage::pending_seedlings`](super::row_page::RowPage::pending_seedlings), and answer
     /// the same.
     SaveSeedlings,
+    /// Put [`StockPage::pending`](super::stock_page::StockPage::pending) on the disk, and answer
+    /// [`Message::Stocked`](super::Message::Stocked) or [`Message::NotStocked`](super::Message::NotStocked).
+    AddStock,
     /// Save [`OrderPage::plan`](super::order_page::OrderPage::plan), and answer
     /// [`Message::OrderSaved`](super::Message::OrderSaved) or [`Message::OrderNotSaved`](super::Message::OrderNotSaved).
     SaveOrder,

@@ -19,6 +19,7 @@ use super::kit::cursor::Movement;
 use super::kit::line::Edit;
 use super::order_page::{Kind, OrderMessage, Side};
 use super::row_page::RowMessage;
+use super::stock_page::StockMessage;
 use super::tags_page::TagsMessage;
 pub use found::found;
 pub(super) use found::{commands, page_of};
@@ -95,13 +96,15 @@ use KeyCode::{
 use KeyMessage as K;
 use Meaning::{Is, Of};
 use Mode::{
-    Anywhere, Asking, Beginning, Browsing, Choosing, Filling, Finding, Helping, ImportingAnswer,
-    ImportingFile, ImportingPreview, ImportingWords, Jumping, Line, List, Naming, Narrow, Noting,
-    Ordering, Page, Pages, Picking, Reckoning, Rowing, Sheet, Small, Tagging, Typing, Writing,
+    Anywhere, Asking, Beginning, Browsing, Choosing, Counting, Filling, Finding, Helping,
+    ImportingAnswer, ImportingFile, ImportingPreview, ImportingWords, Jumping, Line, List, Naming,
+    Narrow, Noting, Ordering, Page, Pages, Picking, Reckoning, Rowing, Sheet, Small, Stocking,
+    Tagging, Typing, Writing,
 };
 use OrderMessage as O;
 use Press::{Control, Digit, Plain, Printable};
 use RowMessage as R;
+use StockMessage as S;
 use TagsMessage as T;
 
 const fn key(message: KeyMessage) -> Meaning {
@@ -122,6 +125,10 @@ const fn along(message: RowMessage) -> Meaning {
 
 const fn order(message: OrderMessage) -> Meaning {
     Is(Message::Order(message))
+}
+
+const fn stock(message: StockMessage) -> Meaning {
+    Is(Message::Stock(message))
 }
 
 const fn tags(message: TagsMessage) -> Meaning {
@@ -267,6 +274,18 @@ pub const BINDINGS: &[Binding] = &[
     row(Beginning, &[Plain(Char('b')), Plain(Char('a')), Plain(Enter)], "b", "begin", "Begin an order: the season, the first bed, the first need", order(O::Begin)),
     row(Reckoning, &[Plain(Enter)], "Enter", "keep", "Keep the line, and solve again", order(O::Give)),
     row(Reckoning, &[Plain(Esc)], "Esc", "drop the line", "Drop the line", order(O::Drop)),
+    row(Stocking, &[Digit], "1 to 9, 0", "note", "Note along the shelf: 1 lifted, 2 divided, 3 stored, 4 lost, 5 sound, 6 sold, 7 promised, 8 planted, 9 keep, 0 any words", Of(|c| Message::Stock(S::Walk(c)))),
+    row(Stocking, &[Plain(Enter), Plain(Char('l'))], "Enter or l", "in full", "Everything of the plant's tubers: by place and year, promises, losses, its entries", Is(Message::OpenWhy)),
+    row(Stocking, &[Plain(Char('a'))], "a", "plant", "Name a plant that is not shown; a seedling or a variety of your list", stock(S::Add)),
+    row(Stocking, &[Plain(Char('p'))], "p", "place", "Where it happens; of the notes to come", stock(S::Place)),
+    row(Stocking, &[Plain(Char('t'))], "t", "day", "The day, and who notes; of the notes to come", stock(S::Day)),
+    row(Stocking, &[Plain(Char('/'))], "/", "find", "Find by words; of a number, a name, a place, or who something is promised to", stock(S::Find)),
+    row(Stocking, &[Plain(Char('u'))], "u", "undo", "Take back the last change; on whatever page it was made", Is(Message::Undo)),
+    row(Stocking, &[Control(Char('r'))], "Ctrl-R", "", "Do again what was taken back", Is(Message::Redo)),
+    row(Counting, &[Plain(Enter)], "Enter", "give", "Give the line; with nothing on it go to the next plant", stock(S::Give)),
+    row(Counting, &[Plain(Down)], "Down", "", "To the next plant, with nothing noted of this one", to(Movement::Down)),
+    row(Counting, &[Plain(Up)], "Up", "", "To the plant before", to(Movement::Up)),
+    row(Counting, &[Plain(Esc)], "Esc", "drop the line", "Drop the line", stock(S::Drop)),
     row(Tagging, &[Plain(Char('p'))], "p", "print", "Print what is picked: pages, a table for a label printer, or text", tags(T::Print)),
     row(Tagging, &[Plain(Char(' ')), Plain(Char('m'))], "Space or m", "pick", "Pick it for a tag, or let it go; it is marked +", tags(T::Pick)),
     row(Tagging, &[Plain(Char('a'))], "a", "all shown", "Pick all that are shown; again: let them go", tags(T::PickShown)),

@@ -10,6 +10,7 @@ use super::kit::line::Edit;
 use super::order_page::OrderPage;
 use super::row_page::{RowMessage, RowPage};
 use super::sheet::{SheetKind, sheet_columns};
+use super::stock_page::{Plants, StockMessage};
 use super::tags_page::TagsMessage;
 use super::{App, Effect, Page};
 use crate::order::Cut;
@@ -134,6 +135,47 @@ impl App {
         self.open(SheetKind::Season);
     }
 
+    pub(super) fn open_stock(&mut self) {
+        let plants = Plants {
+            trial: self.row.trial(),
+            list: self.choose.list(),
+        };
+        self.stock.open(plants);
+    }
+
+    pub(super) fn update_stock(&mut self, message: StockMessage) -> Option<Effect> {
+        let plants = Plants {
+            trial: self.row.trial(),
+            list: self.choose.list(),
+        };
+        let effect = self.stock.update(message, plants);
+        if self.stock.take_changed() {
+            self.tell_stores();
+        }
+        effect
+    }
+
+    /// The entry of the stock book is on the disk.
+    pub(super) fn stocked(&mut self) {
+        self.stock.entered();
+        if self.stock.take_changed() {
+            self.tell_stores();
+        }
+    }
+
+    /// What the stock book has of varieties reaches the list, and the order that goes by it.
+    pub(super) fn tell_stores(&mut self) {
+        let stock = self.stock.stock();
+        let stores = stock.known(self.choose.list(), self.stock.planted());
+        let rows = self.choose.take_stores(stores);
+        let record = |row: &usize| self.row.record_of(*row, self.choose.list());
+        let records = rows.iter().filter_map(record).collect();
+        self.choose.take_evidence(records);
+        if !rows.is_empty() {
+            self.order.list_changed();
+        }
+    }
+
     /// Tags say what the row and the list hold as they are now.
     pub(super) fn open_tags(&mut self) {
         self.row.open(self.choose.list());
@@ -201,7 +243,7 @@ impl App {
                 let columns = sheet_columns(width);
                 self.tags.portray_in_full(columns, easel);
             }
-            (None, Page::Order) | (Some(_), _) => {}
+            (None, Page::Order | Page::Stock) | (Some(_), _) => {}
         }
     }
 }

@@ -11,6 +11,7 @@ use super::kit::line::Edit;
 use super::order_page::{OrderMessage, Outcome};
 use super::picture::Painted;
 use super::row_page::RowMessage;
+use super::stock_page::StockMessage;
 use super::tags_page::TagsMessage;
 
 /// A page; only pages that work are here.
@@ -24,13 +25,22 @@ pub enum Page {
     Row,
     /// Settle the order.
     Order,
+    /// Note tubers from lifting to sale.
+    Stock,
     /// Print tags.
     Tags,
 }
 
 impl Page {
     /// Every page, in the order of the tabs.
-    pub const ALL: &'static [Page] = &[Page::Key, Page::Choose, Page::Row, Page::Order, Page::Tags];
+    pub const ALL: &'static [Page] = &[
+        Page::Key,
+        Page::Choose,
+        Page::Row,
+        Page::Order,
+        Page::Stock,
+        Page::Tags,
+    ];
 
     /// The page's name.
     pub fn name(self) -> &'static str {
@@ -39,6 +49,7 @@ impl Page {
             Page::Choose => "Choose",
             Page::Row => "Row",
             Page::Order => "Order",
+            Page::Stock => "Stock",
             Page::Tags => "Tags",
         }
     }
@@ -47,7 +58,7 @@ impl Page {
     /// done in the garden has room on a telephone.
     pub(super) fn least(self) -> &'static [(u16, u16)] {
         match self {
-            Page::Key | Page::Choose | Page::Row => &[(60, 16), (44, 20)],
+            Page::Key | Page::Choose | Page::Row | Page::Stock => &[(60, 16), (44, 20)],
             Page::Order | Page::Tags => &[(60, 16)],
         }
     }
@@ -133,6 +144,12 @@ pub enum Message {
     OrderSaved,
     /// It could not be saved, and why, as a sentence.
     OrderNotSaved(String),
+    /// For the Stock page.
+    Stock(StockMessage),
+    /// The entry of the stock book is on the disk.
+    Stocked,
+    /// It could not be saved, and why, as a sentence.
+    NotStocked(String),
     /// For the Tags page.
     Tags(TagsMessage),
     /// The file of tags is written.

@@ -29,6 +29,7 @@ pub mod row_page;
 mod seeing;
 mod sheet;
 mod sheet_drawing;
+pub mod stock_page;
 pub mod tags_page;
 pub mod terminal;
 pub mod theme;
@@ -59,6 +60,7 @@ pub use own::Own;
 use own::{Asked, OwnSlip};
 use row_page::{Plot, RowPage};
 use sheet::{Sheet, SheetKind};
+use stock_page::{Shelf, StockPage};
 use tags_page::{Supply, TagsPage};
 use theme::Theme;
 use turns::Turns;
@@ -76,6 +78,8 @@ pub struct App {
     pub row: RowPage,
     /// The Order page.
     pub order: OrderPage,
+    /// The Stock page.
+    pub stock: StockPage,
     /// The Tags page.
     pub tags: TagsPage,
     /// The settings and the folder, the slip of them that is open, and what was asked of the edge.
@@ -103,6 +107,7 @@ impl App {
             choose: ChoosePage::new(Stock::empty(first.set.clone(), units), Keeping::Session),
             row: RowPage::new(Plot::empty(first.clone(), units), Keeping::Session),
             order: OrderPage::without_order(Keeping::Session, Calendar::FILES),
+            stock: StockPage::new(Shelf::empty(), Keeping::Session),
             tags: TagsPage::new(Supply::embedded()),
             own: Own::unknown(),
             slip: None,
@@ -136,9 +141,10 @@ impl App {
         self
     }
 
-    /// With what the stock book has of the list's varieties.
-    pub fn with_stores(mut self, stores: Vec<crate::stock::KnownStore>) -> App {
-        self.choose.take_stores(stores);
+    /// With a stock book, and where entries go; the list is informed by it.
+    pub fn with_stock(mut self, shelf: Shelf, keeping: Keeping) -> App {
+        self.stock = StockPage::new(shelf, keeping);
+        self.tell_stores();
         self
     }
 
@@ -237,6 +243,9 @@ impl App {
             Message::Worked(outcome) => self.order.take(*outcome),
             Message::OrderSaved => self.order.saved(),
             Message::OrderNotSaved(why) => self.order.not_saved(why),
+            Message::Stock(message) => return self.update_stock(message),
+            Message::Stocked => self.stocked(),
+            Message::NotStocked(why) => self.stock.not_entered(why),
             Message::Tags(message) => return self.update_tags(message),
             Message::Printed => self.tags.printed(),
             Message::NotPrinted(why) => self.tags.not_printed(why),
@@ -269,6 +278,7 @@ impl App {
                     .open(|| choose.informed_stock(), choose.list(), today);
                 self.order.set_palette(self.choose.palette());
             }
+            Page::Stock => self.open_stock(),
             Page::Tags => self.open_tags(),
         }
     }
@@ -298,6 +308,7 @@ impl App {
             Page::Choose => self.choose.mode(),
             Page::Row => self.row.mode(),
             Page::Order => self.order.mode(),
+            Page::Stock => self.stock.mode(),
             Page::Tags => self.tags.mode(),
         }
     }
@@ -317,6 +328,7 @@ impl App {
             Page::Choose => self.choose.go(movement, window),
             Page::Row => self.row.go(movement, window, self.choose.list()),
             Page::Order => self.order.go(movement, window),
+            Page::Stock => self.stock.go(movement, window),
             Page::Tags => self.move_in_tags(movement, window),
         }
     }
@@ -335,6 +347,7 @@ impl App {
             Page::Choose => return self.choose.edit(edit),
             Page::Row => self.row.edit(edit, self.choose.list()),
             Page::Order => self.order.edit(edit),
+            Page::Stock => self.stock.edit(edit),
             Page::Tags => self.edit_in_tags(edit),
         }
         None
@@ -345,7 +358,7 @@ impl App {
         self.warned = false;
         match self.page {
             _ if self.slip.is_some() => self.fill_own(message),
-            Page::Key | Page::Tags => None,
+            Page::Key | Page::Stock | Page::Tags => None,
             Page::Choose => self.fill_choose(message),
             Page::Row => self.row.fill(message, self.choose.list()),
             Page::Order => self.order.fill(message),
@@ -372,6 +385,7 @@ impl App {
             Page::Choose => self.choose.say(note),
             Page::Row => self.row.say(note),
             Page::Order => self.order.say(note),
+            Page::Stock => self.stock.say(note),
             Page::Tags => self.tags.say(note),
         }
     }
@@ -381,7 +395,7 @@ impl App {
         match self.page {
             Page::Choose => self.choose.can_compare(),
             Page::Row => self.row.can_compare(),
-            Page::Key | Page::Order | Page::Tags => false,
+            Page::Key | Page::Order | Page::Stock | Page::Tags => false,
         }
     }
 }

@@ -54,6 +54,7 @@ impl App {
                 Page::Choose => self.choose.why(columns),
                 Page::Row => self.row.why(columns, self.easel.theme()),
                 Page::Order => self.order.why(columns),
+                Page::Stock => self.stock.why(columns),
                 Page::Tags => self.tags.why(columns),
             },
             SheetKind::Words => self.key.explained(columns),

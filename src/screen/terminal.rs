@@ -38,6 +38,8 @@ pub enum Change<'a> {
     Words(&'a OwnWords),
     /// One more entry of the trial row.
     Entry(&'a Entry),
+    /// One more entry of the stock book.
+    Stock(&'a crate::stock::Entry),
     /// The seedlings of the trial row.
     Seedlings(&'a [Seedling]),
     /// The order.
@@ -285,6 +287,11 @@ fn done(effect: Effect, app: &mut App, edge: &mut dyn Edge) -> Option<Message> {
             let seedlings = app.row.pending_seedlings().unwrap_or_default();
             let saved = edge.save(Change::Seedlings(&seedlings));
             saved.map_or_else(Message::NotEntered, |()| Message::Entered)
+        }
+        Effect::AddStock => {
+            let entry = app.stock.pending().map(Change::Stock);
+            let saved = entry.map_or(Ok(()), |change| edge.save(change));
+            saved.map_or_else(Message::NotStocked, |()| Message::Stocked)
         }
         Effect::PrintTags => {
             let printing = app.tags.pending().map(Change::Tags);

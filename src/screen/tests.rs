@@ -151,7 +151,8 @@ fn a_line_is_edited_alike_on_every_page() {
         ("", "d"),
         ("<tab>", "/"),
         ("<tab><tab>", "a<c-u>"),
-        ("<tab><tab><tab><tab>", "o<c-u>"),
+        ("<tab><tab><tab><tab>", "a<c-u>"),
+        ("<tab><tab><tab><tab><tab>", "o<c-u>"),
     ] {
         let shown = play_shown(&format!("{page}{begun}{keys}"));
         assert!(shown.contains("[18 1047]"), "{page}\n{shown}");
@@ -235,11 +236,11 @@ fn a_page_without_room_is_left_by_the_key_to_the_next_page() {
     must_show(&words.join(" "), "Order", &seen);
     assert_eq!(play(&mut app, "e1<enter>x<f1>"), None);
     assert_eq!(app.page, Page::Order);
-    play(&mut app, "<tab><tab>");
+    play(&mut app, "<tab><tab><tab>");
     must_show(
         &screen(&app, (44, 20)),
         "Key",
-        &[" [Key] 1 of 5", "> centre ?"],
+        &[" [Key] 1 of 6", "> centre ?"],
     );
 }
 

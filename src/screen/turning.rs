@@ -4,13 +4,19 @@
 use super::choose_page::ChooseMessage;
 use super::order_page::OrderMessage;
 use super::row_page::RowMessage;
+use super::stock_page::StockMessage;
 use super::turns::{Depth, KEEPERS};
 use super::{App, Effect, Page};
 
 impl App {
     /// How deep the changes of each page are that keeps records.
     pub(super) fn depths(&self) -> [Depth; KEEPERS.len()] {
-        [self.choose.depth(), self.row.depth(), self.order.depth()]
+        [
+            self.choose.depth(),
+            self.row.depth(),
+            self.order.depth(),
+            self.stock.depth(),
+        ]
     }
 
     /// Takes in what was changed since the pages were so deep.
@@ -36,6 +42,10 @@ impl App {
                 self.turn_to(Page::Order);
                 self.order.update(OrderMessage::Undo)
             }
+            Page::Stock => {
+                self.turn_to(Page::Stock);
+                self.update_stock(StockMessage::TakeBack)
+            }
             Page::Key | Page::Tags => {
                 self.say("There is no change to undo.");
                 None
@@ -57,6 +67,10 @@ impl App {
             Page::Order => {
                 self.turn_to(Page::Order);
                 self.order.update(OrderMessage::Redo)
+            }
+            Page::Stock => {
+                self.turn_to(Page::Stock);
+                self.update_stock(StockMessage::Redo)
             }
             Page::Key | Page::Tags => {
                 self.say("There is nothing to do again.");

@@ -13,7 +13,7 @@ pub(super) struct Turns {
 pub(super) type Depth = (usize, usize);
 
 /// The pages that keep records.
-pub(super) const KEEPERS: [Page; 3] = [Page::Choose, Page::Row, Page::Order];
+pub(super) const KEEPERS: [Page; 4] = [Page::Choose, Page::Row, Page::Order, Page::Stock];
 
 impl Turns {
     /// Takes in what a message did to the changes of a page.

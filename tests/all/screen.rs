@@ -13,6 +13,7 @@ mod pixels;
 pub(crate) mod random_keys;
 mod season;
 pub(crate) mod sizes;
+mod stock;
 mod words;
 
 use std::io::{Read, Write};

@@ -273,11 +273,23 @@ impl ChoosePage {
         }
     }
 
-    /// Takes in what the stock book has of the list's varieties.
-    pub fn take_stores(&mut self, stores: Vec<KnownStore>) {
+    /// Takes in what the stock book has of the list's varieties; gives the rows of which it has something else
+    /// now. What the trial row saw of those is to be taken in again.
+    pub fn take_stores(&mut self, stores: Vec<KnownStore>) -> Vec<usize> {
         let named = stores.into_iter().map(|one| (folded(&one.variety), one));
-        self.stores = Arc::new(named.collect());
-        self.see_stores(0..self.stock.list.len());
+        let named: Stores = named.collect();
+        let before = std::mem::replace(&mut self.stores, Arc::new(named));
+        let both = before.iter().chain(self.stores.iter());
+        let other = both.filter(|(name, _)| before.get(*name) != self.stores.get(*name));
+        let rows = other.filter_map(|(_, store)| self.stock.list.find(&store.variety));
+        let mut rows: Vec<usize> = rows.collect();
+        rows.sort_unstable();
+        rows.dedup();
+        let list = self.stock.list.list();
+        let records = rows.iter().map(|row| (*row, list[*row].clone()));
+        let records = records.collect();
+        self.take_evidence(records);
+        rows
     }
 
     /// What the stock book has of varieties of the list.

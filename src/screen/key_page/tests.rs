@@ -38,7 +38,7 @@ fn the_page_at_its_usual_size() {
     // The drawing is in Braille dots, shown to be there and not dot by dot.
     let shown = without_drawing(&screen(&app, USUAL));
     let expected = "
-  trug [Key] Choose  Row  Order  Tags   by the trade's forms, limits in inches
+  trug [Key] Choose  Row  Order  Stock  Tags              by the trade's forms
 ────────────────────────────────────────────────────────────────────────────────
 Answers             │ Question: centre              │ Forms: 35 fit
 > centre ?          │ What is at the centre of the  │ + anemone               3%
@@ -104,7 +104,7 @@ fn blooms_are_keyed() {
     check(
         &other,
         USUAL,
-        &["by the international register's groups", "The same answers"],
+        &["by the international register's", "The same answers"],
     );
     for (keys, seen) in [
         // A contradiction names the answers and what would mend it.

@@ -44,6 +44,7 @@ pub(in crate::screen) fn page_of(mode: Mode) -> Option<Page> {
         Mode::Choosing => Some(Page::Choose),
         Mode::Rowing => Some(Page::Row),
         Mode::Ordering => Some(Page::Order),
+        Mode::Stocking => Some(Page::Stock),
         Mode::Tagging => Some(Page::Tags),
         _ => None,
     }

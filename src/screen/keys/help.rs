@@ -1,9 +1,10 @@
 //! The table of keys as a sheet: what holds here first, in as many columns as the window has room for.
 
 use super::Mode::{
-    Anywhere, Asking, Beginning, Browsing, Choosing, Filling, Finding, Helping, ImportingAnswer,
-    ImportingFile, ImportingPreview, ImportingWords, Jumping, Line, List, Naming, Narrow, Noting,
-    Ordering, Page, Pages, Picking, Reckoning, Rowing, Sheet, Small, Tagging, Typing, Writing,
+    Anywhere, Asking, Beginning, Browsing, Choosing, Counting, Filling, Finding, Helping,
+    ImportingAnswer, ImportingFile, ImportingPreview, ImportingWords, Jumping, Line, List, Naming,
+    Narrow, Noting, Ordering, Page, Pages, Picking, Reckoning, Rowing, Sheet, Small, Stocking,
+    Tagging, Typing, Writing,
 };
 use super::{BINDINGS, Binding, Mode};
 use crate::screen::kit::columns::{balanced, height};
@@ -17,7 +18,7 @@ const MOST: usize = 3;
 const GAP: usize = 2;
 
 /// Where each mode is, the most used page first.
-const PARTS: [(&str, &[Mode]); 27] = [
+const PARTS: [(&str, &[Mode]); 29] = [
     ("At a question", &[Asking]),
     ("While a number is typed", &[Typing]),
     ("While a trait is looked for", &[Finding]),
@@ -34,6 +35,8 @@ const PARTS: [(&str, &[Mode]); 27] = [
     ("At the order", &[Ordering]),
     ("Where there is no order yet", &[Beginning]),
     ("While a figure is typed", &[Reckoning]),
+    ("At the stock", &[Stocking]),
+    ("While a count is typed", &[Counting]),
     ("At the tags", &[Tagging]),
     ("While a name is typed", &[Naming]),
     ("On a slip that is filled in", &[Filling]),

@@ -46,6 +46,10 @@ pub enum Mode {
     Beginning,
     /// The Order page, with a line begun.
     Reckoning,
+    /// The Stock page, at the table.
+    Stocking,
+    /// The Stock page, with a line begun.
+    Counting,
     /// The Tags page, at the table.
     Tagging,
     /// The Tags page, with a line begun.
@@ -79,6 +83,8 @@ impl Mode {
         Mode::Noting,
         Mode::Ordering,
         Mode::Reckoning,
+        Mode::Stocking,
+        Mode::Counting,
         Mode::Tagging,
         Mode::Naming,
         Mode::Sheet,
@@ -92,14 +98,14 @@ impl Mode {
         use Mode::*;
         match self {
             Asking | Beginning => &[Page, Pages, Anywhere],
-            Choosing | Rowing | Ordering | Tagging => &[List, Page, Pages, Anywhere],
+            Choosing | Rowing | Ordering | Stocking | Tagging => &[List, Page, Pages, Anywhere],
             Browsing | Picking => &[List, Pages, Anywhere],
             ImportingFile | ImportingAnswer => &[Line, List, Anywhere],
             ImportingWords | ImportingPreview => &[List, Anywhere],
             Finding => &[Line, List, Pages, Anywhere],
             Filling => &[Line, List, Anywhere],
             Jumping => &[Line, List, Anywhere],
-            Typing | Writing | Noting | Reckoning | Naming => &[Line, Pages, Anywhere],
+            Typing | Writing | Noting | Reckoning | Counting | Naming => &[Line, Pages, Anywhere],
             Sheet => &[List, Anywhere],
             Helping => &[Line, List, Anywhere],
             Anywhere | Page | Pages | List | Line | Narrow | Small => &[],

@@ -5,6 +5,7 @@ pub(super) mod area;
 pub(super) mod chart;
 pub(super) mod columns;
 pub(super) mod cursor;
+pub(super) mod digits;
 pub(super) mod line;
 pub(super) mod part;
 pub(super) mod side_by_side;

@@ -243,7 +243,7 @@ fn a_walk_has_room_on_a_telephone() {
         "",
         (44, 20),
         &[
-            " [Row] 3 of 5",
+            " [Row] 3 of 6",
             "0 words",
             "Next: Answer set",
             "? keys",

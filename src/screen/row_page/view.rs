@@ -8,9 +8,10 @@ use super::quick::QUICK;
 use super::{Of, RowPage, adding, cutting};
 use crate::screen::bloom::SMALL;
 use crate::screen::kit::area::{self, GAP};
+use crate::screen::kit::digits::digits;
 use crate::screen::kit::line::Line;
 use crate::screen::kit::part::{Part, standing};
-use crate::screen::kit::text::{Row, lines, width, wrap};
+use crate::screen::kit::text::{Row, lines, wrap};
 use crate::screen::theme::{Role, Theme};
 use crate::trial::{Fate, Subject};
 
@@ -74,7 +75,7 @@ impl RowPage {
         let sentence = wrap(&self.sentence(), inner);
         let sentence = sentence.iter().map(|line| Row::of(line, Role::Strong));
         let sentence: Vec<Row> = sentence.take(2).collect();
-        let digits = digits(inner);
+        let digits = digits(QUICK.iter().map(|one| (one.digit, one.name)), inner);
         let rest = sentence.len() + digits.len();
         let Some(line) = &self.line else {
             let failed = self
@@ -191,23 +192,6 @@ impl RowPage {
             self.day_as_words()
         )
     }
-}
-
-/// What each digit begins to note, all of them however narrow the window.
-fn digits(columns: usize) -> Vec<Row> {
-    let lead = "Note:";
-    let mut rows = vec![lead.to_string()];
-    for one in QUICK {
-        let told = format!("{} {}", one.digit, one.name);
-        let has_room = |row: &&mut String| width(row) + 2 + width(&told) <= columns;
-        match rows.last_mut().filter(has_room) {
-            Some(row) if row == lead => *row += &format!(" {told}"),
-            Some(row) => *row += &format!("  {told}"),
-            None => rows.push(format!("{:lead$} {told}", "", lead = lead.len())),
-        }
-    }
-    let rows = rows.iter();
-    rows.map(|row| Row::of(row, Role::Quiet)).collect()
 }
 
 /// Where the table, the plant and its bloom are; a part of no height is not drawn.

@@ -13,7 +13,7 @@ fn one_key_makes_a_folder_of_my_own_and_goes_on_in_it_with_the_bloom_in_hand() {
     session.wait_for_text("> centre ?");
     session.wait_for_text("demo (F makes yours)");
     // On every page.
-    for page in ["[Choose]", "[Row]", "[Order]", "[Tags]"] {
+    for page in ["[Choose]", "[Row]", "[Order]", "[Stock]", "[Tags]"] {
         session.press("\t");
         session.wait_for_text(page);
         session.wait_for_text("demo (F makes yours)");

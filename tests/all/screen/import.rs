@@ -471,7 +471,7 @@ fn each_step_says_what_is_asked_and_what_the_keys_do() {
     grower.press("/wat");
     steps += &rows_seen(&grower);
     insta::assert_snapshot!(steps, @r#"
-      trug  Key [Choose] Row  Order  Tags                     your list, all saved
+      trug  Key [Choose] Row  Order  Stock  Tags              your list, all saved
       list.xlsx, question 1 of 6 or more. The heading "Kind of bloom" is not known.
       Its cells: Min. Ball | water lily | collerette
     ─ What is it? (Enter; / another field) ─────────────────────────────────────────
@@ -481,7 +481,7 @@ fn each_step_says_what_is_asked_and_what_the_keys_do() {
       4 colour
       0 leave the column out
       Enter this one  / type  ? keys  Esc back  Ctrl-C quit
-      trug  Key [Choose] Row  Order  Tags                     your list, all saved
+      trug  Key [Choose] Row  Order  Stock  Tags              your list, all saved
       list.xlsx, question 5 of 6 or more. The heading "Stock" may mean either of
       two things.
       Its cells: 12
@@ -490,7 +490,7 @@ fn each_step_says_what_is_asked_and_what_the_keys_do() {
       2 available  packs that a supplier has for sale
       0 leave the column out
       Enter this one  / type  ? keys  Esc back  Ctrl-C quit
-      trug  Key [Choose] Row  Order  Tags                     your list, all saved
+      trug  Key [Choose] Row  Order  Stock  Tags              your list, all saved
       list.xlsx, question 7 of 9 or more. The form "dinner plate" is not known; it
       stands in 4 rows.
     ─ What does it mean? (Enter; / another word) ───────────────────────────────────
@@ -498,7 +498,7 @@ fn each_step_says_what_is_asked_and_what_the_keys_do() {
       2 formal-decorative
       0 leave the field as it is
       Enter this one  / type  ? keys  Esc back  Ctrl-C quit
-      trug  Key [Choose] Row  Order  Tags                     your list, all saved
+      trug  Key [Choose] Row  Order  Stock  Tags              your list, all saved
       list.xlsx, question 7 of 9 or more. The form "dinner plate" is not known; it
       stands in 4 rows.
       Answer: [wat_]

@@ -10,6 +10,7 @@ use ratatui::Terminal;
 use ratatui::backend::TestBackend;
 use ratatui::crossterm::event::{KeyCode, KeyEvent, KeyModifiers};
 
+use trug::account::Section;
 use trug::command::{Arguments, Context, open};
 use trug::form::Answers;
 use trug::order::Plan;
@@ -60,6 +61,9 @@ const TEXTS: &[&str] = &[
     "9999999999",
     "wedding: 40 37-37 use=event-focal within=8",
     "Haaf Kettle=10",
+    "12 43",
+    "3 rotten",
+    "31 4.50 the market",
     "sale-tags.pdf",
     "-1,0.5",
     "tags",
@@ -85,6 +89,8 @@ struct Held {
     seedlings: Vec<Seedling>,
     /// Of each plant that was there at first, all that stands of it.
     row: Vec<(Subject, Vec<What>)>,
+    /// What the stock book comes to.
+    stock: Vec<Section>,
 }
 
 impl Held {
@@ -101,6 +107,7 @@ impl Held {
             answers: app.key.answers().clone(),
             seedlings: trial.seedlings().to_vec(),
             row: subjects.iter().map(stands).collect(),
+            stock: app.stock.stock().account(None),
         }
     }
 }
@@ -265,6 +272,8 @@ impl Hand {
                 (Effect::SaveWords, true) => Message::WordsSaved(Err(why())),
                 (Effect::AddEntry | Effect::SaveSeedlings, false) => Message::Entered,
                 (Effect::AddEntry | Effect::SaveSeedlings, true) => Message::NotEntered(why()),
+                (Effect::AddStock, false) => Message::Stocked,
+                (Effect::AddStock, true) => Message::NotStocked(why()),
                 (Effect::SaveOrder, false) => Message::OrderSaved,
                 (Effect::SaveOrder, true) => Message::OrderNotSaved(why()),
                 // No folder is made here, and settings that change what is shown open it anew.
@@ -363,19 +372,28 @@ impl Hand {
     }
 
     /// What the open page can change, as far as an undo changes it.
-    fn seen(&self) -> (Answers, Option<Plan>, Vec<Variety>, Vec<Seedling>, usize) {
+    fn seen(
+        &self,
+    ) -> (
+        Answers,
+        Option<Plan>,
+        Vec<Variety>,
+        Vec<Seedling>,
+        [usize; 2],
+    ) {
         let app = &self.app;
         let list = match app.page {
             Page::Choose => app.choose.list().list().to_vec(),
             _ => Vec::new(),
         };
         let entries = app.row.trial().entries().len();
+        let stock = app.stock.stock().book().entries().len();
         (
             app.key.answers().clone(),
             app.order.plan().cloned(),
             list,
             app.row.trial().seedlings().to_vec(),
-            entries,
+            [entries, stock],
         )
     }
 }
