@@ -9,6 +9,8 @@ use crate::screen::theme::Role;
 const MARKS: usize = 2;
 /// The columns of a plant's number or name, at least and at best.
 const PLANT: (usize, usize) = (14, 26);
+/// The same of the places where its tubers are.
+const WHERE: (usize, usize) = (12, 30);
 
 impl StockPage {
     fn columns(&self, columns: usize) -> Columns {
@@ -24,6 +26,7 @@ impl StockPage {
             numbers("price", 8, 1),
             numbers("sold", 6, 2),
             numbers("lost", 6, 3),
+            Column::words("  where", WHERE.0, WHERE.1).rank(5),
         ];
         Columns::of(table, MARKS, columns)
     }
@@ -67,6 +70,10 @@ fn table_row(one: &One, chosen: bool, columns: &Columns) -> Row {
             count.to_string()
         })
     };
+    let places = lifting.places.iter().filter(|(_, own)| own.here() > 0);
+    let places: Vec<&str> = places
+        .filter_map(|(place, _)| place.as_ref().map(|place| place.as_str()))
+        .collect();
     let free = match lifting.free() {
         0 => Row::of("0", Role::Quiet),
         free => Row::of(free.to_string(), Role::Fits),
@@ -86,6 +93,7 @@ fn table_row(one: &One, chosen: bool, columns: &Columns) -> Row {
         ),
         some(all.sold),
         some(all.lost),
+        plain(format!("  {}", places.join(", "))),
     ];
     columns.row(marks, cells).in_list(chosen)
 }

@@ -167,5 +167,9 @@ fn the_shelf_is_found_by_words_and_told_in_full() {
         &["Everything in full", "Lifted in 2026", "Over the winter"],
     );
     shown("", (44, 20), &["> Ebb Kist", "in store"]);
-    shown("", (140, 45), &["promised", "lost"]);
+    shown(
+        "343 byre<enter>",
+        (140, 45),
+        &["promised", "lost  where", "byre"],
+    );
 }

@@ -144,7 +144,7 @@ fn a_season_from_an_empty_home_to_printed_tags_by_keys_alone() {
     );
 
     // The kept seedling's tag.
-    press(&mut session, "\t", &["The kept seedling: 1 sale tag"]);
+    press(&mut session, "\t\t", &["The kept seedling: 1 sale tag"]);
     press(&mut session, "p", &["Print to: ["]);
     press(&mut session, "\r", &["Wrote sale-tags.pdf"]);
     session.quit("q");

@@ -139,7 +139,7 @@ fn an_ods_of_a_few_bytes_that_repeats_rows_and_cells() {
     refused(
         "both.ods",
         rows("1000000", "100"),
-        "more than 10000000 cells",
+        "more than 5000000 cells",
     );
 }
 
