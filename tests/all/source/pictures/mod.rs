@@ -64,7 +64,7 @@ const ORDER: Page = Page {
 const TAGS: Page = Page {
     name: "tags",
     size: (132, 44),
-    keys: "Tab Tab Tab Tab",
+    keys: "Tab Tab Tab Tab Tab",
     shows: "The Tags page: the plants that get a tag, and the tag of one as it will print.",
 };
 
