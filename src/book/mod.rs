@@ -202,6 +202,18 @@ impl<E: Entry> Book<E> {
         Some(&self.entries[*by])
     }
 
+    /// The entry that a withdrawal of `id` is about in the end, and whether it takes that out: where `id` is a
+    /// withdrawal itself it gives back, and so on.
+    pub fn withdrawn_in_the_end(&self, id: u32) -> (u32, bool) {
+        let (mut id, mut takes_out) = (id, true);
+        while let Some(entry) = self.entry(id).filter(|entry| entry.withdraws())
+            && let Some(named) = entry.corrects()
+        {
+            (id, takes_out) = (named, !takes_out);
+        }
+        (id, takes_out)
+    }
+
     /// Every entry about a subject, each with the later one that is why it no longer counts.
     pub fn book_of(&self, subject: &E::Of) -> Vec<(&E, Option<&E>)> {
         let all = self.entries.iter().enumerate();

@@ -149,15 +149,18 @@ impl App {
             list: self.choose.list(),
         };
         let effect = self.stock.update(message, plants);
-        if self.stock.take_changed() {
-            self.tell_stores();
-        }
+        self.tell_stock();
         effect
     }
 
     /// The entry of the stock book is on the disk.
     pub(super) fn stocked(&mut self) {
         self.stock.entered();
+        self.tell_stock();
+    }
+
+    /// What was just noted in the stock book reaches the list.
+    fn tell_stock(&mut self) {
         if self.stock.take_changed() {
             self.tell_stores();
         }

@@ -91,8 +91,9 @@ impl Stock {
             .with(Part::Pairs(vec![Pair::data("all_winters", share(all))]))
     }
 
-    /// One plant: each lifting by place, what is promised and may be sold, its losses and its entries.
-    pub fn account_of(&self, subject: &Subject) -> Vec<Section> {
+    /// One plant: each lifting by place, what is promised and may be sold, its losses by what the winters took of
+    /// [everybody's](Stock::losses), and its entries.
+    pub fn account_of(&self, subject: &Subject, losses: &Losses) -> Vec<Section> {
         let liftings = self.liftings(subject);
         let mut sections = vec![Section::default().with(Part::Pairs(vec![Pair::new(
             "id",
@@ -105,7 +106,7 @@ impl Stock {
             Cell::list(rows.map(|row| as_record(&row))),
         )])));
         sections.extend(liftings.iter().map(lifting_section));
-        let loss = self.losses().of_plant(subject);
+        let loss = losses.of_plant(subject);
         sections.push(loss_section(&loss));
         sections.push(self.entries_of(subject));
         sections

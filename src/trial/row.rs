@@ -149,6 +149,11 @@ impl Trial {
         self.book.ended_by(id)
     }
 
+    /// As [`Book::withdrawn_in_the_end`].
+    pub fn withdrawn_in_the_end(&self, id: u32) -> (u32, bool) {
+        self.book.withdrawn_in_the_end(id)
+    }
+
     /// Every entry about a subject, each with the later one that is why it no longer counts.
     pub fn book_of(&self, subject: &Subject) -> Vec<(&Entry, Option<&Entry>)> {
         self.book.book_of(subject)

@@ -24,7 +24,8 @@ pub(super) fn one(
     context: &Context,
     out: &mut dyn Write,
 ) -> Result<bool> {
-    print(&books.stock().account_of(subject), context, out)
+    let stock = books.stock();
+    print(&stock.account_of(subject, &stock.losses()), context, out)
 }
 
 /// Everybody, of one year of lifting or each plant's last; the table as a file of cells, too.

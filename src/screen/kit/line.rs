@@ -4,6 +4,7 @@ use tui_input::{Input, InputRequest};
 use unicode_segmentation::UnicodeSegmentation;
 
 use super::text::{CUT, Row, clean, lines, width};
+use crate::book::Doubt;
 use crate::screen::theme::Role;
 
 /// More characters than this are a slip of the paste key.
@@ -166,6 +167,24 @@ impl<Of> Line<Of> {
     pub(in crate::screen) fn doubt(&mut self, problem: impl Into<String>) {
         self.refuse(problem);
         self.doubted = true;
+    }
+
+    /// Whether what it says may be saved, with this to be said against it. What cannot be is refused; what is
+    /// only strange is asked after once, all of it, so that nothing is saved that was not seen.
+    pub(in crate::screen) fn stands_against(&mut self, doubts: &[Doubt]) -> bool {
+        if let Some(doubt) = doubts.iter().find(|doubt| doubt.refuses) {
+            self.refuse(doubt.told.clone());
+            return false;
+        }
+        if doubts.is_empty() || self.doubted {
+            return true;
+        }
+        let told: Vec<&str> = doubts.iter().map(|doubt| doubt.told.as_str()).collect();
+        self.doubt(format!(
+            "Enter again saves it as it is. To check: {}.",
+            told.join("; ")
+        ));
+        false
     }
 
     /// Whether what is strange about it was said, and it is still the same.

@@ -186,21 +186,9 @@ impl RowPage {
         };
         let doubts = self.plot.trial.check(&entry, &grounds);
         self.look_up(&entry.of, list);
-        if let Some(doubt) = doubts.iter().find(|doubt| doubt.refuses) {
-            self.refuse(doubt.told.clone());
-            return None;
-        }
-        let insists = self.line.as_ref().is_some_and(Line::is_doubted);
-        if !doubts.is_empty() && !insists {
-            // All of it at once, so that nothing is saved that was not asked after.
-            let told: Vec<&str> = doubts.iter().map(|doubt| doubt.told.as_str()).collect();
-            let said = format!(
-                "Enter again saves it as it is. To check: {}.",
-                told.join("; ")
-            );
-            if let Some(line) = &mut self.line {
-                line.doubt(said);
-            }
+        let line = self.line.as_mut()?;
+        let insists = line.is_doubted();
+        if !line.stands_against(&doubts) {
             return None;
         }
         // What was asked about the day once holds for the walk.

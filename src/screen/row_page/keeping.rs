@@ -85,7 +85,12 @@ impl RowPage {
             What::Withdrawn => self.withdrawn_in_words(&entry, kept),
             _ => format!("{}: {} ({kept}).", entry.of, self.noted(&entry)),
         };
-        match (&entry.what, entry.corrects.map(|id| self.first_of(id))) {
+        match (
+            &entry.what,
+            entry
+                .corrects
+                .map(|id| self.plot.trial.withdrawn_in_the_end(id)),
+        ) {
             // A withdrawal of an entry, or of its withdrawal.
             (What::Withdrawn, Some((id, true))) => {
                 self.history.undone(Done::Entry(id));
@@ -115,24 +120,12 @@ impl RowPage {
         }
     }
 
-    /// The entry that a withdrawal of `id` is about in the end, and whether it takes that out; where
-    /// `id` is a withdrawal itself it gives back, and so on.
-    fn first_of(&self, id: u32) -> (u32, bool) {
-        let (mut id, mut takes_out) = (id, true);
-        while let Some(entry) = self.plot.trial.entry(id)
-            && let (What::Withdrawn, Some(named)) = (&entry.what, entry.corrects)
-        {
-            (id, takes_out) = (named, !takes_out);
-        }
-        (id, takes_out)
-    }
-
     fn withdrawn_in_words(&self, entry: &Entry, kept: &str) -> String {
         let of = &entry.of;
         let Some(named) = entry.corrects else {
             return String::new();
         };
-        match self.first_of(named) {
+        match self.plot.trial.withdrawn_in_the_end(named) {
             (id, true) if self.history.last() == Some(&Done::Entry(id)) => {
                 format!("took back: {} ({kept}).", self.entry_in_words(id))
             }

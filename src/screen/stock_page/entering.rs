@@ -99,21 +99,7 @@ impl StockPage {
             today: self.shelf.today,
         };
         let doubts = self.shelf.stock.check(&entry, &grounds);
-        if let Some(doubt) = doubts.iter().find(|doubt| doubt.refuses) {
-            self.refuse(doubt.told.clone());
-            return None;
-        }
-        let insists = self.line.as_ref().is_some_and(Line::is_doubted);
-        if !doubts.is_empty() && !insists {
-            // All of it at once, so that nothing is saved that was not asked after.
-            let told: Vec<&str> = doubts.iter().map(|doubt| doubt.told.as_str()).collect();
-            let said = format!(
-                "Enter again saves it as it is. To check: {}.",
-                told.join("; ")
-            );
-            if let Some(line) = &mut self.line {
-                line.doubt(said);
-            }
+        if !self.line.as_mut()?.stands_against(&doubts) {
             return None;
         }
         self.ask_to_save(entry)

@@ -50,7 +50,7 @@ impl StockPage {
 
     fn take_in(&mut self, entry: Entry, kept: &str) {
         let named = entry.corrects.filter(|_| entry.what == What::Withdrawn);
-        let told = match named.map(|id| self.first_of(id)) {
+        let told = match named.map(|id| self.shelf.stock.book().withdrawn_in_the_end(id)) {
             None => {
                 self.history.remember(entry.id);
                 format!("{}: {} ({kept}).", entry.of, entry.what_told())
@@ -87,18 +87,6 @@ impl StockPage {
                 self.say(told);
             }
         }
-    }
-
-    /// The entry that a withdrawal of `id` is about in the end, and whether it takes that out; where
-    /// `id` is a withdrawal itself it gives back, and so on.
-    fn first_of(&self, id: u32) -> (u32, bool) {
-        let (mut id, mut takes_out) = (id, true);
-        while let Some(entry) = self.shelf.stock.book().entry(id)
-            && let (What::Withdrawn, Some(named)) = (&entry.what, entry.corrects)
-        {
-            (id, takes_out) = (named, !takes_out);
-        }
-        (id, takes_out)
     }
 
     fn entry_in_words(&self, id: u32) -> String {

@@ -12,7 +12,7 @@ use jiff::civil::Date;
 use crate::history::History;
 use crate::matching::{Finder, Folded, Query, folded};
 use crate::measure::day::{Calendar, DayOrder};
-use crate::stock::{Entry, Lifting, Stock};
+use crate::stock::{Entry, Lifting, Losses, Stock};
 use crate::trial::{Fate, Subject, Trial};
 use crate::variety::{Text, Varieties};
 
@@ -51,6 +51,8 @@ pub struct StockPage {
     keeping: Keeping,
     /// Everybody: those of the book, kept seedlings, varieties that the list has on hand, and who was named.
     all: Vec<One>,
+    /// What the winters took of everybody's tubers.
+    losses: Losses,
     /// Who was named here and has no entry yet.
     named: Vec<Subject>,
     /// Words that a plant must hold to be shown.
@@ -137,6 +139,7 @@ impl StockPage {
     pub fn new(shelf: Shelf, keeping: Keeping) -> StockPage {
         StockPage {
             day: shelf.today,
+            losses: shelf.stock.losses(),
             shelf,
             keeping,
             all: Vec::new(),
@@ -200,6 +203,7 @@ impl StockPage {
 
     /// Works a plant out anew after its entries changed.
     fn revise(&mut self, subject: &Subject) {
+        self.losses = self.shelf.stock.losses();
         let one = self.one(subject.clone());
         match self.all.iter_mut().find(|own| own.subject == *subject) {
             Some(own) => *own = one,
@@ -273,17 +277,21 @@ impl StockPage {
         {
             return;
         }
-        let query = Query::new(&self.words);
+        self.shown = match self.words.trim() {
+            "" => (0..self.all.len()).collect(),
+            words => self.found(words),
+        };
+        self.cursor = Cursor::on(self.cursor.row(self.shown.len()));
+    }
+
+    fn found(&self, words: &str) -> Vec<usize> {
+        let query = Query::new(words);
         let names: Vec<(Folded, String)> = { self.all.iter() }
             .map(|one| (Folded::of(&one.subject.to_string()), folded(&told(one))))
             .collect();
         let all = names.iter().map(|(name, told)| (name, told.as_str()));
         let found = Finder::of(&query).ranked(all).into_iter();
-        self.shown = match self.words.trim().is_empty() {
-            true => (0..self.all.len()).collect(),
-            false => found.map(|(_, at)| at).collect(),
-        };
-        self.cursor = Cursor::on(self.cursor.row(self.shown.len()));
+        found.map(|(_, at)| at).collect()
     }
 
     /// The cursor on a plant, where it is shown.

@@ -54,7 +54,7 @@ impl StockPage {
         if one.lifting.is_none() {
             return lines("Nothing is noted of its tubers yet.", Role::Quiet, columns);
         }
-        let account = self.shelf.stock.account_of(&one.subject);
+        let account = self.shelf.stock.account_of(&one.subject, &self.losses);
         let rows = told(&account, columns).into_iter();
         rows.map(|line| Row::of(line, Role::Plain)).collect()
     }

@@ -1,7 +1,7 @@
 //! The steps of the dual simplex method.
 
 use super::standing::{Standing, Steps, VariableState};
-use super::sums::{length, product};
+use super::sums::{add_filled, add_measured, length, product};
 use super::{Dictionary, STALE, ZERO, column};
 
 impl Dictionary {
@@ -142,33 +142,4 @@ pub(super) fn solve_for(row: &mut [f64], place: usize) -> Vec<usize> {
     }
     row[place] = 1.0 / pivot;
     filled
-}
-
-/// `to += from * by` at these places; gives by how much the sum of squares grows.
-pub(super) fn add_filled(to: &mut [f64], from: &[f64], filled: &[usize], by: f64) -> f64 {
-    let mut longer = 0.0;
-    for at in filled {
-        let (before, after) = (to[*at], to[*at] + from[*at] * by);
-        to[*at] = after;
-        longer += after * after - before * before;
-    }
-    longer
-}
-
-/// `to += from * by`; gives the sum of squares then, four sums side by side.
-fn add_measured(to: &mut [f64], from: &[f64], by: f64) -> f64 {
-    let mut sums = [0.0; 4];
-    let (mut ones, froms) = (to.chunks_exact_mut(4), from.chunks_exact(4));
-    let rest = froms.remainder();
-    for (one, from) in ones.by_ref().zip(froms) {
-        for lane in 0..4 {
-            one[lane] += from[lane] * by;
-            sums[lane] += one[lane] * one[lane];
-        }
-    }
-    for (one, from) in ones.into_remainder().iter_mut().zip(rest) {
-        *one += from * by;
-        sums[0] += *one * *one;
-    }
-    sums.iter().sum()
 }

@@ -3,9 +3,9 @@
 //! A dictionary is megabytes and a trial two or three steps, so its cells are not copied. The row and the columns
 //! that a step needs are its own, taken through the exchanges made so far.
 
-use super::pivoting::{add_filled, solve_for};
+use super::pivoting::solve_for;
 use super::standing::{self, Standing, Steps, VariableState};
-use super::sums::length;
+use super::sums::{add_filled, length};
 use super::{Dictionary, Ended, column};
 
 /// A trial under way.
