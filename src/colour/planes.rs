@@ -1,5 +1,5 @@
-//! Bounds under the distance of one colour from many, in single precision and without a branch, so that the
-//! compiler works out several at a time: eight times as fast as one after another.
+//! Between what the distance of one colour from each of many lies, in single precision and without a branch,
+//! so that the compiler works out several at a time: eight times as fast as one after another.
 
 use std::ops::Range;
 
@@ -28,27 +28,63 @@ impl Planes {
         self.b.pop();
     }
 
-    /// For each of these, what its [`ciede2000`](super::ciede2000) from `from` is not below. It is what
-    /// [`lower_bound`](super::lower_bound) tells, less a thousandth, but among blues and of nearly
-    /// opposite hues, where it is less.
+    /// For each of these, between what its [`ciede2000`](super::ciede2000) from `from` lies. The two are less
+    /// than a hundredth of it apart, but among blues and of nearly opposite hues, where they are more.
     ///
     /// # Panics
     /// Where there are not so many.
-    pub fn lower_bounds(&self, from: Lab, places: Range<usize>) -> Vec<f32> {
+    pub fn between(&self, from: Lab, places: Range<usize>) -> Between {
         let from = [from.l as f32, from.a as f32, from.b as f32];
         let (l, a) = (&self.l[places.clone()], &self.a[places.clone()]);
+        let mut between = Between {
+            least: vec![0.0; places.len()],
+            most: vec![0.0; places.len()],
+        };
         let others = l.iter().zip(a).zip(&self.b[places]);
-        let bound = |((l, a), b): ((&f32, &f32), &f32)| bound(from, [*l, *a, *b]);
-        others.map(bound).collect()
+        let own = between.least.iter_mut().zip(&mut between.most);
+        for (((l, a), b), (least, most)) in others.zip(own) {
+            (*least, *most) = bounds(from, [*l, *a, *b]);
+        }
+        between
+    }
+}
+
+/// Between what the distances of many colours lie, in their order.
+#[derive(Debug, Clone, Default)]
+pub struct Between {
+    /// What each is not below.
+    pub least: Vec<f32>,
+    /// What each is not above.
+    pub most: Vec<f32>,
+}
+
+impl Between {
+    /// The same of a region that reaches so far.
+    pub(super) fn from_the_rim(mut self, radius: f64) -> Between {
+        let radius = radius as f32;
+        let own = self.least.iter_mut().zip(&mut self.most);
+        // Rounding the radius takes less than the shade that is allowed for.
+        own.for_each(|(least, most)| {
+            *least = (*least - radius).max(0.0);
+            *most = (*most - radius).max(0.0);
+        });
+        self
+    }
+
+    /// Takes in more, behind these.
+    pub fn extend(&mut self, more: Between) {
+        self.least.extend(more.least);
+        self.most.extend(more.most);
     }
 }
 
 /// More than single precision is off by for colours that there are: some millionths.
 const SHADE: f32 = 1e-3;
 
-/// As [`lower_bound`](super::lower_bound), whose docs say why it is one.
+/// The one as [`lower_bound`](super::lower_bound), whose docs say why it is one; the other with all that is
+/// left out there counted for instead of against.
 #[inline(always)]
-fn bound([l1, x1, y1]: [f32; 3], [l2, x2, y2]: [f32; 3]) -> f32 {
+fn bounds([l1, x1, y1]: [f32; 3], [l2, x2, y2]: [f32; 3]) -> (f32, f32) {
     let half_scale = 0.5 * (1.0 - seventh((length(x1, y1) + length(x2, y2)) / 2.0));
     let (a1, a2) = ((1.0 + half_scale) * x1, (1.0 + half_scale) * x2);
     let (c1, c2) = (length(a1, y1), length(a2, y2));
@@ -68,20 +104,30 @@ fn bound([l1, x1, y1]: [f32; 3], [l2, x2, y2]: [f32; 3]) -> f32 {
     let has_mean = sum > 1e-2 * c1 * c2;
     let sum = if has_mean { sum } else { 1.0 };
     let (cosine, sine) = (x / sum, y / sum);
-    let t = if has_mean {
-        hue_weight(cosine, sine) + 1e-3
+    let t = hue_weight(cosine, sine);
+    let (most_t, least_t) = if has_mean {
+        (t + 1e-3, t - 1e-3)
     } else {
-        1.93
+        (1.93, 0.07)
     };
     let rotation = if has_mean {
         most_rotation(cosine, sine)
     } else {
         SINE_60
     };
-    let hue_width = 1.0 + 0.015 * t * mean_c;
-    let hue = hue_squared / (hue_width * hue_width);
-    let squared = lightness * lightness + (1.0 - rc * rotation / 2.0) * (chroma * chroma + hue);
-    (squared.sqrt() - SHADE).max(0.0)
+    let widths = (
+        1.0 + 0.015 * most_t * mean_c,
+        1.0 + 0.015 * least_t * mean_c,
+    );
+    let (least_hue, most_hue) = (
+        hue_squared / (widths.0 * widths.0),
+        hue_squared / (widths.1 * widths.1),
+    );
+    let (turned, chroma) = (rc * rotation / 2.0, chroma * chroma);
+    let lightness = lightness * lightness;
+    let least = lightness + (1.0 - turned) * (chroma + least_hue);
+    let most = lightness + (1.0 + turned) * (chroma + most_hue);
+    ((least.sqrt() - SHADE).max(0.0), most.sqrt() + SHADE)
 }
 
 const SINE_60: f32 = 0.866_025_4;
@@ -141,19 +187,23 @@ mod tests {
     }
 
     proptest! {
-        /// And of those that are not blue it tells hardly less than what is worked out one by one.
+        /// And of those that are not blue they tell hardly less than what is worked out one by one.
         #[test]
-        fn no_bound_is_above_the_distance(labs in labs(), from in labs()) {
+        fn the_distance_lies_between_the_bounds(labs in labs(), from in labs()) {
             let mut planes = Planes::default();
             labs.iter().for_each(|lab| planes.push(*lab));
             let from = from[0];
-            let bounds = planes.lower_bounds(from, 0..labs.len());
-            for (lab, bound) in labs.iter().zip(bounds) {
-                let (bound, distance) = (f64::from(bound), ciede2000(from, *lab));
-                prop_assert!(bound <= distance, "{from:?} {lab:?}: {bound} {distance}");
+            let between = planes.between(from, 0..labs.len());
+            let bounds = between.least.iter().zip(&between.most);
+            for (lab, (least, most)) in labs.iter().zip(bounds) {
+                let (least, most) = (f64::from(*least), f64::from(*most));
+                let distance = ciede2000(from, *lab);
+                prop_assert!(least <= distance && distance <= most, "{from:?} {lab:?}: {least} {distance} {most}");
                 let blue = from.b.min(lab.b) < 0.0;
                 let one = lower_bound(from, *lab);
-                prop_assert!(blue || bound >= one * 0.99 - 0.01, "{from:?} {lab:?}: {bound} {one}");
+                prop_assert!(blue || least >= one * 0.99 - 0.01, "{from:?} {lab:?}: {least} {one}");
+                let near = { from.a * lab.a + from.b * lab.b } > 0.0;
+                prop_assert!(blue || !near || most <= distance * 1.01 + 0.01, "{from:?} {lab:?}: {most} {distance}");
             }
         }
     }

@@ -128,20 +128,24 @@ pub fn lower_bound_to_target(colours: &[(Lab, Shown)], target: &Target) -> f64 {
 /// The formula of [`distance_to_target`] over colours of any kind, each with its distance: for those
 /// who have the distances at hand. It is monotone in every distance, so bounds in give a bound out.
 pub fn weigh<C: Copy>(colours: &[(C, Shown)], distance: impl Fn(C) -> f64) -> f64 {
-    let Some(&(first, _)) = colours.first() else {
-        return f64::INFINITY;
-    };
-    let main = colours
-        .iter()
-        .filter(|(_, shown)| shown.part == Part::Main)
-        .map(|(colour, _)| distance(*colour))
-        .reduce(f64::min)
-        .unwrap_or_else(|| distance(first));
+    let main = main_of(colours, &distance);
     colours
         .iter()
         .filter(|(_, shown)| shown.part != Part::Main)
         .map(|(colour, shown)| shown.share() * distance(*colour) + (1.0 - shown.share()) * main)
         .fold(main, f64::min)
+}
+
+/// The part of that that the main colours have, which is never below it: the distance of the nearest, and
+/// of the first where none is marked main.
+pub fn main_of<C: Copy>(colours: &[(C, Shown)], distance: impl Fn(C) -> f64) -> f64 {
+    let Some(&(first, _)) = colours.first() else {
+        return f64::INFINITY;
+    };
+    let main = colours.iter().filter(|(_, shown)| shown.part == Part::Main);
+    main.map(|(colour, _)| distance(*colour))
+        .reduce(f64::min)
+        .unwrap_or_else(|| distance(first))
 }
 
 #[cfg(test)]

@@ -6,7 +6,7 @@ use serde::{Deserialize, Serialize};
 
 use super::difference::{ciede2000, lower_bound};
 use super::lab::Lab;
-use super::planes::Planes;
+use super::planes::{Between, Planes};
 
 /// A colour that is wanted: a region about a centre.
 #[derive(Debug, Clone, PartialEq)]
@@ -118,18 +118,13 @@ impl Target {
         (lower_bound(self.centre, colour) - self.radius).max(0.0)
     }
 
-    /// The same of each of many colours, and several times cheaper.
+    /// Between what it lies of each of many colours: several times cheaper.
     ///
     /// # Panics
     /// Where there are not so many.
-    pub fn lower_bounds(
-        &self,
-        colours: &Planes,
-        places: Range<usize>,
-    ) -> impl Iterator<Item = f64> {
-        let bounds = colours.lower_bounds(self.centre, places).into_iter();
-        let radius = self.radius;
-        bounds.map(move |bound| (f64::from(bound) - radius).max(0.0))
+    pub fn between(&self, colours: &Planes, places: Range<usize>) -> Between {
+        let from_the_centre = colours.between(self.centre, places);
+        from_the_centre.from_the_rim(self.radius)
     }
 }
 

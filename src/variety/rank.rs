@@ -90,8 +90,12 @@ impl Index {
         sorting: &Sorting<'_>,
         places: Range<usize>,
     ) -> Vec<Ranked> {
-        let keys = rows.iter().map(|row| self.sort_key(row, sorting));
-        let asked = at_places(keys, rows.count(), places);
+        let keys = Keys {
+            least: |row| self.sort_key(row, sorting, |between| between.0),
+            most: |row| self.sort_key(row, sorting, |between| between.1),
+            exact: |row| self.exact_key(row, sorting),
+        };
+        let asked = at_places(rows.iter(), rows.count(), places, &keys);
         let told = |place: &SortKey| {
             let row = place.row as usize;
             let distance = sorting.distances.of(row);
@@ -106,20 +110,40 @@ impl Index {
 
     /// How many of `rows` come before `row` under the ranking.
     pub(super) fn place_of(&self, rows: &Rows, sorting: &Sorting<'_>, row: usize) -> usize {
-        let own = self.sort_key(row, sorting);
-        let keys = rows.iter().map(|row| self.sort_key(row, sorting));
-        keys.filter(|key| *key < own).count()
+        let own = self.exact_key(row, sorting);
+        let comes_before = |row: &usize| {
+            self.sort_key(*row, sorting, |between| between.0) < own
+                && (self.sort_key(*row, sorting, |between| between.1) < own
+                    || self.exact_key(*row, sorting) < own)
+        };
+        rows.iter().filter(comes_before).count()
     }
 
-    fn sort_key(&self, row: usize, sorting: &Sorting<'_>) -> SortKey {
+    /// What the row is sorted by.
+    fn exact_key(&self, row: usize, sorting: &Sorting<'_>) -> SortKey {
+        self.key_at(row, sorting, || sorting.distances.of(row))
+    }
+
+    /// The same where it is as near or as far as may be: what that is never before, or never after.
+    fn sort_key(
+        &self,
+        row: usize,
+        sorting: &Sorting<'_>,
+        end: impl Fn((f64, f64)) -> f64,
+    ) -> SortKey {
+        self.key_at(row, sorting, || end(sorting.distances.between(row)))
+    }
+
+    fn key_at(&self, row: usize, sorting: &Sorting<'_>, distance: impl Fn() -> f64) -> SortKey {
         SortKey {
-            cost: self.cost(row, sorting),
+            cost: self.cost(row, sorting, distance),
             name: self.by_name[row],
             row: row as u32,
         }
     }
 
-    fn cost(&self, row: usize, sorting: &Sorting<'_>) -> f64 {
+    /// Never less for a row that is farther.
+    fn cost(&self, row: usize, sorting: &Sorting<'_>, distance: impl Fn() -> f64) -> f64 {
         let ranking = sorting.ranking;
         let unfit = || match ranking.use_at {
             None => 0.0,
@@ -127,7 +151,7 @@ impl Index {
         };
         let distance = || match ranking.targets[..] {
             [] => 0.0,
-            _ => sorting.distances.of(row),
+            _ => distance(),
         };
         match ranking.by {
             By::Name => sorting
@@ -145,18 +169,26 @@ impl Index {
     }
 }
 
-/// Those of `count` that are at these places once they are in order. Only they are put in order: the
+/// What rows are sorted by, and between what that lies where it takes measuring.
+struct Keys<Least, Most, Exact> {
+    least: Least,
+    most: Most,
+    exact: Exact,
+}
+
+/// Those of `count` rows that are at these places once they are in order. Only they are put in order: the
 /// rest is before them or after them.
-fn at_places(
-    all: impl Iterator<Item = SortKey>,
+fn at_places<Row: Copy>(
+    rows: impl Iterator<Item = Row>,
     count: usize,
     places: Range<usize>,
+    keys: &Keys<impl Fn(Row) -> SortKey, impl Fn(Row) -> SortKey, impl Fn(Row) -> SortKey>,
 ) -> Vec<SortKey> {
     let end = places.end.min(count);
     let start = places.start.min(end);
     let (from_first, from_last) = (end, count - start);
     let mut asked = if from_first.min(from_last) > count / 4 {
-        let mut all: Vec<SortKey> = all.collect();
+        let mut all: Vec<SortKey> = rows.map(&keys.exact).collect();
         if end < all.len() {
             all.select_nth_unstable(end);
         }
@@ -165,11 +197,12 @@ fn at_places(
         }
         all[start..end].to_vec()
     } else if from_first <= from_last {
-        let mut first = least(all, from_first);
+        let mut first = least(rows, from_first, &keys.least, &keys.exact);
         first.sort_unstable();
         first.split_off(start.min(first.len()))
     } else {
-        let mut last = least(all.map(Reverse), from_last);
+        let exact = |row| Reverse((keys.exact)(row));
+        let mut last = least(rows, from_last, |row| Reverse((keys.most)(row)), exact);
         last.sort_unstable();
         last.split_off(count - end)
             .into_iter()
@@ -180,16 +213,25 @@ fn at_places(
     asked
 }
 
-/// The least `count`, in no order. Most are not looked at a second time: a long list is passed once,
-/// and only what is less than the least so far is kept.
-fn least<T: Ord + Copy>(all: impl Iterator<Item = T>, count: usize) -> Vec<T> {
+/// The least `count`, in no order. Most are not looked at a second time: a long list is passed once, and
+/// only what may be less than the least so far is measured and kept.
+fn least<Row: Copy, T: Ord + Copy>(
+    rows: impl Iterator<Item = Row>,
+    count: usize,
+    never_below: impl Fn(Row) -> T,
+    exact: impl Fn(Row) -> T,
+) -> Vec<T> {
     let Some(last) = count.checked_sub(1) else {
         return Vec::new();
     };
     let most = 2 * count + 64;
     let mut kept: Vec<T> = Vec::with_capacity(most);
     let mut bound = None;
-    for one in all {
+    for row in rows {
+        if bound.is_some_and(|bound| never_below(row) >= bound) {
+            continue;
+        }
+        let one = exact(row);
         if bound.is_some_and(|bound| one >= bound) {
             continue;
         }
@@ -233,20 +275,26 @@ mod tests {
     use proptest::prelude::*;
 
     proptest! {
-        /// Wherever the places are, they are those of the whole list put in order.
+        /// Wherever the places are, they are those of the whole list put in order, however little is known
+        /// of a row before it is measured.
         #[test]
-        fn places_are_those_of_the_whole_in_order(costs in prop::collection::vec(0_u8..40, 0..900), start in 0_usize..900, length in 0_usize..200) {
-            let place = |(row, cost): (usize, &u8)| SortKey {
-                cost: f64::from(*cost) - 20.0,
+        fn places_are_those_of_the_whole_in_order(costs in prop::collection::vec((0_u8..40, 0_u8..9, 0_u8..9), 0..900), start in 0_usize..900, length in 0_usize..200) {
+            let place = |row: usize, off: f64| SortKey {
+                cost: f64::from(costs[row].0) + off - 20.0,
                 name: (row * 7919 % 1009) as u32,
                 row: row as u32,
             };
-            let all = || costs.iter().enumerate().map(place);
-            let mut sorted: Vec<SortKey> = all().collect();
+            let keys = Keys {
+                least: |row: usize| place(row, -f64::from(costs[row].1)),
+                most: |row: usize| place(row, f64::from(costs[row].2)),
+                exact: |row: usize| place(row, 0.0),
+            };
+            let mut sorted: Vec<SortKey> = (0..costs.len()).map(keys.exact).collect();
             sorted.sort();
             let end = (start + length).min(sorted.len());
             let expected = sorted[start.min(end)..end].to_vec();
-            prop_assert_eq!(at_places(all(), costs.len(), start..start + length), expected);
+            let found = at_places(0..costs.len(), costs.len(), start..start + length, &keys);
+            prop_assert_eq!(found, expected);
         }
     }
 }

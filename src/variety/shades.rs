@@ -43,13 +43,6 @@ struct Shade {
     named: usize,
 }
 
-impl Shade {
-    /// Whether many rows are likely to have it: a word is, and hardly ever figures.
-    fn is_shared(&self) -> bool {
-        self.word.is_some()
-    }
-}
-
 impl Shades {
     /// Reads the colours of every row, and counts their families as a facet.
     pub(super) fn of(list: &Varieties, grounds: IndexContext<'_>) -> (Shades, Column) {

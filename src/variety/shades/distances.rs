@@ -1,11 +1,11 @@
-//! How far rows are from some colours. A colour that many rows have is measured once for all; of the
-//! others, where only near rows are asked for, those far away are not measured at all.
+//! How far rows are from some colours. Where only near rows are asked for it is known of most without
+//! measuring on which side of that they are, and of those ahead of others that they are; the rest is measured.
 
 use std::borrow::Cow;
 
 use super::Shades;
 use super::reading::Reading;
-use crate::colour::{Judged, Target, weigh};
+use crate::colour::{Between, Judged, Target, main_of, weigh};
 use crate::cores::all_in_spans;
 use crate::variety::bits::ROWS_A_THREAD;
 use crate::variety::index::Index;
@@ -15,12 +15,13 @@ use crate::variety::index::Index;
 #[derive(Debug, Clone, Default)]
 pub(in crate::variety) struct Measured {
     pub(in crate::variety) targets: Vec<Target>,
-    /// By place in the palette, then target.
-    of_colours: Vec<Reading>,
-    /// By row, where they were worked out for all.
+    /// By target: between what the distances of the palette's colours lie, in its order. Empty where all of
+    /// them were measured.
+    between: Vec<Between>,
+    /// By place in the palette, then target, where all were measured.
+    of_colours: Vec<f64>,
+    /// By row, where they are asked for again and again.
     of_rows: Vec<Reading>,
-    /// Every row that is not farther than so is measured.
-    reach: f64,
 }
 
 /// How far rows are from the nearest of some colours.
@@ -52,108 +53,96 @@ impl Distances<'_> {
     /// Whether the row is at most so far.
     pub(in crate::variety) fn within(&self, row: usize, most: f64) -> bool {
         let reading = self.measured.of_rows.get(row);
-        reading.is_none_or(|reading| reading.least() <= most) && self.of(row) <= most
+        let known = reading.and_then(|reading| reading.is_within(most));
+        known.unwrap_or_else(|| self.of(row) <= most)
+    }
+
+    /// What the row's distance is never below, and never above: itself where it would have to be measured
+    /// to say so.
+    pub(in crate::variety) fn between(&self, row: usize) -> (f64, f64) {
+        match self.measured.of_rows.get(row) {
+            Some(reading) => (reading.least(), reading.most()),
+            None => {
+                let distance = self.of(row);
+                (distance, distance)
+            }
+        }
     }
 }
 
 impl Measured {
-    /// How far the colours of the palette are from these targets: measured where some are asked for
-    /// that are farther than any bound, and where many rows have the colour.
-    fn of(shades: &Shades, targets: &[Target], reach: f64) -> Measured {
+    /// All colours of the palette measured.
+    fn all(shades: &Shades, targets: &[Target]) -> Measured {
+        let of_colours = all_in_spans(shades.palette.len(), ROWS_A_THREAD, |places| {
+            let palette = shades.palette[places].iter();
+            let of = |lab| targets.iter().map(move |target| target.distance(lab));
+            palette.flat_map(|shade| of(shade.lab)).collect()
+        });
+        Measured {
+            targets: targets.to_vec(),
+            of_colours,
+            ..Measured::default()
+        }
+    }
+
+    /// Between what all of them lie, and all rows.
+    fn roughly(shades: &Shades, targets: &[Target]) -> Measured {
+        let all = 0..shades.palette.len();
+        let between = |target: &Target| target.between(&shades.planes, all.clone());
         let mut measured = Measured {
             targets: targets.to_vec(),
-            reach: f64::NEG_INFINITY,
+            between: all_in_spans(targets.len(), 1, |span| {
+                targets[span].iter().map(between).collect()
+            }),
             ..Measured::default()
         };
-        let each = targets.len();
-        measured.of_colours = all_in_spans(shades.palette.len(), ROWS_A_THREAD, |places| {
-            let palette = &shades.palette[places.clone()];
-            let mut readings = vec![Reading::bound(0.0); palette.len() * each];
-            for (at, target) in targets.iter().enumerate() {
-                let own = readings.iter_mut().skip(at).step_by(each).zip(palette);
-                if reach.is_infinite() {
-                    own.for_each(|(one, shade)| *one = Reading::of(target.distance(shade.lab)));
-                    continue;
-                }
-                let bounds = target.lower_bounds(&shades.planes, places.clone());
-                for ((one, shade), bound) in own.zip(bounds) {
-                    *one = match shade.is_shared() {
-                        true => Reading::of(target.distance(shade.lab)),
-                        false => Reading::bound(bound),
-                    };
-                }
-            }
-            readings
+        let nearest = measured.nearest(all.len());
+        measured.of_rows = all_in_spans(shades.starts.len() - 1, ROWS_A_THREAD, |rows| {
+            rows.map(|row| reading(shades, row, &nearest)).collect()
         });
         measured
     }
 
-    /// The readings of a colour, a target each.
-    fn colour(&self, colour: u32) -> &[Reading] {
-        let each = self.targets.len();
-        &self.of_colours[colour as usize * each..][..each]
-    }
-
-    /// What no row's distance is below.
-    fn bound_rows(&mut self, shades: &Shades) {
-        let least = |colour: u32| {
-            let readings = self.colour(colour).iter().map(|one| one.least());
-            readings.fold(f64::INFINITY, f64::min)
+    /// Between what the distances of so many colours from the nearest target lie.
+    fn nearest(&self, colours: usize) -> Between {
+        let mut nearest = Between {
+            least: vec![f32::INFINITY; colours],
+            most: vec![f32::INFINITY; colours],
         };
-        let nearest: Vec<f64> = (0..shades.palette.len() as u32).map(least).collect();
-        self.of_rows = all_in_spans(shades.starts.len() - 1, ROWS_A_THREAD, |rows| {
-            let bound = |row| weigh(shades.placed(row), |colour: u32| nearest[colour as usize]);
-            rows.map(|row| Reading::bound(bound(row))).collect()
-        });
-    }
-
-    /// Measures the rows that may be at most so far, of those that were not measured before.
-    fn measure_rows(&mut self, shades: &Shades, reach: f64) {
-        if reach <= self.reach {
-            return;
+        for one in &self.between {
+            nearer(&mut nearest.least, &one.least);
+            nearer(&mut nearest.most, &one.most);
         }
-        let open = |row: &usize| {
-            let reading = self.of_rows[*row];
-            reading.distance().is_none() && reading.least() <= reach
-        };
+        nearest
+    }
+
+    /// Measures the rows of which it is not known whether they are at most so far.
+    fn measure_rows(&mut self, shades: &Shades, reach: f64) {
+        let open = |row: &usize| self.of_rows[*row].is_within(reach).is_none();
         let measured = all_in_spans(self.of_rows.len(), ROWS_A_THREAD, |rows| {
-            let mut bounds = Vec::new();
-            let mut measure = |row| (row, self.measure(shades, row, &mut bounds));
-            rows.filter(open).map(&mut measure).collect()
+            let measure = |row| (row, self.distance(shades, row));
+            rows.filter(open).map(measure).collect()
         });
         for (row, distance) in measured {
             self.of_rows[row] = Reading::of(distance);
         }
-        self.reach = reach;
     }
 
-    /// The row's distance. The target that may be nearest is measured next, until none that is left may
-    /// be nearer than one that was measured. `bounds` is room to work in.
-    fn measure(&self, shades: &Shades, row: usize, bounds: &mut Vec<f64>) -> f64 {
-        let colours = shades.placed(row);
-        let bound = |at: usize| weigh(colours, |colour: u32| self.colour(colour)[at].least());
-        bounds.clear();
-        bounds.extend((0..self.targets.len()).map(bound));
-        let mut distance = f64::INFINITY;
-        loop {
-            let (mut nearest, mut least) = (0, f64::INFINITY);
-            for (at, bound) in bounds.iter().enumerate() {
-                if *bound < least {
-                    (nearest, least) = (at, *bound);
-                }
-            }
-            if least >= distance {
-                return distance;
-            }
-            bounds[nearest] = f64::INFINITY;
-            distance = distance.min(self.distance_from(shades, row, nearest));
-        }
-    }
-
-    /// The distance of a row that was not measured.
+    /// The row's distance. Targets that cannot be nearer than one that was measured are passed over.
     fn distance(&self, shades: &Shades, row: usize) -> f64 {
-        let distances = (0..self.targets.len()).map(|at| self.distance_from(shades, row, at));
-        distances.fold(f64::INFINITY, f64::min)
+        let colours = shades.placed(row);
+        let least = |at: usize| weigh(colours, |colour| self.least(colour, at));
+        let first = (0..self.targets.len()).map(|at| (least(at), at));
+        let Some((_, first)) = first.reduce(|one, other| if other.0 < one.0 { other } else { one })
+        else {
+            return f64::INFINITY;
+        };
+        let others = (0..self.targets.len()).filter(|at| *at != first);
+        let distance = self.distance_from(shades, row, first);
+        others.fold(distance, |distance, at| match least(at) < distance {
+            true => distance.min(self.distance_from(shades, row, at)),
+            false => distance,
+        })
     }
 
     /// The row's distance from one of the targets.
@@ -165,10 +154,34 @@ impl Measured {
 
     /// The distance of a colour of the palette from one of the targets.
     fn colour_from(&self, shades: &Shades, colour: u32, at: usize) -> f64 {
-        let measured = self.colour(colour)[at].distance();
-        let shade = &shades.palette[colour as usize];
-        measured.unwrap_or_else(|| self.targets[at].distance(shade.lab))
+        let place = colour as usize * self.targets.len() + at;
+        let measured = self.of_colours.get(place).copied();
+        measured.unwrap_or_else(|| self.targets[at].distance(shades.palette[colour as usize].lab))
     }
+
+    /// What that is never below.
+    fn least(&self, colour: u32, at: usize) -> f64 {
+        match self.between.get(at) {
+            Some(between) => between.least[colour as usize].into(),
+            None => self.of_colours[colour as usize * self.targets.len() + at],
+        }
+    }
+}
+
+/// Between what a row's distance lies, where those of the colours lie between these. Its main colours alone
+/// are never nearer than the row is.
+fn reading(shades: &Shades, row: usize, nearest: &Between) -> Reading {
+    let colours = shades.placed(row);
+    Reading::between(
+        weigh(colours, |colour: u32| nearest.least[colour as usize].into()),
+        main_of(colours, |colour: u32| nearest.most[colour as usize].into()),
+    )
+}
+
+/// Takes what is nearer, place by place.
+fn nearer(nearest: &mut [f32], others: &[f32]) {
+    let pairs = nearest.iter_mut().zip(others);
+    pairs.for_each(|(nearest, other)| *nearest = nearest.min(*other));
 }
 
 impl Index {
@@ -176,7 +189,7 @@ impl Index {
     pub fn distances(&self, targets: &[Target]) -> Distances<'_> {
         Distances {
             shades: &self.shades,
-            measured: Cow::Owned(Measured::of(&self.shades, targets, f64::INFINITY)),
+            measured: Cow::Owned(Measured::all(&self.shades, targets)),
         }
     }
 
@@ -190,21 +203,18 @@ impl Index {
 
     /// Measures a row again whose colours were [put](Index::put) in the index.
     pub(in crate::variety) fn measure_again(&self, measured: &mut Measured, row: usize) {
-        let each = measured.targets.len();
-        if let Some(known) = measured.of_colours.len().checked_div(each) {
-            for shade in &self.shades.palette[known..] {
-                let bounds = measured.targets.iter();
-                let bounds = bounds.map(|one| Reading::bound(one.lower_bound(shade.lab)));
-                measured.of_colours.extend(bounds);
-            }
+        let all = self.shades.palette.len();
+        for (target, between) in measured.targets.iter().zip(&mut measured.between) {
+            let known = between.least.len();
+            between.extend(target.between(&self.shades.planes, known..all));
         }
         if row < measured.of_rows.len() {
             measured.of_rows[row] = Reading::of(measured.distance(&self.shades, row));
         }
     }
 
-    /// Begins to measure against these colours, or goes on where it was these before, so that every
-    /// row is measured that is at most so far from the nearest of them.
+    /// Begins to measure against these colours, or goes on where it was these before, so that of every
+    /// row it is known whether it is at most so far from the nearest of them.
     pub(in crate::variety) fn turn_to(
         &self,
         measured: &mut Measured,
@@ -214,8 +224,7 @@ impl Index {
         if targets.is_empty() {
             *measured = Measured::default();
         } else if measured.targets != targets {
-            *measured = Measured::of(&self.shades, targets, reach);
-            measured.bound_rows(&self.shades);
+            *measured = Measured::roughly(&self.shades, targets);
         }
         measured.measure_rows(&self.shades, reach);
     }

@@ -1,30 +1,44 @@
 //! A distance that is measured only when it is needed.
 
-/// A distance, 0 and more; or, as long as it was not measured, what it is never below.
+/// A distance, 0 and more, as far as it is known: it lies between two figures, which are one once it is measured.
 #[derive(Debug, Clone, Copy)]
-pub(super) struct Reading(
-    /// A bound has a minus before it: lists have many of these, and each is one number.
-    f64,
-);
+pub(super) struct Reading {
+    least: f64,
+    most: f64,
+}
 
 impl Reading {
     /// A measured distance.
     pub(super) fn of(distance: f64) -> Reading {
-        Reading(distance.abs())
+        Reading::between(distance, distance)
     }
 
-    /// What a distance is never below.
-    pub(super) fn bound(least: f64) -> Reading {
-        Reading(-least.abs())
+    /// One that is not below the one and not above the other.
+    pub(super) fn between(least: f64, most: f64) -> Reading {
+        Reading { least, most }
     }
 
     /// The distance, where it was measured.
     pub(super) fn distance(&self) -> Option<f64> {
-        self.0.is_sign_positive().then_some(self.0)
+        (self.least == self.most).then_some(self.least)
     }
 
-    /// What the distance is never below: itself, where it was measured.
+    /// Whether it is at most so far; `None` where it has to be measured.
+    pub(super) fn is_within(&self, most: f64) -> Option<bool> {
+        match (self.most <= most, self.least <= most) {
+            (true, _) => Some(true),
+            (_, false) => Some(false),
+            (false, true) => None,
+        }
+    }
+
+    /// What it is never below.
     pub(super) fn least(&self) -> f64 {
-        self.0.abs()
+        self.least
+    }
+
+    /// What it is never above.
+    pub(super) fn most(&self) -> f64 {
+        self.most
     }
 }
