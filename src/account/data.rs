@@ -70,6 +70,12 @@ impl Table {
             .collect()
     }
 
+    /// The heading and all rows, as a file holds them.
+    pub fn file_rows(&self) -> Vec<Vec<String>> {
+        let rows = self.rows.iter().map(|row| self.file_row(row));
+        std::iter::once(self.heading()).chain(rows).collect()
+    }
+
     fn in_a_file(&self) -> impl Iterator<Item = (usize, &Column)> {
         let columns = self.columns.iter().enumerate();
         columns.filter(|(_, column)| column.seen != Seen::OnPaper)

@@ -67,8 +67,7 @@ impl FieldSheet {
 
     /// The blank table for a spreadsheet: the heading, and each subject with empty cells.
     pub fn in_a_file(&self) -> Vec<Vec<String>> {
-        let rows = self.table.rows.iter().map(|row| self.table.file_row(row));
-        std::iter::once(self.table.heading()).chain(rows).collect()
+        self.table.file_rows()
     }
 }
 

@@ -21,6 +21,7 @@ use super::order_page::{Kind, OrderMessage, Side};
 use super::row_page::RowMessage;
 use super::stock_page::StockMessage;
 use super::tags_page::TagsMessage;
+use crate::tag::SaleOrder;
 pub use found::found;
 pub(super) use found::{commands, page_of};
 pub use help::{help, title};
@@ -294,6 +295,9 @@ pub const BINDINGS: &[Binding] = &[
     row(Tagging, &[Plain(Char('N'))], "N", "", "The same; of each plant without a figure of its own", tags(T::CopiesOfAll)),
     row(Tagging, &[Plain(Char('v'))], "v", "price", "What one costs, of the one under the cursor; none for no price", tags(T::PriceOfOne)),
     row(Tagging, &[Plain(Char('V'))], "V", "", "The same; of each plant without a price of its own", tags(T::PriceOfAll)),
+    row(Tagging, &[Plain(Char('b'))], "b", "by stock", "Go by the stock book; as many tags as are free to sell, at its price; again: not", tags(T::ByBook)),
+    row(Tagging, &[Plain(Char('w'))], "w", "price list", "Write a price list of what is free to sell; from white to dark, with drawings, or a table", tags(T::Prices(SaleOrder::Colour))),
+    row(Tagging, &[Plain(Char('W'))], "W", "", "The same; by name", tags(T::Prices(SaleOrder::Name))),
     row(Tagging, &[Plain(Char('f'))], "f", "", "The label to begin at; on a sheet that is half used", tags(T::From)),
     row(Tagging, &[Plain(Char('#'))], "#", "", "Number the copies, such as 3 of 12; again: not", tags(T::Numbered)),
     row(Tagging, &[Plain(Char('/'))], "/", "find", "Find by words; of a number, name or form, or how it stands: kept, held, culled, shortlist", tags(T::Find)),

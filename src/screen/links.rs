@@ -182,6 +182,7 @@ impl App {
     /// Tags say what the row and the list hold as they are now.
     pub(super) fn open_tags(&mut self) {
         self.row.open(self.choose.list());
+        self.tags.take_book(self.stock.stock());
         let on_tags = self.tags.on_tags();
         let grounds = self
             .row
@@ -194,7 +195,7 @@ impl App {
         let grounds = self
             .row
             .grounds(self.choose.list(), self.choose.uses(), &on_tags);
-        let effect = self.tags.update(message, &grounds);
+        let effect = self.tags.update(message, &grounds, self.stock.stock());
         // Of what is said on tags now: the message may have changed it.
         self.make_tags();
         effect

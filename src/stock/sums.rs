@@ -28,8 +28,29 @@ pub struct ForSale {
     pub price: Option<Money>,
     /// How many are promised.
     pub promised: u64,
+    /// How many are kept back for the grower's own beds.
+    pub kept: u64,
+    /// Tubers, and plants in pots, that there are.
+    pub here: u64,
     /// The day on which they were counted.
     pub counted: Option<Date>,
+}
+
+impl ForSale {
+    /// Why none may be sold, as a sentence's end; `None` where some may.
+    pub fn why_none(&self) -> Option<String> {
+        if self.count > 0 {
+            return None;
+        }
+        let bound = [(self.promised, "promised"), (self.kept, "kept back")];
+        let bound = bound.into_iter().filter(|(count, _)| *count > 0);
+        let bound: Vec<String> = bound.map(|(count, how)| format!("{count} {how}")).collect();
+        Some(match (self.here, bound.is_empty()) {
+            (0, true) => "none is here".to_string(),
+            (0, false) => format!("none is here, and {}", bound.join(" and ")),
+            (here, _) => format!("none is free to sell: {here} here, {}", bound.join(" and ")),
+        })
+    }
 }
 
 /// What the book has of a variety of the list.
@@ -125,6 +146,8 @@ impl Stock {
             count: lifting.free(),
             price: lifting.price,
             promised: lifting.promised(),
+            kept: lifting.kept(),
+            here: lifting.here(),
             counted: lifting.counted,
         })
     }

@@ -4,9 +4,9 @@ use super::about::About;
 use super::bloom::Blooms;
 use super::flow::Flow;
 use super::poster::{Poster, PosterError};
-use super::says::Says;
+use super::says::{Says, by_colour};
 use crate::account::text::capitalised;
-use crate::colour::{Family, Lab, Part, Vocabulary};
+use crate::colour::{Family, Vocabulary};
 use crate::draw::{Paint, View};
 use crate::paper::{Item, Page, Paper, Style};
 
@@ -36,35 +36,30 @@ pub fn book(
     words: &Vocabulary,
     paper: &Paper,
 ) -> Result<Vec<Page>, PosterError> {
-    let mut plants: Vec<(Option<Family>, f64, &Says)> = plants
-        .iter()
-        .map(|says| {
-            let main = main_colour(says);
-            let family = main.map(|lab| words.family_of(lab));
-            (family, main.map_or(0.0, |lab| -lab.l), says)
-        })
-        .collect();
-    plants.sort_by(|a, b| {
-        let unknown = a.0.is_none().cmp(&b.0.is_none());
-        unknown.then(a.0.cmp(&b.0)).then(a.1.total_cmp(&b.1))
-    });
+    let plants = plants.iter().map(|says| (says.family(words), says));
+    let mut plants: Vec<(Option<Family>, &Says)> = plants.collect();
+    plants.sort_by(|a, b| by_colour((a.1, a.0), (b.1, b.0)));
     let poster = Poster {
         title: title.to_string(),
         note: "A colour that was measured has the nearest name of the ISCC-NBS system. A printer \
                shows a colour only nearly."
             .to_string(),
         once: true,
-        across: ACROSS,
-        down: DOWN,
     };
     let mut blooms = Blooms::default();
-    poster.pages(paper, plants.len(), &SIZES, |at, width, points| {
-        let (family, _, says) = plants[at];
-        // The family is told where it begins, on every page anew.
-        let new = at % (ACROSS * DOWN) == 0 || plants[at - 1].0 != family;
-        let heading = new.then(|| family.map_or("colour unknown", Family::word));
-        cell(says, heading, width, points, &mut blooms)
-    })
+    poster.grid(
+        paper,
+        (ACROSS, DOWN),
+        plants.len(),
+        &SIZES,
+        |at, width, points| {
+            let (family, says) = plants[at];
+            // The family is told where it begins, on every page anew.
+            let new = at % (ACROSS * DOWN) == 0 || plants[at - 1].0 != family;
+            let heading = new.then(|| family.map_or("colour unknown", Family::word));
+            cell(says, heading, width, points, &mut blooms)
+        },
+    )
 }
 
 fn cell(
@@ -93,11 +88,6 @@ fn cell(
     let mut items = flow.items;
     items.extend(drawing.map(Item::from));
     Ok((items, flow.y))
-}
-
-fn main_colour(says: &Says) -> Option<Lab> {
-    let main = says.colours.iter().find(|colour| colour.1 == Part::Main);
-    main.or(says.colours.first()).map(|colour| colour.0)
 }
 
 #[cfg(test)]

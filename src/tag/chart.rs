@@ -47,13 +47,15 @@ pub fn chart(keyer: &Keyer, units: SizeUnits, paper: &Paper) -> Result<Vec<Page>
             1.0 / shapes.scale
         ),
         once: false,
-        across: ACROSS,
-        down: DOWN,
     };
     let mut blooms = Blooms::default();
-    let pages = poster.pages(paper, shapes.list.len(), &SIZES, |at, width, points| {
-        shapes.cell(at, width, points, &mut blooms)
-    })?;
+    let pages = poster.grid(
+        paper,
+        (ACROSS, DOWN),
+        shapes.list.len(),
+        &SIZES,
+        |at, width, points| shapes.cell(at, width, points, &mut blooms),
+    )?;
     let bar = shapes.bar(poster::bar_place(paper))?;
     Ok(pages
         .into_iter()

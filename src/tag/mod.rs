@@ -3,7 +3,7 @@
 //!
 //! [`ClaimSources::of`] says what the evidence holds of a subject ([`Says`]); `label` puts that on one
 //! label, or says why it cannot; `sheet` puts labels on pages. What a tag looks like is data,
-//! `assets/tags.ron` ([`Stock`]). Everything is placed by `paper`, which alone makes PDF and SVG.
+//! `assets/tags.ron` ([`Stock`]). [`Sale`] is what the stock book has for a buyer. Everything is placed by `paper`, which alone makes PDF and SVG.
 
 mod about;
 mod bloom;
@@ -20,6 +20,7 @@ mod per_plant;
 mod pictured;
 mod poster;
 mod question;
+mod sale;
 mod says;
 mod scale;
 mod selling;
@@ -36,6 +37,7 @@ pub use label::{Label, Printer, Refused};
 pub use list::{table, text};
 pub use per_plant::PerPlant;
 pub use poster::PosterError;
+pub use sale::{Offer, Sale, SaleOrder};
 pub use says::{ClaimSources, Fact, Says};
 pub use selling::Selling;
 pub use sheet::{pages, read_offset, test_page};

@@ -25,6 +25,11 @@ impl<T> PerPlant<T> {
         self.own.get(subject).unwrap_or(&self.all)
     }
 
+    /// What is set for this plant alone.
+    pub fn own(&self, subject: &Subject) -> Option<&T> {
+        self.own.get(subject)
+    }
+
     /// What holds for those of which nothing of their own is set.
     pub fn for_all(&self) -> &T {
         &self.all

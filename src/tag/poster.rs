@@ -1,4 +1,4 @@
-//! Pages of cells with a title: charts and look-books.
+//! Pages of cells with a title, in a grid or one under the other: charts, look-books, price lists.
 
 use std::fmt;
 
@@ -22,16 +22,17 @@ const NUMBER: f64 = 20.0;
 const BAR: f64 = 45.0;
 const RULE: Stroke = Stroke::new(Srgb::grey(120), 0.15);
 
-/// What stands at the head of every page, and how many cells are on one.
+/// What stands at the head of every page.
 pub(super) struct Poster {
     pub title: String,
     /// A line under the title; it leaves room for a scale bar at its right.
     pub note: String,
     /// Whether the note stands on the first page alone, over its full width.
     pub once: bool,
-    pub across: usize,
-    pub down: usize,
 }
+
+/// What is drawn about its own upper left corner, and how far down it goes, in mm.
+type Cell = (Vec<Item>, f64);
 
 /// Why something cannot be printed, as one sentence.
 #[derive(Debug, Clone, PartialEq)]
@@ -50,24 +51,23 @@ pub enum PosterError {
 }
 
 impl Poster {
-    /// The pages with so many cells. `cell` draws one by its number, about its own upper left
-    /// corner, in a width and with letters of a size in points, and says how far down it goes. All
-    /// letters of a page are of the largest of the `sizes` at which each of its cells fits.
-    pub(super) fn pages(
+    /// The pages with so many cells, so many side by side and one below the other on each. `cell` draws one
+    /// by its number, in a width and with letters of a size in points. All letters of a page are of the
+    /// largest of the `sizes` at which each of its cells fits.
+    pub(super) fn grid(
         &self,
         paper: &Paper,
+        (across, down): (usize, usize),
         count: usize,
         sizes: &[f64],
-        mut cell: impl FnMut(usize, f64, f64) -> Result<(Vec<Item>, f64), PosterError>,
+        mut cell: impl FnMut(usize, f64, f64) -> Result<Cell, PosterError>,
     ) -> Result<Vec<Page>, PosterError> {
-        let setup = Setup::new(paper, Orientation::Portrait, MARGINS, (0.0, 0.0))?;
-        let room = setup.room();
-        let top = room.y0 + head_height();
+        let (setup, room, top) = room_of(paper)?;
         let share =
             |whole: f64, parts: usize| (whole - GUTTER * (parts as f64 - 1.0)) / parts as f64;
-        let width = share(room.width(), self.across);
-        let height = share(room.y1 - top, self.down);
-        let on_page = self.across * self.down;
+        let width = share(room.width(), across);
+        let height = share(room.y1 - top, down);
+        let on_page = across * down;
         let mut pages: Vec<Page> = Vec::new();
         for first in (0..count).step_by(on_page) {
             let cells = first..count.min(first + on_page);
@@ -78,21 +78,57 @@ impl Poster {
             let (number, all) = (first / on_page + 1, count.div_ceil(on_page));
             let mut page = setup.page(&self.head(room, number, all)?);
             for (at, items) in cells.iter().enumerate() {
-                let (column, row) = ((at % self.across) as f64, (at / self.across) as f64);
+                let (column, row) = ((at % across) as f64, (at / across) as f64);
                 let x = room.x0 + column * (width + GUTTER);
                 let y = top + row * (height + GUTTER);
-                if row > 0.0 {
-                    let ends = [x, x + width].map(|x| (x, y - GUTTER / 2.0));
-                    page.items
-                        .push(Outline::line(ends[0], ends[1], RULE).into());
-                }
-                let place = Affine::translate((x, y));
-                page.items
-                    .extend(items.iter().map(|item| item.placed(place)));
+                put(&mut page, items, (x, y), (row > 0.0).then_some(width));
             }
             pages.push(page);
         }
         Ok(pages)
+    }
+
+    /// The pages with so many cells, one under the other over the whole width, each as high as it is. `cell`
+    /// draws one by its number, where it may be the first of its page, in a width.
+    pub(super) fn run(
+        &self,
+        paper: &Paper,
+        count: usize,
+        mut cell: impl FnMut(usize, bool, f64) -> Result<Cell, PosterError>,
+    ) -> Result<Vec<Page>, PosterError> {
+        let (setup, room, top) = room_of(paper)?;
+        // By page, what is on it, and where.
+        let mut laid: Vec<Vec<(Vec<Item>, f64)>> = Vec::new();
+        let mut y = f64::INFINITY;
+        for at in 0..count {
+            let (mut items, mut height) = cell(at, false, room.width())?;
+            if y + height > room.y1 {
+                (items, height) = cell(at, true, room.width())?;
+                laid.push(Vec::new());
+                y = top;
+            }
+            if y + height > room.y1 {
+                return Err(PosterError::Full {
+                    needed: height,
+                    room: room.y1 - top,
+                });
+            }
+            // OK because the first is higher than what is left of no page.
+            if let Some(page) = laid.last_mut() {
+                page.push((items, y));
+            }
+            y += height + GUTTER;
+        }
+        let all = laid.len();
+        let pages = laid.iter().enumerate().map(|(at, cells)| {
+            let mut page = setup.page(&self.head(room, at + 1, all)?);
+            for (place, (items, y)) in cells.iter().enumerate() {
+                let ruled = (place > 0).then_some(room.width());
+                put(&mut page, items, (room.x0, *y), ruled);
+            }
+            Ok(page)
+        });
+        pages.collect()
     }
 
     /// Title, number and note of a page.
@@ -120,6 +156,25 @@ impl Poster {
         }
         Ok(items)
     }
+}
+
+/// The page of this paper upright, what of it may be printed on, and where cells begin below the head.
+fn room_of(paper: &Paper) -> Result<(Setup, Rect, f64), SetupError> {
+    let setup = Setup::new(paper, Orientation::Portrait, MARGINS, (0.0, 0.0))?;
+    let room = setup.room();
+    Ok((setup, room, room.y0 + head_height()))
+}
+
+/// Puts a cell in its place, under a rule of so many mm where it has one.
+fn put(page: &mut Page, items: &[Item], (x, y): (f64, f64), ruled: Option<f64>) {
+    if let Some(width) = ruled {
+        let ends = [x, x + width].map(|x| (x, y - GUTTER / 2.0));
+        page.items
+            .push(Outline::line(ends[0], ends[1], RULE).into());
+    }
+    let place = Affine::translate((x, y));
+    page.items
+        .extend(items.iter().map(|item| item.placed(place)));
 }
 
 fn head_height() -> f64 {

@@ -1,6 +1,8 @@
 //! What a tag says: only what the evidence holds, and how far it does.
 
-use crate::colour::{Lab, Part, Pattern};
+use std::cmp::Ordering;
+
+use crate::colour::{Family, Lab, Part, Pattern, Vocabulary};
 use crate::draw::Bloom;
 use crate::measure::SizeUnits;
 use crate::trial::{Decision, Evidence, EvidenceContext, Fate, Release, Subject, Trial};
@@ -171,9 +173,24 @@ impl Says {
     /// seedling 24-001`. In the row the name or the number alone.
     pub fn name_on(&self, kind: &Kind) -> String {
         match kind.sold {
-            true => format!("{} {}", self.genus, self.title),
+            true => self.trade_name(),
             false => self.title.clone(),
         }
+    }
+
+    /// The name for a buyer.
+    pub fn trade_name(&self) -> String {
+        format!("{} {}", self.genus, self.title)
+    }
+
+    /// The family of its main colour; `None` where no colour is known.
+    pub(super) fn family(&self, words: &Vocabulary) -> Option<Family> {
+        self.main_colour().map(|lab| words.family_of(lab))
+    }
+
+    fn main_colour(&self) -> Option<Lab> {
+        let main = self.colours.iter().find(|colour| colour.1 == Part::Main);
+        main.or(self.colours.first()).map(|colour| colour.0)
     }
 
     /// What it says about these things, in their order.
@@ -181,6 +198,18 @@ impl Says {
         let of = |about: &About| self.facts.iter().find(|fact| fact.about == *about);
         wanted.iter().filter_map(of)
     }
+}
+
+/// Plants, each with its family, from white to dark by the family and in each from light to deep; those of
+/// unknown colour last.
+pub(super) fn by_colour(
+    (one, of_one): (&Says, Option<Family>),
+    (other, of_other): (&Says, Option<Family>),
+) -> Ordering {
+    let unknown = of_one.is_none().cmp(&of_other.is_none());
+    let depth = |says: &Says| says.main_colour().map_or(0.0, |lab| -lab.l);
+    let depth = depth(one).total_cmp(&depth(other));
+    unknown.then(of_one.cmp(&of_other)).then(depth)
 }
 
 /// What is known of one subject: its record, its evidence, and both as one record.

@@ -2,6 +2,7 @@
 
 mod enter;
 mod plan;
+mod prices;
 mod sheet;
 mod show;
 
@@ -47,6 +48,8 @@ pub struct StockArguments {
 enum StockCommand {
     /// Notes what became of a plant's tubers: lifted, divided, stored, lost, promised, sold ...
     Note(enter::NoteArguments),
+    /// Makes a price list of what is free to sell: names, forms, what was seen of them, how many are left.
+    Prices(prices::PricesArguments),
     /// Makes a blank table to fill in by pencil.
     Sheet(sheet::SheetArguments),
     /// Takes a filled-in table back as CSV: all of it, or nothing.
@@ -61,6 +64,7 @@ pub(super) fn run(
 ) -> Result<bool> {
     match &arguments.what {
         Some(StockCommand::Note(arguments)) => enter::note(arguments, context, out, errors),
+        Some(StockCommand::Prices(arguments)) => prices::run(arguments, context, out, errors),
         Some(StockCommand::Sheet(arguments)) => sheet::blank(arguments, context, out, errors),
         Some(StockCommand::Import(arguments)) => sheet::import(arguments, context, out, errors),
         None => {

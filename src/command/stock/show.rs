@@ -50,8 +50,7 @@ pub(super) fn all(
         // OK because the first section has the table, though it may have no row.
         let table = account.iter().flat_map(Section::tables).next();
         let Some(table) = table else { return Ok(false) };
-        let mut rows = vec![table.heading()];
-        rows.extend(table.rows.iter().map(|row| table.file_row(row)));
+        let rows = table.file_rows();
         let bytes = table::write(rows.iter().map(Vec::as_slice));
         context.output().write(path, &bytes)?;
     }

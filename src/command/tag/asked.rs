@@ -16,7 +16,15 @@ pub(super) struct Asked {
     pub(super) copies: PerPlant<u32>,
     /// Plants that were named of which there are none to sell.
     pub(super) none: Vec<Refused>,
+    /// What is said where there is nobody to make a tag for.
+    pub(super) nobody: &'static str,
 }
+
+/// What is said of no plants, of those that are kept and of those that the stock book has.
+const NONE_KEPT: &str = "No seedling is kept yet, so there is nothing to tag: name some, or decide with \
+                         `trug row decide ID keep`.";
+const NONE_FREE: &str =
+    "The stock book has nothing that is free to sell: `trug stock` has what is there and why.";
 
 /// What was asked for by name, number or nothing at all.
 ///
@@ -56,6 +64,7 @@ pub(super) fn asked(
             says: grounds.of_all(&subjects),
             copies,
             none,
+            nobody: if by_stock { NONE_FREE } else { NONE_KEPT },
         })
     })
 }

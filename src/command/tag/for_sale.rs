@@ -49,27 +49,20 @@ pub(super) fn for_sale(
             .filter_map(|subject| grounds.find(&subject))
             .collect(),
     };
+    if by_stock {
+        *selling = selling.priced_by(&read.stock, &subjects);
+    }
     let mut found = ForSale::default();
     for subject in subjects {
-        let own = read.stock.for_sale(&subject);
-        let count = own.as_ref().map_or(0, |own| own.count);
-        if count > 0 {
-            let count = u32::try_from(count).unwrap_or(u32::MAX);
-            copies.set(Some(subject.clone()), count);
-            if let Some(price) = own.and_then(|own| own.price).filter(|_| by_stock) {
-                selling.price.set(Some(subject.clone()), Some(price));
+        match grounds.free(&read.stock, &subject) {
+            Ok(own) => {
+                let count = u32::try_from(own.count).unwrap_or(u32::MAX);
+                copies.set(Some(subject.clone()), count);
+                found.subjects.push(subject);
             }
-            found.subjects.push(subject);
-        } else if named {
-            let why = match own {
-                None => "the stock book does not have it".to_string(),
-                Some(own) if own.promised > 0 => format!(
-                    "none is free to sell, and {} are promised: `trug stock {subject}` has all of it",
-                    own.promised
-                ),
-                Some(_) => format!("none is free to sell: `trug stock {subject}` has all of it"),
-            };
-            found.none.push(Refused { subject, why });
+            Err(why) if named => found.none.push(why),
+            // Nobody asked for it.
+            Err(_) => {}
         }
     }
     Ok(found)

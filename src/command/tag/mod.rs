@@ -48,7 +48,12 @@ pub(super) fn run(
         Some(path) => printed::ending(path, &["pdf", "svg", "csv", "txt"])?,
         None => "txt",
     };
-    let Asked { says, copies, none } = asked(arguments, context, errors)?;
+    let Asked {
+        says,
+        copies,
+        none,
+        nobody,
+    } = asked(arguments, context, errors)?;
     let mut made = Made::of(&says, &copies, &job, context)?;
     made.refused.splice(0..0, none);
     let written = match (&arguments.out, ending) {
@@ -78,6 +83,9 @@ pub(super) fn run(
     if context.json {
         context.print(out, object(&job, &made, &written))?;
     } else {
+        if made.tags.is_empty() && made.refused.is_empty() {
+            writeln!(out, "{nobody}")?;
+        }
         tell(out, errors, &job, &made, &written, ending)?;
         if job.kind.sold && !written.is_empty() {
             made.caution(out, &context.contents.tags.practice)?;

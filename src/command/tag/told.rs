@@ -36,13 +36,6 @@ pub(super) fn tell(
     for one in &made.refused {
         writeln!(errors, "trug: no {says} for {one}.")?;
     }
-    if made.tags.is_empty() && made.refused.is_empty() {
-        writeln!(
-            out,
-            "No seedling is kept yet, so there is nothing to tag: name some, or decide with \
-             `trug row decide ID keep`."
-        )?;
-    }
     for (subject, why) in warned(made, job.kind) {
         writeln!(errors, "trug: before you sell {subject}: {why}.")?;
     }

@@ -4,6 +4,7 @@ use super::{Of, TagsMessage, TagsPage};
 use crate::measure::brief;
 use crate::screen::Effect;
 use crate::screen::kit::line::{Edit, Line};
+use crate::stock::Stock;
 use crate::tag::{ClaimSources, Copies, Selling, read_offset};
 use crate::trial::Subject;
 
@@ -21,14 +22,14 @@ impl TagsPage {
                 let one = self
                     .subject()
                     .filter(|_| message == TagsMessage::CopiesOfOne);
-                let copies = one.map_or(self.copies.of.for_all(), |one| self.copies.of.of(one));
+                let copies = one.map_or(*self.copies.of.for_all(), |one| self.copies_of(one));
                 (Of::Copies(one.cloned()), copies.to_string())
             }
             TagsMessage::PriceOfOne | TagsMessage::PriceOfAll => {
                 let one = self
                     .subject()
                     .filter(|_| message == TagsMessage::PriceOfOne);
-                let price = &self.selling.price;
+                let price = &self.selling_now().price;
                 let price = one.map_or(price.for_all(), |one| price.of(one));
                 let text = price.map_or("none".to_string(), |price| price.to_string());
                 (Of::Price(one.cloned()), text)
@@ -39,6 +40,11 @@ impl TagsPage {
                 (Of::Offset, format!("{x},{y}"))
             }
             TagsMessage::TestPage => (Of::TestPage, self.usual_name(&Of::TestPage)),
+            TagsMessage::Prices(order) => {
+                let of = Of::Prices(order);
+                let name = self.usual_name(&of);
+                (of, name)
+            }
             _ => (Of::Print, self.usual_name(&Of::Print)),
         };
         self.line = Some(Line::offering(of, text));
@@ -62,7 +68,7 @@ impl TagsPage {
         }
     }
 
-    pub(super) fn give(&mut self, grounds: &ClaimSources<'_>) -> Option<Effect> {
+    pub(super) fn give(&mut self, grounds: &ClaimSources<'_>, book: &Stock) -> Option<Effect> {
         let line = self.line.clone()?;
         let given = match &line.of {
             Of::Find(..) => Ok(None),
@@ -76,15 +82,14 @@ impl TagsPage {
             }),
             Of::Price(one) => Selling::read_price(line.text()).map(|price| {
                 self.selling.price.set(one.clone(), price);
-                self.said.clear();
-                self.labels.clear();
+                self.forget_said();
                 None
             }),
             Of::From => self.read_from(line.text()).map(|from| {
                 self.placing.from = from;
                 None
             }),
-            Of::Print | Of::TestPage => self.print(&line, grounds).map(Some),
+            Of::Print | Of::TestPage | Of::Prices(_) => self.print(&line, grounds, book).map(Some),
         };
         match given {
             Ok(Some(effect)) => return Some(effect),
@@ -114,6 +119,10 @@ impl TagsPage {
             Of::Print => (
                 "Print to",
                 format!(".pdf and .svg are pages, .csv for a label printer, .txt plain; in {here}"),
+            ),
+            Of::Prices(_) => (
+                "Price list to",
+                format!(".pdf and .svg are pages with drawings, .csv a table; in {here}"),
             ),
             Of::TestPage => ("Test page to", format!("A .pdf or .svg; in {here}")),
             Of::Offset => (

@@ -1,9 +1,11 @@
 //! Making the tags: the kind and the sheet, labels and refusals, and the file to be written.
 
+use super::by_book::FOR_SALE;
 use super::{Content, Of, Printing, TagsPage};
 use crate::account::text::{capitalised, counted, plural};
 use crate::screen::Effect;
 use crate::screen::kit::line::Line;
+use crate::stock::Stock;
 use crate::tag::{self, ClaimSources, Label, Printer, Refused, Run, Says, labels_in};
 use crate::trial::Subject;
 
@@ -81,8 +83,7 @@ impl TagsPage {
         let made = |subject: &&Subject| self.labels.get(*subject).is_some_and(Result::is_ok);
         let made = self.targets().into_iter().filter(made);
         // No more than a thousand plants are picked, and no more copies than fit a figure.
-        made.map(|subject| *self.copies.of.of(subject) as usize)
-            .sum()
+        made.map(|subject| self.copies_of(subject) as usize).sum()
     }
 
     /// What is not printed of what was asked for, and why.
@@ -128,6 +129,7 @@ impl TagsPage {
         let kind = kind.replace(' ', "-");
         match of {
             Of::TestPage => format!("{kind}-test.pdf"),
+            Of::Prices(_) => "prices.pdf".to_string(),
             _ => format!("{kind}.pdf"),
         }
     }
@@ -140,6 +142,7 @@ impl TagsPage {
         &mut self,
         line: &Line<Of>,
         grounds: &ClaimSources<'_>,
+        book: &Stock,
     ) -> Result<Effect, String> {
         self.make(grounds);
         let name = line.text().trim();
@@ -152,6 +155,14 @@ impl TagsPage {
                     "found {name:?}, expected a name that ends in .pdf or .svg"
                 ));
             }
+            (Of::Prices(order), Some(ending @ ("pdf" | "svg" | "csv"))) => {
+                self.price_list(ending, *order, grounds, book)?
+            }
+            (Of::Prices(_), _) => {
+                return Err(format!(
+                    "found {name:?}, expected a name that ends in .pdf, .svg or .csv"
+                ));
+            }
             (_, Some(ending @ ("pdf" | "svg" | "csv" | "txt"))) => self.tags(ending)?,
             _ => {
                 return Err(format!(
@@ -159,7 +170,10 @@ impl TagsPage {
                 ));
             }
         };
-        let title = self.kind().map(|kind| capitalised(&plural(&kind.says)));
+        let title = match line.of {
+            Of::Prices(_) => Some(FOR_SALE.to_string()),
+            _ => self.kind().map(|kind| capitalised(&plural(&kind.says))),
+        };
         self.pending = Some(Printing {
             name: name.to_string(),
             // Given again after it failed: the grower insists.
@@ -200,7 +214,7 @@ impl TagsPage {
                 }
             });
         }
-        let copies = |subject: &Subject| *self.copies.of.of(subject);
+        let copies = |subject: &Subject| self.copies_of(subject);
         let labels = labels_in(made.iter().map(|(says, _)| copies(&says.subject)))?;
         let mut told = counted(labels, &kind.says);
         let says = made.iter().map(|(says, _)| (*says, copies(&says.subject)));

@@ -1,5 +1,6 @@
 //! The Tags page: what is to be tagged, on what, and each tag as it will print.
 
+mod by_book;
 mod candidates;
 mod drawn;
 mod entering;
@@ -14,8 +15,10 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use crate::measure::SizeUnits;
 use crate::paper::Page;
+use crate::stock::{ForSale, Stock as Book};
 use crate::tag::{
-    ClaimSources, Copies, Kind, Label, LabelSheet, Placing, Refused, Says, Selling, Stock,
+    ClaimSources, Copies, Kind, Label, LabelSheet, Placing, Refused, SaleOrder, Says, Selling,
+    Stock,
 };
 use crate::trial::Subject;
 use crate::variety::NamingRules;
@@ -58,6 +61,10 @@ pub struct TagsPage {
     picked: BTreeSet<Subject>,
     /// Whether the grower picked; until then all kept seedlings are.
     by_hand: bool,
+    /// What the stock book has of everybody.
+    book: BTreeMap<Subject, ForSale>,
+    /// Whether tags are as many as the book has free, at the price that it asks.
+    by_book: bool,
     /// The kind of tag: its place in the stock.
     kind: usize,
     /// The sheet that was chosen for each kind, where one was: its id.
@@ -120,6 +127,8 @@ enum Of {
     Price(Option<Subject>),
     /// The label of the first sheet to begin at.
     From,
+    /// The name of the file for a price list, and how it is ordered.
+    Prices(SaleOrder),
     /// Words to look for; those before, and where the cursor was.
     Find(String, Option<Subject>),
 }
@@ -147,6 +156,10 @@ pub enum TagsMessage {
     PriceOfAll,
     /// Set the label to begin at.
     From,
+    /// Go by the stock book, or no longer.
+    ByBook,
+    /// Write a price list of what is for sale.
+    Prices(SaleOrder),
     /// Pick the one under the cursor, or let it go.
     Pick,
     /// Pick all that are shown, or let them go.
@@ -189,6 +202,8 @@ impl TagsPage {
             cursor: Cursor::default(),
             picked: BTreeSet::new(),
             by_hand: false,
+            book: BTreeMap::new(),
+            by_book: false,
             sheets: BTreeMap::new(),
             units: SizeUnits::default(),
             placing: Placing::default(),
@@ -208,7 +223,7 @@ impl TagsPage {
         OnTags {
             practice: self.supply.stock.practice.clone(),
             naming: self.supply.naming.clone(),
-            selling: self.selling.clone(),
+            selling: self.selling_now(),
         }
     }
 
@@ -217,22 +232,26 @@ impl TagsPage {
         let mut price = self.selling.price.clone();
         price.set(None, *selling.price.for_all());
         self.selling = Selling { price, ..selling };
+        self.forget_said();
+    }
+
+    /// What is said, and so every label, is worked out anew.
+    fn forget_said(&mut self) {
         self.said.clear();
         self.labels.clear();
     }
 
-    /// Takes list and row as they are now.
+    /// Takes list and row as they are now, beside the stock book that was [taken](TagsPage::take_book).
     pub(super) fn open(&mut self, grounds: &ClaimSources<'_>, row: &RowPage) {
         let under = self.subject().cloned();
         self.units = grounds.units;
         self.all = candidates::of(grounds, row);
-        self.said.clear();
-        self.labels.clear();
+        self.forget_said();
         if self.by_hand {
             let known = |subject: &Subject| grounds.find(subject).is_some();
             self.picked.retain(known);
         } else {
-            self.picked = grounds.kept().into_iter().collect();
+            self.pick_usual(grounds);
         }
         self.show(under.as_ref());
         self.make(grounds);
@@ -251,6 +270,7 @@ impl TagsPage {
         &mut self,
         message: TagsMessage,
         grounds: &ClaimSources<'_>,
+        book: &Book,
     ) -> Option<Effect> {
         use TagsMessage as T;
         self.note = None;
@@ -267,16 +287,18 @@ impl TagsPage {
                 self.copies.numbered = !self.copies.numbered;
                 self.labels.clear();
             }
+            T::ByBook => self.toggle_book(grounds),
             T::Offset
             | T::CopiesOfOne
             | T::CopiesOfAll
             | T::PriceOfOne
             | T::PriceOfAll
             | T::From
+            | T::Prices(_)
             | T::Find
             | T::Print
             | T::TestPage => self.begin(message),
-            T::Give => return self.give(grounds),
+            T::Give => return self.give(grounds, book),
             T::Drop => self.drop_line(),
         }
         None

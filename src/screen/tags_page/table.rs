@@ -13,7 +13,10 @@ const WIDE: usize = 46;
 /// The columns of a name, where these two stand beside it, and theirs.
 const NAME: usize = 10;
 const STANDS: usize = 10;
-const FORM: usize = 21;
+const FREE: usize = 6;
+const EACH: usize = 8;
+const LEAST_FORM: usize = 14;
+const FORM: usize = 23;
 
 impl TagsPage {
     fn columns(&self, columns: usize) -> Columns {
@@ -25,7 +28,9 @@ impl TagsPage {
             WIDE.. => vec![
                 Column::words(name, NAME, columns),
                 Column::words("stands", STANDS, STANDS),
-                Column::words("form", FORM, FORM),
+                Column::numbers("free", FREE).rank(1),
+                Column::numbers("each", EACH).rank(2),
+                Column::words("  form", LEAST_FORM, FORM).rank(3),
             ],
             _ => {
                 let room = columns.saturating_sub(MARKS);
@@ -72,9 +77,24 @@ impl TagsPage {
         let marks = Row::of(if chosen { "> " } else { "  " }, Role::Key).with(mark, role);
         let name = one.subject.to_string();
         let plain = |text: &str| Row::of(text, Role::Plain);
+        let own = self.in_the_book(&one.subject);
+        let free = own.map(|own| own.count.to_string()).unwrap_or_default();
         let row = match columns.width(1) {
-            0 => columns.row(marks, [plain(&spread(&name, one.stands, columns.width(0)))]),
-            _ => columns.row(marks, [plain(&name), plain(one.stands), plain(&one.form)]),
+            0 => {
+                // Where there is room for one of the two only, what may be sold says more.
+                let beside = match own.filter(|own| own.here > 0) {
+                    Some(_) => format!("{free} free"),
+                    None => one.stands.to_string(),
+                };
+                columns.row(marks, [plain(&spread(&name, &beside, columns.width(0)))])
+            }
+            _ => {
+                let each = own.and_then(|own| own.price);
+                let each = each.map(|price| price.to_string()).unwrap_or_default();
+                let form = format!("  {}", one.form);
+                let cells = [&name, one.stands, &free, &each, &form];
+                columns.row(marks, cells.map(plain))
+            }
         };
         row.in_list(chosen)
     }

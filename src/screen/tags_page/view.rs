@@ -125,7 +125,7 @@ impl TagsPage {
         };
         let size = { self.sheet() }.map_or(String::new(), |sheet| sheet.label_size(self.units));
         let kind = self.kind().map_or("tag", |kind| &kind.says);
-        let copies = match *self.copies.of.of(subject) {
+        let copies = match self.copies_of(subject) {
             1 => String::new(),
             copies => format!(", {copies} copies"),
         };
@@ -136,7 +136,8 @@ impl TagsPage {
     /// The tag under the cursor as it will print, or why it will not.
     fn tag(&self, columns: usize) -> Vec<Row> {
         let label = self.subject().and_then(|one| self.labels.get(one));
-        match label {
+        let mut rows = self.stock_told(columns);
+        rows.extend(match label {
             None => Vec::new(),
             Some(Ok(label)) => Preview::of(label, columns).rows(&self.portraits.face.cells()),
             Some(Err(refused)) => {
@@ -144,7 +145,8 @@ impl TagsPage {
                 let told = format!("Not printed: {}.", refused.why);
                 paragraph(lead, &told, Role::Plain, columns)
             }
-        }
+        });
+        rows
     }
 
     fn said(&self, columns: usize) -> Vec<Row> {
@@ -170,6 +172,9 @@ impl TagsPage {
         let printed = counted(count, kind);
         let which = match (self.picked.is_empty(), self.by_hand) {
             (true, _) if targets == 0 => "Nothing to tag".to_string(),
+            (_, false) if self.by_book => {
+                format!("{} for sale by the stock book", counted(targets, "plant"))
+            }
             (true, false) => "No seedling is kept yet; under the cursor".to_string(),
             (true, true) => "Nothing picked; under the cursor".to_string(),
             (false, false) if targets == 1 => "The kept seedling".to_string(),
@@ -216,6 +221,9 @@ impl TagsPage {
         }
         if self.placing.from > 1 {
             told += &format!(", from label {} (f)", self.placing.from);
+        }
+        if self.by_book {
+            told += ", as many as the stock book has free (b)";
         }
         if self.copies.numbered {
             told += ", numbered (#)";

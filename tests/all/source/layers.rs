@@ -49,8 +49,8 @@ const MAY_USE: [(&str, &[&str]); 25] = [
     (
         "tag",
         &[
-            "cores", "account", "paper", "trial", "variety", "draw", "geometry", "form", "colour",
-            "measure", "problem", "table",
+            "cores", "account", "paper", "stock", "trial", "variety", "draw", "geometry", "form",
+            "colour", "measure", "problem", "table",
         ],
     ),
     (
