@@ -12,6 +12,7 @@ const MARKS: usize = 4;
 const WIDE: usize = 46;
 /// The columns of a name, where these two stand beside it, and theirs.
 const NAME: usize = 10;
+const USUAL_NAME: usize = 20;
 const STANDS: usize = 10;
 const FREE: usize = 6;
 const EACH: usize = 8;
@@ -26,7 +27,7 @@ impl TagsPage {
         };
         let table = match columns {
             WIDE.. => vec![
-                Column::words(name, NAME, columns),
+                Column::words(name, NAME, USUAL_NAME),
                 Column::words("stands", STANDS, STANDS),
                 Column::numbers("free", FREE).rank(1),
                 Column::numbers("each", EACH).rank(2),
@@ -78,11 +79,12 @@ impl TagsPage {
         let name = one.subject.to_string();
         let plain = |text: &str| Row::of(text, Role::Plain);
         let own = self.in_the_book(&one.subject);
+        let own = own.filter(|own| own.here > 0 || own.promised > 0);
         let free = own.map(|own| own.count.to_string()).unwrap_or_default();
         let row = match columns.width(1) {
             0 => {
                 // Where there is room for one of the two only, what may be sold says more.
-                let beside = match own.filter(|own| own.here > 0) {
+                let beside = match own {
                     Some(_) => format!("{free} free"),
                     None => one.stands.to_string(),
                 };

@@ -17,6 +17,7 @@ const SAID: usize = 3;
 /// The width of the table, and from what window on it has more.
 const TABLE: u16 = 26;
 const WIDE: (u16, u16) = (110, 56);
+const WIDER: (u16, u16) = (130, 66);
 /// How the hidden rest is seen.
 const MORE: &str = "(Enter)";
 
@@ -34,7 +35,7 @@ impl Parts {
     fn of(area: Rect, said: usize, refused: usize) -> Parts {
         let [said, body] = area::below_said(area, said);
         let wide = area.width >= WIDE.0;
-        let left = if wide { WIDE.1 } else { TABLE };
+        let left = table_width(area);
         let [left, tag] = area::columns(body, GAP, [Length(left), Fill(1)]);
         let refusals = match (wide, refused) {
             // A head over them. OK because the least of the two is a height.
@@ -51,10 +52,16 @@ impl Parts {
     }
 }
 
+/// How wide the table is.
+fn table_width(area: Rect) -> u16 {
+    let wider = [WIDER, WIDE].into_iter().find(|one| area.width >= one.0);
+    wider.map_or(TABLE, |one| one.1)
+}
+
 impl TagsPage {
     pub(super) fn parts(&self, area: Rect) -> Parts {
         let said = self.said(area::of_words(area)).len();
-        Parts::of(area, said, self.refusals(WIDE.1.into()).len())
+        Parts::of(area, said, self.refusals(table_width(area).into()).len())
     }
 
     /// Draws the page.
@@ -223,7 +230,7 @@ impl TagsPage {
             told += &format!(", from label {} (f)", self.placing.from);
         }
         if self.by_book {
-            told += ", as many as the stock book has free (b)";
+            told += ", by the stock book (b)";
         }
         if self.copies.numbered {
             told += ", numbered (#)";

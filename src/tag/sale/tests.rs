@@ -155,7 +155,7 @@ fn a_long_list_goes_on_over_pages() {
         for (at, page) in pages.iter().enumerate() {
             assert_eq!(page.strays().count(), 0);
             let has = |told: &str| page.lines().any(|line| line.text.as_str() == told);
-            assert!(has("White") && has(&format!("{} of 3", at + 1)));
+            assert!(has("Whites") && has(&format!("{} of 3", at + 1)));
         }
     });
 }

@@ -46,16 +46,8 @@ fn tags_are_as_many_as_are_free_at_the_price_of_the_book_and_what_is_typed_goes_
     );
     play(&mut app, "b");
     // The culled one is for sale by the book, and refused on a tag for a buyer.
-    let told = "2 plants for sale by the stock book: 7 sale tags on 2 pages; 1 refused (r).";
-    shows(
-        &app,
-        &[
-            told,
-            "7 copies",
-            "4.50",
-            "as many as the stock book has free (b)",
-        ],
-    );
+    let told = "2 plants for sale by the stock book: 7 sale tags on 1 page; 1 refused (r).";
+    shows(&app, &[told, "7 copies", "4.50", "by the stock book (b)"]);
     play(&mut app, "n<c-u>2<enter>v<c-u>6<enter>");
     shows(
         &app,
