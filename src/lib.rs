@@ -13,6 +13,7 @@ pub mod folder;
 pub mod form;
 pub mod geometry;
 pub mod history;
+pub mod life;
 pub mod matching;
 pub mod measure;
 pub mod order;

@@ -122,6 +122,22 @@ impl Kept {
         }
     }
 
+    /// What was settled of one variety of the list; `None` where it is neither bought nor planted.
+    pub fn of_variety(&self, variety: &Variety) -> Option<OfVariety> {
+        let bought = self.outcome.order.as_ref().filter(|_| self.is_whole())?;
+        let name = variety.name.as_str();
+        let packs = bought.packs.iter().filter(|one| one.0 == name);
+        let plants = bought.plants.iter().find(|one| one.0 == name);
+        let of = OfVariety {
+            packs: packs.clone().map(|one| one.3).sum(),
+            tubers: packs
+                .map(|one| Some(one.3 * pack_of(variety, &one.1)?))
+                .sum(),
+            plants: plants.map_or(0, |one| one.1),
+        };
+        (of.packs > 0 || of.plants > 0).then_some(of)
+    }
+
     /// The order that was settled, whatever has changed since; `None` where there was none, or where something
     /// in it is not among the candidates any more.
     pub fn order(&self, candidates: &Candidates) -> Option<Order> {
@@ -129,6 +145,26 @@ impl Kept {
         let choice = bought?.choice(candidates)?;
         Some(Order::of(candidates, choice.as_it_comes()))
     }
+}
+
+/// What an order does with one variety.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct OfVariety {
+    /// Packs bought.
+    pub packs: u64,
+    /// Tubers in them; `None` where the list does not tell it any more, or not of which of several packs.
+    pub tubers: Option<u64>,
+    /// Plants set out.
+    pub plants: u64,
+}
+
+/// The tubers in a pack of this supplier; `None` where there is none, or some of several sizes.
+fn pack_of(variety: &Variety, supplier: &str) -> Option<u64> {
+    let own = variety.offers.iter();
+    let mut own = own.filter(|offer| offer.supplier.as_str() == supplier);
+    let pack = own.next()?.pack;
+    own.all(|offer| offer.pack == pack)
+        .then(|| pack.get().into())
 }
 
 impl Order {

@@ -53,7 +53,7 @@ pub use cause::{Cause, Given, Kind, Means, Nearest, Scope, Why, causes};
 pub use fields::{PlanGround, field_of};
 pub use frost::{Frost, Risk, Side};
 pub use item::Item;
-pub use kept::Kept;
+pub use kept::{Kept, OfVariety};
 pub use lasting::Lasting;
 pub use mend::{By, Edit, Mend, mends};
 pub(crate) use need::SURE;

@@ -202,6 +202,7 @@ pub const BINDINGS: &[Binding] = &[
     row(Choosing, &[Plain(Char('v'))], "v", "compare", "Compare side by side; what x picked, else the shortlist", Is(Message::OpenCompare)),
     row(Choosing, &[Plain(Char('i'))], "i", "read in", "Read a spreadsheet in: CSV, XLSX or ODS; headings and words are asked about, then all or nothing", choose(C::BeginImport)),
     row(Choosing, &[Plain(Char('g'))], "g", "", "The list by colour: what is narrowed, gaps and all", Is(Message::OpenColours)),
+    row(Choosing, &[Plain(Char('L'))], "L", "", "Its life: bought, planted, cut, lifted, stored and sold; year by year and day by day", Is(Message::OpenLife)),
     row(Choosing, &[Plain(Char('u'))], "u", "undo", "Take back the last change; on whatever page it was made", Is(Message::Undo)),
     row(Choosing, &[Control(Char('r'))], "Ctrl-R", "", "Do again what was taken back", Is(Message::Redo)),
     row(Choosing, &[Plain(Enter), Plain(Char('l'))], "Enter or l", "", "Everything on the variety", Is(Message::OpenWhy)),

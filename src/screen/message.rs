@@ -92,6 +92,8 @@ pub enum Message {
     OpenCompare,
     /// Show what is narrowed of the list by colour.
     OpenColours,
+    /// Show the life of the variety under the cursor.
+    OpenLife,
     /// Show the trial row as a whole.
     OpenWhole,
     /// Show the order's season by week, with the chances of each need.

@@ -20,6 +20,7 @@ pub mod kit;
 mod leaving;
 mod lengths;
 mod links;
+mod living;
 mod message;
 pub mod order_page;
 mod own;
@@ -216,6 +217,7 @@ impl App {
             Message::NotKept(why) => self.not_kept(why),
             Message::GoesOn => {}
             Message::OpenColours => self.open(SheetKind::Colours),
+            Message::OpenLife => self.open(SheetKind::Life),
             Message::OpenWhole => {
                 self.row.sum_up();
                 self.open(SheetKind::Whole);

@@ -37,6 +37,8 @@ pub(super) enum SheetKind {
     Compare,
     /// The list by colour.
     Colours,
+    /// The life of a variety.
+    Life,
     /// The trial row as a whole.
     Whole,
     /// The order's season.
@@ -94,6 +96,7 @@ impl Sheet {
             SheetKind::Words => "What the words mean",
             SheetKind::Compare => "Side by side",
             SheetKind::Colours => "The list by colour",
+            SheetKind::Life => "Its life",
             SheetKind::Whole => "The row as a whole",
             SheetKind::Season => "The season",
             SheetKind::Refused => "Tags",

@@ -63,6 +63,7 @@ impl App {
                 _ => self.choose.compared(columns),
             },
             SheetKind::Colours => self.choose.by_colour(columns, self.easel.theme()),
+            SheetKind::Life => self.life(columns),
             SheetKind::Whole => self.row.whole(columns),
             SheetKind::Season => self.order.season(columns, self.easel.theme()),
             SheetKind::Refused => self.tags.all_refused(columns),

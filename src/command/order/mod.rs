@@ -115,6 +115,15 @@ fn plan(context: &Context) -> Result<Plan> {
     read.ok_or_else(none)
 }
 
+/// The year of the season that is planned; `None` where there is no order.
+///
+/// # Errors
+/// Where the plan cannot be read.
+pub(in crate::command) fn season_year(context: &Context) -> Result<Option<i16>> {
+    let read = order::plan(context.folder.as_deref()).map_err(as_error)?;
+    Ok(read.map(|plan| plan.season.planted.year()))
+}
+
 /// The plan of one's own folder, which no other program may write meanwhile.
 fn plan_to_save(context: &Context, errors: &mut dyn Write) -> Result<(Plan, Folder, OrderFile)> {
     let folder = open_to_write(context.own_folder()?, errors)?;

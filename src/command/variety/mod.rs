@@ -1,6 +1,7 @@
-//! `trug variety`: a variety of the list added, changed or dropped.
+//! `trug variety`: a variety of the list added, changed or dropped, and its life.
 
 mod change;
+mod life;
 mod told;
 
 use std::io::Write;
@@ -26,6 +27,8 @@ enum VarietyCommand {
     Set(change::SetArguments),
     /// Drops a variety from your list.
     Drop(change::DropArguments),
+    /// Shows the whole life of a variety: bought, planted, cut, lifted, stored and sold.
+    Life(life::LifeArguments),
 }
 
 pub(super) fn run(
@@ -37,6 +40,7 @@ pub(super) fn run(
     match &arguments.what {
         VarietyCommand::Add(arguments) => change::add(arguments, context, out, errors),
         VarietyCommand::Set(arguments) => change::set(arguments, context, out, errors),
+        VarietyCommand::Life(arguments) => life::life(arguments, context, out, errors),
         VarietyCommand::Drop(arguments) => change::drop(arguments, context, out, errors),
     }
 }

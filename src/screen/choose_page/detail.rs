@@ -8,7 +8,8 @@ use crate::screen::theme::Role;
 use crate::variety::{Index, Known, Middles, Side, Variety, account};
 
 impl ChoosePage {
-    pub(super) fn chosen(&self) -> Option<&Variety> {
+    /// The variety under the cursor; `None` where none is left.
+    pub(in crate::screen) fn chosen(&self) -> Option<&Variety> {
         Some(self.known(self.row()?))
     }
 

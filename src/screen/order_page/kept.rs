@@ -15,6 +15,11 @@ impl OrderPage {
         self
     }
 
+    /// What was settled, for each aim.
+    pub(in crate::screen) fn settled_orders(&self) -> &[Kept] {
+        &self.kept
+    }
+
     /// The same page, settling for this.
     #[cfg(test)]
     pub(in crate::screen) fn settling(mut self, aim: Aim) -> OrderPage {

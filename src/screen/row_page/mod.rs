@@ -27,7 +27,7 @@ use std::sync::LazyLock;
 use jiff::civil::Date;
 
 use crate::colour::Vocabulary;
-use crate::form::Keyer;
+use crate::form::{Keyer, Traits};
 use crate::history::History;
 use crate::measure::SizeUnits;
 use crate::measure::day::DayOrder;
@@ -248,6 +248,11 @@ impl RowPage {
     /// The row as it stands.
     pub fn trial(&self) -> &Trial {
         &self.plot.trial
+    }
+
+    /// The traits by which its entries are told.
+    pub(in crate::screen) fn traits(&self) -> &Traits {
+        &self.plot.keyer.set.traits
     }
 
     /// The records of the list's varieties with what was seen of them, each with its place.

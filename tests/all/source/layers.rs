@@ -3,7 +3,7 @@
 use super::sources::{Source, sources};
 
 /// What each module of the crate may use beside itself.
-const MAY_USE: [(&str, &[&str]); 25] = [
+const MAY_USE: [(&str, &[&str]); 26] = [
     ("cores", &[]),
     ("measure", &[]),
     ("matching", &[]),
@@ -47,6 +47,12 @@ const MAY_USE: [(&str, &[&str]); 25] = [
         ],
     ),
     (
+        "life",
+        &[
+            "account", "order", "stock", "trial", "variety", "form", "measure",
+        ],
+    ),
+    (
         "tag",
         &[
             "cores", "account", "paper", "stock", "trial", "variety", "draw", "geometry", "form",
@@ -69,17 +75,17 @@ const MAY_USE: [(&str, &[&str]); 25] = [
     (
         "screen",
         &[
-            "cores", "account", "book", "settings", "tag", "chart", "paper", "order", "stock",
-            "trial", "variety", "draw", "geometry", "form", "colour", "history", "matching",
-            "measure", "problem", "record",
+            "cores", "life", "account", "book", "settings", "tag", "chart", "paper", "order",
+            "stock", "trial", "variety", "draw", "geometry", "form", "colour", "history",
+            "matching", "measure", "problem", "record",
         ],
     ),
     (
         "command",
         &[
-            "account", "book", "folder", "screen", "settings", "tag", "chart", "paper", "order",
-            "stock", "trial", "variety", "draw", "form", "colour", "measure", "problem", "record",
-            "table",
+            "life", "account", "book", "folder", "screen", "settings", "tag", "chart", "paper",
+            "order", "stock", "trial", "variety", "draw", "form", "colour", "measure", "problem",
+            "record", "table",
         ],
     ),
     ("main", &["command", "screen", "folder"]),
