@@ -14,7 +14,7 @@ const fn example(line: &'static str, does: &'static str) -> Example {
 }
 
 /// The words of each command after `trug`, and its examples.
-pub const EXAMPLES: [(&str, &[Example]); 38] = [
+pub const EXAMPLES: [(&str, &[Example]); 40] = [
     (
         "",
         &[
@@ -117,6 +117,16 @@ pub const EXAMPLES: [(&str, &[Example]); 38] = [
                 "trug variety drop 'Kist Lum' --even-so",
                 "Drops it even where the trial row or the order go by its name",
             ),
+        ],
+    ),
+    (
+        "variety life",
+        &[
+            example(
+                "trug variety life 'Haaf Churn'",
+                "Shows what was lifted, lost and sold of it, year by year and day by day",
+            ),
+            example("trug variety life 24-001", "The same of a seedling"),
         ],
     ),
     (
@@ -276,6 +286,23 @@ pub const EXAMPLES: [(&str, &[Example]); 38] = [
             example(
                 "trug stock note 24-001 date=2026-11-21 sold=4 price=4.50 to='quay stall'",
                 "Notes a sale",
+            ),
+        ],
+    ),
+    (
+        "stock prices",
+        &[
+            example(
+                "trug stock prices",
+                "Lists what is free to sell, from white to dark, and says what is left out and why",
+            ),
+            example(
+                "trug stock prices --by name --out prices.pdf",
+                "Prints it for the stall, with a drawing of each",
+            ),
+            example(
+                "trug stock prices --out prices.csv",
+                "Writes it for a spreadsheet or a shop",
             ),
         ],
     ),

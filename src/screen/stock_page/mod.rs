@@ -7,6 +7,8 @@ mod quick;
 mod table;
 mod view;
 
+use std::collections::BTreeMap;
+
 use jiff::civil::Date;
 
 use crate::history::History;
@@ -51,6 +53,8 @@ pub struct StockPage {
     keeping: Keeping,
     /// Everybody: those of the book, kept seedlings, varieties that the list has on hand, and who was named.
     all: Vec<One>,
+    /// What the list itself has on hand.
+    listed: BTreeMap<Subject, u32>,
     /// What the winters took of everybody's tubers.
     losses: Losses,
     /// Who was named here and has no entry yet.
@@ -81,6 +85,8 @@ pub struct StockPage {
 struct One {
     subject: Subject,
     lifting: Option<Lifting>,
+    /// Tubers on hand by the list, where the book has none of it.
+    listed: Option<u32>,
 }
 
 /// What a line is for.
@@ -143,6 +149,7 @@ impl StockPage {
             shelf,
             keeping,
             all: Vec::new(),
+            listed: BTreeMap::new(),
             named: Vec::new(),
             words: String::new(),
             shown: Vec::new(),
@@ -171,6 +178,12 @@ impl StockPage {
     /// Takes row and list as they are now.
     pub(super) fn open(&mut self, plants: Plants<'_>) {
         let chosen = self.subject().cloned();
+        let listed = plants.list.list().iter();
+        let on_hand = listed.filter_map(|one| {
+            let tubers = one.on_hand.filter(|tubers| *tubers > 0)?;
+            Some((Subject::Variety(one.name.clone()), tubers))
+        });
+        self.listed = on_hand.collect();
         self.all = self.everybody(plants);
         self.show();
         self.go_to(chosen.as_ref());
@@ -185,9 +198,7 @@ impl StockPage {
             let decision = plants.trial.decision(subject);
             decision.is_some_and(|(_, decision)| decision.fate == Fate::Keep)
         }));
-        let listed = plants.list.list().iter();
-        let on_hand = listed.filter(|one| one.on_hand.is_some_and(|tubers| tubers > 0));
-        subjects.extend(on_hand.map(|one| Subject::Variety(one.name.clone())));
+        subjects.extend(self.listed.keys().cloned());
         subjects.extend(self.named.iter().cloned());
         subjects.sort();
         subjects.dedup();
@@ -195,8 +206,11 @@ impl StockPage {
     }
 
     fn one(&self, subject: Subject) -> One {
+        let lifting = self.shelf.stock.last_lifting(&subject);
+        let listed = self.listed.get(&subject).copied();
         One {
-            lifting: self.shelf.stock.last_lifting(&subject),
+            listed: listed.filter(|_| lifting.is_none()),
+            lifting,
             subject,
         }
     }

@@ -60,7 +60,10 @@ fn table_row(one: &One, chosen: bool, columns: &Columns) -> Row {
     let plain = |text: String| Row::of(text, Role::Plain);
     let name = plain(one.subject.to_string());
     let Some(lifting) = &one.lifting else {
-        return columns.row(marks, [name]).in_list(chosen);
+        let listed = one.listed.map(|tubers| tubers.to_string());
+        let cells = ["", &listed.unwrap_or_default()].map(|cell| Row::of(cell, Role::Quiet));
+        let cells = std::iter::once(name).chain(cells);
+        return columns.row(marks, cells).in_list(chosen);
     };
     let all = lifting.all();
     let some = |count: u64| {

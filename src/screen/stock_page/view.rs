@@ -52,7 +52,15 @@ impl StockPage {
             return Vec::new();
         };
         if one.lifting.is_none() {
-            return lines("Nothing is noted of its tubers yet.", Role::Quiet, columns);
+            let told = match one.listed {
+                None => "Nothing is noted of its tubers yet.".to_string(),
+                Some(tubers) => {
+                    format!(
+                        "Nothing is noted of its tubers yet; by your list {tubers} are on hand."
+                    )
+                }
+            };
+            return lines(&told, Role::Quiet, columns);
         }
         let account = self.shelf.stock.account_of(&one.subject, &self.losses);
         let rows = told(&account, columns).into_iter();
