@@ -10,7 +10,8 @@
 //! asked to be sure costs less, so it is the bound. Where it is sure enough already it is the answer, and proved.
 //! Else seasons are drawn, the same for every order that is tried (common random numbers), and
 //! 1. needs are *raised*: each asks for as many more stems as it lacks in the worst of the seasons in which it
-//!    is to be met, and the least-cost order of the raised plan is sought ([`raised`]), a few times over;
+//!    is to be met, and the least-cost order of the raised plan is sought ([`raised`]), a few times over; where
+//!    that does not fit into the beds they are raised by less, and those that have enough are lowered again;
 //! 2. the order is *filled up*, pack by pack, by what brings most of the lacking stems for its money
 //!    ([`filling`]), until every need is as sure as asked; where the beds are full one thing gives way to
 //!    another;
@@ -25,6 +26,10 @@
 //! differs by a pack is tried by the weeks that it can change, in each of which the sharing is mended and not
 //! made anew, and is given up as soon as it fails in too many seasons. What grows is reckoned from the days at
 //! full flower, which all varieties of one first cut have in common.
+//!
+//! What is on hand and free may fill the beds, and leave no room for what makes the order sure: where none was found
+//! that is, needs are raised once more for some seasons more than asked, and of all that was come to the nearest
+//! is given. That no order is as sure is never proved.
 //!
 //! **What was tried and left out.** Starting from the usual order as well as from the raised one, where that has come
 //! to one that is sure enough, found the least cost in no more of 64 tiny plans, and doubled the time that a large

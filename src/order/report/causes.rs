@@ -105,14 +105,27 @@ fn best(settled: &Settled, need: usize) -> String {
 }
 
 fn too_small(plan: &Plan, means: Means, scope: Scope, competes: &[Vec<usize>]) -> String {
-    let (what, more) = match means {
-        Means::Beds => ("the beds are too small", "larger beds would do"),
-        Means::Money => ("the money is too little", "more money would do"),
+    let (what, within, more) = match means {
+        Means::Beds => (
+            "the beds are too small",
+            "within the beds",
+            "larger beds would do",
+        ),
+        Means::Money => (
+            "the money is too little",
+            "for the money",
+            "more money would do",
+        ),
         Means::Either => (
             "beds and money are too small together",
+            "within beds and money",
             "more of either would do",
         ),
-        Means::Both => ("beds and money are too small", "more of both would do"),
+        Means::Both => (
+            "beds and money are too small",
+            "within beds and money",
+            "more of both would do",
+        ),
     };
     let named = |set: &Vec<usize>| {
         let names = set.iter().map(|need| plan.needs[*need].name.as_str());
@@ -122,7 +135,8 @@ fn too_small(plan: &Plan, means: Means, scope: Scope, competes: &[Vec<usize>]) -
     let sets: Vec<&str> = sets.iter().map(String::as_str).collect();
     match scope {
         Scope::Alone => format!("{what} for it even if nothing else were asked for; {more}"),
-        Scope::Surely => format!("{what} for an order that is as sure; {more}"),
+        // A search that found none is no proof that there is none.
+        Scope::Surely => format!("no order that is as sure was found {within}; {more}"),
         Scope::Together if sets.is_empty() => format!("{what} for it beside the others; {more}"),
         Scope::Together => format!(
             "{what} for it beside the others; {more}, and so would an order {}",

@@ -12,6 +12,10 @@ use crate::order::settle::Settled;
 use crate::order::solution::Order;
 use crate::order::solve::Stop;
 
+/// What needs are raised for, as seasons of the search more than asked: in full beds an order that is just as sure
+/// there cannot be filled up to be so in others.
+const ASKED_MORE: [f64; 2] = [0.0, 0.035];
+
 /// Rounds of search, each with more asked of the needs that fell short before fresh seasons.
 const ROUNDS: usize = 6;
 
@@ -32,6 +36,20 @@ pub(super) struct Judged {
 impl Judged {
     pub(super) fn is_as_aimed(&self) -> bool {
         self.promises.iter().all(Promise::is_as_aimed)
+    }
+
+    /// Of two orders the one that is as sure as asked, or nearer to that.
+    fn nearer(self, other: Option<Judged>) -> Judged {
+        match other {
+            Some(other) if other.lacks() <= self.lacks() => other,
+            _ => self,
+        }
+    }
+
+    /// How much its promises fall short of what they are to be, all together.
+    fn lacks(&self) -> f64 {
+        let lacks = |one: &Promise| (one.aim() - one.chance).max(0.0);
+        self.promises.iter().map(lacks).sum()
     }
 
     pub(super) fn put_in(self, settled: Settled) -> Settled {
@@ -141,16 +159,23 @@ impl<'a> Judge<'a> {
         sample.ask(&first.promises);
         let usual = all_planted(model, first.order.choice.clone());
         // What was found without a limit of money is too dear: so are needs that are raised.
-        if model.money.is_none() {
-            let asked = sample.asked.clone();
+        if model.money.is_some() {
+            return self.from(&mut sample, usual, stop);
+        }
+        let asked = sample.asked.clone();
+        let mut nearest: Option<Judged> = None;
+        for more in ASKED_MORE {
+            sample.ask_all_more(more);
             let raised = sample.raised(&usual, stop);
+            sample.asked.clone_from(&asked);
             let found = self.from(&mut sample, raised, stop);
             if found.is_as_aimed() {
                 return found;
             }
-            sample.asked = asked;
+            sample.asked.clone_from(&asked);
+            nearest = Some(found.nearer(nearest));
         }
-        self.from(&mut sample, usual, stop)
+        self.from(&mut sample, usual, stop).nearer(nearest)
     }
 
     /// The same from an order that is filled up, pared and exchanged.

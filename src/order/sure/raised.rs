@@ -8,6 +8,13 @@ use crate::order::solve::{Progress, Stop, least_cost};
 
 /// How often needs are raised.
 const TIMES: usize = 3;
+/// The same where what they are to be raised by had to be halved.
+const TIMES_HALVED: usize = 8;
+/// How often that is halved until they cannot be raised.
+const HALVED: usize = 4;
+/// A need that is met in more seasons than asked by this part of all is raised by less: what is left of it.
+const OVER: usize = 25;
+const LOWERED: f64 = 0.75;
 /// A raised plan is searched until no order can cost less by more than this share: what is found is filled up
 /// and pared in any case.
 const NEAR: f64 = 0.01;
@@ -17,12 +24,17 @@ const NODES: usize = 400;
 const MOST: f64 = 1.6;
 
 impl Sample<'_> {
-    /// The order that came nearest to what is asked of those that meet the needs raised.
+    /// The order that meets the needs raised. Where what they are to be raised by does not fit into the beds or
+    /// the money it is halved, and they are raised more often; the order is then the one that came nearest to
+    /// what is asked.
     pub(super) fn raised(&self, start: &Choice, stop: Stop<'_>) -> Choice {
         let mut choice = start.clone();
         let mut by = vec![1.0; self.turns.len()];
-        for _ in 0..TIMES {
+        let (mut nearest, mut times): (Option<(i64, Choice)>, usize) = (None, TIMES);
+        let mut time = 0;
+        while time < times {
             let standing = Standing::of(self, choice.clone());
+            self.keep_nearer(&mut nearest, &standing);
             let mut more = vec![1.0; by.len()];
             for turn in 0..self.asked.len() {
                 for (need, raised) in self.more(turn, &standing) {
@@ -32,19 +44,68 @@ impl Sample<'_> {
             if more.iter().all(|more| *more <= 1.0) {
                 break;
             }
-            by.iter_mut().zip(more).for_each(|(by, more)| *by *= more);
-            let model = self.with(&by);
+            if times > TIMES {
+                self.lower(&mut by, &standing);
+            }
+            let Some((found, halved)) = self.least_raised(&mut by, more, stop) else {
+                break;
+            };
+            if halved && times == TIMES {
+                times = TIMES_HALVED;
+            }
+            choice = all_planted(self.model, found);
+            time += 1;
+        }
+        if times == TIMES {
+            return choice;
+        }
+        self.keep_nearer(&mut nearest, &Standing::of(self, choice.clone()));
+        nearest.map_or(choice, |(_, nearest)| nearest)
+    }
+
+    /// Asks for less again of the needs that are met in more seasons than asked: others have use for the beds.
+    fn lower(&self, by: &mut [f64], standing: &Standing<'_>) {
+        let over = self.count() / OVER;
+        let met = standing.lacks().met.iter().zip(&self.asked);
+        for (by, (met, asked)) in by.iter_mut().zip(met) {
+            if *met > asked + over {
+                *by = 1.0 + (*by - 1.0) * LOWERED;
+            }
+        }
+    }
+
+    /// Keeps an order where it is nearer to what is asked.
+    fn keep_nearer(&self, nearest: &mut Option<(i64, Choice)>, standing: &Standing<'_>) {
+        let wanting = self.wanting(standing.lacks());
+        if nearest.as_ref().is_none_or(|(least, _)| wanting < *least) {
+            *nearest = Some((wanting, standing.choice().clone()));
+        }
+    }
+
+    /// The least-cost order of the plan with its needs raised by so many times more, and whether that had to be
+    /// halved; `None` where they cannot be raised.
+    fn least_raised(
+        &self,
+        by: &mut [f64],
+        more: Vec<f64>,
+        stop: Stop<'_>,
+    ) -> Option<(Choice, bool)> {
+        let before = by.to_vec();
+        by.iter_mut().zip(more).for_each(|(by, more)| *by *= more);
+        for halved in 0..=HALVED {
+            let model = self.with(by);
             let found = least_cost(&model, &mut |progress: Progress| {
                 let near = |best: f64| best - progress.bound <= NEAR * best;
                 let enough = progress.best.is_some_and(near);
                 enough || progress.nodes > NODES || stop(progress)
             });
-            let Some(found) = found.best.filter(|_| self.affords(found.value)) else {
-                break;
-            };
-            choice = all_planted(self.model, found);
+            if let Some(best) = found.best.filter(|_| self.affords(found.value)) {
+                return Some((best, halved > 0));
+            }
+            let both = by.iter_mut().zip(&before);
+            both.for_each(|(by, before)| *by = (*by + before) / 2.0);
         }
-        choice
+        None
     }
 
     /// What each need of a turn is to be multiplied by, so that in the worst of the seasons in which the turn is

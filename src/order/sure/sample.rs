@@ -90,6 +90,14 @@ impl<'a> Sample<'a> {
         more
     }
 
+    /// Asks of each turn for such a share of all seasons more.
+    pub(super) fn ask_all_more(&mut self, share: f64) {
+        let seasons = self.count();
+        let more = (share * seasons as f64).ceil() as usize;
+        let asked = self.asked.iter_mut();
+        asked.for_each(|asked| *asked = (*asked + more).min(seasons));
+    }
+
     fn turn_of(&self, of: Promised) -> usize {
         let turn = match of {
             Promised::Need(need) => self.turns.iter().position(|one| *one == need),

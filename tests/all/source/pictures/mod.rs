@@ -61,6 +61,12 @@ const ORDER: Page = Page {
     keys: "Tab Tab Tab Down Down Down",
     shows: "The Order page: what is needed each week, what to buy of it, and how the season goes.",
 };
+const STOCK: Page = Page {
+    name: "stock",
+    size: (132, 44),
+    keys: "Tab Tab Tab Tab",
+    shows: "The Stock page: whose tubers there are, how many are free to sell, and what became of those of one plant.",
+};
 const TAGS: Page = Page {
     name: "tags",
     size: (132, 44),
@@ -173,6 +179,11 @@ fn the_order_page_is_as_drawn() {
 }
 
 #[test]
+fn the_stock_page_is_as_drawn() {
+    STOCK.is_as_drawn();
+}
+
+#[test]
 fn the_tags_page_is_as_drawn() {
     TAGS.is_as_drawn();
 }
@@ -191,6 +202,11 @@ fn what_is_printed_is_as_drawn() {
             "trug rules chart --paper letter --out chart.svg",
             "chart-1.svg",
             "chart.svg",
+        ),
+        (
+            "trug stock prices --paper a4 --out prices.svg",
+            "prices.svg",
+            "prices.svg",
         ),
         (
             "trug order --seconds 300 --chart season.svg",
