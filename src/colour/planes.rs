@@ -59,8 +59,8 @@ pub struct Between {
 }
 
 impl Between {
-    /// The same of a region that reaches so far.
-    pub(super) fn from_the_rim(mut self, radius: f64) -> Between {
+    /// The same from the rim of a region that reaches so far.
+    pub(super) fn less_radius(mut self, radius: f64) -> Between {
         let radius = radius as f32;
         let own = self.least.iter_mut().zip(&mut self.most);
         // Rounding the radius takes less than the shade that is allowed for.

@@ -124,7 +124,7 @@ impl Target {
     /// Where there are not so many.
     pub fn between(&self, colours: &Planes, places: Range<usize>) -> Between {
         let from_the_centre = colours.between(self.centre, places);
-        from_the_centre.from_the_rim(self.radius)
+        from_the_centre.less_radius(self.radius)
     }
 }
 
@@ -136,7 +136,7 @@ mod tests {
     const IVORY: Lab = Lab::new(95.0, 0.0, 9.0);
 
     #[test]
-    fn distance_counts_from_the_rim() {
+    fn distance_counts_less_radius() {
         let mut target = Target::point(WHITE);
         let full = target.distance(IVORY);
         assert_eq!(full, ciede2000(WHITE, IVORY));

@@ -9,6 +9,7 @@ use super::super::Context;
 use super::super::order::{Last, last};
 use super::{Books, bad};
 use crate::account::{lines, object};
+use crate::order::Order;
 use crate::stock::Increase;
 use crate::stock::account::plan_account;
 use crate::trial::Subject;
@@ -34,14 +35,9 @@ pub(super) fn run(
         None => stock.subjects(),
     };
     let sure = context.contents.settings.sure;
-    let of_order = |subject: &Subject| {
-        let name = subject.to_string();
-        let own = order.planted.iter().find(|one| one.variety == name);
-        own.map_or(0, |one| one.plants.min(one.on_hand))
-    };
     let sell = subjects
         .iter()
-        .map(|one| stock.to_keep(one, of_order(one), sure, &losses));
+        .map(|one| stock.to_keep(one, from_store(order, one), sure, &losses));
     let sell: Vec<_> = sell.filter(|one| one.own > 0).collect();
     let (stands, keeps) = (plan.season.plants_kept(), plan.storage() / 100.0);
     let seedlings = subjects
@@ -70,4 +66,11 @@ pub(super) fn run(
         writeln!(out, "{line}")?;
     }
     Ok(true)
+}
+
+/// How many tubers of its own store an order plants of a plant.
+pub(super) fn from_store(order: &Order, subject: &Subject) -> u64 {
+    let name = subject.to_string();
+    let own = order.planted.iter().find(|one| one.variety == name);
+    own.map_or(0, |one| one.plants.min(one.on_hand))
 }

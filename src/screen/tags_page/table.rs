@@ -10,6 +10,8 @@ use crate::screen::theme::Role;
 const MARKS: usize = 4;
 /// From this width on there is room for how each stands and for its form.
 const WIDE: usize = 46;
+/// And from this on for what one costs.
+const WIDER: usize = 64;
 /// The columns of a name, where these two stand beside it, and theirs.
 const NAME: usize = 10;
 const USUAL_NAME: usize = 20;
@@ -29,9 +31,12 @@ impl TagsPage {
             WIDE.. => vec![
                 Column::words(name, NAME, USUAL_NAME),
                 Column::words("stands", STANDS, STANDS),
-                Column::numbers("free", FREE).rank(1),
-                Column::numbers("each", EACH).rank(2),
-                Column::words("  form", LEAST_FORM, FORM).rank(3),
+                Column::numbers("free", FREE),
+                match columns {
+                    WIDER.. => Column::numbers("each", EACH),
+                    _ => Column::LEFT_OUT,
+                },
+                Column::words("  form", LEAST_FORM, FORM),
             ],
             _ => {
                 let room = columns.saturating_sub(MARKS);

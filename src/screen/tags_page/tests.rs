@@ -127,26 +127,22 @@ fn the_page_in_a_wide_window() {
       3 picked: 3 sale tags on 1 page; protection of 1 not known (r).
       Kind: 1  row stake  2 [sale tag] 3  tuber label
       On 8 labels of 95 by 70 mm on A4 (s), in black (c)
-        with "tangle m"   stands      free    each  form                ─ Tangle Coble  sale tag, 95 by 70 mm ──────────────────────────────────
-      ! Tangle Mitten     protected                 formal decorative   ┌─────────────────────────────────────────────────────────────────────┐
-      + Tangle Monkshood  listed                    ball                │ Dahlia                                                              │
-    >   Tangle Coble      on hand                   mignon single       │ ‘Tangle Coble’                                                      │
-        Tangle Locket     listed                    mignon single       │ Mignon single                                                       │
-        Tangle Yolk       listed                    miniature ball      │ Stated, not keyed                                                   │
-        Tangle Almanac    listed                    novelty open        │ Up to 5.1 cm, up to 2 in across (size                               │
-        Tangle Campion    listed                    formal decorative   │ miniature), as stated                                               │
-        Tangle Tearoom    on hand                   semi-cactus         │ Amber; centre yellow                                                │
-        Tangle Whimbrel   listed                    straight cactus     │ Expected of its form: open to bees                                  │
-        Taing Pebble      listed                    miniature ball      │ and butterflies, for the garden                                     │
-        Taing Shingle     listed                    miniature ball      │ border, stands wind and rain                                        │
-                                                                        │                                                  ┌─────────┐        │
-                                                                        │ Plant after the last frost, in sun, 10 cm deep   │ QR code │        │
-                                                                        │ and 30 cm apart. Stake all but low plants. Lift  └─────────┘        │
-                                                                        │ before hard frost. Dahlias can irritate skin:                       │
-                                                                        │ wear gloves. Keep them from dogs, cats and                          │
-                                                                        │ horses.                                                             │
-                                                                        └─────────────────────────────────────────────────────────────────────┘
-      p print  Space pick  a all shown  n copies  v price  b by stock  w price list  / find  Enter whole tag  Tab page  ? keys  q quit
+        with "tangle m"  stands      free  form               ─ Tangle Coble  sale tag, 95 by 70 mm ────────────────────────────────────────────
+      ! Tangle Mitten    protected         formal decorative  ┌───────────────────────────────────────────────────────────────────────────────┐
+      + Tangle Monkshood listed            ball               │ Dahlia                                                                        │
+    >   Tangle Coble     on hand           mignon single      │ ‘Tangle Coble’                                                                │
+        Tangle Locket    listed            mignon single      │ Mignon single                                                                 │
+        Tangle Yolk      listed            miniature ball     │ Stated, not keyed                                                             │
+        Tangle Almanac   listed            novelty open       │ Up to 5.1 cm, up to 2 in across (size                                         │
+        Tangle Campion   listed            formal decorative  │ miniature), as stated                                                         │
+        Tangle Tearoom   on hand           semi-cactus        │ Amber; centre yellow                                                          │
+        Tangle Whimbrel  listed            straight cactus    │ Expected of its form: open to bees                                            │
+        Taing Pebble     listed            miniature ball     │ and butterflies, for the garden                                               │
+        Taing Shingle    listed            miniature ball     │ border, stands wind and rain                                                  │
+                                                              │                                                                               │
+                                                              │ Plant after the last frost, in sun, 10 cm deep                                │
+                                                              │ and 30 cm apart. Stake all but low plants. Lift                               │
+                                                              │ before hard frost. Dahlias can irritate skin:                                 │
     "#);
 }
 

@@ -17,7 +17,7 @@ const SAID: usize = 3;
 /// The width of the table, and from what window on it has more.
 const TABLE: u16 = 26;
 const WIDE: (u16, u16) = (110, 56);
-const WIDER: (u16, u16) = (130, 66);
+const WIDER: (u16, u16) = (150, 68);
 /// How the hidden rest is seen.
 const MORE: &str = "(Enter)";
 

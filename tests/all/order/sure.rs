@@ -137,6 +137,43 @@ fn what_is_said_to_be_sure_is() {
     assert!(surer >= 2, "{surer}");
 }
 
+/// More tubers on hand take nothing from anybody, though they may fill the beds: an order that was as sure as asked
+/// stays so, and the usual season's costs no more.
+#[test]
+fn more_on_hand_never_leaves_an_order_less_sure() {
+    let mut sure = 0;
+    for seed in 1..=10 {
+        let drawn = uncertain(seed);
+        let settled = |drawn: &Drawn| {
+            read(drawn, |against| {
+                let candidates = Candidates::of(&drawn.plan, against).expect("candidates");
+                let least = settle_candidates(candidates.clone(), &mut |_| false);
+                let settled = settle_surely(&drawn.plan, candidates, &drawn.list, &mut |_| false);
+                let mut promises = settled.promises.iter();
+                let as_sure = settled.status.meets_all()
+                    && promises.all(|one| one.is_met() || one.is_beyond());
+                (as_sure, least.order.map(|order| order.cost))
+            })
+        };
+        let (as_sure, least) = settled(&drawn);
+        if !as_sure {
+            continue;
+        }
+        sure += 1;
+        let mut list = drawn.list.clone();
+        for at in 0..list.list().len() {
+            let mut record = list.list()[at].clone();
+            record.on_hand = Some(record.on_hand.unwrap_or(0) + 6);
+            list.replace(at, record).expect("the same name");
+        }
+        let plan = drawn.plan.clone();
+        let (stays, costs) = settled(&Drawn { list, plan });
+        assert!(stays, "{seed}");
+        assert!(costs <= least, "{seed}: {costs:?}, {least:?}");
+    }
+    assert!(sure >= 3, "{sure}");
+}
+
 #[test]
 fn surer_never_costs_less() {
     let mut of = [None, Some(0)].into_iter().peekable();

@@ -49,7 +49,7 @@ const MAY_USE: [(&str, &[&str]); 26] = [
     (
         "life",
         &[
-            "account", "order", "stock", "trial", "variety", "form", "measure",
+            "account", "order", "stock", "trial", "variety", "form", "measure", "problem",
         ],
     ),
     (

@@ -64,7 +64,7 @@ const ORDER: Page = Page {
 const STOCK: Page = Page {
     name: "stock",
     size: (132, 44),
-    keys: "Tab Tab Tab Tab",
+    keys: "Tab Tab Tab Tab t 2026-11-09 Enter",
     shows: "The Stock page: whose tubers there are, how many are free to sell, and what became of those of one plant.",
 };
 const TAGS: Page = Page {
@@ -202,11 +202,6 @@ fn what_is_printed_is_as_drawn() {
             "trug rules chart --paper letter --out chart.svg",
             "chart-1.svg",
             "chart.svg",
-        ),
-        (
-            "trug stock prices --paper a4 --out prices.svg",
-            "prices.svg",
-            "prices.svg",
         ),
         (
             "trug order --seconds 300 --chart season.svg",
