@@ -143,6 +143,12 @@ fn the_page_in_a_wide_window() {
                                                               │ Plant after the last frost, in sun, 10 cm deep                                │
                                                               │ and 30 cm apart. Stake all but low plants. Lift                               │
                                                               │ before hard frost. Dahlias can irritate skin:                                 │
+                                                              │ wear gloves. Keep them from dogs, cats and                                    │
+                                                              │ horses.                                          ┌─────────┐                  │
+                                                              │                                                  │ QR code │                  │
+                                                              │                                                  └─────────┘                  │
+                                                              └───────────────────────────────────────────────────────────────────────────────┘
+      p print  Space pick  a all shown  n copies  v price  b by stock  w price list  / find  Enter whole tag  Tab page  ? keys  q quit
     "#);
 }
 

@@ -64,7 +64,7 @@ const ORDER: Page = Page {
 const STOCK: Page = Page {
     name: "stock",
     size: (132, 44),
-    keys: "Tab Tab Tab Tab t 2026-11-09 Enter",
+    keys: "Tab Tab Tab Tab t 2026-11-09 Enter Down",
     shows: "The Stock page: whose tubers there are, how many are free to sell, and what became of those of one plant.",
 };
 const TAGS: Page = Page {
