@@ -28,8 +28,8 @@
 //! full flower, which all varieties of one first cut have in common.
 //!
 //! What is on hand and free may fill the beds, and leave no room for what makes the order sure: where none was found
-//! that is, needs are raised once more for some seasons more than asked, and of all that was come to the nearest
-//! is given. That no order is as sure is never proved.
+//! that is, needs are raised anew for some seasons more than asked, and of all that was come to the nearest is
+//! given. That no order is as sure is never proved.
 //!
 //! **What was tried and left out.** Starting from the usual order as well as from the raised one, where that has come
 //! to one that is sure enough, found the least cost in no more of 64 tiny plans, and doubled the time that a large

@@ -14,7 +14,7 @@ use crate::order::solve::Stop;
 
 /// What needs are raised for, as seasons of the search more than asked: in full beds an order that is just as sure
 /// there cannot be filled up to be so in others.
-const ASKED_MORE: [f64; 2] = [0.0, 0.035];
+const ASKED_MORE: [f64; 4] = [0.0, 0.035, 0.07, 0.015];
 
 /// Rounds of search, each with more asked of the needs that fell short before fresh seasons.
 const ROUNDS: usize = 6;
