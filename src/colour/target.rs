@@ -136,7 +136,7 @@ mod tests {
     const IVORY: Lab = Lab::new(95.0, 0.0, 9.0);
 
     #[test]
-    fn distance_counts_less_radius() {
+    fn distance_counts_from_the_rim() {
         let mut target = Target::point(WHITE);
         let full = target.distance(IVORY);
         assert_eq!(full, ciede2000(WHITE, IVORY));

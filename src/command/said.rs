@@ -7,6 +7,10 @@ use crate::folder::row::row;
 use crate::tag::ClaimSources;
 use crate::trial::{EvidenceContext, Neighbours, Subject};
 
+/// What is said where the stock book has nothing for a buyer.
+pub(super) const NONE_FREE: &str =
+    "The stock book has nothing that is free to sell: `trug stock` has what is there and why.";
+
 /// What `work` makes of what the list and the row hold of plants.
 ///
 /// # Errors

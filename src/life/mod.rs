@@ -57,7 +57,7 @@ pub struct LifeSources<'a> {
 #[derive(Debug, Clone, PartialEq, Default)]
 pub struct Life {
     ordered: Option<Ordered>,
-    /// The last year first.
+    /// The first year first.
     years: BTreeMap<i16, Year>,
     /// What was noted, the first day first.
     days: Vec<Noted>,

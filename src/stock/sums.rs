@@ -37,14 +37,24 @@ pub struct ForSale {
 }
 
 impl ForSale {
+    /// `4 promised`, `8 kept back`: what of it is no more to be had.
+    pub fn bound(&self) -> Vec<String> {
+        let bound = [(self.promised, "promised"), (self.kept, "kept back")];
+        let bound = bound.into_iter().filter(|(count, _)| *count > 0);
+        bound.map(|(count, how)| format!("{count} {how}")).collect()
+    }
+
+    /// As many tags as may be sold.
+    pub fn copies(&self) -> u32 {
+        u32::try_from(self.count).unwrap_or(u32::MAX)
+    }
+
     /// Why none may be sold, as a sentence's end; `None` where some may.
     pub fn why_none(&self) -> Option<String> {
         if self.count > 0 {
             return None;
         }
-        let bound = [(self.promised, "promised"), (self.kept, "kept back")];
-        let bound = bound.into_iter().filter(|(count, _)| *count > 0);
-        let bound: Vec<String> = bound.map(|(count, how)| format!("{count} {how}")).collect();
+        let bound = self.bound();
         Some(match (self.here, bound.is_empty()) {
             (0, true) => "none is here".to_string(),
             (0, false) => format!("none is here, and {}", bound.join(" and ")),

@@ -1,4 +1,4 @@
-//! Every row's colours: measured once each, however many rows have them.
+//! Every row's colours: read once each, however many rows have them.
 
 mod distances;
 mod of_rows;

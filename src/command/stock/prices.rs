@@ -13,7 +13,7 @@ use jiff::civil::Date;
 use serde_json::{Value, json};
 
 use super::super::order::{Last, last, season_year};
-use super::super::said::{named_or_kept, with_grounds};
+use super::super::said::{NONE_FREE, named_or_kept, with_grounds};
 use super::super::{Context, printed};
 use super::plan::from_store;
 use super::{bad, tell};
@@ -87,10 +87,7 @@ pub(super) fn run(
         return Ok(true);
     }
     match (sale.offers.is_empty(), files.first()) {
-        (true, _) => writeln!(
-            out,
-            "The stock book has nothing that is free to sell: `trug stock` has what is there and why."
-        )?,
+        (true, _) => writeln!(out, "{NONE_FREE}")?,
         (false, None) => {
             for line in lines(&account, usize::MAX) {
                 writeln!(out, "{line}")?;

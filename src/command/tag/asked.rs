@@ -6,7 +6,7 @@ use anyhow::{Result, anyhow};
 
 use super::arguments::TagArguments;
 use super::for_sale::{ForSale, for_sale, split};
-use crate::command::said::{named, named_or_kept, with_grounds};
+use crate::command::said::{NONE_FREE, named, named_or_kept, with_grounds};
 use crate::command::{BadInput, Context};
 use crate::tag::{ClaimSources, Copies, PerPlant, Refused, Says, Selling};
 
@@ -20,11 +20,9 @@ pub(super) struct Asked {
     pub(super) nobody: &'static str,
 }
 
-/// What is said of no plants, of those that are kept and of those that the stock book has.
+/// What is said where no seedling is kept.
 const NONE_KEPT: &str = "No seedling is kept yet, so there is nothing to tag: name some, or decide with \
                          `trug row decide ID keep`.";
-const NONE_FREE: &str =
-    "The stock book has nothing that is free to sell: `trug stock` has what is there and why.";
 
 /// What was asked for by name, number or nothing at all.
 ///

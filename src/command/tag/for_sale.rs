@@ -56,8 +56,7 @@ pub(super) fn for_sale(
     for subject in subjects {
         match grounds.free(&read.stock, &subject) {
             Ok(own) => {
-                let count = u32::try_from(own.count).unwrap_or(u32::MAX);
-                copies.set(Some(subject.clone()), count);
+                copies.set(Some(subject.clone()), own.copies());
                 found.subjects.push(subject);
             }
             Err(why) if named => found.none.push(why),

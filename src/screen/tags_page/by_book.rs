@@ -57,7 +57,7 @@ impl TagsPage {
         let own = self.copies.of.own(subject).copied();
         let book = || {
             let own = self.book.get(subject).filter(|_| self.by_book)?;
-            Some(u32::try_from(own.count).unwrap_or(u32::MAX))
+            Some(own.copies())
         };
         own.or_else(book).unwrap_or(*self.copies.of.for_all())
     }
@@ -82,11 +82,8 @@ impl TagsPage {
         let price = own
             .price
             .map_or(String::new(), |price| format!(" at {price}"));
-        let bound = [(own.promised, "promised"), (own.kept, "kept back")];
-        let bound = bound.into_iter().filter(|(count, _)| *count > 0);
-        let bound: String = bound
-            .map(|(count, how)| format!(", {count} {how}"))
-            .collect();
+        let bound = own.bound().into_iter();
+        let bound: String = bound.map(|one| format!(", {one}")).collect();
         let day = own
             .counted
             .map_or(String::new(), |day| format!("; as of {day}"));
