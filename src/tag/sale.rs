@@ -85,7 +85,8 @@ impl ClaimSources<'_> {
             }
         }
         let offered: Vec<Subject> = free.iter().map(|(subject, _)| subject.clone()).collect();
-        let selling = self.selling.priced_by(stock, &offered);
+        let priced = free.iter().map(|(subject, own)| (subject, own));
+        let selling = self.selling.priced_by(priced);
         let grounds = ClaimSources {
             selling: &selling,
             ..*self
@@ -166,13 +167,16 @@ impl SaleOrder {
 }
 
 impl Selling {
-    /// The same, of these plants at the prices that the stock book asks, where it does.
-    pub fn priced_by(&self, stock: &stock::Stock, subjects: &[Subject]) -> Selling {
+    /// The same, at the prices that the stock book asks of these plants; a price that was set for one of them
+    /// stays.
+    pub fn priced_by<'a>(
+        &self,
+        book: impl IntoIterator<Item = (&'a Subject, &'a stock::ForSale)>,
+    ) -> Selling {
         let mut selling = self.clone();
-        for subject in subjects {
-            let own = stock.for_sale(subject).and_then(|own| own.price);
-            if own.is_some() {
-                selling.price.set(Some(subject.clone()), own);
+        for (subject, own) in book {
+            if own.price.is_some() && selling.price.own(subject).is_none() {
+                selling.price.set(Some(subject.clone()), own.price);
             }
         }
         selling

@@ -49,20 +49,22 @@ pub(super) fn for_sale(
             .filter_map(|subject| grounds.find(&subject))
             .collect(),
     };
-    if by_stock {
-        *selling = selling.priced_by(&read.stock, &subjects);
-    }
-    let mut found = ForSale::default();
+    let (mut free, mut none) = (Vec::new(), Vec::new());
     for subject in subjects {
         match grounds.free(&read.stock, &subject) {
-            Ok(own) => {
-                copies.set(Some(subject.clone()), own.copies());
-                found.subjects.push(subject);
-            }
-            Err(why) if named => found.none.push(why),
+            Ok(own) => free.push((subject, own)),
+            Err(why) if named => none.push(why),
             // Nobody asked for it.
             Err(_) => {}
         }
     }
-    Ok(found)
+    let own = || free.iter().map(|(subject, own)| (subject, own));
+    own().for_each(|(subject, own)| copies.set(Some(subject.clone()), own.copies()));
+    if by_stock {
+        *selling = selling.priced_by(own());
+    }
+    Ok(ForSale {
+        subjects: free.into_iter().map(|(subject, _)| subject).collect(),
+        none,
+    })
 }

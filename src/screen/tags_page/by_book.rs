@@ -64,14 +64,10 @@ impl TagsPage {
 
     /// Who sells, and for how much: at the book's prices where tags go by it, and none was set for the plant.
     pub(super) fn selling_now(&self) -> Selling {
-        let mut selling = self.selling.clone();
-        let priced = self.book.iter().filter(|_| self.by_book);
-        for (subject, own) in priced {
-            if own.price.is_some() && selling.price.own(subject).is_none() {
-                selling.price.set(Some(subject.clone()), own.price);
-            }
+        match self.by_book {
+            true => self.selling.priced_by(&self.book),
+            false => self.selling.clone(),
         }
-        selling
     }
 
     /// What the book has of the one under the cursor, for its tag; nothing where it has nothing.
